@@ -1,0 +1,1 @@
+"""From tallies to what can be said: cells, the mixed logit, standings, calls."""

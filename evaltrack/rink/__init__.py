@@ -1,0 +1,1 @@
+"""Plain values of the trade: player, skill, drill, practice, tally. No input or output here."""

@@ -1,0 +1,63 @@
+"""A drill, its steps from easy to hard, and the slots that players fill in each step."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from evaltrack.rink.player import Position
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A role within one rep: who fills it, where its player goes next, and what is worth watching.
+
+    ``next`` is the key of another slot of the step, or None for out to the end of the line.
+    """
+
+    key: str
+    name: str
+    position: Position
+    next: str | None
+    skills: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a drill. ``name`` is short enough for a button."""
+
+    key: str
+    name: str
+    slots: tuple[Slot, ...]
+
+    @property
+    def skills(self) -> tuple[str, ...]:
+        """The keys of the skills worth watching in this step, each once, in the order of the slots."""
+        return tuple(dict.fromkeys(key for slot in self.slots for key in slot.skills))
+
+
+@dataclass(frozen=True, slots=True)
+class Drill:
+    """A drill with its steps, easy to hard."""
+
+    key: str
+    name: str
+    steps: tuple[Step, ...]
+
+    def step(self, key: str) -> Step:
+        """Return the step with this key; KeyError when the drill has none."""
+        for step in self.steps:
+            if step.key == key:
+                return step
+        raise KeyError(key)
+
+    def after(self, key: str) -> Step:
+        """Return the step that follows, and the first one after the last."""
+        keys = [step.key for step in self.steps]
+        return self.steps[(keys.index(key) + 1) % len(keys)]
+
+
+def drill_named(drills: Iterable[Drill], key: str) -> Drill:
+    """Return the drill with this key; KeyError when there is none."""
+    for drill in drills:
+        if drill.key == key:
+            return drill
+    raise KeyError(key)

@@ -1,0 +1,43 @@
+"""A player on the roster."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from uuid import UUID
+
+from evaltrack.rink.ident import new_id
+
+
+class Position(StrEnum):
+    """A position group."""
+
+    DEFENCE = "D"
+    FORWARD = "F"
+    GOALIE = "G"
+
+
+class Status(StrEnum):
+    """What a player may do: everything, no contact, or not here for a while. Never a diagnosis."""
+
+    FULL = "full"
+    LIMITED = "limited"
+    AWAY = "away"
+
+
+@dataclass(frozen=True, slots=True)
+class Player:
+    """One player: the jersey number as it is worn (so ``0`` and ``00`` differ), name, position group.
+
+    ``birth_year`` is None when it was not given. Players are equal when what a coach sees of them is.
+    """
+
+    number: str
+    name: str
+    position: Position
+    birth_year: int | None = None
+    status: Status = Status.FULL
+    id: UUID = field(default_factory=new_id, compare=False)
+
+
+def by_number(player: Player) -> tuple[int, int]:
+    """Sort key: 0, 00, 2, 10. Lists of players go by number, never by score."""
+    return int(player.number), len(player.number)

@@ -1,0 +1,48 @@
+"""One observed try, and its withdrawal."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from uuid import UUID
+
+from evaltrack.rink.ident import new_id, now_ms
+
+
+class Outcome(StrEnum):
+    """What was seen. ``unseen`` is recorded too, and is not a try."""
+
+    DONE = "done"
+    MISSED = "missed"
+    UNSEEN = "unseen"
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """One observed try: who, which skill, what came of it, where in the practice, by whom, when.
+
+    ``pressure`` is None when it was not noted. ``skill_version`` is the version of the definition that
+    the observer had before him. ``at`` is the moment in milliseconds since 1970 in UTC by the clock of
+    ``tablet``. The id orders tallies by time and makes adding one twice harmless.
+    """
+
+    practice: str
+    player: UUID
+    skill: str
+    outcome: Outcome
+    drill: str
+    step: str
+    observer: str
+    pressure: bool | None = None
+    skill_version: int = 1
+    rep: UUID | None = None
+    tablet: str = ""
+    at: int = field(default_factory=now_ms)
+    id: UUID = field(default_factory=new_id)
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawal:
+    """An undo or a correction: the tally it names no longer counts. The log itself only grows."""
+
+    tally: UUID
+    tablet: str = ""
+    at: int = field(default_factory=now_ms)

@@ -1,0 +1,1 @@
+"""The touch screens. Kivy is imported here and nowhere else."""
