@@ -1,0 +1,128 @@
+"""Skills and drills in the season file."""
+
+import sqlite3
+from collections.abc import Iterable
+from itertools import groupby
+
+from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.ident import now_ms
+from evaltrack.rink.player import Position
+from evaltrack.rink.skill import Definition, Skill
+from evaltrack.store.connection import writing
+
+_SKILL_COLUMNS = "key, name, positions, caption, looks_like, at_home, target, version"
+
+
+class CatalogueTable:
+    """The skills with their definitions, and the drills with their steps and slots."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def skills(self) -> list[Skill]:
+        """Return every skill with the definition in force, in the order of the catalogue."""
+        rows = self._connection.execute(
+            "SELECT s.key, s.name, s.positions, s.caption, s.looks_like, s.at_home, s.target, s.version,"
+            " d.starts, d.done, d.missed, d.not_counted"
+            " FROM skill s JOIN definition d ON d.skill = s.key AND d.version = s.version ORDER BY s.place"
+        )
+        return [_skill(row) for row in rows]
+
+    def drills(self) -> list[Drill]:
+        """Return every drill with its steps and slots, in the order of the catalogue."""
+        rows = self._connection.execute(
+            "SELECT d.key, d.name, s.key, s.name, t.key, t.name, t.position, t.next, t.skills"
+            " FROM drill d JOIN step s ON s.drill = d.key"
+            " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
+            " ORDER BY d.place, s.place, t.place"
+        )
+        return [_drill(head, list(part)) for head, part in groupby(rows, key=lambda row: row[:2])]
+
+    def write(self, skills: Iterable[Skill], drills: Iterable[Drill]) -> None:
+        """Add skills and drills, or change those that are there.
+
+        A skill whose definition differs from the one in force gets the next version: a new series. What
+        is not named stays.
+        """
+        with writing():
+            for place, skill in enumerate(skills):
+                self._write_skill(place, skill)
+            for place, drill in enumerate(drills):
+                self._write_drill(place, drill)
+
+    def _write_skill(self, place: int, skill: Skill) -> None:
+        version = self._version_for(skill)
+        letters = "".join(skill.positions)
+        row = (skill.key, skill.name, letters, skill.caption, skill.looks_like, "\n".join(skill.at_home))
+        self._connection.execute(
+            f"INSERT INTO skill ({_SKILL_COLUMNS}, place) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+            " ON CONFLICT (key) DO UPDATE SET name = excluded.name, positions = excluded.positions,"
+            " caption = excluded.caption, looks_like = excluded.looks_like, at_home = excluded.at_home,"
+            " target = excluded.target, version = excluded.version, place = excluded.place",
+            (*row, skill.target, version, place),
+        )
+        words = skill.definition
+        self._connection.execute(
+            "INSERT OR IGNORE INTO definition VALUES (?, ?, ?, ?, ?, ?, ?)",
+            (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now_ms()),
+        )
+
+    def _version_for(self, skill: Skill) -> int:
+        row = self._connection.execute(
+            "SELECT s.version, d.starts, d.done, d.missed, d.not_counted FROM skill s"
+            " JOIN definition d ON d.skill = s.key AND d.version = s.version WHERE s.key = ?",
+            (skill.key,),
+        ).fetchone()
+        if row is None:
+            return skill.version
+        return row[0] if Definition(*row[1:]) == skill.definition else row[0] + 1
+
+    def _write_drill(self, place: int, drill: Drill) -> None:
+        self._connection.execute(
+            "INSERT INTO drill (key, place, name) VALUES (?, ?, ?)"
+            " ON CONFLICT (key) DO UPDATE SET place = excluded.place, name = excluded.name",
+            (drill.key, place, drill.name),
+        )
+        for step_place, step in enumerate(drill.steps):
+            self._write_step(drill.key, step_place, step)
+
+    def _write_step(self, drill: str, place: int, step: Step) -> None:
+        self._connection.execute(
+            "INSERT INTO step (drill, key, place, name) VALUES (?, ?, ?, ?)"
+            " ON CONFLICT (drill, key) DO UPDATE SET place = excluded.place, name = excluded.name",
+            (drill, step.key, place, step.name),
+        )
+        self._connection.execute("DELETE FROM slot WHERE drill = ? AND step = ?", (drill, step.key))
+        self._connection.executemany(
+            "INSERT INTO slot (drill, step, key, place, name, position, next, skills)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            [
+                (drill, step.key, s.key, i, s.name, s.position, s.next, " ".join(s.skills))
+                for i, s in enumerate(step.slots)
+            ],
+        )
+
+
+def _skill(row) -> Skill:
+    key, name, letters, caption, looks_like, at_home, target, version, *definition = row
+    return Skill(
+        key=key,
+        name=name,
+        positions=tuple(Position(letter) for letter in letters),
+        caption=caption,
+        definition=Definition(*definition),
+        looks_like=looks_like,
+        at_home=tuple(at_home.splitlines()),
+        target=target,
+        version=version,
+    )
+
+
+def _drill(head, rows) -> Drill:
+    steps = [_step(key, list(part)) for key, part in groupby(rows, key=lambda row: row[2:4])]
+    return Drill(*head, steps=tuple(steps))
+
+
+def _step(head, rows) -> Step:
+    slots = [Slot(r[4], r[5], Position(r[6]), r[7], tuple(r[8].split())) for r in rows if r[4]]
+    return Step(*head, slots=tuple(slots))

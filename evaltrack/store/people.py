@@ -1,0 +1,42 @@
+"""Players and observers in the season file."""
+
+import sqlite3
+from collections.abc import Iterable
+from uuid import UUID
+
+from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.store.connection import writing
+
+
+class People:
+    """The roster and those who observe."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def players(self) -> list[Player]:
+        """Return the whole roster in order of number."""
+        rows = self._connection.execute("SELECT number, name, position, birth_year, status, id FROM player")
+        return sorted((_player(*row) for row in rows), key=by_number)
+
+    def add(self, players: Iterable[Player]) -> None:
+        """Add players; NotSavedError when a number is taken."""
+        with writing():
+            self._connection.executemany(
+                "INSERT INTO player (id, number, name, position, birth_year, status)"
+                " VALUES (?, ?, ?, ?, ?, ?)",
+                [(p.id.bytes, p.number, p.name, p.position, p.birth_year, p.status) for p in players],
+            )
+
+    def observers(self) -> list[str]:
+        """Return the names of all who have observed or may observe, in order of name."""
+        return [name for (name,) in self._connection.execute("SELECT name FROM observer ORDER BY name")]
+
+    def add_observer(self, name: str) -> None:
+        """Add an observer; one who is there already stays as he is."""
+        with writing():
+            self._connection.execute("INSERT OR IGNORE INTO observer VALUES (?)", (name,))
+
+
+def _player(number, name, position, birth_year, status, ident) -> Player:
+    return Player(number, name, Position(position), birth_year, Status(status), UUID(bytes=ident))

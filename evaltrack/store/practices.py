@@ -1,0 +1,142 @@
+"""Practices in the season file: who was there, what was watched, the reps."""
+
+import sqlite3
+from collections.abc import Iterable
+from datetime import date
+from uuid import UUID
+
+from evaltrack.rink.ident import now_ms
+from evaltrack.rink.practice import Attendance, Practice, Rep, Station, Surface
+from evaltrack.store.connection import transaction, writing
+
+_COLUMNS = "key, held_on, surface, started_at, ended_at"
+
+
+class Practices:
+    """The ice times of the season."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def all(self) -> list[Practice]:
+        """Return every practice in order of date."""
+        rows = self._connection.execute(f"SELECT {_COLUMNS} FROM practice ORDER BY held_on, key")
+        return [_practice(row) for row in rows]
+
+    def add(self, practices: Iterable[Practice]) -> None:
+        """Add practices; one whose key is there already stays as it is."""
+        with writing():
+            insert_practices(self._connection, practices)
+
+    def begin(self, practice: Practice, attendance: Iterable[Attendance], station: Station) -> None:
+        """Start a practice, or go on with one that was ended: who is here, and what is watched first."""
+        with transaction(self._connection):
+            self._connection.execute(
+                f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, NULL) ON CONFLICT (key) DO UPDATE"
+                " SET started_at = coalesce(started_at, excluded.started_at), ended_at = NULL,"
+                " surface = excluded.surface",
+                (practice.key, practice.held_on.isoformat(), practice.surface, practice.started_at),
+            )
+            self._mark(practice.key, attendance)
+            self._watch(station)
+
+    def end(self, key: str, at: int | None = None) -> None:
+        """Mark the practice as over."""
+        with writing():
+            moment = now_ms() if at is None else at
+            self._connection.execute("UPDATE practice SET ended_at = ? WHERE key = ?", (moment, key))
+
+    def running(self) -> Practice | None:
+        """Return the practice that was started last and has not ended, or None."""
+        row = self._connection.execute(
+            f"SELECT {_COLUMNS} FROM practice WHERE started_at IS NOT NULL AND ended_at IS NULL"
+            " ORDER BY started_at DESC LIMIT 1"
+        ).fetchone()
+        return _practice(row) if row else None
+
+    def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
+        """Note who is here; the later word on a player counts."""
+        with transaction(self._connection):
+            self._mark(key, attendance)
+
+    def attendance(self, key: str) -> list[Attendance]:
+        """Return everyone who was noted as here or gone, in order of place on the board."""
+        rows = self._connection.execute(
+            "SELECT player, here, place, at FROM attendance WHERE practice = ? ORDER BY place", (key,)
+        )
+        return [Attendance(UUID(bytes=player), bool(here), place, at) for player, here, place, at in rows]
+
+    def attended(self, as_of: date | None = None) -> dict[UUID, int]:
+        """Return at how many practices each player was here, up to and with a date."""
+        rows = self._connection.execute(
+            "SELECT a.player, count(*) FROM attendance a JOIN practice p ON p.key = a.practice"
+            " WHERE a.here AND p.held_on <= ? GROUP BY a.player",
+            ((as_of or date.max).isoformat(),),
+        )
+        return {UUID(bytes=player): count for player, count in rows}
+
+    def watch(self, station: Station) -> None:
+        """Note what a tablet watches from now on."""
+        with writing():
+            self._watch(station)
+
+    def station(self, key: str, tablet: str) -> Station | None:
+        """Return what this tablet watched last in a practice, or None."""
+        row = self._connection.execute(
+            "SELECT practice, drill, step, skill, observer, pressure, tablet, at FROM station"
+            " WHERE practice = ? AND tablet = ? ORDER BY at DESC, rowid DESC LIMIT 1",
+            (key, tablet),
+        ).fetchone()
+        return Station(*row[:5], bool(row[5]), *row[6:]) if row else None
+
+    def add_rep(self, rep: Rep) -> None:
+        """Add one rep with who was in which slot; one that is there already stays as it is."""
+        with transaction(self._connection):
+            done = self._connection.execute(
+                "INSERT OR IGNORE INTO rep VALUES (?, ?, ?, ?, ?)",
+                (rep.id.bytes, rep.practice, rep.drill, rep.step, rep.at),
+            )
+            if done.rowcount:
+                rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
+                self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
+
+    def reps(self, key: str) -> list[Rep]:
+        """Return the reps of a practice in order of time."""
+        rows = self._connection.execute(
+            "SELECT id, practice, drill, step, at FROM rep WHERE practice = ? ORDER BY at, id", (key,)
+        ).fetchall()
+        return [Rep(*row[1:4], self._slots(row[0]), row[4], UUID(bytes=row[0])) for row in rows]
+
+    def _slots(self, rep: bytes) -> dict[str, UUID]:
+        rows = self._connection.execute("SELECT slot, player FROM rep_slot WHERE rep = ?", (rep,))
+        return {slot: UUID(bytes=player) for slot, player in rows}
+
+    def _mark(self, key: str, attendance: Iterable[Attendance]) -> None:
+        self._connection.executemany(
+            "INSERT INTO attendance (practice, player, here, place, at) VALUES (?, ?, ?, ?, ?)"
+            " ON CONFLICT (practice, player) DO UPDATE SET here = excluded.here, place = excluded.place,"
+            " at = excluded.at WHERE excluded.at >= attendance.at",
+            [(key, a.player.bytes, int(a.here), a.place, a.at) for a in attendance],
+        )
+
+    def _watch(self, station: Station) -> None:
+        s = station
+        self._connection.execute("INSERT OR IGNORE INTO observer VALUES (?)", (s.observer,))
+        self._connection.execute(
+            "INSERT INTO station (practice, tablet, at, drill, step, skill, observer, pressure)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (s.practice, s.tablet, s.at, s.drill, s.step, s.skill, s.observer, int(s.pressure)),
+        )
+
+
+def insert_practices(connection: sqlite3.Connection, practices: Iterable[Practice]) -> None:
+    """Insert practices within the caller's transaction; one that is there already stays as it is."""
+    connection.executemany(
+        f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, ?) ON CONFLICT (key) DO NOTHING",
+        [(p.key, p.held_on.isoformat(), p.surface, p.started_at, p.ended_at) for p in practices],
+    )
+
+
+def _practice(row) -> Practice:
+    key, held_on, surface, started_at, ended_at = row
+    return Practice(key, date.fromisoformat(held_on), Surface(surface), started_at, ended_at)

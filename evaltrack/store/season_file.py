@@ -1,0 +1,52 @@
+"""An open season file and its parts."""
+
+import sqlite3
+from dataclasses import dataclass
+from pathlib import Path
+
+from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.log import Log
+from evaltrack.store.people import People
+from evaltrack.store.practices import Practices
+
+
+@dataclass(frozen=True, slots=True)
+class Team:
+    """Whose season it is."""
+
+    name: str
+    age_class: str
+
+    def __str__(self) -> str:
+        return f"{self.name} {self.age_class}".strip()
+
+
+class SeasonFile:
+    """An open season file. A connection belongs to the thread that opened it: each thread opens its own.
+
+    ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
+    with who was there, ``log`` the tallies.
+    """
+
+    def __init__(self, path: Path, connection: sqlite3.Connection):
+        self.path = path
+        self._connection = connection
+        self.people = People(connection)
+        self.catalogue = CatalogueTable(connection)
+        self.practices = Practices(connection)
+        self.log = Log(connection)
+
+    @property
+    def team(self) -> Team:
+        """Return whose season it is."""
+        return Team(*self._connection.execute("SELECT team, age_class FROM season").fetchone())
+
+    def close(self) -> None:
+        """Close the file; everything is on disk already."""
+        self._connection.close()
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.close()
