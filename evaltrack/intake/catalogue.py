@@ -1,0 +1,156 @@
+"""The catalogue: skills with their definitions, drills with their steps and slots, from TOML files."""
+
+from collections import Counter
+from collections.abc import Iterable
+from pathlib import Path
+
+from evaltrack.intake.text import meant
+from evaltrack.intake.toml_entries import Entry, read_entries
+from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.skill import DEFAULT_TARGET, Definition, Skill
+
+CAPTION_LENGTH = 48
+LOOKS_LIKE_LENGTH = 80
+STEP_NAME_LENGTH = 16
+OUT = "out"
+_NAME_LENGTH = 40
+_SKILL_FIELDS = (
+    *("key", "name", "for", "caption", "starts", "done", "missed", "not_counted"),
+    *("looks_like", "at_home", "target"),
+)
+
+
+def read_skills(path: str | Path) -> list[Skill]:
+    """Return the skills of a skills.toml, in its order.
+
+    Raises
+    ------
+    IntakeError : every fault of the file, each with its line where one is known.
+    """
+    entries, complaints = read_entries(path, "skill")
+    skills: dict[str, Skill] = {}
+    for entry in entries:
+        skill = _skill(entry, skills)
+        skills.setdefault(skill.key, skill)
+    complaints.raise_any()
+    return list(skills.values())
+
+
+def read_drills(path: str | Path, skills: Iterable[Skill]) -> list[Drill]:
+    """Return the drills of a drills.toml, in its order.
+
+    Parameters
+    ----------
+    skills : the catalogue's skills, which the slots name by their keys.
+
+    Raises
+    ------
+    IntakeError : every fault of the file, each with its line where one is known.
+    """
+    entries, complaints = read_entries(path, "drill")
+    known = {skill.key: skill for skill in skills}
+    drills: dict[str, Drill] = {}
+    for entry in entries:
+        drill = _drill(entry, drills, known)
+        drills.setdefault(drill.key, drill)
+    complaints.raise_any()
+    return list(drills.values())
+
+
+def _skill(entry: Entry, taken: Iterable[str]) -> Skill:
+    key = entry.key("skill", taken)
+    entry.only(*_SKILL_FIELDS)
+    return Skill(
+        key=key,
+        name=entry.text("name", _NAME_LENGTH),
+        positions=_positions(entry),
+        caption=entry.text("caption", CAPTION_LENGTH),
+        definition=Definition(*(entry.text(field) for field in ("starts", "done", "missed", "not_counted"))),
+        looks_like=entry.text("looks_like", LOOKS_LIKE_LENGTH),
+        at_home=entry.texts("at_home", required=False),
+        target=entry.share("target", DEFAULT_TARGET),
+    )
+
+
+def _positions(entry: Entry) -> tuple[Position, ...]:
+    named = entry.texts("for")
+    if named == () or not all(letter in tuple(Position) for letter in named):
+        entry.complain('`for` must list who is watched: any of "D", "F", "G"', "for")
+        return ()
+    return tuple(position for position in Position if position in named)
+
+
+def _drill(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Drill:
+    key = entry.key("drill", taken)
+    entry.only("key", "name", "step")
+    name = entry.text("name", _NAME_LENGTH)
+    steps: dict[str, Step] = {}
+    for below in entry.entries("step"):
+        step = _step(below, steps, skills)
+        steps.setdefault(step.key, step)
+    return Drill(key, name, tuple(steps.values()))
+
+
+def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
+    key = entry.key("step", taken)
+    entry.only("key", "name", "slot")
+    name = entry.text("name", STEP_NAME_LENGTH)
+    slots: dict[str, Slot] = {}
+    places: dict[str, Entry] = {}
+    for below in entry.entries("slot"):
+        slot = _slot(below, slots, skills)
+        slots.setdefault(slot.key, slot)
+        places.setdefault(slot.key, below)
+    step = Step(key, name, tuple(slots.values()))
+    _check_rotation(slots, places)
+    if slots and not step.skills:
+        entry.complain("none of its slots names a skill; give at least one something to watch")
+    return step
+
+
+def _slot(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Slot:
+    key = entry.key("slot", taken)
+    entry.only("key", "name", "position", "next", "skills")
+    if key == OUT:
+        entry.complain('"out" means the end of the line; give the slot another key', "key")
+    name, position, onward = entry.text("name", _NAME_LENGTH), _position(entry), entry.text("next")
+    watched = tuple(dict.fromkeys(entry.texts("skills")))
+    _check_watched(entry, watched, position, skills)
+    return Slot(key, name, position, None if onward == OUT else onward, watched)
+
+
+def _position(entry: Entry) -> Position | None:
+    letter = entry.text("position")
+    if letter in tuple(Position):
+        return Position(letter)
+    if letter:
+        entry.complain('`position` must be "D", "F" or "G"', "position")
+    return None
+
+
+def _check_watched(
+    entry: Entry, watched: tuple[str, ...], position: Position | None, skills: dict[str, Skill]
+) -> None:
+    for key in watched:
+        if key not in skills:
+            entry.complain(f"there is no skill `{key}`{meant(key, skills)}", "skills")
+        elif position and not skills[key].suits(position):
+            entry.complain(
+                f"`{key}` is not for {position}; take it out, or change the skill's `for`", "skills"
+            )
+
+
+def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
+    """Every slot leads to a slot of its own position group or out, and no two lead to the same one."""
+    led_to = Counter(slot.next for slot in slots.values())
+    for slot in slots.values():
+        entry, onward = places[slot.key], slots.get(slot.next)
+        if not slot.next:
+            continue
+        if onward is None:
+            entry.complain(f"`next` names no slot, `{slot.next}`{meant(slot.next, [*slots, OUT])}", "next")
+        elif onward.position != slot.position:
+            entry.complain(f"`next` leads to `{slot.next}`, which is for another position group", "next")
+        elif led_to[slot.next] > 1:
+            entry.complain(f"`next` leads to `{slot.next}` as another slot does; only one can", "next")

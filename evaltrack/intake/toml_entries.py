@@ -1,0 +1,166 @@
+"""TOML files of ours: their tables one by one, each field checked, each complaint with its line."""
+
+import re
+import tomllib
+from collections.abc import Collection
+from pathlib import Path
+
+from evaltrack.intake.text import Complaints, folded, meant, read_text, unprintable
+
+_KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
+_HEADER = re.compile(r"\s*\[\[\s*([A-Za-z0-9_.\s-]+?)\s*\]\]")
+_FIELD = re.compile(r"\s*([A-Za-z0-9_-]+)\s*=")
+_SYNTAX_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
+_KINDS = {str: "text", int: "a number", float: "a number", list: "a list", dict: "a table"}
+_MISSING = object()
+
+
+class Entry:
+    """One table of the file, with the line on which it begins.
+
+    Every reader returns a usable value; what is wrong goes to the complaints.
+    """
+
+    def __init__(self, fields: dict, path: tuple, lines: dict[tuple, int], complaints: Complaints):
+        self._fields = fields
+        self._path = path
+        self._lines = lines
+        self._complaints = complaints
+        self._label = ""
+
+    def complain(self, text: str, field: str | None = None) -> None:
+        """Note a fault of this entry, at the line of the field when that is known."""
+        line = self._lines.get((*self._path, field)) or self._lines.get(self._path, 0)
+        self._complaints.add(line, f"{self._label}{text}")
+
+    def only(self, *known: str) -> None:
+        """Complain of every field that is not among the known ones."""
+        for field in self._fields:
+            if field not in known:
+                self.complain(f"unknown field `{field}`{meant(field, known)}", field)
+
+    def key(self, kind: str, taken: Collection[str] = ()) -> str:
+        """Return the entry's key; later complaints call the entry by it, as ``skill `outlet_pass`: ``."""
+        key = self.text("key", longest=40)
+        self._label = f"{kind} `{key}`: " if key else ""
+        if key and not _KEY.fullmatch(key):
+            self.complain("the key may have small letters, digits and _, and starts with a letter", "key")
+        if key and key in taken:
+            self.complain("this key is used above; every key stands once", "key")
+        return key
+
+    def text(self, field: str, longest: int = 300) -> str:
+        """Return a text, folded; empty when it is missing or wrong, which is complained of."""
+        value = self._value(field, str, required=True)
+        return self._checked_text(field, value, longest) if value is not None else ""
+
+    def texts(self, field: str, required: bool = True) -> tuple[str, ...]:
+        """Return a list of texts, empty when there is none."""
+        values = self._value(field, list, required)
+        if values is None:
+            return ()
+        if not all(isinstance(value, str) for value in values):
+            self.complain(f'`{field}` must be a list of texts, such as ["..."]', field)
+            return ()
+        return tuple(self._checked_text(field, value, 300) for value in values)
+
+    def share(self, field: str, otherwise: float) -> float:
+        """Return a share between 0 and 1, or ``otherwise`` when the field is left out."""
+        value = self._value(field, float, required=False)
+        if value is None:
+            return otherwise
+        if not 0 <= value <= 1:
+            self.complain(f"`{field}` is {value:g}; write a share from 0 to 1, such as 0.6", field)
+            return otherwise
+        return float(value)
+
+    def entries(self, field: str) -> list["Entry"]:
+        """Return the tables below this one; complains when there is none."""
+        values = self._fields.get(field, [])
+        header = f"[[{'.'.join((*self._path[::2], field))}]]"
+        if values == []:
+            self.complain(f"it has no {header}; add at least one")
+            return []
+        if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
+            self.complain(f"`{field}` must be written as tables, {header}", field)
+            return []
+        places = range(len(values))
+        return [Entry(values[n], (*self._path, field, n), self._lines, self._complaints) for n in places]
+
+    def _value(self, field: str, kind: type, required: bool):
+        value = self._fields.get(field, _MISSING)
+        if value is _MISSING:
+            if required:
+                self.complain(f"the field `{field}` is missing; add it")
+            return None
+        fits = isinstance(value, (int, float)) if kind is float else isinstance(value, kind)
+        if not fits or isinstance(value, bool):
+            found = "true or false" if isinstance(value, bool) else _KINDS.get(type(value), "a date or time")
+            self.complain(f"`{field}` must be {_KINDS[kind]} and not {found}", field)
+            return None
+        return value
+
+    def _checked_text(self, field: str, value: str, longest: int) -> str:
+        text = folded(value)
+        if not text:
+            self.complain(f"`{field}` is empty; write something", field)
+        elif len(text) > longest:
+            self.complain(f"`{field}` has {len(text)} characters; at most {longest} fit", field)
+        elif hidden := unprintable(text):
+            self.complain(f"`{field}` holds the invisible character {hidden}; take it out", field)
+        return text
+
+
+def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
+    """Return the ``[[kind]]`` tables of a TOML file, and where to complain of them.
+
+    Raises
+    ------
+    IntakeError : the file cannot be read or is not TOML.
+    """
+    text, complaints = read_text(path), Complaints(path)
+    try:
+        document = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        line, reason = _syntax_fault(str(fault), text)
+        raise complaints.refuse(line, f"this is not TOML: {reason}; mend the line") from None
+    except RecursionError:
+        raise complaints.refuse(0, "the lists or tables are nested too deeply; write it plainly") from None
+    whole = Entry(document, (), _lines_of(text), complaints)
+    whole.only(kind)
+    return whole.entries(kind), complaints
+
+
+def _syntax_fault(message: str, text: str) -> tuple[int, str]:
+    """Take the line out of tomllib's message, which ends in ``(at line 3, column 5)``."""
+    found = _SYNTAX_LINE.search(message)
+    reason = _SYNTAX_LINE.sub("", message)
+    line = int(found[1]) if found and found[1] else text.count("\n") + 1
+    return line, reason[:1].lower() + reason[1:]
+
+
+def _lines_of(text: str) -> dict[tuple, int]:
+    """Find the line of every ``[[table]]`` and of its fields.
+
+    tomllib keeps no lines, so the text is gone through for headers. A table is named by its path, such as
+    ("drill", 0, "step", 2). Tables written inline are not found; their faults are told with a line above.
+    """
+    lines, counts, path, inside = {}, {}, (), False
+    for number, line in enumerate(text.split("\n"), 1):
+        if not inside and (header := _HEADER.match(line)):
+            path = _place(header[1], counts)
+            lines.setdefault(path, number)
+        elif not inside and (field := _FIELD.match(line)):
+            lines.setdefault((*path, field[1]), number)
+        inside ^= (line.count('"""') + line.count("'''")) % 2 == 1
+    return lines
+
+
+def _place(header: str, counts: dict[tuple, int]) -> tuple:
+    """Count this header among its like and return its path."""
+    *above, last = (part.strip() for part in header.split("."))
+    path: tuple = ()
+    for name in above:
+        path = (*path, name, counts.get((*path, name), 0))
+    counts[(*path, last)] = counts.get((*path, last), -1) + 1
+    return (*path, last, counts[(*path, last)])
