@@ -1,0 +1,136 @@
+"""How the coefficients of a mixed logit are laid out: many small blocks, bordered by what they share.
+
+The information matrix of the coefficients is sparse. When the cells fall into parts that share only a few
+coefficients (the levels of one term, or the skills of one player), it becomes block diagonal with a border:
+``blocks`` (B, b, b), ``border`` (B, b, m) and ``corner`` (m, m). Its cost then grows with the number of
+cells and blocks, no longer with the cube of the number of coefficients.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy import sparse
+from scipy.sparse.csgraph import connected_components
+
+Array = np.ndarray
+
+
+@dataclass(frozen=True)
+class Design:
+    """A sparse design: row i has the values ``values[i]`` in the columns ``columns[i]``, both (n, r)."""
+
+    columns: Array
+    values: Array
+    width: int
+
+    def matrix(self) -> sparse.csr_array:
+        """Return the design as a sparse (n, width) matrix."""
+        n, r = self.columns.shape
+        pointers = np.arange(n + 1) * r
+        return sparse.csr_array((self.values.ravel(), self.columns.ravel(), pointers), shape=(n, self.width))
+
+
+@dataclass(frozen=True)
+class Arrangement:
+    """Where each coefficient lies: ``block`` is -1 in the corner, ``slot`` its place in there."""
+
+    block: Array
+    slot: Array
+    blocks: int
+    block_size: int
+    corner_size: int
+
+    @property
+    def sizes(self) -> tuple[int, int, int]:
+        """The number of entries in the blocks, the border and the corner."""
+        inside = self.blocks * self.block_size
+        return inside * self.block_size, inside * self.corner_size, self.corner_size**2
+
+    def position(self, first: Array, second: Array) -> Array:
+        """Return where the pair of coefficients is kept among all entries, -1 where it is not.
+
+        Only one triangle is addressed: within a block and in the corner the larger slot is the row.
+        """
+        outer, inner = self.block[first], self.block[second]
+        low, high = np.minimum(outer, inner), np.maximum(outer, inner)
+        a, b = self.slot[first], self.slot[second]
+        row, column = np.maximum(a, b), np.minimum(a, b)
+        inside = (high * self.block_size + row) * self.block_size + column
+        in_corner = self.sizes[0] + self.sizes[1] + row * self.corner_size + column
+        of_block, of_corner = np.where(outer >= 0, a, b), np.where(outer >= 0, b, a)
+        across = self.sizes[0] + (high * self.block_size + of_block) * self.corner_size + of_corner
+        place = np.where(low >= 0, inside, np.where(high < 0, in_corner, across))
+        return np.where((low >= 0) & (low != high), -1, place)
+
+    @property
+    def work(self) -> float:
+        """Roughly the operations of one factorisation."""
+        b, m = self.block_size, self.corner_size
+        return self.blocks * (b**3 + b * b * m + b * m * m) + m**3
+
+
+def arrange(design: Design, groups: Sequence[Array]) -> Arrangement:
+    """Choose the cheapest arrangement.
+
+    Parameters
+    ----------
+    design : the sparse design.
+    groups : for each set of terms with the same codes, the columns of ``design.columns`` they fill.
+
+    Notes
+    -----
+    Tried are: one dense block; one part for each level of a term; and the parts that hang together
+    when the coefficients of one set of terms are taken out.
+    """
+    n = len(design.columns)
+    parts = [np.zeros(n, int)]
+    for group in groups:
+        parts.append(np.unique(design.columns[:, group[0]], return_inverse=True)[1])
+        parts.append(_hanging_together(design, group))
+    return min((_placed(design, part) for part in parts), key=lambda arrangement: arrangement.work)
+
+
+def _hanging_together(design: Design, without: Array) -> Array:
+    kept = np.setdiff1d(np.arange(design.columns.shape[1]), without)
+    n, cells = len(design.columns), np.repeat(np.arange(len(design.columns)), len(kept))
+    columns, values = design.columns[:, kept].ravel(), design.values[:, kept].ravel()
+    linked = values != 0
+    size = n + design.width
+    links = sparse.coo_array((linked[linked], (cells[linked], n + columns[linked])), shape=(size, size))
+    found = connected_components(links, directed=False)[1][:n]
+    return np.unique(found, return_inverse=True)[1]
+
+
+def _placed(design: Design, part: Array) -> Arrangement:
+    count = int(part.max(initial=0)) + 1
+    first, last = np.full(design.width, count), np.full(design.width, -1)
+    used = design.values != 0
+    of_entry = np.broadcast_to(part[:, None], used.shape)[used]
+    np.minimum.at(first, design.columns[used], of_entry)
+    np.maximum.at(last, design.columns[used], of_entry)
+    block = np.where(first == last, first, -1)
+    unused = np.flatnonzero(last < 0)
+    block[unused] = np.arange(len(unused)) % count
+    slot = np.empty(design.width, int)
+    order = np.argsort(block, kind="stable")
+    starts = np.searchsorted(block[order], block[order])
+    slot[order] = np.arange(design.width) - starts
+    inside = slot[block >= 0]
+    return Arrangement(block, slot, count, int(inside.max(initial=-1)) + 1, int(np.sum(block < 0)))
+
+
+def pair_map(design: Design, arrangement: Arrangement) -> sparse.csr_array:
+    """Return the (entries, n) matrix that turns the cells' weights into the information matrix.
+
+    Entry e of the information matrix is the sum over cells of weight times the product of two design
+    values, so it is linear in the weights. The transpose turns a covariance into each cell's variance.
+    """
+    n, r = design.columns.shape
+    one, two = np.tril_indices(r)
+    place = arrangement.position(design.columns[:, one], design.columns[:, two])
+    product = design.values[:, one] * design.values[:, two]
+    cell = np.broadcast_to(np.arange(n)[:, None], place.shape)
+    used = product != 0
+    shape = (sum(arrangement.sizes), n)
+    return sparse.coo_array((product[used], (place[used], cell[used])), shape=shape).tocsr()

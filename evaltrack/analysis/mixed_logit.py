@@ -1,0 +1,86 @@
+"""The mixed logit: counts of done among tries, explained by fixed effects and by normal effects of terms.
+
+    done_i ~ Binomial(tries_i, pi_i),    logit pi_i = fixed_i' beta + sum over terms of weight_i effect[code_i]
+
+The effects of a term are independent and normal with the term's own SD. This module knows nothing of what
+the counts are about.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from evaltrack.analysis.likelihood import fit_likelihood
+from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, Term, checked
+from evaltrack.analysis.posterior import Posterior, fit_posterior
+from evaltrack.analysis.separation import separated
+
+__all__ = ["MixedFit", "Posterior", "Priors", "Term", "fit_mixed_logit"]
+
+METHODS = ("auto", "laplace", "quadrature")
+WEAK = 5.0
+
+
+def fit_mixed_logit(
+    done: np.ndarray,
+    tries: np.ndarray,
+    fixed: np.ndarray,
+    terms: Sequence[Term],
+    priors: Priors | None = None,
+    *,
+    method: str = "auto",
+) -> MixedFit:
+    """Fit a mixed logit to counts.
+
+    Parameters
+    ----------
+    done, tries : (n,) counts, 0 <= done <= tries. Cells without tries are allowed and say nothing.
+    fixed : (n, k) design of the fixed effects; k may be 0.
+    terms : the groupings.
+    priors : None is plain maximum likelihood. With priors the fixed effects are integrated out like the
+        others, SDs stand at their posterior mode, and the result has a ``posterior`` whose covariance
+        carries the doubt about the SDs.
+    method : ``laplace``, ``quadrature`` (one term and no priors only), or ``auto``: Laplace, and
+        quadrature where Laplace is biased and quadrature possible. ``warnings`` tells when it was.
+
+    Returns
+    -------
+    The fit. One that did not converge, is singular or stands on too little says so in ``converged``,
+    ``singular`` and ``warnings``.
+
+    Raises
+    ------
+    ValueError : the arguments contradict each other, there are no tries and no priors, or the columns of
+        ``fixed`` depend on each other and there are no priors.
+    """
+    cells = checked(done, tries, fixed, terms)
+    if method not in METHODS:
+        raise ValueError(f"method must be one of {', '.join(METHODS)}")
+    if method == "quadrature" and (priors is not None or len(cells.terms) != 1):
+        raise ValueError("quadrature needs exactly one term and no priors")
+    if priors is not None:
+        return fit_posterior(cells, priors)
+    _refuse_unidentified(cells)
+    return (
+        _held_finite(cells)
+        if separated(cells.done, cells.tries, cells.fixed)
+        else fit_likelihood(cells, method)
+    )
+
+
+def _refuse_unidentified(cells: Cells) -> None:
+    seen = cells.tries > 0
+    if not seen.any():
+        raise ValueError("there are no tries to fit")
+    if cells.columns and np.linalg.matrix_rank(cells.fixed[seen]) < cells.columns:
+        raise ValueError("the columns of fixed depend on each other in the cells that have tries")
+
+
+def _held_finite(cells: Cells) -> MixedFit:
+    """Return estimates that a weak prior keeps finite, and say that they are no maximum."""
+    size = np.sqrt(np.mean(cells.fixed**2, axis=0))
+    fit = fit_posterior(cells, Priors(WEAK / size, 1.0))
+    told = "The fixed effects separate done from missed, so the likelihood has no maximum; "
+    told += "a weak prior keeps the estimates finite."
+    return replace(fit, converged=False, warnings=(told, *fit.warnings), posterior=None)

@@ -1,0 +1,126 @@
+"""The joint posterior of a mixed logit's coefficients, with the uncertainty of the SDs in it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from evaltrack.analysis.arrangement import Arrangement
+from evaltrack.analysis.ascent import ascend, curvature
+from evaltrack.analysis.bordered import spread
+from evaltrack.analysis.coefficients import laplace_of
+from evaltrack.analysis.laplace import Laplace, Mode
+from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, binomial_constant
+
+Array = np.ndarray
+LOWEST, HIGHEST = -7.0, 3.0
+CLOSE = 1e-9
+NUDGE = 0.02
+FLATTEST = 0.25
+
+
+@dataclass(frozen=True)
+class Posterior:
+    """Mean and covariance of all coefficients: the fixed effects, then each term's effects in turn.
+
+    Attributes
+    ----------
+    mean : (q,) posterior means.
+    starts : (terms,) where each term's effects start among the coefficients.
+    entries, arrangement : the covariance, in the arrangement of the information matrix.
+    """
+
+    mean: Array
+    starts: Array
+    entries: Array
+    arrangement: Arrangement
+
+    def moments(self, picked: Array) -> tuple[Array, Array]:
+        """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r).
+
+        KeyError when a pair is asked for whose covariance is not kept: effects in different parts of
+        the cells, which share nothing but the border.
+        """
+        picked = np.asarray(picked)
+        place = self.arrangement.position(picked[..., :, None], picked[..., None, :])
+        if (place < 0).any():
+            raise KeyError("the covariance of these coefficients is not kept")
+        return self.mean[picked], self.entries[place]
+
+
+class SdPosterior:
+    """The posterior density of the log SDs; the coefficients are integrated out by Laplace."""
+
+    def __init__(self, laplace: Laplace, scale: Array):
+        self.laplace, self.scale = laplace, scale
+        self.last: Mode | None = None
+
+    def mode(self, log_sd: Array) -> Mode:
+        """Return the mode of the coefficients for these SDs, found from where the last one was."""
+        self.last = self.laplace.mode(log_sd, 0.0, None if self.last is None else self.last.v)
+        return self.last
+
+    def __call__(self, log_sd: Array) -> tuple[float, Array]:
+        """Return the log posterior density and its gradient."""
+        mode = self.mode(log_sd)
+        ratio = np.exp(2 * log_sd) / self.scale**2
+        prior = float(np.sum(log_sd - ratio / 2))
+        return mode.log_likelihood + prior, self.laplace.gradient(mode)[0] + 1 - ratio
+
+
+def fit_posterior(cells: Cells, priors: Priors) -> MixedFit:
+    """Fit with priors: SDs at their posterior mode on the log scale, coefficients integrated out.
+
+    The covariance of the coefficients is that for known SDs plus J S J', where J is how the coefficients
+    move with the log SDs and S is the covariance of these (Kass and Steffey 1989, JASA 84:717-726,
+    first order). So an interval is as wide as doubt about the SDs makes it.
+    """
+    count = len(cells.terms)
+    fixed_sd, fixed_mean = (_each(values, cells.columns) for values in (priors.fixed_sd, priors.fixed_mean))
+    laplace = laplace_of(cells, fixed_mean, fixed_sd)
+    density = SdPosterior(laplace, _each(priors.sd_scale, count))
+    start = np.log(density.scale) - np.log(2) / 2
+    summit = ascend(density, start, np.full(count, LOWEST), np.full(count, HIGHEST), CLOSE)
+    bent = curvature(density, summit.at, NUDGE)
+    mode = density.mode(summit.at)
+    return _fit(cells, laplace, mode, summit, _covariance(laplace, mode, bent))
+
+
+def _each(values, count: int) -> Array:
+    spread_out = np.broadcast_to(np.asarray(values, float), count)
+    if not np.isfinite(spread_out).all():
+        raise ValueError("priors must be finite numbers")
+    return spread_out
+
+
+def _covariance(laplace: Laplace, mode: Mode, bent: Array) -> Array:
+    """Return the entries of the coefficients' covariance.
+
+    Where the density of the log SDs is flatter than that of a normal with SD 2 it is taken to be one:
+    that is a factor of 50 either way, and the first order holds no further.
+    """
+    entries = mode.factor.inverse()
+    if len(bent):
+        drift = np.array([laplace.drift(mode, term) for term in range(len(bent))])
+        values, vectors = np.linalg.eigh(bent)
+        ways = (vectors.T @ drift) / np.sqrt(np.maximum(values, FLATTEST))[:, None]
+        entries = entries + spread(ways, laplace.arrangement)
+    return entries
+
+
+def _fit(cells, laplace, mode, summit, entries) -> MixedFit:
+    posterior = Posterior(mode.v, cells.starts[:-1], entries, laplace.arrangement)
+    edge = bool(np.any((summit.at <= LOWEST) | (summit.at >= HIGHEST)))
+    warnings = [] if summit.reached and mode.reached else ["The SDs' most likely values were not found."]
+    warnings += ["An SD ran to the end of its range."] if edge else []
+    variances = entries[laplace.diagonal][: cells.columns]
+    return MixedFit(
+        fixed=mode.v[: cells.columns],
+        fixed_se=np.sqrt(variances),
+        term_sd=np.exp(summit.at),
+        effects=cells.split(mode.v),
+        log_likelihood=mode.log_likelihood + binomial_constant(cells),
+        converged=summit.reached and mode.reached,
+        singular=edge,
+        warnings=tuple(warnings),
+        posterior=posterior,
+    )
