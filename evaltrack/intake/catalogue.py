@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 
-from evaltrack.intake.text import meant
+from evaltrack.intake.text import meant, shown
 from evaltrack.intake.toml_entries import Entry, read_entries
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
@@ -134,7 +134,7 @@ def _check_watched(
 ) -> None:
     for key in watched:
         if key not in skills:
-            entry.complain(f"there is no skill `{key}`{meant(key, skills)}", "skills")
+            entry.complain(f"there is no skill {shown(key)}{meant(key, skills)}", "skills")
         elif position and not skills[key].suits(position):
             entry.complain(
                 f"`{key}` is not for {position}; take it out, or change the skill's `for`", "skills"
@@ -149,7 +149,9 @@ def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
         if not slot.next:
             continue
         if onward is None:
-            entry.complain(f"`next` names no slot, `{slot.next}`{meant(slot.next, [*slots, OUT])}", "next")
+            entry.complain(
+                f"`next` names no slot, {shown(slot.next)}{meant(slot.next, [*slots, OUT])}", "next"
+            )
         elif onward.position != slot.position:
             entry.complain(f"`next` leads to `{slot.next}`, which is for another position group", "next")
         elif led_to[slot.next] > 1:

@@ -113,10 +113,16 @@ def unprintable(text: str) -> str | None:
     return None
 
 
+def shown(text: str) -> str:
+    """Return a value from the file as complaints quote it: on one line, printable, not long."""
+    plain = "".join("?" if unprintable(character) else character for character in folded(text[:200]))
+    return f"`{plain[:40]}...`" if len(plain) > 40 else f"`{plain}`"
+
+
 def meant(given: str, known: Iterable[str]) -> str:
     """Return ``"; did you mean ...?"`` with the closest known word, or what is known when none is close."""
     words = list(known)
-    close = difflib.get_close_matches(given.lower(), words, n=1)
+    close = difflib.get_close_matches(given[:60].lower(), words, n=1)
     if close:
         return f"; did you mean `{close[0]}`?"
     return "; known: " + ", ".join(words[:20]) + (", ..." if len(words) > 20 else "")

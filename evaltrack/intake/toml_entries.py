@@ -5,7 +5,7 @@ import tomllib
 from collections.abc import Collection
 from pathlib import Path
 
-from evaltrack.intake.text import Complaints, folded, meant, read_text, unprintable
+from evaltrack.intake.text import Complaints, folded, meant, read_text, shown, unprintable
 
 _KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
 _HEADER = re.compile(r"\s*\[\[\s*([A-Za-z0-9_.\s-]+?)\s*\]\]")
@@ -37,12 +37,12 @@ class Entry:
         """Complain of every field that is not among the known ones."""
         for field in self._fields:
             if field not in known:
-                self.complain(f"unknown field `{field}`{meant(field, known)}", field)
+                self.complain(f"unknown field {shown(field)}{meant(field, known)}", field)
 
     def key(self, kind: str, taken: Collection[str] = ()) -> str:
         """Return the entry's key; later complaints call the entry by it, as ``skill `outlet_pass`: ``."""
         key = self.text("key", longest=40)
-        self._label = f"{kind} `{key}`: " if key else ""
+        self._label = f"{kind} {shown(key)}: " if key else ""
         if key and not _KEY.fullmatch(key):
             self.complain("the key may have small letters, digits and _, and starts with a letter", "key")
         if key and key in taken:
@@ -70,7 +70,7 @@ class Entry:
         if value is None:
             return otherwise
         if not 0 <= value <= 1:
-            self.complain(f"`{field}` is {value:g}; write a share from 0 to 1, such as 0.6", field)
+            self.complain(f"`{field}` must be a share from 0 to 1, such as 0.6", field)
             return otherwise
         return float(value)
 
@@ -124,6 +124,8 @@ def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
     except tomllib.TOMLDecodeError as fault:
         line, reason = _syntax_fault(str(fault), text)
         raise complaints.refuse(line, f"this is not TOML: {reason}; mend the line") from None
+    except ValueError:
+        raise complaints.refuse(0, "a number in it is too long to be read; shorten it") from None
     except RecursionError:
         raise complaints.refuse(0, "the lists or tables are nested too deeply; write it plainly") from None
     whole = Entry(document, (), _lines_of(text), complaints)

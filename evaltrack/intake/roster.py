@@ -1,0 +1,147 @@
+"""The roster: roster.csv turned into players."""
+
+import re
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from evaltrack.intake.table import read_rows
+from evaltrack.intake.text import Complaints, folded, meant, shown, unprintable
+from evaltrack.rink.player import Player, Position, Status
+
+REQUIRED = ("number", "name", "position")
+OPTIONAL = ("birth_year", "status")
+MOST_PLAYERS = 40
+LONGEST_NAME = 60
+_OLDEST, _YOUNGEST = 30, 3  # a wide guess at the age of anyone on a youth team, to catch slips of the pen
+
+_WORDS = {
+    Position.DEFENCE: "d defence defense defender defenceman defenseman defencewoman defensewoman ld rd",
+    Position.FORWARD: "f forward wing winger w lw rw c centre center centreman centerman",
+    Position.GOALIE: "g goalie goaltender goalkeeper netminder",
+}
+_POSITIONS = {word: position for position, words in _WORDS.items() for word in words.split()} | {
+    f"{side} {word}": position
+    for side in ("left", "right")
+    for word, position in (
+        ("defence", Position.DEFENCE),
+        ("defense", Position.DEFENCE),
+        ("wing", Position.FORWARD),
+    )
+}
+_LIKE_DIGITS = str.maketrans("OoQlI|", "000111")
+
+Complain = Callable[[str], None]
+
+
+def read_roster(path: str | Path) -> list[Player]:
+    """Return the players of a roster.csv, in its order, each with a fresh id.
+
+    Raises
+    ------
+    IntakeError : every fault of the file, each with its line.
+    """
+    complaints = Complaints(path)
+    players: list[Player] = []
+    line_of: dict[str, int] = {}
+    count = 0
+    for line, row in read_rows(path, REQUIRED, OPTIONAL, complaints):
+        count += 1
+        player = _player(row, lambda text, line=line: complaints.add(line, text), line_of, line)
+        if player:
+            players.append(player)
+        if count == MOST_PLAYERS + 1:
+            complaints.add(line, f"this is player {count}; a roster holds at most {MOST_PLAYERS}")
+    if not count:
+        complaints.add(0, "there is no player in it; add one line for each")
+    complaints.raise_any()
+    return players
+
+
+def jersey_number(text: str) -> str | None:
+    """Return the number as it is worn: ``07`` is 7, but 0 and 00 differ. None when it is not a number."""
+    if not re.fullmatch("[0-9]{1,3}", text):
+        return None
+    return text.lstrip("0") or text
+
+
+def number_fault(text: str) -> str:
+    """Say what is wrong with a jersey number."""
+    if not text:
+        return "the number is missing; write the one on the jersey"
+    plain = text.removeprefix("#").removesuffix(".0").strip().translate(_LIKE_DIGITS)
+    hint = f"did you mean {plain}?" if jersey_number(plain) else "write one to three digits"
+    return f"{shown(text)} is not a jersey number; {hint}"
+
+
+def _player(row: dict[str, str], complain: Complain, line_of: dict[str, int], line: int) -> Player | None:
+    """Read one line, whole, so that every fault in it is told."""
+    number = _number(row["number"], complain, line_of, line)
+    name = _name(row["name"], complain)
+    position = _position(row["position"], complain)
+    birth_year = _birth_year(row.get("birth_year", ""), complain)
+    status = _status(row.get("status", ""), complain)
+    if number and name and position and status:
+        return Player(number, name, position, birth_year, status)
+    return None
+
+
+def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -> str | None:
+    number = jersey_number(text)
+    if number is None:
+        complain(number_fault(text))
+    elif number in line_of:
+        complain(f"number {number} stands in line {line_of[number]} too; every player needs his own")
+    else:
+        line_of[number] = line
+    return number
+
+
+def _name(text: str, complain: Complain) -> str | None:
+    name = folded(text)
+    if not name:
+        complain("the name is missing; write it")
+    elif len(name) > LONGEST_NAME:
+        complain(f"the name has {len(name)} characters; at most {LONGEST_NAME} fit")
+    elif hidden := unprintable(name):
+        complain(f"the name holds the invisible character {hidden}; type it again")
+    else:
+        return name
+    return None
+
+
+def _position(text: str, complain: Complain) -> Position | None:
+    position = _POSITIONS.get(folded(text).casefold().replace("-", " "))
+    if position is None:
+        what = f"{shown(text)} is not a position" if text else "the position is missing"
+        complain(f"{what}; write D, F or G")
+    return position
+
+
+def _birth_year(text: str, complain: Complain) -> int | None:
+    """Return the year, or None when there is none. A full date is refused: no more than the year is kept."""
+    if not text:
+        return None
+    this_year = date.today().year
+    first, last = this_year - _OLDEST, this_year - _YOUNGEST
+    year = int(text) if re.fullmatch("[0-9]{4}", text) else 0
+    if first <= year <= last:
+        return year
+    dated = re.fullmatch(
+        r"([0-9]{4})[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.]([0-9]{4})", text
+    )
+    if dated:
+        complain(f"{shown(text)} is a date; write the year alone, {dated[1] or dated[2]}: no more is kept")
+    else:
+        complain(
+            f"{shown(text)} is not a year of birth; write four digits from {first} to {last}, or nothing"
+        )
+    return None
+
+
+def _status(text: str, complain: Complain) -> Status | None:
+    word = folded(text).casefold()
+    if word in ("", *Status):
+        return Status(word or Status.FULL)
+    complain(f"{shown(text)} is not a status{meant(word, list(Status))}")
+    return None

@@ -1,0 +1,56 @@
+"""roster.csv and tallies.csv written in the form in which they are read."""
+
+import csv
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime
+from pathlib import Path
+
+from evaltrack.intake import roster, tallies
+from evaltrack.rink.player import Player
+from evaltrack.rink.tally import Tally
+
+_PRESSURE = {None: "", True: "yes", False: "no"}
+
+
+def write_roster(path: str | Path, players: Iterable[Player]) -> None:
+    """Write the players, in the given order, as a roster.csv. An existing file is replaced."""
+    lines = [
+        (player.number, player.name, player.position, player.birth_year or "", player.status)
+        for player in players
+    ]
+    _write(path, (*roster.REQUIRED, *roster.OPTIONAL), lines)
+
+
+def write_tallies(path: str | Path, tallied: Iterable[Tally], players: Iterable[Player]) -> None:
+    """Write tallies, in the given order, as a tallies.csv. An existing file is replaced.
+
+    Parameters
+    ----------
+    tallied : the time goes out to the second, by this computer's time zone, and is left out where its
+        date is not the practice's.
+    players : everyone who has a tally; the file names them by number.
+    """
+    numbers = {player.id: player.number for player in players}
+    lines = [
+        (
+            *(tally.practice[:10], tally.drill, tally.step, tally.skill, numbers[tally.player]),
+            *(tally.outcome, _PRESSURE[tally.pressure], tally.observer, _time(tally)),
+        )
+        for tally in tallied
+    ]
+    _write(path, (*tallies.REQUIRED, *tallies.OPTIONAL), lines)
+
+
+def _time(tally: Tally) -> str:
+    day = date.fromisoformat(tally.practice[:10])
+    if tally.at == tallies.wall_clock_ms(day, None):
+        return ""
+    moment = datetime.fromtimestamp(tally.at // 1000)
+    return moment.strftime("%H:%M:%S") if moment.date() == day else ""
+
+
+def _write(path: str | Path, header: Sequence[str], lines: Iterable[Sequence]) -> None:
+    with Path(path).open("w", encoding="utf-8", newline="") as stream:
+        writer = csv.writer(stream, lineterminator="\n")
+        writer.writerow(header)
+        writer.writerows(lines)
