@@ -1,0 +1,43 @@
+"""The date axis that all charts of a page share."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from evaltrack.paper.wording import short_month
+
+_LEAST_GAP = 0.12
+
+
+@dataclass(frozen=True, slots=True)
+class DateAxis:
+    """From the season's first practice to the day up to which is counted."""
+
+    first: date
+    last: date
+
+    def place(self, day: date) -> float:
+        """Return where a day lies, 0 to 1. When the season is one day old, that day is the right end."""
+        span = (self.last - self.first).days
+        return (day - self.first).days / span if span else 1.0
+
+    def months(self) -> tuple[tuple[str, float], ...]:
+        """Return the name and place of each month that begins on the axis, and of the one it starts in.
+
+        Names that would run into their left neighbour are left out.
+        """
+        marks = [(short_month(self.first), 0.0)]
+        for begins in self._month_starts():
+            place = self.place(begins)
+            if place - marks[-1][1] >= _LEAST_GAP and place <= 1 - _LEAST_GAP / 2:
+                marks.append((short_month(begins), place))
+            elif marks[-1][1] == 0.0 and place < _LEAST_GAP:
+                marks[-1] = (short_month(begins), place)
+        return tuple(marks)
+
+    def _month_starts(self) -> list[date]:
+        starts, day = [], self.first
+        while True:
+            day = date(day.year + day.month // 12, day.month % 12 + 1, 1)
+            if day > self.last:
+                return starts
+            starts.append(day)

@@ -1,0 +1,36 @@
+"""Names of files that every system can store and every reader can find."""
+
+import re
+import unicodedata
+
+from evaltrack.rink.player import Player
+
+# letters that Unicode does not take apart into a plain letter and an accent
+_PLAIN = str.maketrans(
+    {"ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th",
+     "æ": "ae", "Æ": "Ae", "œ": "oe", "Œ": "Oe", "ı": "i", "ß": "ss"}
+)  # fmt: skip
+_LONGEST = 40
+
+
+def folded(text: str) -> str:
+    """Return the text without accents: ``Łukasik`` becomes ``Lukasik``. Other scripts stay as they are."""
+    apart = unicodedata.normalize("NFKD", text.translate(_PLAIN))
+    return "".join(c for c in apart if not unicodedata.combining(c))
+
+
+def note_name(player: Player) -> str:
+    """Return the stem of a player's note, number first: ``note-07-zoe-lukasik``."""
+    plain = folded(player.name).casefold().encode("ascii", "ignore").decode()
+    words = re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:_LONGEST].rstrip("-")
+    return "-".join(filter(None, ("note", player.number.zfill(2), words)))
+
+
+def unique(stem: str, taken: set[str]) -> str:
+    """Return the stem, with a running number behind it when it is taken, and note it as taken."""
+    name, count = stem, 1
+    while name in taken:
+        count += 1
+        name = f"{stem}-{count}"
+    taken.add(name)
+    return name

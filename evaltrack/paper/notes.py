@@ -1,0 +1,139 @@
+"""One page for each family, each its own file, so that nobody gets another child's page by mistake."""
+
+import os
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+from pathlib import Path
+
+from evaltrack.analysis.standing import Call, Standing
+from evaltrack.errors import EvaltrackError
+from evaltrack.paper.filenames import note_name, unique
+from evaltrack.paper.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.sheet import Ground, Sheet, make_sheet, read_ground
+from evaltrack.rink.player import Player
+
+TOO_LITTLE = "no page yet: no skill has 10 tries over 2 practices"
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenNote:
+    """What became of one player's page.
+
+    ``path`` is None and ``pages`` 0 when none was written; ``problem`` then says why. With a path,
+    ``problem`` is what the coach must look at before giving the page away, or None.
+    """
+
+    player: Player
+    path: Path | None
+    pages: int
+    problem: str | None = None
+
+
+def write_notes(
+    season,
+    standings: Iterable[Standing],
+    folder: str | os.PathLike,
+    players: Iterable[Player] | None = None,
+    as_of: date | None = None,
+    paper: str = "us-letter",
+    coach_words: Mapping[str, str] | None = None,
+    on_written: Callable[[WrittenNote], None] | None = None,
+) -> list[WrittenNote]:
+    """Write the pages of these players, or of the whole roster, as one PDF each.
+
+    Parameters
+    ----------
+    season : an open season file.
+    standings : of all players or of those wanted, as of the same day.
+    folder : where the files go; made when it is not there. A file of the same name is replaced.
+    as_of : the day up to which is counted; without one, the last practice.
+    paper : ``us-letter`` or ``a4``.
+    coach_words : jersey number to the coach's own words; without them the page has lines to write on.
+    on_written : called with each note as soon as it is done, for showing progress.
+
+    Returns
+    -------
+    One WrittenNote for each player, in the order given, also for those who have no page yet.
+
+    Raises
+    ------
+    EvaltrackError : the folder cannot be made or a file cannot be written.
+    """
+    roster = season.people.players()
+    folder, ground = _made(folder), read_ground(season, as_of)
+    own, words, taken = _by_player(standings), coach_words or {}, set()
+    notes = []
+    for player in roster if players is None else players:
+        target = folder / f"{unique(note_name(player), taken)}.pdf"
+        others = [p for p in roster if p.id != player.id]
+        text = words.get(player.number, "")
+        note = _write(ground, player, own.get(player.number, []), text, others, target, paper)
+        notes.append(note)
+        if on_written:
+            on_written(note)
+    return notes
+
+
+def _write(
+    ground: Ground | None,
+    player: Player,
+    standings: Sequence[Standing],
+    text: str,
+    others: Sequence[Player],
+    target: Path,
+    paper: str,
+) -> WrittenNote:
+    if ground is None or all(s.call is Call.TOO_FEW for s in standings):
+        return WrittenNote(player, None, 0, TOO_LITTLE)
+    named = full_names_in(text, others)
+    if named:
+        names = ", ".join(p.name for p in named)
+        return WrittenNote(player, None, 0, f"no page: the coach's words name another child ({names})")
+    sheet = make_sheet(ground, player, standings, text)
+    printed = _printed(sheet, paper)
+    _save(target, printed.content)
+    problems = [*filter(None, [printed.problem, _maybe_named(text, player, others)]), *sheet.doubts]
+    return WrittenNote(player, target, printed.pages, "; ".join(problems) or None)
+
+
+def _printed(sheet: Sheet, paper: str):
+    # imported when the first page is printed: they take half a second that a list of notes need not wait for
+    from evaltrack.paper.charts import SkillCharts, chart_height
+    from evaltrack.paper.render import print_note
+
+    charts = SkillCharts(sheet.axis, chart_height(len(sheet.rows)))
+    return print_note(sheet, [charts.svg(row.path, row.seen) for row in sheet.rows], paper)
+
+
+def _maybe_named(text: str, player: Player, others: Iterable[Player]) -> str | None:
+    parts = parts_of_names_in(text, player, others)
+    return f"do the coach's words name another child? ({', '.join(parts)})" if parts else None
+
+
+def _by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
+    ordered = sorted(standings, key=lambda s: s.player)
+    return {number: list(own) for number, own in groupby(ordered, key=lambda s: s.player)}
+
+
+def _made(folder: str | os.PathLike) -> Path:
+    folder = Path(folder)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise EvaltrackError(f'the folder "{folder}" cannot be made: {error.strerror}') from error
+    return folder
+
+
+def _save(target: Path, content: bytes) -> None:
+    """Write beside the target first, so that a page is there whole or not at all."""
+    draft = target.with_suffix(".pdf.new")
+    try:
+        draft.write_bytes(content)
+        draft.replace(target)
+    except OSError as error:
+        draft.unlink(missing_ok=True)
+        raise EvaltrackError(
+            f'"{target}" cannot be written: {error.strerror}; is it open in another program?'
+        ) from error

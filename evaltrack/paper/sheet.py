@@ -1,0 +1,200 @@
+"""Everything that one family's page says, as plain data. Whoever renders it decides nothing."""
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from uuid import UUID
+
+from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
+from evaltrack.paper import wording
+from evaltrack.paper.axis import DateAxis
+from evaltrack.paper.choice import Choice, choose
+from evaltrack.paper.presence import Presence, presences, read_attended
+from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.skill import Skill
+
+_POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of a list: the skill's name, what is said of it, and what it looks like when that helps."""
+
+    lead: str
+    text: str
+    detail: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SkillRow:
+    """One skill with its count, words and chart.
+
+    ``path`` runs only over the days for which the player was seen in this skill, and is empty when the
+    estimate does not stand. ``chart_words`` is the chart in words.
+    """
+
+    name: str
+    looks_like: str
+    count: str
+    share: str
+    direction: str
+    level: str
+    chart_words: str
+    path: tuple[PathPoint, ...]
+    seen: tuple[Seen, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One family's page.
+
+    ``thin`` names the skills with too few tries, with their counts. ``doubts`` are for the coach and not
+    printed: why an estimate does not stand.
+    """
+
+    team: str
+    number: str
+    name: str
+    position: str
+    axis: DateAxis
+    summary: str
+    strengths: tuple[Item, ...]
+    rows: tuple[SkillRow, ...]
+    thin: str
+    steps: tuple[Item, ...]
+    at_home: tuple[str, ...]
+    coach_words: tuple[str, ...]
+    doubts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What the pages of one season share."""
+
+    team: str
+    axis: DateAxis
+    skills: dict[str, Skill]
+    presence: dict[UUID, Presence]
+
+
+def read_ground(season, as_of: date | None = None) -> Ground | None:
+    """Read what the pages of a season share; None when no practice was held by then.
+
+    Parameters
+    ----------
+    season : an open season file.
+    as_of : the day up to which is counted; without one, the last practice.
+    """
+    attended = read_attended(season, as_of)
+    if not attended:
+        return None
+    axis = DateAxis(attended[0][0].held_on, as_of or attended[-1][0].held_on)
+    skills = {skill.key: skill for skill in season.catalogue.skills()}
+    return Ground(str(season.team), axis, skills, presences(attended))
+
+
+def make_sheet(ground: Ground, player: Player, standings: Sequence[Standing], coach_words: str = "") -> Sheet:
+    """Return the page of one player.
+
+    Parameters
+    ----------
+    standings : this player's, in the order of the catalogue.
+    coach_words : the coach's own words, as typed; a blank line or a line end starts a paragraph.
+    """
+    choice = choose(standings)
+    away = player.status is Status.AWAY
+    enough = [s for s in standings if s.call is not Call.TOO_FEW]
+    presence = ground.presence.get(player.id)
+    return Sheet(
+        team=ground.team,
+        number=player.number,
+        name=player.name,
+        position=_POSITIONS[player.position],
+        axis=ground.axis,
+        summary=" ".join(_summary(presence, standings, away)),
+        strengths=tuple(_strengths(choice, ground.skills)),
+        rows=tuple(_row(ground.skills[s.skill], s, away) for s in enough),
+        thin=_thin(standings, ground.skills),
+        steps=tuple(_steps(choice, ground.skills)),
+        at_home=tuple(line for s in choice.steps for line in ground.skills[s.skill].at_home),
+        coach_words=tuple(_paragraphs(coach_words)),
+        doubts=tuple(f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough if s.doubt),
+    )
+
+
+def _summary(presence: Presence | None, standings: Sequence[Standing], away: bool) -> Iterable[str]:
+    if presence and presence.joined_late:
+        first = wording.long_date(presence.first)
+        yield f"First seen on {first}; seen at {presence.seen} of the {presence.since} practices since."
+    elif presence:
+        yield f"Seen at {presence.seen} of {wording.counted(presence.held, 'practice')}."
+    if presence and away:
+        yield f"Away at present, last seen on {wording.long_date(presence.last)}."
+    tries = wording.counted(sum(s.tries for s in standings), "try", "tries")
+    yield f"Coaches wrote down {tries} in {wording.counted(len(standings), 'skill')}."
+
+
+def _strengths(choice: Choice, skills: dict[str, Skill]) -> Iterable[Item]:
+    for s in choice.solid:
+        rising = ", and going up" if s.trend is Trend.UP else ""
+        yield Item(skills[s.skill].name, f"solid{rising}, {_sentence(s)}")
+    for s in choice.rising:
+        yield Item(skills[s.skill].name, f"going up, {_sentence(s)}")
+    for s in choice.relative:
+        yield Item(skills[s.skill].name, f"{_relative_words(choice)}, {_sentence(s)}")
+
+
+def _relative_words(choice: Choice) -> str:
+    if not choice.steps:
+        return "coming along well so far"
+    return "looks strongest so far" if len(choice.relative) == 1 else "among the strongest so far"
+
+
+def _steps(choice: Choice, skills: dict[str, Skill]) -> Iterable[Item]:
+    for s in choice.steps:
+        skill = skills[s.skill]
+        rising = " and going up" if s.trend is Trend.UP else ""
+        lead_in = "a next step, " if s in choice.lowest else ""
+        yield Item(skill.name, f"{lead_in}{_sentence(s, rising)}", skill.looks_like)
+
+
+def _sentence(standing: Standing, rest: str = "") -> str:
+    count = wording.count_words(standing.done, standing.tries)
+    return f"done in {count} tries, {wording.share_words(standing.done, standing.tries)}{rest}."
+
+
+def _row(skill: Skill, standing: Standing, away: bool) -> SkillRow:
+    return SkillRow(
+        name=skill.name,
+        looks_like=skill.looks_like,
+        count=wording.count_words(standing.done, standing.tries),
+        share=wording.share_words(standing.done, standing.tries),
+        direction=wording.direction_words(standing),
+        level="" if away else wording.level_words(standing),
+        chart_words=wording.chart_words(skill.name, standing),
+        path=_watched(standing, away),
+        seen=standing.seen,
+    )
+
+
+def _watched(standing: Standing, away: bool) -> tuple[PathPoint, ...]:
+    """Return the path from the first day on which the player was seen; for one who is away, to the last."""
+    if not (wording.is_firm(standing) and standing.seen):
+        return ()
+    days = [seen.on for seen in standing.seen]
+    last = max(days) if away else date.max
+    return tuple(point for point in standing.path if min(days) <= point.on <= last)
+
+
+def _thin(standings: Iterable[Standing], skills: dict[str, Skill]) -> str:
+    thin = [s for s in standings if s.call is Call.TOO_FEW and s.tries]
+    return "; ".join(f"{skills[s.skill].name} {wording.count_words(s.done, s.tries)}" for s in thin)
+
+
+def _paragraphs(text: str) -> Iterable[str]:
+    for line in text.splitlines():
+        # control characters have no shape on paper; everything else is the coach's to write
+        clean = "".join(" " if c == "\t" else c for c in line if c == "\t" or unicodedata.category(c) != "Cc")
+        if clean.strip():
+            yield clean.strip()

@@ -1,0 +1,110 @@
+"""Numbers in words that claim no more than the numbers do.
+
+A share is told as a frequency with its denominator, "26 of 37, about 7 in 10": readers of every schooling
+take that in better than a percentage. A direction is named only when the standing's trend names it.
+"""
+
+from datetime import date
+from math import ceil, floor
+
+from evaltrack.analysis.standing import Call, Standing, Trend
+
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+_DIRECTIONS = {
+    Trend.UP: "going up",
+    Trend.DOWN: "going down",
+    Trend.NO_CLEAR_CHANGE: "no clear change yet",
+}
+
+TOO_FEW = "too few tries to say"
+NO_READING = "no clear reading yet"
+
+
+def long_date(day: date) -> str:
+    """Return ``12 January 2026``: no reader takes the day for the month."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def short_month(day: date) -> str:
+    """Return ``Jan``."""
+    return _MONTHS[day.month - 1][:3]
+
+
+def counted(number: int, noun: str, plural: str | None = None) -> str:
+    """Return ``1 try``, ``3 tries``."""
+    return f"{number} {noun if number == 1 else plural or noun + 's'}"
+
+
+def count_words(done: int, tries: int) -> str:
+    """Return ``26 of 37``."""
+    return f"{done} of {tries}"
+
+
+def share_words(done: int, tries: int) -> str:
+    """Return the share done as a frequency in ten, rounded half up, without ever rounding to none or all."""
+    if tries == 0:
+        return "not seen yet"
+    if done == 0:
+        return "none yet"
+    if done == tries:
+        return "every one"
+    tenths = (20 * done + tries) // (2 * tries)
+    if tenths == 0:
+        return "fewer than 1 in 10"
+    return "more than 9 in 10" if tenths == 10 else f"about {tenths} in 10"
+
+
+def told(standing: Standing) -> str:
+    """Return ``26 of 37, about 7 in 10``."""
+    count = count_words(standing.done, standing.tries)
+    return f"{count}, {share_words(standing.done, standing.tries)}"
+
+
+def is_firm(standing: Standing) -> bool:
+    """Say whether a level and a direction may be told at all: tries enough, and an estimate that stands."""
+    return standing.call is not Call.TOO_FEW and standing.doubt is None
+
+
+def direction_words(standing: Standing) -> str:
+    """Return where the share is heading, or why that cannot be said."""
+    if standing.call is Call.TOO_FEW:
+        return TOO_FEW
+    return NO_READING if standing.doubt else _DIRECTIONS[standing.trend]
+
+
+def level_words(standing: Standing) -> str:
+    """Return the 90 % interval of the share now, in tenths and rounded outward: ``5 to 8 in 10``.
+
+    Empty when the estimate does not stand.
+    """
+    if not is_firm(standing):
+        return ""
+    # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by the way floats are stored
+    low, high = floor(round(standing.low * 10, 9)), ceil(round(standing.high * 10, 9))
+    return f"{max(low, 0)} to {min(high, 10)} in 10"
+
+
+def chart_words(name: str, standing: Standing) -> str:
+    """Return the chart in words, for those who do not see it."""
+    level = level_words(standing)
+    now = f" Now very likely {level}." if level else ""
+    seen = counted(len(standing.seen), "practice")
+    return f"{name}: done in {told(standing)}, at {seen}. Direction: {direction_words(standing)}.{now}"
+
+
+HOW_TO_READ = (
+    "Left is the first practice, right is now; higher means that it comes off more often. "
+    "The counts cover the whole season; the line also allows for harder drills and for luck."
+)
+COUNTS = "Counts are what coaches had time to write down, not every try. They are not a grade."
+CAUTION = (
+    "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
+    "it. Local rules come first."
+)
+NO_STRENGTH = "The counts are still too few to name one. What the coach saw:"
+NO_STEP = "The counts do not point to one skill. Choose one together today."
+FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_STEP")
