@@ -1,0 +1,123 @@
+"""The app: the desk, the screens, and the ways between them."""
+
+from functools import partial
+from pathlib import Path
+
+from kivy.app import App
+from kivy.base import ExceptionHandler, ExceptionManager
+from kivy.clock import Clock
+from kivy.logger import Logger
+from kivy.uix.screenmanager import NoTransition, ScreenManager
+
+from evaltrack.store.tablet import keep_tablet
+from evaltrack.touch.desk import Desk
+from evaltrack.touch.theme import theme
+
+
+class EvaltrackApp(App):
+    """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
+
+    title = "evaltrack"
+
+    def __init__(self, season: Path | None = None, **kwargs):
+        super().__init__(**kwargs)
+        self._season = season
+        self.desk = Desk()
+
+    def load_kv(self, *_):
+        """Load no kv file by the app's name: each screen loads its own."""
+
+    def build(self):
+        """Open the season and show the first screen; the others are made when they are asked for."""
+        theme.use(self.desk.tablet.dark)
+        season = self._season or self.desk.tablet.season
+        if season:
+            self.desk.open(Path(season))
+        self.screens = ScreenManager(transition=NoTransition())
+        ExceptionManager.add_handler(_Survive(self.desk))
+        self.go("board" if self.desk.practice else "home")
+        return self.screens
+
+    def go(self, name: str, *_) -> None:
+        """Show a screen."""
+        if not self.screens.has_screen(name):
+            self.screens.add_widget(getattr(self, f"_make_{name}")())
+        self.screens.current = name
+
+    def on_pause(self) -> bool:
+        """Stay in memory; every tally is on disk already."""
+        return True
+
+    def on_stop(self) -> None:
+        """Close the file. Kivy calls this twice, or never: nothing depends on it."""
+        self.desk.close()
+
+    def _make_home(self):
+        from evaltrack.touch.home_screen import HomeScreen
+
+        screen = HomeScreen(name="home", desk=self.desk)
+        screen.bind(
+            on_practice=self._to_practice, on_team=partial(self.go, "team"), on_look=self._change_look
+        )
+        return screen
+
+    def _make_start(self):
+        from evaltrack.touch.start_screen import StartScreen
+
+        screen = StartScreen(name="start", desk=self.desk)
+        screen.bind(
+            on_back=self._from_start, on_board=partial(self.go, "board"), on_end=partial(self.go, "home")
+        )
+        return screen
+
+    def _make_board(self):
+        from evaltrack.touch.board_screen import BoardScreen
+
+        screen = BoardScreen(name="board", desk=self.desk)
+        screen.bind(on_practice=partial(self.go, "start"))
+        return screen
+
+    def _make_team(self):
+        from evaltrack.touch.team_screen import TeamScreen
+
+        screen = TeamScreen(name="team", desk=self.desk)
+        screen.bind(on_back=partial(self.go, "home"), on_player=self._to_player)
+        return screen
+
+    def _make_player(self):
+        from evaltrack.touch.player_screen import PlayerScreen
+
+        screen = PlayerScreen(name="player", desk=self.desk)
+        screen.bind(on_back=partial(self.go, "team"))
+        return screen
+
+    def _to_practice(self, *_) -> None:
+        self.go("board" if self.desk.practice else "start")
+
+    def _from_start(self, *_) -> None:
+        self.go("board" if self.desk.practice else "home")
+
+    def _to_player(self, _, number: str) -> None:
+        self.go("player")
+        self.screens.get_screen("player").number = number
+
+    def _change_look(self, screen) -> None:
+        self.desk.tablet = keep_tablet(self.desk.tablet, dark=not self.desk.tablet.dark)
+        theme.use(self.desk.tablet.dark)
+        screen.dark = self.desk.tablet.dark
+
+
+class _Survive(ExceptionHandler):
+    """A fault in one screen is told and logged; the bench goes on tallying."""
+
+    def __init__(self, desk: Desk):
+        self._desk = desk
+
+    def handle_exception(self, exception):
+        """Tell the user and go on, unless the program is asked to end."""
+        if isinstance(exception, KeyboardInterrupt | SystemExit | AssertionError):
+            return ExceptionManager.RAISE
+        Logger.exception("evaltrack: a fault in a screen")
+        fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"
+        Clock.schedule_once(lambda _: setattr(self._desk, "message", fault))
+        return ExceptionManager.PASS

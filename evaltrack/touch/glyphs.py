@@ -1,0 +1,36 @@
+"""Text as textures, for widgets that draw many words on one canvas."""
+
+from functools import lru_cache
+
+from kivy.core.text import Label as CoreLabel
+from kivy.graphics import Color, Rectangle
+
+from evaltrack.touch import fonts
+
+
+@lru_cache(maxsize=1024)
+def texture(text: str, size: float, font: str = fonts.PLAIN, width: int | None = None):
+    """Return the texture of a text in white; longer than ``width`` pixels, it ends in an ellipsis."""
+    options = {"text": text, "font_size": size, "font_name": fonts.font_for(text, font)}
+    label = CoreLabel(**options)
+    label.refresh()
+    if width is None or label.texture.width <= width:
+        return label.texture
+    while len(text) > 1 and label.texture.width > width:
+        text = text.rstrip("…")[:-1].rstrip()
+        label = CoreLabel(**(options | {"text": text + "…"}))
+        label.refresh()
+    return label.texture
+
+
+def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
+    """Add a text to a group of instructions, its vertical centre at y, and return its width in pixels.
+
+    ``anchor`` says what x is: the text's left, center or right.
+    """
+    drawn = texture(text, round(size), font, width and int(width))
+    shift = {"left": 0, "center": drawn.width / 2, "right": drawn.width}[anchor]
+    group.add(Color(*colour))
+    place = (round(x - shift), round(y - drawn.height / 2))
+    group.add(Rectangle(texture=drawn, size=drawn.size, pos=place))
+    return drawn.width

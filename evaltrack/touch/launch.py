@@ -1,0 +1,29 @@
+"""Opening the app in a window: Kivy's settings have to be made before it is imported."""
+
+import os
+import sys
+from pathlib import Path
+
+
+def prepare() -> None:
+    """Make Kivy leave the command line, the logs and the escape key alone, and take each touch once."""
+    os.environ.setdefault("KIVY_NO_ARGS", "1")
+    os.environ.setdefault("KIVY_NO_CONFIG", "1")
+    os.environ.setdefault("KIVY_NO_FILELOG", "1")
+    os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
+    from kivy.config import Config
+
+    Config.set("kivy", "exit_on_escape", "0")
+    Config.set("graphics", "width", "1280")
+    Config.set("graphics", "height", "800")
+    if sys.platform in ("linux", "win32", "darwin"):
+        # no second finger from a right click, and no mouse beside a panel that reports touches itself
+        Config.set("input", "mouse", "mouse,disable_multitouch,disable_on_activity")
+
+
+def run(season: Path | None = None) -> None:
+    """Open the app on a season file, or on the one used last."""
+    prepare()
+    from evaltrack.touch.app import EvaltrackApp
+
+    EvaltrackApp(season).run()

@@ -1,0 +1,15 @@
+"""The marks for done and missed, drawn alike everywhere: a check and a hollow ring."""
+
+from kivy.graphics import InstructionGroup, Line
+from kivy.metrics import dp
+
+
+def add_ring(group: InstructionGroup, x: float, y: float, radius: float) -> None:
+    """Add the mark of a missed try, in the colour in force."""
+    group.add(Line(circle=(x, y, radius), width=max(dp(1.4), radius * 0.17)))
+
+
+def add_check(group: InstructionGroup, x: float, y: float, radius: float) -> None:
+    """Add the mark of a try that came off, in the colour in force."""
+    points = (x - radius, y, x - radius * 0.3, y - radius * 0.8, x + radius * 1.1, y + radius * 0.9)
+    group.add(Line(points=points, width=max(dp(1.5), radius * 0.19), cap="round", joint="round"))

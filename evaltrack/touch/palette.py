@@ -1,0 +1,80 @@
+"""The colours of the screens as plain numbers; nothing here needs a window.
+
+One blue, much white, dark ink. Done is filled and missed is hollow, so they differ in grey and in glare.
+The amber ring marks what was tallied last, and nothing else.
+"""
+
+from dataclasses import dataclass
+
+Colour = tuple[float, float, float, float]
+
+
+def colour(code: str) -> Colour:
+    """Return red, green, blue and alpha from 0 to 1 for six hexadecimal digits."""
+    return (*(int(code[i : i + 2], 16) / 255 for i in (0, 2, 4)), 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """Every colour a screen may use."""
+
+    ground: Colour
+    tile: Colour
+    ink: Colour
+    soft: Colour
+    line: Colour
+    fill: Colour
+    on_fill: Colour
+    dim: Colour  # a done half whose player is not watched in this skill
+    band: Colour  # the 90 % interval
+    band50: Colour  # the 50 % interval
+    bar: Colour
+    on_bar: Colour
+    bar_soft: Colour
+    ring: Colour
+
+
+LIGHT = Palette(
+    ground=colour("E9EEF2"),
+    tile=colour("FFFFFF"),
+    ink=colour("10202E"),
+    soft=colour("435462"),
+    line=colour("B9C6D0"),
+    fill=colour("0B5C93"),
+    on_fill=colour("FFFFFF"),
+    dim=colour("D5DEE5"),
+    band=colour("D3E4F0"),
+    band50=colour("93BEDC"),
+    bar=colour("10202E"),
+    on_bar=colour("FFFFFF"),
+    bar_soft=colour("B7C7D4"),
+    ring=colour("F2A541"),
+)
+
+DARK = Palette(
+    ground=colour("0C151D"),
+    tile=colour("16232E"),
+    ink=colour("F1F6FA"),
+    soft=colour("B4C4D1"),
+    line=colour("33475A"),
+    fill=colour("7CC0EE"),
+    on_fill=colour("0A1620"),
+    dim=colour("22313E"),
+    band=colour("1D3B52"),
+    band50=colour("2F6E99"),
+    bar=colour("050B10"),
+    on_bar=colour("FFFFFF"),
+    bar_soft=colour("A9BAC8"),
+    ring=colour("F2A541"),
+)
+
+
+def contrast(one: Colour, other: Colour) -> float:
+    """Return the contrast ratio of two colours, 1 to 21 (WCAG 2.2, relative luminance)."""
+    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def _luminance(code: Colour) -> float:
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in code[:3]]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]

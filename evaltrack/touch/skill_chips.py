@@ -1,0 +1,45 @@
+"""The row of skills at the head of a board: one tap changes what is watched."""
+
+from collections.abc import Callable
+
+from kivy.uix.boxlayout import BoxLayout
+
+from evaltrack.rink.skill import Skill
+from evaltrack.touch.theme import Press
+
+_WIDE, _NARROW = 6, 5  # chips in a row, without the one that turns the page
+
+
+class SkillChips:
+    """Fills a row with a chip for each skill, a page at a time, those of the step first."""
+
+    def __init__(self, row: BoxLayout, choose: Callable[[str], None]):
+        self._row, self._choose = row, choose
+        self._skills: list[Skill] = []
+        self._size = _WIDE
+        self._page = 0
+
+    def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
+        """Show the page that has the chosen skill, unless these skills are shown already."""
+        keys = [skill.key for skill in skills]
+        self._skills, self._chosen = skills, chosen
+        self._size = _WIDE if wide else _NARROW
+        self._page = keys.index(chosen) // self._size
+        self._fill()
+
+    def _turn(self, *_) -> None:
+        pages = -(-len(self._skills) // self._size)
+        self._page = (self._page + 1) % pages
+        self._fill()
+
+    def _fill(self) -> None:
+        self._row.clear_widgets()
+        start = self._page * self._size
+        for skill in self._skills[start : start + self._size]:
+            chip = Press(title=skill.name, title_size="17sp", on_bar=True, active=skill.key == self._chosen)
+            chip.bind(on_press=lambda _, key=skill.key: self._choose(key))
+            self._row.add_widget(chip)
+        if len(self._skills) > self._size:
+            more = Press(title="…", on_bar=True, size_hint_x=None, width=self._row.height or 56)
+            more.bind(on_press=self._turn)
+            self._row.add_widget(more)

@@ -1,0 +1,103 @@
+"""Drives a real App inside one process. Works for mock, offscreen-EGL and Xvfb windows."""
+
+import itertools
+
+from kivy.base import EventLoop, runTouchApp, stopTouchApp
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.input.motionevent import MotionEvent
+
+_ids = itertools.count(1)
+
+
+class Finger(MotionEvent):
+    def __init__(self, x, y):
+        self._n = next(_ids)
+        super().__init__("test", self._n, self._norm(x, y), is_touch=True, type_id="touch")
+
+    @staticmethod
+    def _norm(x, y):
+        w, h = Window.size
+        return {"x": x / (w - 1.0), "y": y / (h - 1.0)}
+
+    def depack(self, args):
+        self.sx, self.sy = args["x"], args["y"]
+        self.profile = ["pos"]
+        super().depack(args)
+
+    def down(self):
+        EventLoop._dispatch_input("begin", self)  # queued: passes postproc like a real one
+        return self
+
+    def to(self, x, y):
+        self.move(self._norm(x, y))
+        EventLoop._dispatch_input("update", self)
+        return self
+
+    def up(self):
+        self.update_time_end()
+        EventLoop._dispatch_input("end", self)
+        return self
+
+
+class Driver:
+    def __init__(self, app):
+        self.app = app
+        Clock._max_fps = 0  # no 60 Hz sleep in tests
+        app._run_prepare()  # build() + on_start
+        runTouchApp(embedded=True)  # EventLoop.start() without mainloop
+        self.frames(2)
+
+    def frames(self, n=1):
+        for _ in range(n):
+            EventLoop.idle()
+
+    def wait(self, cond, timeout=5.0):
+        import time
+
+        end = time.monotonic() + timeout
+        while not cond():
+            assert time.monotonic() < end, "timed out"
+            EventLoop.idle()
+
+    def tap(self, widget_or_pos, frames=1):
+        if hasattr(widget_or_pos, "to_window"):
+            w = widget_or_pos
+            x, y = w.to_window(*w.center)
+        else:
+            x, y = widget_or_pos
+        f = Finger(x, y).down()
+        self.frames(frames)
+        f.up()
+        self.frames(frames)
+
+    def key(self, key, text=None, modifiers=()):
+        Window.dispatch("on_key_down", key, 0, text, list(modifiers))
+        if text:
+            Window.dispatch("on_textinput", text)
+        Window.dispatch("on_key_up", key, 0)
+        self.frames(1)
+
+    def close(self):
+        app = self.app
+        # dispatch on_stop like a real exit, but leave Window alive for the next app
+        app.dispatch("on_stop")
+        for child in list(Window.children):  # Popups included
+            Window.remove_widget(child)
+        Window.release_all_keyboards()
+        EventLoop.touches.clear()
+        EventLoop.input_events.clear()
+        for pp in EventLoop.postproc_modules:
+            for name in ("touches", "last_touches"):
+                if hasattr(pp, name):
+                    getattr(pp, name).clear()
+        for ev in Clock.get_events():  # timers of the dead app
+            if ev.callback is not None and ev is not Window.trigger_keyboard_height:
+                ev.cancel()
+        from kivy.app import App
+
+        App._running_app = None
+        EventLoop.stopping = False
+        stopTouchApp()  # status -> 'closed'
+        EventLoop.status = "idle"
+        EventLoop.quit = False
