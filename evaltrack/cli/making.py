@@ -1,0 +1,105 @@
+"""The commands that make and fill a season file."""
+
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import season_file
+from evaltrack.cli.kinds import FILE, Words
+from evaltrack.cli.working import created, noted, opened, shipped, taken_in, worked_out
+from evaltrack.errors import EvaltrackError
+from evaltrack.paper.listing import as_csv
+from evaltrack.paper.wording import counted
+
+DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
+DEMO_FILE = "kettle-bay-lanterns-12u.db"
+_NEW = """\b
+Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U \\
+              --roster roster.csv
+"""
+
+
+@click.command(epilog="\b\nExample:  evaltrack demo trial --open")
+@click.argument("folder", metavar="[DIR]", type=FILE, default=Path("demo"), required=False)
+@click.option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
+@click.pass_context
+def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
+    """Make the demo season, whole: season file, standings, notes. Team and tallies are invented."""
+    target = folder / DEMO_FILE
+    _make_room(folder, target)
+    with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv")) as season:
+        first_page = _fill(season, folder)
+    click.echo(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
+    click.echo(f"  evaltrack standings {target}")
+    if first_page:
+        click.echo(f"  and read {first_page}")
+    if open_after:
+        ctx.obj(target)
+
+
+@click.command(epilog=_NEW)
+@season_file
+@click.option("--team", required=True, metavar="NAME", type=Words())
+@click.option("--age-class", required=True, metavar="CLASS", type=Words())
+@click.option(
+    "--roster", required=True, type=FILE, metavar="CSV", help="number,name,position[,birth_year][,status]"
+)
+@click.option("--skills", type=FILE, metavar="TOML", help="Your own skills instead of those shipped.")
+@click.option("--drills", type=FILE, metavar="TOML", help="Your own drills instead of those shipped.")
+def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path, drills: Path) -> None:
+    """Make a new season file from a roster."""
+    with created(season_file, team, age_class, roster, skills, drills) as season:
+        click.echo(f"{season_file}: {season.team}, {_contents(season)}")
+
+
+@click.command(epilog="\b\nExample:  evaltrack load lanterns.db tallies.csv")
+@season_file
+@click.argument("tallies", metavar="TALLIES.csv", type=FILE)
+def load(season_file: Path, tallies: Path) -> None:
+    """Take in tallies from a CSV file: all of it or, when a line is wrong, nothing.
+
+    Its columns are date,drill,step,skill,player,outcome[,pressure][,observer][,time]. Loading the same
+    file again adds nothing.
+    """
+    with opened(season_file) as season:
+        click.echo(taken_in(season, tallies))
+
+
+def _fill(season, folder: Path) -> Path | None:
+    """Fill the demo season, tell each stage, and return the first family's page."""
+    click.echo(f"1 of 4  season file   {season.path}: {_contents(season)}")
+    click.echo(f"2 of 4  tallies       {taken_in(season, shipped('tallies.csv'))}")
+    standings = worked_out(season)
+    _write(folder / "standings.csv", as_csv(standings))
+    click.echo(f"3 of 4  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
+    pages = [note.path for note in noted(season, standings, folder / "notes") if note.path]
+    click.echo(f"4 of 4  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
+    return pages[0] if pages else None
+
+
+def _contents(season) -> str:
+    parts = (
+        (season.people.players(), "player"),
+        (season.catalogue.skills(), "skill"),
+        (season.catalogue.drills(), "drill"),
+    )
+    return ", ".join(counted(len(found), noun) for found, noun in parts)
+
+
+def _make_room(folder: Path, target: Path) -> None:
+    if target.exists():
+        raise EvaltrackError(
+            f'"{target}" is there already; go on with it by "evaltrack open {target}", '
+            'or make a fresh one elsewhere by "evaltrack demo FOLDER"'
+        )
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise EvaltrackError(f'the folder "{folder}" cannot be made: {error.strerror}') from error
+
+
+def _write(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8", newline="")
+    except OSError as error:
+        raise EvaltrackError(f'"{path}" cannot be written: {error.strerror}') from error

@@ -1,0 +1,64 @@
+"""The commands that say what was seen: standings and notes."""
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.cli.asking import as_of, one_player, season_file
+from evaltrack.cli.kinds import FILE
+from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
+from evaltrack.errors import EvaltrackError
+from evaltrack.paper.listing import as_csv, as_json, as_table
+from evaltrack.paper.wording import counted
+
+_FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
+
+
+@click.command(epilog="\b\nExample:  evaltrack standings lanterns.db --skill outlet_pass --as-of 2026-01-31")
+@season_file
+@click.option("--skill", metavar="KEY", help="This skill only.")
+@one_player
+@as_of
+@click.option("--format", "form", type=click.Choice(list(_FORMS)), default="table", show_default=True)
+def standings(
+    season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str
+) -> None:
+    """Print what can be said of each player in each skill, by number."""
+    with opened(season_file) as season:
+        wanted = {player.number for player in asked_for(season, number)}
+        if skill is not None:
+            refuse_unknown("skill", skill, [known.key for known in season.catalogue.skills()])
+        found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
+    _warn(found)
+    click.echo(_FORMS[form](found), nl=False)
+
+
+@click.command(epilog="\b\nExample:  evaltrack notes lanterns.db --out notes --player 14")
+@season_file
+@click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pages go.")
+@one_player
+@as_of
+def notes(season_file: Path, folder: Path, number: str | None, as_of: date | None) -> None:
+    """Write one page for each family, each its own PDF: a draft until the coach has read it."""
+    with opened(season_file) as season:
+        players = asked_for(season, number)
+        written = noted(season, worked_out(season, as_of), folder, players, as_of)
+    pages = [note for note in written if note.path]
+    troubled = [
+        f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem
+    ]
+    if not pages:
+        raise EvaltrackError("\n".join(["no page was written", *troubled]))
+    for line in troubled:
+        click.echo(line, err=True)
+    click.echo(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
+
+
+def _warn(found: Sequence[Standing]) -> None:
+    if not found:
+        click.echo("there is no try to tell of, so there are no standings", err=True)
+    for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
+        click.echo(f"not to be relied on: {doubt}", err=True)

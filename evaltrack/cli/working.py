@@ -1,0 +1,113 @@
+"""What several commands do with a season file. Whatever is heavy is imported when it is needed."""
+
+import sys
+from collections.abc import Iterable, Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.errors import EvaltrackError
+from evaltrack.paper.wording import counted
+from evaltrack.places import sample_roster
+from evaltrack.rink.player import Player
+
+
+def opened(path: Path):
+    """Open a season file."""
+    from evaltrack.store.opening import open_season
+
+    return open_season(path)
+
+
+def created(
+    path: Path,
+    team: str,
+    age_class: str,
+    roster: Path,
+    skills: Path | None = None,
+    drills: Path | None = None,
+):
+    """Make a season file; without skills or drills it has those that are shipped.
+
+    Everything is read first, so that a fault in any of the files leaves no season file behind.
+    """
+    from evaltrack.intake.catalogue import read_drills, read_skills
+    from evaltrack.intake.roster import read_roster
+    from evaltrack.store.opening import create_season
+
+    players = read_roster(roster)
+    watched = read_skills(skills or shipped("skills.toml"))
+    run = read_drills(drills or shipped("drills.toml"), watched)
+    return create_season(path, team=team, age_class=age_class, players=players, skills=watched, drills=run)
+
+
+def shipped(name: str) -> Path:
+    """Return a file of the demo team."""
+    return sample_roster() / name
+
+
+def taken_in(season, path: Path) -> str:
+    """Load a tallies.csv and say what became of it."""
+    from evaltrack.intake.tallies import read_tallies
+
+    say(f"reading {path} ...")
+    catalogue = season.catalogue
+    read = read_tallies(path, season.people.players(), catalogue.skills(), catalogue.drills())
+    say("writing ...")
+    fresh = season.log.add_many(read.practices, read.tallies)
+    held = counted(len(read.practices), "practice")
+    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new"
+
+
+def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
+    """Return the standings of the season."""
+    from evaltrack.analysis.standings import read_standings
+
+    say("working out the standings ...")
+    return read_standings(season, as_of=as_of, skill=skill)
+
+
+def noted(
+    season,
+    standings: Iterable[Standing],
+    folder: Path,
+    players: Sequence[Player] | None = None,
+    as_of: date | None = None,
+) -> list:
+    """Write the notes of these players, or of all, and return what became of each."""
+    from evaltrack.paper.notes import write_notes
+
+    def tell(note) -> None:
+        say(f"note for {note.player.number} {note.player.name}")
+
+    return write_notes(season, standings, folder, players=players, as_of=as_of, on_written=tell)
+
+
+def asked_for(season, number: str | None) -> list[Player]:
+    """Return the player with this number, or the whole roster when none was named."""
+    from evaltrack.intake.roster import jersey_number, number_fault
+
+    roster = season.people.players()
+    if number is None:
+        return roster
+    worn = jersey_number(number)
+    if worn is None:
+        raise EvaltrackError(number_fault(number))
+    refuse_unknown("player", worn, [player.number for player in roster])
+    return [player for player in roster if player.number == worn]
+
+
+def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:
+    """Raise EvaltrackError, with what may have been meant, when the season does not have it."""
+    from evaltrack.intake.text import meant, shown
+
+    if asked not in known:
+        raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{meant(asked, known)}")
+
+
+def say(what: str) -> None:
+    """Show progress to whoever waits at a terminal, and to nobody else."""
+    if sys.stderr.isatty():
+        click.secho(what, err=True, dim=True)

@@ -1,0 +1,68 @@
+"""Standings as a table for the eye, and as CSV and JSON for other programs."""
+
+import csv
+import io
+import json
+import math
+from collections.abc import Iterable
+from itertools import groupby
+
+from evaltrack.analysis.standing import COLUMNS, Standing
+from evaltrack.paper.wording import count_words
+
+_LEGEND = "done of tries   share now, with its 90 % interval   call   trend"
+_DIGITS = 6
+
+
+def as_csv(standings: Iterable[Standing]) -> str:
+    """Return the standings with exactly the columns of ``COLUMNS``; numbers have six decimals at most."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows(_values(standing) for standing in standings)
+    return text.getvalue()
+
+
+def as_json(standings: Iterable[Standing]) -> str:
+    """Return the standings as a list of objects that carry the names of ``COLUMNS``."""
+    rows = [dict(zip(COLUMNS, _values(standing), strict=True)) for standing in standings]
+    return json.dumps(rows, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def as_table(standings: Iterable[Standing]) -> str:
+    """Return the standings to read, one block for each player, in the order given."""
+    standings = list(standings)
+    if not standings:
+        return ""
+    skills = max(len(standing.skill) for standing in standings)
+    counts = max(len(count_words(standing.done, standing.tries)) for standing in standings)
+    lines = [_LEGEND]
+    for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
+        lines += ["", f"{number:>3}  {name}, {position}"]
+        lines += [_line(standing, skills, counts) for standing in own]
+    return "\n".join(lines) + "\n"
+
+
+def _line(standing: Standing, skills: int, counts: int) -> str:
+    count = count_words(standing.done, standing.tries)
+    start = f"     {standing.skill:<{skills}}  {count:>{counts}}"
+    if standing.doubt:
+        return f"{start}   no estimate that stands"
+    interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
+    share = f"{_percent(standing.share):>3} % {interval:<11}"
+    return f"{start}   {share}  {standing.call:<10}  {standing.trend}"
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f}"
+
+
+def _values(standing: Standing) -> list:
+    return [_plain(getattr(standing, column)) for column in COLUMNS]
+
+
+def _plain(value):
+    """Return a number as other programs take it: short, and None where there is none."""
+    if isinstance(value, float):
+        return round(float(value), _DIGITS) if math.isfinite(value) else None
+    return str(value) if isinstance(value, str) else value
