@@ -1,17 +1,19 @@
 """The app: the desk, the screens, and the ways between them."""
 
+import logging
 from functools import partial
 from pathlib import Path
 
 from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
 from kivy.clock import Clock
-from kivy.logger import Logger
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.theme import theme
+
+_log = logging.getLogger("evaltrack")
 
 
 class EvaltrackApp(App):
@@ -24,7 +26,7 @@ class EvaltrackApp(App):
         self._season = season
         self.desk = Desk()
 
-    def load_kv(self, *_):
+    def load_kv(self, *_, **__):
         """Load no kv file by the app's name: each screen loads its own."""
 
     def build(self):
@@ -117,7 +119,7 @@ class _Survive(ExceptionHandler):
         """Tell the user and go on, unless the program is asked to end."""
         if isinstance(exception, KeyboardInterrupt | SystemExit | AssertionError):
             return ExceptionManager.RAISE
-        Logger.exception("evaltrack: a fault in a screen")
+        _log.exception("a fault in a screen")
         fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"
         Clock.schedule_once(lambda _: setattr(self._desk, "message", fault))
         return ExceptionManager.PASS

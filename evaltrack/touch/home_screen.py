@@ -23,7 +23,7 @@ class HomeScreen(Screen):
 
     __events__ = ("on_practice", "on_team", "on_look")
     desk = ObjectProperty(None)
-    team = StringProperty("evaltrack")
+    heading = StringProperty("evaltrack")
     summary = StringProperty("")
     practice_words = StringProperty("")
     hint = StringProperty(_NO_SEASON)
@@ -39,7 +39,7 @@ class HomeScreen(Screen):
         if not self.has_season:
             return
         practices = [p for p in desk.season.practices.all()]
-        self.team = str(desk.season.team)
+        self.heading = str(desk.season.team)
         self.running = desk.practice is not None
         self.summary = (
             f"{len(desk.players)} players, {len(practices)} practices, {desk.season.log.count():,} tallies"

@@ -1,5 +1,6 @@
 """Opening the app in a window: Kivy's settings have to be made before it is imported."""
 
+import logging
 import os
 import sys
 from pathlib import Path
@@ -11,6 +12,8 @@ def prepare() -> None:
     os.environ.setdefault("KIVY_NO_CONFIG", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
+    # what Kivy misses on a machine (a touch library, a clipboard) is no fault that a user could mend
+    logging.getLogger("kivy").setLevel(logging.CRITICAL)
     from kivy.config import Config
 
     Config.set("kivy", "exit_on_escape", "0")

@@ -1,8 +1,7 @@
-"""The look that every screen shares: the palette in force, type sizes, and the base widgets."""
+"""The base widgets that every screen shares, and the palette in force."""
 
 from pathlib import Path
 
-from kivy.event import EventDispatcher
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
@@ -10,20 +9,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from evaltrack.touch import fonts
-from evaltrack.touch.palette import DARK, LIGHT
-
-
-class Theme(EventDispatcher):
-    """The palette in force. Rules in kv bind to it, so a change shows at once."""
-
-    palette = ObjectProperty(LIGHT)
-
-    def use(self, dark: bool) -> None:
-        """Put the dark or the light palette in force."""
-        self.palette = DARK if dark else LIGHT
-
-
-theme = Theme()
+from evaltrack.touch.look import theme
 
 
 class Words(Label):
@@ -48,13 +34,13 @@ class Bar(BoxLayout):
 class Press(ButtonBehavior, BoxLayout):
     """A button that acts on touch down, with a title and a small line under it.
 
-    ``active`` fills it; ``on_bar`` says that it stands on a dark bar.
+    ``active`` fills it; ``in_bar`` says that it stands on a dark bar.
     """
 
     title = StringProperty("")
     small = StringProperty("")
     active = BooleanProperty(False)
-    on_bar = BooleanProperty(False)
+    in_bar = BooleanProperty(False)
     title_size = ObjectProperty(None, allownone=True)
 
     def on_touch_down(self, touch):
@@ -68,6 +54,8 @@ def is_finger(touch) -> bool:
         return False
     return "button" not in touch.profile or touch.button == "left"
 
+
+__all__ = ["Bar", "Press", "Words", "is_finger", "theme"]
 
 fonts.register()
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -1,0 +1,19 @@
+"""The palette in force."""
+
+from kivy.event import EventDispatcher
+from kivy.properties import ObjectProperty
+
+from evaltrack.touch.palette import DARK, LIGHT
+
+
+class Theme(EventDispatcher):
+    """The palette in force. Rules in kv bind to it, so a change shows at once."""
+
+    palette = ObjectProperty(LIGHT)
+
+    def use(self, dark: bool) -> None:
+        """Put the dark or the light palette in force."""
+        self.palette = DARK if dark else LIGHT
+
+
+theme = Theme()
