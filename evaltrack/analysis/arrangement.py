@@ -81,18 +81,18 @@ def arrange(design: Design, groups: Sequence[Array]) -> Arrangement:
     Notes
     -----
     Tried are: one dense block; one part for each level of a term; and the parts that hang together
-    when the coefficients of one set of terms are taken out.
+    when the effects of one set of terms, and the fixed effects, are taken out.
     """
     n = len(design.columns)
     parts = [np.zeros(n, int)]
     for group in groups:
         parts.append(np.unique(design.columns[:, group[0]], return_inverse=True)[1])
-        parts.append(_hanging_together(design, group))
+        others = [other for other in groups if other is not group]
+        parts.append(_hanging_together(design, np.concatenate([np.empty(0, int), *others])))
     return min((_placed(design, part) for part in parts), key=lambda arrangement: arrangement.work)
 
 
-def _hanging_together(design: Design, without: Array) -> Array:
-    kept = np.setdiff1d(np.arange(design.columns.shape[1]), without)
+def _hanging_together(design: Design, kept: Array) -> Array:
     n, cells = len(design.columns), np.repeat(np.arange(len(design.columns)), len(kept))
     columns, values = design.columns[:, kept].ravel(), design.values[:, kept].ravel()
     linked = values != 0

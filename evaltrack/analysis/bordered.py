@@ -51,6 +51,23 @@ class Factor:
         blocks = _swap(self.root) @ self.root - border @ _swap(tall)
         return np.concatenate([blocks.ravel(), border.ravel(), corner.ravel()])
 
+    def covariances(self, first: Array, second: Array) -> Array:
+        """Return entries of the inverse for any pairs of coefficients, kept or not.
+
+        Two blocks meet only through the corner: their part of the inverse is tall corner tall'.
+        """
+        place = self.arrangement.position(first, second)
+        found = self.inverse()[place]
+        apart = place < 0
+        if apart.any():
+            tall = _swap(self.root) @ self.tall @ self.corner_root.T
+            one, two = (
+                tall[self.arrangement.block[at], self.arrangement.slot[at]]
+                for at in (first[apart], second[apart])
+            )
+            found[apart] = np.sum(one * two, axis=-1)
+        return found
+
 
 def factorise(entries: Array, arrangement: Arrangement) -> Factor:
     """Factor the matrix with these entries; LinAlgError when it is not positive definite."""
@@ -64,17 +81,6 @@ def factorise(entries: Array, arrangement: Arrangement) -> Factor:
     diagonals = np.concatenate([_diagonal(blocks).ravel(), _diagonal(corner)])
     log_det = 2 * float(np.log(diagonals).sum())
     return Factor(arrangement, root, tall, np.linalg.inv(corner), log_det)
-
-
-def spread(ways: Array, arrangement: Arrangement) -> Array:
-    """Return the entries that are kept of the sum of d d' over the rows d of ``ways`` (d, q)."""
-    inside = arrangement.block >= 0
-    blocks = np.zeros((arrangement.blocks, arrangement.block_size, len(ways)))
-    corner = np.zeros((arrangement.corner_size, len(ways)))
-    blocks[arrangement.block[inside], arrangement.slot[inside]] = ways[:, inside].T
-    corner[arrangement.slot[~inside]] = ways[:, ~inside].T
-    parts = (blocks @ _swap(blocks), blocks @ corner.T, corner @ corner.T)
-    return np.concatenate([part.ravel() for part in parts])
 
 
 def _diagonal(matrix: Array) -> Array:

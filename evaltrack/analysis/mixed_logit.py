@@ -1,6 +1,6 @@
 """The mixed logit: counts of done among tries, explained by fixed effects and by normal effects of terms.
 
-    done_i ~ Binomial(tries_i, pi_i),    logit pi_i = fixed_i' beta + sum over terms of weight_i effect[code_i]
+    done_i ~ Binomial(tries_i, pi_i),   logit pi_i = fixed_i' beta + sum over terms of weight_i effect[code_i]
 
 The effects of a term are independent and normal with the term's own SD. This module knows nothing of what
 the counts are about.

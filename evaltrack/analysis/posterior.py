@@ -4,9 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.arrangement import Arrangement
-from evaltrack.analysis.ascent import ascend, curvature
-from evaltrack.analysis.bordered import spread
+from evaltrack.analysis.ascent import Summit, ascend, curvature
+from evaltrack.analysis.bordered import Factor
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace import Laplace, Mode
 from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, binomial_constant
@@ -26,25 +25,21 @@ class Posterior:
     ----------
     mean : (q,) posterior means.
     starts : (terms,) where each term's effects start among the coefficients.
-    entries, arrangement : the covariance, in the arrangement of the information matrix.
+    factor : the factor of the coefficients' precision were the SDs known.
+    ways : (terms, q) what the doubt about the SDs adds: the covariance gains the sum of d d' over rows d.
     """
 
     mean: Array
     starts: Array
-    entries: Array
-    arrangement: Arrangement
+    factor: Factor
+    ways: Array
 
     def moments(self, picked: Array) -> tuple[Array, Array]:
-        """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r).
-
-        KeyError when a pair is asked for whose covariance is not kept: effects in different parts of
-        the cells, which share nothing but the border.
-        """
+        """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r)."""
         picked = np.asarray(picked)
-        place = self.arrangement.position(picked[..., :, None], picked[..., None, :])
-        if (place < 0).any():
-            raise KeyError("the covariance of these coefficients is not kept")
-        return self.mean[picked], self.entries[place]
+        first, second = np.broadcast_arrays(picked[..., :, None], picked[..., None, :])
+        ways = np.moveaxis(self.ways[:, picked], 0, -1)
+        return self.mean[picked], self.factor.covariances(first, second) + ways @ ways.swapaxes(-1, -2)
 
 
 class SdPosterior:
@@ -82,7 +77,7 @@ def fit_posterior(cells: Cells, priors: Priors) -> MixedFit:
     summit = ascend(density, start, np.full(count, LOWEST), np.full(count, HIGHEST), CLOSE)
     bent = curvature(density, summit.at, NUDGE)
     mode = density.mode(summit.at)
-    return _fit(cells, laplace, mode, summit, _covariance(laplace, mode, bent))
+    return _fit(cells, mode, summit, _ways(laplace, mode, bent))
 
 
 def _each(values, count: int) -> Array:
@@ -92,30 +87,26 @@ def _each(values, count: int) -> Array:
     return spread_out
 
 
-def _covariance(laplace: Laplace, mode: Mode, bent: Array) -> Array:
-    """Return the entries of the coefficients' covariance.
+def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
+    """Return how the coefficients move along the axes of the log SDs' density, one SD along each.
 
     Where the density of the log SDs is flatter than that of a normal with SD 2 it is taken to be one:
     that is a factor of 50 either way, and the first order holds no further.
     """
-    entries = mode.factor.inverse()
-    if len(bent):
-        drift = np.array([laplace.drift(mode, term) for term in range(len(bent))])
-        values, vectors = np.linalg.eigh(bent)
-        ways = (vectors.T @ drift) / np.sqrt(np.maximum(values, FLATTEST))[:, None]
-        entries = entries + spread(ways, laplace.arrangement)
-    return entries
+    drift = np.array([laplace.drift(mode, term) for term in range(len(bent))]).reshape(len(bent), len(mode.v))
+    values, axes = np.linalg.eigh(bent)
+    return (axes.T @ drift) / np.sqrt(np.maximum(values, FLATTEST))[:, None]
 
 
-def _fit(cells, laplace, mode, summit, entries) -> MixedFit:
-    posterior = Posterior(mode.v, cells.starts[:-1], entries, laplace.arrangement)
+def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array) -> MixedFit:
+    posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways)
     edge = bool(np.any((summit.at <= LOWEST) | (summit.at >= HIGHEST)))
     warnings = [] if summit.reached and mode.reached else ["The SDs' most likely values were not found."]
     warnings += ["An SD ran to the end of its range."] if edge else []
-    variances = entries[laplace.diagonal][: cells.columns]
+    _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(
         fixed=mode.v[: cells.columns],
-        fixed_se=np.sqrt(variances),
+        fixed_se=np.sqrt(variances[:, 0, 0]),
         term_sd=np.exp(summit.at),
         effects=cells.split(mode.v),
         log_likelihood=mode.log_likelihood + binomial_constant(cells),

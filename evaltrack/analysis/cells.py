@@ -1,0 +1,31 @@
+"""The season's cells as a frame: tries and dones of a player, skill, practice, step, pressure, observer."""
+
+from collections.abc import Iterable
+from datetime import date
+
+import numpy as np
+import pandas as pd
+
+from evaltrack.store.log import CELL_COLUMNS
+
+COUNTS = ("tries", "done")
+
+
+def cells_frame(rows: Iterable[tuple]) -> pd.DataFrame:
+    """Return the rows of ``season.log.cells()`` as a frame in the columns ``CELL_COLUMNS``.
+
+    ``held_on`` becomes a day, ``pressure`` 0, 1 or not a number where it was not noted; the counts are
+    whole numbers. Cells without tries are dropped.
+    """
+    frame = pd.DataFrame.from_records(list(rows), columns=list(CELL_COLUMNS))
+    # tries kept without a name count as those of one player
+    frame["player"] = [b"" if ident is None else ident for ident in frame["player"]]
+    frame["held_on"] = pd.to_datetime(frame["held_on"]).astype("datetime64[s]")
+    frame["pressure"] = pd.to_numeric(frame["pressure"]).astype(float)
+    frame[list(COUNTS)] = frame[list(COUNTS)].astype(np.int64)
+    return frame[frame["tries"] > 0].reset_index(drop=True)
+
+
+def up_to(cells: pd.DataFrame, as_of: date | None) -> pd.DataFrame:
+    """Return the cells of practices on or before a day; all of them without one."""
+    return cells if as_of is None else cells[cells["held_on"] <= pd.Timestamp(as_of)]

@@ -1,0 +1,87 @@
+"""The hockey model: what the cells of a season say of every player in every skill."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from evaltrack.analysis.mixed_logit import MixedFit, fit_mixed_logit
+from evaltrack.analysis.outlook import Outlook
+from evaltrack.analysis.season_design import Axis, SeasonDesign, axis_of, season_design
+
+Array = np.ndarray
+
+
+@dataclass(frozen=True)
+class SkillFit:
+    """The fit of one skill: its players, what their shares are made of, and whether to trust it."""
+
+    players: list[bytes]
+    outlook: Outlook
+    axis: Axis
+    trusted: bool
+
+
+def fit_season(
+    cells: pd.DataFrame, goalies: frozenset[bytes] = frozenset(), shared: bool = True
+) -> dict[str, SkillFit]:
+    """Fit every skill of the cells, and return the fits by skill.
+
+    With ``shared``, a player's skills are fitted together and lend each other strength; otherwise each
+    skill is fitted for itself.
+    """
+    axis = axis_of(cells["held_on"])
+    parts = [cells] if shared else [part for _, part in cells.groupby("skill")]
+    fits: dict[str, SkillFit] = {}
+    for part in parts:
+        design = season_design(part, axis, goalies, shared)
+        tries, done = part["tries"].to_numpy(float), part["done"].to_numpy(float)
+        fit = fit_mixed_logit(done, tries, design.fixed, design.terms, design.priors)
+        for number, key in enumerate(design.skills):
+            outlook, players = _outlook(design, fit, number, tries)
+            fits[key] = SkillFit(players, outlook, axis, fit.converged)
+    return fits
+
+
+def _outlook(design: SeasonDesign, fit: MixedFit, skill: int, tries: Array) -> tuple[Outlook, list[bytes]]:
+    """Return the outlook of one skill: an average observer and an ordinary day have no effect."""
+    step, pressed, mix = _kinds(design, skill, tries)
+    steps, number = np.unique(step, return_inverse=True)
+    pairs = np.flatnonzero(design.of_player.skill == skill)
+    players = design.of_player.thing[pairs]
+    picked = _picked(design, fit, skill, pairs, steps)
+    level, rate = np.zeros((2, len(mix), picked.shape[1]))
+    level[:, 0], rate[:, 1], level[:, 2], level[:, 3], rate[:, 4] = 1, 1, pressed, 1, 1
+    level[np.arange(len(mix)), 5 + number] = 1
+    if design.shared:
+        rate[:, -3], level[:, -2], rate[:, -1] = 1, 1, 1
+    mean, cov = fit.posterior.moments(picked)
+    return Outlook(mean, cov, level, rate, mix), [design.players[player] for player in players]
+
+
+def _kinds(design: SeasonDesign, skill: int, tries: Array) -> tuple[Array, Array, Array]:
+    """Return the kinds of try in a skill: step, pressure, and how often each occurs."""
+    mine = design.skill == skill
+    kinds = np.column_stack([design.of_step.codes[mine], design.pressed[mine]])
+    found, kind = np.unique(kinds, axis=0, return_inverse=True)
+    count = np.bincount(kind.ravel(), tries[mine])
+    return found[:, 0].astype(int), found[:, 1], count / count.sum()
+
+
+def _picked(design: SeasonDesign, fit: MixedFit, skill: int, pairs: Array, steps: Array) -> Array:
+    """Return which coefficients make each player's share: (players, r)."""
+    means, starts, one = len(design.means.skill), fit.posterior.starts, np.ones(len(pairs), int)
+    players = design.of_player.thing[pairs]
+    group = np.zeros(len(design.players), int)
+    group[design.player] = design.group
+    columns = [
+        design.means.number_of(skill, group[players]),
+        one * (means + skill),
+        one * (means + len(design.skills) + skill),
+        starts[0] + pairs,
+        starts[1] + pairs,
+        *(one * (starts[2] + step) for step in steps),
+    ]
+    if design.shared:
+        columns += [one * (len(fit.fixed) - 1), starts[5] + players, starts[6] + players]
+    return np.column_stack(columns)

@@ -1,0 +1,43 @@
+"""Small seasons of invented players for the tests of standings."""
+
+from datetime import date, timedelta
+
+import numpy as np
+
+from evaltrack.analysis.cells import cells_frame
+from evaltrack.rink.player import Player, Position
+from evaltrack.rink.skill import Definition, Skill
+
+FIRST = date(2026, 9, 14)
+
+
+def skill(key: str, target: float = 0.6) -> Skill:
+    """Return a skill of which only the key and the target matter."""
+    every = (Position.DEFENCE, Position.FORWARD, Position.GOALIE)
+    return Skill(key, key, every, "", Definition("", "", "", ""), "", target=target)
+
+
+def player(number: int, position: Position = Position.FORWARD) -> Player:
+    """Return a player of whom only the number and position matter."""
+    return Player(str(number), f"Player {number}", position)
+
+
+def cell(who: Player, key: str, week: int, tries: int, done: int, **other) -> tuple:
+    """Return one cell as the season file gives it."""
+    known = {"drill": "breakout_attack", "step": "two_on_one", "pressure": 0, "observer": "Ines"} | other
+    held_on = (FIRST + timedelta(weeks=week)).isoformat()
+    return (who.id.bytes, key, held_on, held_on, *known.values(), tries, done)
+
+
+def season(seed: int = 1, players: int = 10, skills: int = 2, practices: int = 8, tries: int = 3):
+    """Return cells, players and skills of a random season in which shares rise with the player's number."""
+    rng = np.random.default_rng(seed)
+    roster, catalogue = [player(n) for n in range(1, players + 1)], [skill(f"s{k}") for k in range(skills)]
+    rows = []
+    for number, who in enumerate(roster):
+        for one in catalogue:
+            for week in range(practices):
+                done = int(rng.binomial(tries, 0.3 + 0.6 * number / players))
+                step = ("two_on_one", "three_on_one")[week % 2]
+                rows.append(cell(who, one.key, week, tries, done, step=step, observer="IM"[week % 2]))
+    return cells_frame(rows), roster, catalogue
