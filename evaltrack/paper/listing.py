@@ -47,7 +47,7 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
     count = count_words(standing.done, standing.tries)
     start = f"     {standing.skill:<{skills}}  {count:>{counts}}"
     if standing.doubt:
-        return f"{start}   no estimate that stands"
+        return f"{start}   the plain count only"
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     return f"{start}   {share}  {standing.call:<10}  {standing.trend}"
