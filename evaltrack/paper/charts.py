@@ -122,5 +122,5 @@ class SkillCharts:
 
 
 def _dot_size(tries: int) -> float:
-    """Return the size of a dot, in square points as matplotlib counts it: its area grows with the tries."""
-    return min(2.4 + 1.9 * tries, 22.0)
+    """Return a dot's squared radius: its area grows with the tries, and the largest just fits the edge."""
+    return min(1.6 + 1.3 * tries, (_EDGE - 0.4) ** 2)

@@ -7,10 +7,15 @@ from evaltrack.paper.filenames import folded
 from evaltrack.rink.player import Player
 
 
-def full_names_in(text: str, others: Iterable[Player]) -> list[Player]:
-    """Return the players whose whole name stands in the text, however it is spelt or accented."""
-    flat = " ".join(_words(text))
-    return [p for p in others if _words(p.name) and f" {' '.join(_words(p.name))} " in f" {flat} "]
+def full_names_in(text: str, own: Player, others: Iterable[Player]) -> list[Player]:
+    """Return the other players whose whole name stands in the text, however it is spelt or accented.
+
+    A name of one word may be an ordinary word, and a namesake cannot be told apart: those are left out.
+    """
+    flat = f" {' '.join(_words(text))} "
+    named = ((player, _words(player.name)) for player in others)
+    mine = _words(own.name)
+    return [p for p, words in named if len(words) > 1 and words != mine and f" {' '.join(words)} " in flat]
 
 
 def parts_of_names_in(text: str, own: Player, others: Iterable[Player]) -> list[str]:

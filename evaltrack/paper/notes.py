@@ -87,7 +87,7 @@ def _write(
 ) -> WrittenNote:
     if ground is None or all(s.call is Call.TOO_FEW for s in standings):
         return WrittenNote(player, None, 0, TOO_LITTLE)
-    named = full_names_in(text, others)
+    named = full_names_in(text, player, others)
     if named:
         names = ", ".join(p.name for p in named)
         return WrittenNote(player, None, 0, f"no page: the coach's words name another child ({names})")

@@ -132,7 +132,7 @@ def _summary(presence: Presence | None, standings: Sequence[Standing], away: boo
     if presence and away:
         yield f"Away at present, last seen on {wording.long_date(presence.last)}."
     tries = wording.counted(sum(s.tries for s in standings), "try", "tries")
-    yield f"Coaches wrote down {tries} in {wording.counted(len(standings), 'skill')}."
+    yield f"Coaches noted {tries} in {wording.counted(len(standings), 'skill')}."
 
 
 def _strengths(choice: Choice, skills: dict[str, Skill]) -> Iterable[Item]:
@@ -165,14 +165,15 @@ def _sentence(standing: Standing, rest: str = "") -> str:
 
 
 def _row(skill: Skill, standing: Standing, away: bool) -> SkillRow:
+    level = "" if away else wording.level_words(standing)
     return SkillRow(
         name=skill.name,
         looks_like=skill.looks_like,
         count=wording.count_words(standing.done, standing.tries),
         share=wording.share_words(standing.done, standing.tries),
         direction=wording.direction_words(standing),
-        level="" if away else wording.level_words(standing),
-        chart_words=wording.chart_words(skill.name, standing),
+        level=level,
+        chart_words=wording.chart_words(skill.name, standing, level),
         path=_watched(standing, away),
         seen=standing.seen,
     )

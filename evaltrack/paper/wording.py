@@ -88,9 +88,8 @@ def level_words(standing: Standing) -> str:
     return f"{max(low, 0)} to {min(high, 10)} in 10"
 
 
-def chart_words(name: str, standing: Standing) -> str:
-    """Return the chart in words, for those who do not see it."""
-    level = level_words(standing)
+def chart_words(name: str, standing: Standing, level: str) -> str:
+    """Return the chart in words, for those who do not see it; without a level nothing is said of now."""
     now = f" Now very likely {level}." if level else ""
     seen = counted(len(standing.seen), "practice")
     return f"{name}: done in {told(standing)}, at {seen}. Direction: {direction_words(standing)}.{now}"

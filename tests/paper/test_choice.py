@@ -1,0 +1,96 @@
+"""What a page leads with and works on: own skills, enough tries, few of them."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+from lantern_pages import standing
+
+from evaltrack.analysis.standing import Call, Trend
+from evaltrack.paper.choice import LEAST_TRIES, choose
+
+_KEYS = ["outlet_pass", "gap_at_line", "gap_up", "support_distance", "escape_turn", "stop", "start"]
+
+
+def _made(key, tries=30, share=0.5, **other):
+    half = tries // 2
+    return standing(
+        key, [(half, 0), (tries - half, 0)], share=share, low=share - 0.1, high=share + 0.1, **other
+    )
+
+
+def _with_shares(*shares, **other):
+    return [_made(_KEYS[i], share=share, **other) for i, share in enumerate(shares)]
+
+
+@st.composite
+def own_standings(draw):
+    """Draw one player's standings, of every call, trend and number of tries."""
+    made = []
+    for key in draw(st.lists(st.sampled_from(_KEYS), unique=True)):
+        call, trend = draw(st.sampled_from(Call)), draw(st.sampled_from(Trend))
+        doubt = draw(st.sampled_from([None, None, "The fit did not settle."]))
+        tries, share = draw(st.integers(2, 60)), draw(st.floats(0.1, 0.9))
+        made.append(_made(key, tries, share, call=call, trend=trend, doubt=doubt))
+    return made
+
+
+@given(own_standings())
+def test_the_choice_is_short_firm_and_never_says_two_things_of_one_skill(standings):
+    """At most three strengths and two steps, each from 12 tries or more and from an estimate that stands."""
+    choice = choose(standings)
+    strengths = choice.solid + choice.rising + choice.relative
+    chosen = strengths + choice.steps
+    assert len(strengths) <= 3
+    assert len(choice.steps) <= 2
+    assert len({s.skill for s in chosen}) == len(chosen)
+    assert all(s.tries >= LEAST_TRIES and s.call is not Call.TOO_FEW and s.doubt is None for s in chosen)
+
+
+@given(own_standings())
+def test_calls_are_taken_at_their_word(standings):
+    """What is said to be solid, going up or called is so; the child's own order is used only without them."""
+    choice = choose(standings)
+    assert all(s.call is Call.SOLID for s in choice.solid)
+    assert all(s.trend is Trend.UP for s in choice.rising)
+    assert all(s.call is Call.WORK_ON for s in choice.called)
+    assert not (choice.relative and (choice.solid or choice.rising))
+    assert not (choice.lowest and choice.called)
+
+
+def test_solid_skills_lead_the_highest_first():
+    """Three of four solid skills, in the order of what is sure of them."""
+    made = _with_shares(0.7, 0.8, 0.75, 0.85, call=Call.SOLID)
+    assert [s.skill for s in choose(made).solid] == ["support_distance", "gap_at_line", "gap_up"]
+
+
+def test_the_most_needed_calls_come_first_and_are_two():
+    """Three calls to work on: the two that lie lowest."""
+    made = _with_shares(0.4, 0.2, 0.3, call=Call.WORK_ON)
+    assert [s.skill for s in choose(made).steps] == ["gap_at_line", "gap_up"]
+
+
+def test_a_skill_that_rises_is_a_strength_before_it_is_solid():
+    """Better than one's own past is worth leading with."""
+    made = [_made("stop", share=0.5, call=Call.IN_BETWEEN, trend=Trend.UP), _made("start", share=0.6)]
+    assert [s.skill for s in choose(made).rising] == ["stop"]
+
+
+def test_without_calls_the_own_highest_lead_and_the_own_lowest_follow():
+    """A child with nothing solid still has strengths, and they are not also the things to work on."""
+    made = _with_shares(0.5, 0.62, 0.4, 0.55)
+    choice = choose(made)
+    assert [s.skill for s in choice.relative] == ["gap_at_line", "support_distance"]
+    assert [s.skill for s in choice.lowest] == ["gap_up", "outlet_pass"]
+
+
+def test_a_single_skill_is_a_strength_only_at_the_target():
+    """There is nothing of the child's own to be higher than."""
+    assert choose([_made("stop", share=0.64)]).relative
+    low = choose([_made("stop", share=0.4)])
+    assert not low.relative
+    assert [s.skill for s in low.lowest] == ["stop"]
+
+
+def test_eleven_tries_are_not_enough():
+    """Neither strength nor step is taken from under 12 tries, however clear it looks."""
+    choice = choose([_made("stop", tries=11, share=0.9), _made("start", tries=11, share=0.1)])
+    assert choice == choose([])

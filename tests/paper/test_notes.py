@@ -1,0 +1,255 @@
+"""The files that families get: their own child, whole, and nothing of another."""
+
+import io
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import timedelta
+
+import pypdf
+import pytest
+from lantern_pages import DAYS, FIRST, roster, season_of, standing, standings_of
+
+from evaltrack.analysis.standing import Call
+from evaltrack.errors import EvaltrackError
+from evaltrack.paper.notes import write_notes
+from evaltrack.rink.player import Player, Position
+
+HOSTILE = """#panic[x] *a* = - `b` $x^2$ <label> @ref \\ // /* "quotes" 'n' {{}} ../../etc/passwd"""
+
+
+def text_of(pdf) -> str:
+    """Return the words of a PDF, with every run of white space as one blank."""
+    content = pdf if isinstance(pdf, bytes) else pdf.read_bytes()
+    pages = pypdf.PdfReader(io.BytesIO(content)).pages
+    return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
+
+
+@pytest.fixture(scope="module")
+def season(tmp_path_factory):
+    """Return the season of twenty players, read only."""
+    with season_of(tmp_path_factory.mktemp("season") / "season.db") as season:
+        yield season
+
+
+@pytest.fixture(scope="module")
+def written(season, tmp_path_factory):
+    """Return the notes of the whole roster, written once."""
+    return write_notes(season, standings_of(season), tmp_path_factory.mktemp("notes"))
+
+
+def _one(tmp_path, name="Zoë Łukasik", words="", others=(), number="7", **standing_values):
+    """Write the note of one player of a small season and return it."""
+    player = Player(number, name, Position.DEFENCE)
+    made = standing("stop", [(9, 5), (9, 6)], player=number, **standing_values)
+    with season_of(tmp_path / "season.db", [player, *others], days=DAYS[:2]) as season:
+        return write_notes(season, [made], tmp_path / "out", [player], coach_words={number: words})[0]
+
+
+def test_every_family_gets_its_own_child_and_no_other(written):
+    """Twenty files, each with its own whole name, accents and all, and with no other name of the roster."""
+    assert [note.problem for note in written] == [None] * 20
+    for note in written:
+        text = text_of(note.path)
+        assert note.player.name in text
+        for other in {name for p in roster() for name in (p.name, *p.name.split())}:
+            assert other in note.player.name or other not in text, (note.player.name, other)
+
+
+def test_the_title_and_the_properties_of_a_file_name_no_other(written):
+    """What a viewer shows beside the page is about this child too, and the file tells its language."""
+    for note in written:
+        reader = pypdf.PdfReader(note.path)
+        assert reader.metadata.title == f"Family note: {note.player.name}"
+        assert reader.metadata.author == "Kettle Bay Lanterns 12U"
+        assert reader.trailer["/Root"]["/Lang"] == "en"
+
+
+def test_a_usual_page_is_one_page_in_its_order(written):
+    """Strengths come first, then the evidence, the next steps, home, the coach and what was agreed."""
+    heads = [
+        "Going well",
+        "Skills we saw",
+        "Working on next",
+        "To try at home",
+        "From the coach",
+        "What we agreed",
+    ]
+    for note in written:
+        text = text_of(note.path)
+        assert note.pages == len(pypdf.PdfReader(note.path).pages) == 1
+        places = [text.index(head) for head in heads]
+        assert places == sorted(places)
+        assert "Not a grade" in text or "not a grade" in text
+        assert "licensed medical advice" in text
+        assert "private: for this family only" in text
+
+
+def test_the_counts_on_the_page_are_those_of_the_log(season, written):
+    """The practices and the tries that the page tells are counted in the season file."""
+    for note in written:
+        tallies = season.log.tallies(player=note.player.id)
+        practices = len({tally.practice for tally in tallies})
+        skills = len({tally.skill for tally in tallies})
+        told = f"Seen at {practices} of 24 practices. Coaches noted {len(tallies)} tries in {skills} skills."
+        assert told in text_of(note.path)
+
+
+def test_pages_are_tagged_and_their_charts_have_words(written):
+    """A screen reader finds headings, a table, and for each chart what it shows."""
+    content = written[0].path.read_bytes()
+    reader = pypdf.PdfReader(io.BytesIO(content))
+    assert reader.trailer["/Root"]["/MarkInfo"]["/Marked"]
+    kinds, words = _tags(reader.trailer["/Root"]["/StructTreeRoot"])
+    assert {"/H1", "/H2", "/Table", "/TH", "/TD", "/L", "/Figure"} <= set(kinds)
+    assert kinds.count("/Figure") == len(words) >= 5
+    assert all("Direction:" in alt for alt in words)
+    assert b"pdfuaid" in content
+
+
+def _tags(node) -> tuple[list[str], list[str]]:
+    kinds, words = [], []
+    waiting = [node]
+    while waiting:
+        node = waiting.pop().get_object()
+        if isinstance(node, pypdf.generic.ArrayObject):
+            waiting.extend(node)
+        elif isinstance(node, pypdf.generic.DictionaryObject):
+            kinds.extend(filter(None, [node.get("/S")]))
+            words.extend(filter(None, [node.get("/Alt")]))
+            waiting.extend([node["/K"]] if "/K" in node else [])
+    return kinds, words
+
+
+def test_the_same_numbers_give_the_same_bytes(season, written, tmp_path):
+    """A page printed again next week is the same file, for one player as for all."""
+    player = written[3].player
+    again = write_notes(season, standings_of(season), tmp_path, [player])
+    assert again[0].path.name == written[3].path.name
+    assert again[0].path.read_bytes() == written[3].path.read_bytes()
+
+
+def test_file_names_are_plain_and_led_by_the_number(written):
+    """Every system can store them and a folder of them is in the order of the roster."""
+    names = [note.path.name for note in written]
+    assert names[0] == "note-02-zoe-lukasik.pdf"
+    assert "note-05-siobhan-obrien-nguyen.pdf" in names
+    assert names == sorted(names)
+    assert all(re.fullmatch(r"note-\d{2}-[a-z-]+\.pdf", name) for name in names)
+    assert sorted(path.name for path in written[0].path.parent.iterdir()) == names
+
+
+def test_paper_can_be_a4(season, tmp_path):
+    """Families outside North America print on A4; Letter is 612 by 792 points, A4 595 by 842."""
+    standings = standings_of(season)
+    for paper, size in (("us-letter", (612, 792)), ("a4", (595, 842))):
+        note = write_notes(season, standings, tmp_path / paper, season.people.players()[:1], paper=paper)[0]
+        box = pypdf.PdfReader(note.path).pages[0].mediabox
+        assert (round(box.width), round(box.height)) == size
+
+
+def test_what_the_coach_types_is_never_a_command(tmp_path):
+    """Marks of the typesetting language come out as they were typed, in words and in a name."""
+    note = _one(tmp_path, name='Zoë #panic[x] "Ł" *a*', words=HOSTILE)
+    text = text_of(note.path)
+    assert note.problem is None
+    assert HOSTILE in text
+    assert 'Zoë #panic[x] "Ł" *a*' in text
+    assert note.path.name == "note-07-zoe-panic-x-l-a.pdf"
+
+
+def test_a_long_comment_goes_on_on_a_second_page(tmp_path):
+    """The type stays readable; the second page says whose it is and that it goes on."""
+    words = "\n".join(
+        f"Sentence number {i} of many kind words about skating, passing and waiting." for i in range(40)
+    )
+    note = _one(tmp_path, words=words)
+    pages = pypdf.PdfReader(note.path).pages
+    assert note.pages == len(pages) == 2
+    assert "Zoë Łukasik, continued" in re.sub(r"\s+", " ", pages[1].extract_text())
+    assert "continued" not in pages[0].extract_text()
+    assert "Sentence number 39 of many" in text_of(note.path)
+
+
+def test_a_letter_that_no_font_has_is_reported(tmp_path):
+    """The page is printed, and the coach is told which letter is an empty box."""
+    note = _one(tmp_path, words="Thank you, 王.")
+    assert note.path.exists()
+    assert "王" in note.problem
+    assert "empty box" in note.problem
+
+
+def test_a_page_that_would_name_another_child_is_not_written(tmp_path):
+    """A whole name of the roster in the coach's words stops the page, however it is accented."""
+    other = Player("9", "Minh Nguyễn", Position.FORWARD)
+    note = _one(tmp_path, words="Works well with minh nguyen.", others=[other])
+    assert (note.path, note.pages) == (None, 0)
+    assert "Minh Nguyễn" in note.problem
+    assert not list((tmp_path / "out").iterdir())
+
+
+def test_a_part_of_another_name_is_asked_about(tmp_path):
+    """It may be an ordinary word, so the page is written and the coach asked to look."""
+    others = [Player("9", "Will Nguyễn", Position.FORWARD), Player("8", "Zoë Berg", Position.FORWARD)]
+    note = _one(tmp_path, words="Will lead the warm-up. Zoë listens; she will go far.", others=others)
+    assert note.path.exists()
+    assert note.problem == "do the coach's words name another child? (Will)"
+
+
+def test_a_player_with_too_little_gets_no_page_and_a_reason(tmp_path):
+    """One practice is too little to say anything of, and the list says so instead of a page."""
+    note = _one(tmp_path, call=Call.TOO_FEW)
+    assert (note.path, note.pages) == (None, 0)
+    assert "no page yet" in note.problem
+
+
+def test_a_doubtful_estimate_is_told_to_the_coach(tmp_path):
+    """The page leaves the level out, and the coach reads why."""
+    note = _one(tmp_path, doubt="the fit did not settle")
+    assert note.problem == "Stop: the fit did not settle"
+    assert "no clear reading yet" in text_of(note.path)
+
+
+def test_each_note_is_reported_as_it_is_done(season, tmp_path):
+    """Progress can be shown: players without a page are reported too."""
+    told = []
+    players = season.people.players()[:2]
+    numbers = {players[0].number}
+    standings = [s for s in standings_of(season) if s.player in numbers]
+    notes = write_notes(season, standings, tmp_path, players, on_written=told.append)
+    assert told == notes
+    assert [note.path is None for note in notes] == [False, True]
+
+
+def test_only_what_was_known_by_then_is_on_a_page_of_an_earlier_day(season, tmp_path):
+    """As of the day of the sixth practice six were held, whatever came after."""
+    player = season.people.players()[0]
+    made = [standing("stop", [(9, 5), (9, 6)], player=player.number)]
+    note = write_notes(season, made, tmp_path, [player], as_of=DAYS[5])[0]
+    assert "of 6 practices" in text_of(note.path)
+    assert write_notes(season, made, tmp_path, [player], as_of=FIRST - timedelta(days=1))[0].path is None
+
+
+def test_a_list_of_notes_loads_nothing_heavy():
+    """The command line may import the module freely: drawing and printing load with the first page."""
+    code = "import sys, evaltrack.paper.notes; print(*sys.modules)"
+    loaded = subprocess.check_output([sys.executable, "-c", code], text=True).split()
+    assert not {"typst", "matplotlib", "numpy", "pandas", "scipy", "kivy"} & set(loaded)
+
+
+def test_a_folder_that_cannot_be_made_is_told_in_a_sentence(season, tmp_path):
+    """No traceback when the folder's name is taken by a file."""
+    (tmp_path / "notes").write_text("in the way")
+    with pytest.raises(EvaltrackError, match="cannot be made"):
+        write_notes(season, [], tmp_path / "notes")
+
+
+def test_namesakes_and_odd_numbers_get_files_of_their_own(tmp_path):
+    """0 and 00 are different jerseys, and two children may have one name."""
+    players = [Player(number, "Kai Lindqvist", Position.DEFENCE) for number in ("0", "00")]
+    made = standing("stop", [(9, 5), (9, 6)])
+    with season_of(tmp_path / "season.db", players, days=DAYS[:2]) as season:
+        standings = [replace(made, player=player.number) for player in players]
+        notes = write_notes(season, standings, tmp_path / "out")
+    assert [note.path.name for note in notes] == ["note-00-kai-lindqvist.pdf", "note-00-kai-lindqvist-2.pdf"]

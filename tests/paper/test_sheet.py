@@ -1,0 +1,117 @@
+"""What one family's page says, for the usual child and for the unusual one."""
+
+import re
+from dataclasses import replace
+from datetime import date
+from itertools import pairwise
+
+from hypothesis import given
+from lantern_pages import DAYS, skills, standing
+from test_choice import own_standings
+
+from evaltrack.analysis.standing import Seen, Trend
+from evaltrack.paper.axis import DateAxis
+from evaltrack.paper.presence import Presence
+from evaltrack.paper.sheet import Ground, make_sheet
+from evaltrack.rink.player import Player, Position, Status
+
+_SKILLS = {skill.key: skill for skill in skills()}
+_CLAIMS = re.compile(r"\b(up|down|better|worse|improv\w*|rising|falling|progress\w*)\b")
+
+
+def _player(status=Status.FULL):
+    return Player("7", "Zoë Łukasik", Position.DEFENCE, status=status)
+
+
+def _sheet(standings, player=None, presence=None, words=""):
+    player = player or _player()
+    presence = presence or Presence(19, 24, DAYS[0], DAYS[-1], 24)
+    ground = Ground("Kettle Bay Lanterns 12U", DateAxis(DAYS[0], DAYS[-1]), _SKILLS, {player.id: presence})
+    return make_sheet(ground, player, standings, words)
+
+
+@given(own_standings())
+def test_no_sentence_claims_a_direction_without_the_trend(standings):
+    """Whatever the numbers, words of direction stand only where the trend says so."""
+    sheet = _sheet(standings)
+    trends = {_SKILLS[s.skill].name: s.trend for s in standings}
+    for item in sheet.strengths + sheet.steps:
+        claims = set(_CLAIMS.findall(item.text))
+        assert claims <= ({"up"} if trends[item.lead] is Trend.UP else set())
+    for row in sheet.rows:
+        expected = {Trend.UP: {"up"}, Trend.DOWN: {"down"}, Trend.NO_CLEAR_CHANGE: set()}[trends[row.name]]
+        assert set(_CLAIMS.findall(row.direction)) in (expected, set())
+    assert not _CLAIMS.search(sheet.summary)
+
+
+def test_the_usual_page_counts_what_was_seen():
+    """Practices and tries in the summary are those of the log."""
+    sheet = _sheet([standing("stop", [(20, 14), (17, 12)]), standing("start", [(3, 1)])])
+    assert sheet.summary == "Seen at 19 of 24 practices. Coaches noted 40 tries in 2 skills."
+    assert [row.name for row in sheet.rows] == ["Stop"]
+    assert sheet.thin == "Start 1 of 3"
+
+
+def test_a_late_joiner_is_counted_from_the_first_day():
+    """Practices held before a child came are not held against him."""
+    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], presence=Presence(9, 24, DAYS[10], DAYS[-1], 14))
+    assert sheet.summary.startswith("First seen on 15 November 2025; seen at 9 of the 14 practices since.")
+
+
+def test_one_who_is_away_has_no_level_now():
+    """For a child who is away the line ends where he was last seen, and nothing is said of now."""
+    player = _player(Status.AWAY)
+    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], player, Presence(2, 24, DAYS[0], DAYS[1], 24))
+    assert "Away at present, last seen on 6 October 2025." in sheet.summary
+    assert sheet.rows[0].level == ""
+    assert "ow very likely" not in sheet.rows[0].chart_words
+    assert [point.on for point in sheet.rows[0].path] == list(DAYS[:2])
+
+
+def test_a_status_without_contact_is_nowhere_on_the_page():
+    """Limited is between the staff and the family; it is not printed, for paper gets lost."""
+    rows = [standing("stop", [(9, 5), (9, 5)])]
+    assert _sheet(rows, _player(Status.LIMITED)) == _sheet(rows, _player())
+
+
+def test_the_line_starts_where_the_child_was_first_seen():
+    """The model knows a share for every day; the page draws it only from the first try on."""
+    made = standing("stop", [(9, 5), (9, 5)])
+    later = tuple(Seen(day, 9, 5) for day in DAYS[5:7])
+    sheet = _sheet([replace(made, seen=later)])
+    assert sheet.rows[0].path[0].on == DAYS[5]
+    assert sheet.rows[0].path[-1].on == DAYS[-1]
+
+
+def test_a_doubtful_estimate_is_counted_but_not_drawn():
+    """The count is a fact; the level is not shown, and the coach is told why."""
+    sheet = _sheet([standing("stop", [(20, 14), (17, 12)], doubt="the fit did not settle")])
+    row = sheet.rows[0]
+    assert (row.count, row.direction, row.level, row.path) == ("26 of 37", "no clear reading yet", "", ())
+    assert sheet.doubts == ("Stop: the fit did not settle",)
+    assert sheet.strengths == sheet.steps == ()
+
+
+def test_what_to_try_at_home_belongs_to_what_is_worked_on():
+    """The hints for home are those of the next steps, and of no other skill."""
+    sheet = _sheet([standing("stop", [(15, 10), (15, 10)]), standing("gap_up", [(15, 5), (15, 5)])])
+    assert [item.lead for item in sheet.steps] == ["Gap up"]
+    assert sheet.at_home == _SKILLS["gap_up"].at_home
+    assert sheet.steps[0].detail == _SKILLS["gap_up"].looks_like
+
+
+def test_the_coachs_words_lose_only_what_has_no_shape():
+    """Paragraphs stay, control characters go, everything else is left as it was typed."""
+    sheet = _sheet([], words="One\x00 #let x = 1\r\n\n\tTwo *a* <b>\n")
+    assert sheet.coach_words == ("One #let x = 1", "Two *a* <b>")
+
+
+def test_the_axis_is_shared_and_its_months_do_not_collide():
+    """First practice at the left, last day at the right, months where they begin."""
+    axis = DateAxis(date(2025, 10, 2), date(2026, 1, 12))
+    assert (axis.place(axis.first), axis.place(axis.last)) == (0, 1)
+    assert [name for name, _ in axis.months()] == ["Oct", "Nov", "Dec", "Jan"]
+    crowded = DateAxis(date(2025, 10, 29), date(2026, 11, 2)).months()
+    gaps = [b - a for (_, a), (_, b) in pairwise(crowded)]
+    assert min(gaps) >= 0.12
+    assert DateAxis(axis.first, axis.first).place(axis.first) == 1

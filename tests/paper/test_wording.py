@@ -1,0 +1,122 @@
+"""Numbers in words: no more, no less, and easy to read."""
+
+import re
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from lantern_pages import standing
+
+from evaltrack.analysis.standing import Call, Trend
+from evaltrack.paper import wording
+
+
+@pytest.mark.parametrize(
+    ("done", "tries", "words"),
+    [
+        (0, 0, "not seen yet"),
+        (0, 12, "none yet"),
+        (12, 12, "every one"),
+        (1, 37, "fewer than 1 in 10"),
+        (36, 37, "more than 9 in 10"),
+        (26, 37, "about 7 in 10"),
+        (13, 20, "about 7 in 10"),
+        (1, 20, "about 1 in 10"),
+        (11, 20, "about 6 in 10"),
+        (1, 2, "about 5 in 10"),
+    ],
+)
+def test_a_share_is_told_in_tenths_of_its_own_count(done, tries, words):
+    """The frequency in ten is that of the count beside it, and never none or all when that is not so."""
+    assert wording.share_words(done, tries) == words
+
+
+@given(st.integers(1, 500).flatmap(lambda tries: st.tuples(st.integers(0, tries), st.just(tries))))
+def test_a_told_share_is_within_half_a_tenth(count):
+    """Whatever is counted, the words are at most half a tenth away from it."""
+    done, tries = count
+    words = wording.share_words(done, tries)
+    exact = 10 * done / tries
+    match words.split():
+        case ["none", "yet"]:
+            assert done == 0
+        case ["every", "one"]:
+            assert done == tries
+        case ["fewer", *_]:
+            assert 0 < exact < 0.5
+        case ["more", *_]:
+            assert 9.5 <= exact < 10
+        case ["about", tenths, "in", "10"]:
+            assert abs(int(tenths) - exact) <= 0.5
+        case _:
+            pytest.fail(words)
+
+
+@given(st.floats(0, 1), st.floats(0, 1))
+def test_a_told_level_never_claims_to_be_surer_than_its_interval(one, other):
+    """The tenths enclose the 90 % interval and reach less than a tenth beyond it."""
+    low, high = sorted((one, other))
+    words = wording.level_words(standing("stop", [(9, 5), (9, 5)], low=low, high=high))
+    least, most = map(int, re.fullmatch(r"(\d+) to (\d+) in 10", words).groups())
+    assert least <= low * 10 + 1e-8
+    assert least > low * 10 - 1
+    assert most >= high * 10 - 1e-8
+    assert most < high * 10 + 1
+
+
+def test_a_bound_on_a_tenth_stays_on_it():
+    """0.3 is stored as a little less than 3 tenths and must not be told as 2."""
+    made = standing("stop", [(9, 5), (9, 5)], low=0.1 + 0.2 - 1e-17, high=0.7000000000000001)
+    assert wording.level_words(made) == "3 to 7 in 10"
+
+
+@pytest.mark.parametrize(
+    ("call", "trend", "doubt", "words"),
+    [
+        (Call.SOLID, Trend.UP, None, "going up"),
+        (Call.IN_BETWEEN, Trend.DOWN, None, "going down"),
+        (Call.WORK_ON, Trend.NO_CLEAR_CHANGE, None, "no clear change yet"),
+        (Call.TOO_FEW, Trend.UP, None, "too few tries to say"),
+        (Call.SOLID, Trend.UP, "The fit did not settle.", "no clear reading yet"),
+    ],
+)
+def test_a_direction_is_told_only_by_a_trend_that_stands(call, trend, doubt, words):
+    """Too few tries or a doubtful estimate silence the trend."""
+    made = standing("stop", [(9, 5), (9, 5)], call=call, trend=trend, doubt=doubt)
+    assert wording.direction_words(made) == words
+    assert bool(wording.level_words(made)) is wording.is_firm(made)
+
+
+def test_the_chart_in_words_says_what_the_chart_shows():
+    """Who cannot see the chart gets the count, the practices, the direction and the level."""
+    words = wording.chart_words("Stop", standing("stop", [(20, 14), (17, 12)]), "5 to 9 in 10")
+    assert words == (
+        "Stop: done in 26 of 37, about 7 in 10, at 2 practices. Direction: no clear change yet. "
+        "Now very likely 5 to 9 in 10."
+    )
+
+
+def test_dates_cannot_be_misread():
+    """The month is a word, in English whatever the system's language."""
+    assert wording.long_date(date(2026, 1, 12)) == "12 January 2026"
+
+
+def _syllables(word: str) -> int:
+    groups = re.findall(r"[aeiouy]+", word.casefold())
+    return max(1, len(groups) - (word.endswith("e") and len(groups) > 1 and not word.endswith("le")))
+
+
+def _grade(text: str) -> float:
+    words = re.findall(r"[A-Za-z']+", text)
+    sentences = max(1, len(re.findall(r"[.!?:](?:\s|$)", text)))
+    return 0.39 * len(words) / sentences + 11.8 * sum(map(_syllables, words)) / len(words) - 15.59
+
+
+def test_the_fixed_sentences_are_easy_to_read():
+    """At most grade 8 by the Flesch-Kincaid formula (Kincaid et al. 1975, quoted from memory).
+
+    The syllables are counted by a rule of thumb, so the figure is rough.
+    """
+    assert _grade(" ".join(getattr(wording, name) for name in wording.FIXED)) <= 8
+    assert _grade("Institutional considerations necessitate comprehensive multidimensional evaluation.") > 8
