@@ -10,7 +10,6 @@ from itertools import groupby
 from evaltrack.analysis.standing import COLUMNS, Standing
 from evaltrack.paper.wording import count_words
 
-_LEGEND = "done of tries   share now, with its 90 % interval   call   trend"
 _DIGITS = 6
 
 
@@ -36,7 +35,7 @@ def as_table(standings: Iterable[Standing]) -> str:
         return ""
     skills = max(len(standing.skill) for standing in standings)
     counts = max(len(count_words(standing.done, standing.tries)) for standing in standings)
-    lines = [_LEGEND]
+    lines = [f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  {'call':<10}  trend"]
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
         lines += [_line(standing, skills, counts) for standing in own]
