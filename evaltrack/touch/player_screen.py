@@ -1,0 +1,151 @@
+"""One player: a chart for each skill in which he was seen, and the page for his family."""
+
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.lang import Builder
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.paper.wording import counted
+from evaltrack.rink.player import Player, Position
+from evaltrack.touch.background import in_background
+from evaltrack.touch.review import review_of
+from evaltrack.touch.trend_chart import TrendChart
+from evaltrack.touch.trend_geometry import axis_of, grid
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+NOTES = "notes"  # the folder beside the season file
+LEGEND = (
+    "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
+    "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target."
+)
+_GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+_LEAST, _MOST = 176, 300  # dp, the height of a chart
+
+
+class PlayerScreen(Screen):
+    """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts."""
+
+    __events__ = ("on_back",)
+    desk = ObjectProperty(None)
+    number = StringProperty("")
+    heading = StringProperty("")
+    summary = StringProperty("")
+    before = StringProperty("")
+    after = StringProperty("")
+    empty = StringProperty("")
+    told = StringProperty(LEGEND)
+    writing = BooleanProperty(False)
+    columns = NumericProperty(3)
+
+    def __init__(self, desk, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self.review = review_of(desk)
+        self._later = Clock.create_trigger(self._fill, -1)
+        self._arrange_later = Clock.create_trigger(self._arrange, -1)
+        self.review.bind(standings=self._later, words=self._later)
+        self.ids.view.bind(size=self._arrange_later)
+        desk.bind(season=self._later)
+
+    def on_pre_enter(self, *_):
+        """Bring the standings up to date in the background and show those at hand."""
+        self.review.refresh()
+        self._later()
+
+    def on_number(self, *_):
+        """Show another player."""
+        self.told = LEGEND
+        self.ids.view.scroll_y = 1
+        self._later()
+
+    def step(self, by: int) -> None:
+        """Go to the next player by number, or with -1 to the one before."""
+        neighbour = self._neighbour(by)
+        if neighbour:
+            self.number = neighbour.number
+
+    def write_note(self) -> None:
+        """Write this player's page in the background and say where it is."""
+        player = self._player()
+        if self.writing or player is None:
+            return
+        self.writing = True
+        self.told = f"Writing the note for {player.number} {player.name} …"
+        path = self.desk.season.path
+        in_background(
+            partial(_write, path, player, self.review.of(player.number)),
+            self._say,
+            lambda sentence: self._say(f"The note was not written: {sentence}."),
+        )
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _say(self, sentence: str) -> None:
+        self.writing = False
+        self.told = sentence
+
+    def _player(self) -> Player | None:
+        return next((p for p in self.desk.players if p.number == self.number), None)
+
+    def _neighbour(self, by: int) -> Player | None:
+        numbers = [player.number for player in self.desk.players]
+        if self.number not in numbers:
+            return None
+        place = numbers.index(self.number) + by
+        return self.desk.players[place] if 0 <= place < len(numbers) else None
+
+    def _fill(self, *_) -> None:
+        player, standings = self._player(), self.review.of(self.number)
+        self.heading = f"{player.number}  {player.name}" if player else ""
+        self.summary = self.review.words or (_summary(player, standings) if player else "")
+        self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
+        self.empty = "" if standings else self.review.words or "No tallies of this player yet."
+        charts = self.ids.charts
+        charts.clear_widgets()
+        axis = axis_of(self.review.standings)
+        for one in standings:
+            if one.skill in self.desk.skills:
+                charts.add_widget(TrendChart(self.desk.skills[one.skill], one, axis))
+        self._arrange()
+
+    def _arrange(self, *_) -> None:
+        self.columns = 3 if self.width > self.height else 2
+        charts, view = self.ids.charts, self.ids.view
+        gap = charts.spacing[1]
+        room = view.height - 2 * charts.padding[1]
+        _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)
+        charts.row_default_height = height - gap
+
+
+def _named(player: Player | None) -> str:
+    return f"{player.number} {player.name}" if player else ""
+
+
+def _summary(player: Player, standings: Sequence[Standing]) -> str:
+    days = {seen.on for one in standings for seen in one.seen}
+    words = [_GROUPS[player.position], f"seen at {counted(len(days), 'practice')}"]
+    if player.status != "full":
+        words.insert(1, str(player.status))
+    return ", ".join(words)
+
+
+def _write(path: Path, player: Player, standings: Sequence[Standing]) -> str:
+    """Write a player's page beside the season file and return a sentence that says what became of it."""
+    # imported here, on the thread that works: the screens must not wait for it
+    from evaltrack.paper.notes import write_notes
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        (note,) = write_notes(season, standings, path.parent / NOTES, players=[player])
+    whose = f"{player.number} {player.name}"
+    if note.path is None:
+        return f"{whose}: {note.problem}."
+    look = f" Look at this first: {note.problem}." if note.problem else ""
+    return f"Draft for {whose}: {note.path}. Read it before you give it away.{look}"

@@ -1,0 +1,67 @@
+"""Which players and skills the team board shows, and in what order. Plain values, no window."""
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from evaltrack.analysis.standing import Call, Standing
+from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.rink.skill import Skill
+
+CALLED = (Call.WORK_ON, Call.SOLID)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What the coach asked to see. ``group`` is None for everyone."""
+
+    group: Position | None = None
+    only_calls: bool = False
+    by_name: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Players down, skills across; ``cells`` has the standing of a (jersey number, skill key), if any."""
+
+    players: tuple[Player, ...] = ()
+    skills: tuple[Skill, ...] = ()
+    cells: dict[tuple[str, str], Standing] | None = None
+
+    def cell(self, player: Player, skill: Skill) -> Standing | None:
+        """Return the standing of a player in a skill; None when he has no try in it."""
+        return (self.cells or {}).get((player.number, skill.key))
+
+    def page(self, number: int, most: int) -> "Table":
+        """Return a page of the skills: none has more than ``most``, and all are about equally wide."""
+        size = ceil(len(self.skills) / self.pages(most)) if self.skills else 0
+        return Table(self.players, self.skills[number * size : (number + 1) * size], self.cells)
+
+    def pages(self, most: int) -> int:
+        """Return how many pages the skills fill."""
+        return max(1, ceil(len(self.skills) / most))
+
+
+def choose(
+    players: Iterable[Player], skills: Iterable[Skill], standings: Iterable[Standing], choice: Choice
+) -> Table:
+    """Return the table that was asked for: players by number or by name, never by score."""
+    players = [p for p in players if choice.group in (None, p.position)]
+    skills = [s for s in skills if choice.group is None or s.suits(choice.group)]
+    cells = {(s.player, s.skill): s for s in standings if not choice.only_calls or s.call in CALLED}
+    if choice.only_calls:
+        players, skills = _with_a_cell(players, skills, cells)
+    return Table(tuple(sorted(players, key=by_name if choice.by_name else by_number)), tuple(skills), cells)
+
+
+def by_name(player: Player) -> tuple:
+    """Sort key: the name as it is read, without accents and capitals; then the number."""
+    plain = "".join(c for c in unicodedata.normalize("NFKD", player.name) if not unicodedata.combining(c))
+    return plain.casefold(), by_number(player)
+
+
+def _with_a_cell(players: Sequence[Player], skills: Sequence[Skill], cells: dict):
+    shown = {(p.number, s.key) for p in players for s in skills} & set(cells)
+    numbers, keys = {number for number, _ in shown}, {key for _, key in shown}
+    return [p for p in players if p.number in numbers], [s for s in skills if s.key in keys]

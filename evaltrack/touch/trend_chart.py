@@ -1,0 +1,132 @@
+"""One skill of one player: what can be said, in words, and the share over the season as a chart."""
+
+from kivy.clock import Clock
+from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
+from kivy.metrics import dp
+from kivy.uix.widget import Widget
+
+from evaltrack.analysis.standing import Call, Standing
+from evaltrack.paper.axis import DateAxis
+from evaltrack.paper.wording import direction_words, is_firm, level_words, told
+from evaltrack.rink.skill import Skill
+from evaltrack.touch import fonts
+from evaltrack.touch.board_layout import Rect
+from evaltrack.touch.call_marks import call_width, draw_call
+from evaltrack.touch.glyphs import draw
+from evaltrack.touch.theme import theme
+from evaltrack.touch.trend_geometry import RULES, TrendGeometry
+
+_PAD = 12  # dp within the card
+_WORDS = 76  # dp for title and words at the top
+_FOOT = 22  # dp for the months at the foot
+_LEFT = 26  # dp for the figures of the scale
+
+
+class TrendChart(Widget):
+    """Draws a card on one canvas, anew when it or the palette changes."""
+
+    def __init__(self, skill: Skill, standing: Standing, axis: DateAxis, **kwargs):
+        super().__init__(**kwargs)
+        self.skill, self.standing, self.axis = skill, standing, axis
+        self._later = Clock.create_trigger(self._redraw, -1)
+        self.bind(pos=self._later, size=self._later)
+        theme.bind(palette=self._later)
+        self._later()
+
+    def _redraw(self, *_) -> None:
+        self.canvas.clear()
+        group = InstructionGroup()
+        self.canvas.add(group)
+        group.add(Color(*theme.palette.tile))
+        group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
+        self._draw_words(group)
+        geometry = TrendGeometry(self._plot(), self.axis, dp(1))
+        _draw_scale(group, geometry)
+        firm = is_firm(self.standing)
+        if firm and self.standing.path:
+            _draw_bands(group, geometry, self.standing)
+        _draw_target(group, geometry, self.standing.target)
+        _draw_dots(group, geometry, self.standing, firm)
+        if firm and self.standing.path:
+            _draw_line(group, geometry, self.standing)
+
+    def _plot(self) -> Rect:
+        left, foot = dp(_PAD + _LEFT), dp(_PAD + _FOOT)
+        width, height = self.width - left - dp(_PAD + 10), self.height - foot - dp(_WORDS + 16)
+        return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
+
+    def _draw_words(self, group: InstructionGroup) -> None:
+        look, one = theme.palette, self.standing
+        left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
+        call = call_width(one.call, dp(14))
+        draw(
+            group,
+            self.skill.name,
+            left,
+            top - dp(9),
+            dp(18),
+            look.ink,
+            fonts.SEMIBOLD,
+            width=right - left - call - dp(8),
+        )
+        draw_call(group, one.call, right, top - dp(9), dp(14))
+        tint = look.ink if is_firm(one) else look.soft
+        draw(group, told(one), left, top - dp(34), dp(16), tint, width=right - left)
+        draw(group, state_words(one), left, top - dp(56), dp(14), look.soft, width=right - left)
+
+
+def state_words(standing: Standing) -> str:
+    """Return call, likely level and trend in words: ``now very likely 4 to 7 in 10; going up``."""
+    if not is_firm(standing):
+        return standing.doubt or direction_words(standing)
+    call = "in between; " if standing.call is Call.IN_BETWEEN else ""
+    return f"{call}now very likely {level_words(standing)}; {direction_words(standing)}"
+
+
+def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
+    look, plot = theme.palette, geometry.plot
+    for share, label in RULES:
+        y = round(geometry.y(share))
+        group.add(Color(*look.line))
+        group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
+        draw(group, label, plot.x - dp(10), y, dp(13), look.soft, anchor="right")
+    for name, x in geometry.months():
+        group.add(Color(*look.line))
+        group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
+        draw(group, name, x, plot.y - dp(14), dp(13), look.soft)
+
+
+def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
+    for tint, low, high in (
+        (theme.palette.band, "low", "high"),
+        (theme.palette.band50, "low50", "high50"),
+    ):
+        strip = geometry.band(standing.path, low, high)
+        vertices = [v for i in range(0, len(strip), 2) for v in (strip[i], strip[i + 1], 0, 0)]
+        group.add(Color(*tint))
+        group.add(Mesh(vertices=vertices, indices=range(len(strip) // 2), mode="triangle_strip"))
+
+
+def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float) -> None:
+    plot, y = geometry.plot, geometry.y(target)
+    right = plot.x + plot.width
+    group.add(Color(*theme.palette.ink))
+    group.add(Line(points=(right - dp(2), y, right + dp(10), y), width=dp(1.1)))
+
+
+def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing, firm: bool) -> None:
+    look = theme.palette
+    for dot in geometry.dots(standing.seen):
+        size = (2 * dot.radius, 2 * dot.radius)
+        group.add(Color(*look.tile))
+        group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
+        group.add(Color(*(look.ink if firm else look.soft)))
+        group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
+
+
+def _draw_line(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
+    points = geometry.line(standing.path)
+    group.add(Color(*theme.palette.fill))
+    group.add(Line(points=points, width=dp(1.5), cap="round", joint="round"))
+    radius = dp(4)
+    group.add(Ellipse(pos=(points[-2] - radius, points[-1] - radius), size=(2 * radius, 2 * radius)))
