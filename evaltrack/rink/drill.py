@@ -50,9 +50,8 @@ class Drill:
         raise KeyError(key)
 
     def after(self, key: str) -> Step:
-        """Return the step that follows, and the first one after the last."""
-        keys = [step.key for step in self.steps]
-        return self.steps[(keys.index(key) + 1) % len(keys)]
+        """Return the step that follows, and the first one after the last; KeyError when there is none."""
+        return self.steps[(self.steps.index(self.step(key)) + 1) % len(self.steps)]
 
 
 def drill_named(drills: Iterable[Drill], key: str) -> Drill:

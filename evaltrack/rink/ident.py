@@ -3,9 +3,11 @@
 import hashlib
 import secrets
 import time
+from threading import Lock
 from uuid import UUID
 
 _last = 0
+_counting = Lock()
 
 
 def now_ms() -> int:
@@ -17,13 +19,16 @@ def new_id(at_ms: int | None = None) -> UUID:
     """Return a fresh time-ordered identifier (UUID version 7, RFC 9562, section 5.7).
 
     Two made one after the other in this process always sort in that order, even within one millisecond
-    or when the clock is set back: the time and the 12 bits behind it count on as one number (RFC 9562,
-    section 6.2, method 3).
+    or when the clock is set back: the 12 bits behind the time are a counter, and both count on as one
+    number (RFC 9562, section 6.2, method 1 with its rollover). One made for a given moment stands apart:
+    it has chance in the place of the counter.
     """
     global _last
-    ticks = (now_ms() if at_ms is None else at_ms) << 12
-    _last = max(ticks, _last + 1) if at_ms is None else ticks | secrets.randbits(12)
-    return _uuid(7, _last >> 12, _last & 0xFFF, secrets.randbits(62))
+    if at_ms is not None:
+        return _uuid(7, at_ms, secrets.randbits(12), secrets.randbits(62))
+    with _counting:
+        _last = ticks = max(now_ms() << 12, _last + 1)
+    return _uuid(7, ticks >> 12, ticks & 0xFFF, secrets.randbits(62))
 
 
 def id_from(at_ms: int, *parts: object) -> UUID:

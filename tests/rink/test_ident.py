@@ -1,0 +1,138 @@
+"""Identifiers: their layout by the standard, and the order that the log relies on.
+
+Cases: version, variant and time field of both kinds; order within a millisecond, with the clock set back,
+and across threads; the same parts; ids for a given moment stay out of the count.
+"""
+
+import threading
+from uuid import RFC_4122, UUID
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from evaltrack.rink import ident
+from evaltrack.rink.ident import id_from, new_id
+
+moments = st.integers(0, 2**48 - 1)
+
+
+def fields(made: UUID) -> tuple[int, int, int]:
+    """Take an identifier apart by RFC 9562: the first 48 bits, then version and 12 bits, then variant."""
+    bits = f"{made.int:0128b}"
+    return int(bits[:48], 2), int(bits[48:52], 2), int(bits[64:66], 2)
+
+
+@pytest.fixture
+def clock(monkeypatch):
+    """Return a clock that the test sets, in milliseconds, after a start of the process."""
+    now = [1_760_000_000_000]
+    monkeypatch.setattr(ident, "now_ms", lambda: now[0])
+    monkeypatch.setattr(ident, "_last", 0)
+    return now
+
+
+def test_the_published_example_is_read_as_published():
+    """RFC 9562, appendix A.6: this version 7 value stands for 2022-02-22 14:22:22 -05:00."""
+    example = UUID("017F22E2-79B0-7CC3-98C4-DC0C0C07398F")
+    assert fields(example) == (1_645_557_742_000, 7, 0b10)
+    assert ident._uuid(7, 1_645_557_742_000, 0xCC3, 0x18C4DC0C0C07398F) == example
+
+
+@given(at=moments)
+def test_a_new_id_is_laid_out_as_version_7(at):
+    """RFC 9562, section 5.7: 48 bits of time, version 0111, variant 10 (section 4.1)."""
+    made = new_id(at)
+    assert fields(made) == (at, 7, 0b10)
+    assert (made.version, made.variant) == (7, RFC_4122)
+
+
+@given(at=moments, parts=st.lists(st.text() | st.integers()))
+def test_an_id_from_parts_is_laid_out_as_version_8(at, parts):
+    """RFC 9562, section 5.8: version 1000, variant 10; the rest is ours, with the time in front."""
+    made = id_from(at, *parts)
+    assert fields(made) == (at, 8, 0b10)
+
+
+@given(first=moments, second=moments)
+def test_ids_sort_by_time(first, second):
+    """Of two moments the earlier one's ids come first, also between the two kinds, as numbers and bytes."""
+    if first == second:
+        return
+    kinds = (new_id, lambda at: id_from(at, "outlet_pass"))
+    for one in kinds:
+        for other in kinds:
+            a, b = one(first), other(second)
+            assert (a < b) == (a.bytes < b.bytes) == (first < second)
+
+
+def test_ids_of_one_millisecond_keep_their_order(clock):
+    """Twenty thousand in one millisecond sort as they were made (section 6.2, method 1 and its rollover)."""
+    made = [new_id() for _ in range(20_000)]
+    assert made == sorted(set(made))
+    assert fields(made[0])[0] == clock[0]
+    assert fields(made[-1])[0] - clock[0] == 20_000 // 4096
+
+
+@given(steps=st.lists(st.integers(-10_000_000, 10_000_000), max_size=40))
+def test_ids_keep_their_order_when_the_clock_goes_back(steps):
+    """Wherever the clock is set to, forward or back, the next id comes after the last."""
+    with pytest.MonkeyPatch.context() as patch:
+        now = 1_760_000_000_000
+        made = [new_id()]
+        for step in steps:
+            now += step
+            patch.setattr(ident, "now_ms", lambda now=now: now)
+            made += [new_id(), new_id()]
+    assert made == sorted(set(made))
+
+
+@pytest.mark.parametrize("given_moment", [0, 2**47])
+def test_an_id_for_a_given_moment_leaves_the_count_alone(clock, given_moment):
+    """An id made for a moment long ago or far ahead does not carry the next ones there."""
+    before = new_id()
+    new_id(given_moment)
+    clock[0] -= 5
+    after = new_id()
+    assert before < after
+    assert fields(after)[0] == clock[0] + 5
+
+
+def test_ids_from_several_threads_differ_and_each_thread_keeps_its_order():
+    """Threads that make ids at once never get one twice, and each sees its own in order."""
+    made = [[] for _ in range(4)]
+
+    def make(into):
+        into.extend(new_id() for _ in range(3000))
+
+    threads = [threading.Thread(target=make, args=(into,)) for into in made]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert all(into == sorted(into) for into in made)
+    assert len({one for into in made for one in into}) == 4 * 3000
+
+
+@given(at=moments, parts=st.lists(st.text() | st.integers() | st.none()))
+def test_the_same_parts_give_the_same_id(at, parts):
+    """An id made from parts depends on nothing but the moment and the parts."""
+    assert id_from(at, *parts) == id_from(at, *parts)
+
+
+def test_an_id_from_parts_stays_what_it_is():
+    """A file that was loaded by an earlier version names the same tallies today.
+
+    ``printf '2025-10-04\\x1ftwo_on_one\\x1foutlet_pass\\x1f7' | sha256sum`` begins with 6e22434264e86ce326a6.
+    """
+    made = id_from(1_760_000_000_000, "2025-10-04", "two_on_one", "outlet_pass", 7)
+    digest = 0x6e22434264e86ce326a6
+    assert made.int & 0xFFF << 64 == (digest & 0xFFF) << 64
+    assert made.int & (1 << 62) - 1 == digest >> 12 & (1 << 62) - 1
+    assert str(made) == "0199c82c-c000-86a6-a224-34264e86ce32"
+
+
+def test_other_parts_give_another_id():
+    """Another part, another order or another cut between parts is another id."""
+    parts = [("a", "b"), ("b", "a"), ("ab",), ("a", "b", ""), ("a", 1), ("a", 2), ()]
+    assert len({id_from(0, *some) for some in parts}) == len(parts)

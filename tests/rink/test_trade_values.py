@@ -1,0 +1,76 @@
+"""Players in order of number, drills and steps, skills.
+
+Cases: numbers; the step after; a step and a drill by key; the skills of a step; who a skill suits.
+"""
+
+from dataclasses import FrozenInstanceError, replace
+from itertools import permutations
+
+import pytest
+
+from evaltrack.rink.drill import Drill, Slot, Step, drill_named
+from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.rink.skill import Definition, Skill
+
+D, F, G = Position.DEFENCE, Position.FORWARD, Position.GOALIE
+
+
+def drill_of(*keys: str) -> Drill:
+    """Return a drill with steps of these keys and no slots."""
+    return Drill("breakout_attack", "Breakout", tuple(Step(key, key, ()) for key in keys))
+
+
+@pytest.mark.parametrize("numbers", list(permutations(["0", "00", "2", "10"])))
+def test_players_go_by_number(numbers):
+    """0, 00, 2, 10: numbers count as numbers, and 00 is another shirt than 0."""
+    players = [Player(number, "Oda Marsh", D) for number in numbers]
+    assert [player.number for player in sorted(players, key=by_number)] == ["0", "00", "2", "10"]
+
+
+def test_players_are_equal_by_what_a_coach_sees():
+    """Two entries of the same player are equal whatever their ids; another status is a difference."""
+    player = Player("7", "Juno Reed", F)
+    assert player == Player("7", "Juno Reed", F)
+    assert player.id != Player("7", "Juno Reed", F).id
+    assert player != replace(player, status=Status.LIMITED)
+    with pytest.raises(FrozenInstanceError):
+        player.name = "Somebody Else"
+
+
+@pytest.mark.parametrize("keys", [("a",), ("a", "b"), ("a", "b", "c")])
+def test_the_next_step_goes_round(keys):
+    """One press a step leads through the whole drill, easy to hard, and back to the first."""
+    drill, key, seen = drill_of(*keys), keys[-1], []
+    for _ in range(2 * len(keys)):
+        key = drill.after(key).key
+        seen.append(key)
+    assert seen == list(keys) * 2
+
+
+def test_steps_and_drills_by_key():
+    """A key finds its step and its drill; an unknown one is a KeyError that names it."""
+    drill = drill_of("a", "b")
+    assert drill.step("b") is drill.steps[1]
+    assert drill_named([drill], "breakout_attack") is drill
+    for look in (drill.step, drill.after, lambda key: drill_named([drill], key)):
+        with pytest.raises(KeyError, match="five_on_none"):
+            look("five_on_none")
+
+
+def test_the_skills_of_a_step_are_those_of_its_slots():
+    """Each skill once, in the order in which the slots name them."""
+    slots = [
+        Slot("breakout_d", "Breakout D", D, "line_d", ("outlet_pass", "receive_pass")),
+        Slot("wall_f", "Wall F", F, None, ("wall_puck_feet", "receive_pass")),
+        Slot("middle_f", "Middle F", F, None, ()),
+    ]
+    step = Step("two_on_one", "2 v 1", tuple(slots))
+    assert step.skills == ("outlet_pass", "receive_pass", "wall_puck_feet")
+    assert Step("free", "Free", ()).skills == ()
+
+
+def test_a_skill_suits_its_positions():
+    """A skill is watched in the position groups it is for, and in no other."""
+    words = Definition("", "", "", "")
+    skill = Skill("shot_on_net", "Shot on net", (D, F), "", words, "")
+    assert [skill.suits(position) for position in (D, F, G)] == [True, True, False]
