@@ -8,7 +8,7 @@ from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Definition, Skill
-from evaltrack.store.connection import writing
+from evaltrack.store.connection import reading, transaction
 
 _SKILL_COLUMNS = "key, name, positions, caption, looks_like, at_home, target, version"
 
@@ -19,41 +19,54 @@ class CatalogueTable:
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
 
+    @reading()
     def skills(self) -> list[Skill]:
         """Return every skill with the definition in force, in the order of the catalogue."""
         rows = self._connection.execute(
             "SELECT s.key, s.name, s.positions, s.caption, s.looks_like, s.at_home, s.target, s.version,"
             " d.starts, d.done, d.missed, d.not_counted"
-            " FROM skill s JOIN definition d ON d.skill = s.key AND d.version = s.version ORDER BY s.place"
+            " FROM skill s JOIN definition d ON d.skill = s.key AND d.version = s.version"
+            " ORDER BY s.place, s.key"
         )
         return [_skill(row) for row in rows]
 
+    @reading()
     def drills(self) -> list[Drill]:
         """Return every drill with its steps and slots, in the order of the catalogue."""
         rows = self._connection.execute(
             "SELECT d.key, d.name, s.key, s.name, t.key, t.name, t.position, t.next, t.skills"
             " FROM drill d JOIN step s ON s.drill = d.key"
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
-            " ORDER BY d.place, s.place, t.place"
+            " ORDER BY d.place, d.key, s.place, s.key, t.place"
         )
         return [_drill(head, list(part)) for head, part in groupby(rows, key=lambda row: row[:2])]
 
     def write(self, skills: Iterable[Skill], drills: Iterable[Drill]) -> None:
-        """Add skills and drills, or change those that are there.
+        """Add skills and drills, or change those that are there; all or nothing.
 
         A skill whose definition differs from the one in force gets the next version: a new series. What
-        is not named stays.
+        is not named stays. The order is that of the arguments when they name everything; otherwise what
+        is there keeps its place, and what is new goes to the end.
         """
-        with writing():
-            for place, skill in enumerate(skills):
+        skills, drills = list(skills), list(drills)
+        with transaction(self._connection):
+            for skill, place in zip(skills, self._places("skill", [s.key for s in skills]), strict=True):
                 self._write_skill(place, skill)
-            for place, drill in enumerate(drills):
+            for drill, place in zip(drills, self._places("drill", [d.key for d in drills]), strict=True):
                 self._write_drill(place, drill)
+
+    def _places(self, table: str, keys: list[str]) -> list[int]:
+        known = dict(self._connection.execute(f"SELECT key, place FROM {table}"))
+        if known.keys() <= set(keys):
+            return list(range(len(keys)))
+        end = max(known.values()) + 1
+        return [known.get(key, end + i) for i, key in enumerate(keys)]
 
     def _write_skill(self, place: int, skill: Skill) -> None:
         version = self._version_for(skill)
         letters = "".join(skill.positions)
-        row = (skill.key, skill.name, letters, skill.caption, skill.looks_like, "\n".join(skill.at_home))
+        at_home = "\n".join(" ".join(suggestion.split()) for suggestion in skill.at_home)
+        row = (skill.key, skill.name, letters, skill.caption, skill.looks_like, at_home)
         self._connection.execute(
             f"INSERT INTO skill ({_SKILL_COLUMNS}, place) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
             " ON CONFLICT (key) DO UPDATE SET name = excluded.name, positions = excluded.positions,"
@@ -63,7 +76,7 @@ class CatalogueTable:
         )
         words = skill.definition
         self._connection.execute(
-            "INSERT OR IGNORE INTO definition VALUES (?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
             (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now_ms()),
         )
 
@@ -82,6 +95,10 @@ class CatalogueTable:
             "INSERT INTO drill (key, place, name) VALUES (?, ?, ?)"
             " ON CONFLICT (key) DO UPDATE SET place = excluded.place, name = excluded.name",
             (drill.key, place, drill.name),
+        )
+        # steps that are not named any more stay, since tallies may name them, but after those that are
+        self._connection.execute(
+            "UPDATE step SET place = place + ? WHERE drill = ?", (len(drill.steps), drill.key)
         )
         for step_place, step in enumerate(drill.steps):
             self._write_step(drill.key, step_place, step)
@@ -112,7 +129,7 @@ def _skill(row) -> Skill:
         caption=caption,
         definition=Definition(*definition),
         looks_like=looks_like,
-        at_home=tuple(at_home.splitlines()),
+        at_home=tuple(at_home.split("\n")) if at_home else (),
         target=target,
         version=version,
     )

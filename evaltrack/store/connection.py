@@ -2,12 +2,34 @@
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext, suppress
 from pathlib import Path
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 
 _WAIT_SECONDS = 1.0  # for another process that holds the lock; longer would freeze the board
+
+# the start of SQLite's own name for an error, a part of its text, and what that means to a coach
+_REASONS = (
+    ("SQLITE_BUSY", "", "another program is using the season file; close it or wait a moment"),
+    ("SQLITE_LOCKED", "", "another program is using the season file; close it or wait a moment"),
+    ("SQLITE_FULL", "", "the disk is full or failing; make room, then try again"),
+    ("SQLITE_IOERR", "", "the disk is full or failing; make room, then try again"),
+    ("SQLITE_READONLY", "", "the season file or its folder is read-only; ask for write permission"),
+    ("SQLITE_CANTOPEN", "", "the season file or its folder is gone or read-only"),
+    ("SQLITE_CORRUPT", "", "the season file is damaged; go back to a backup"),
+    ("SQLITE_NOTADB", "", "the season file is damaged; go back to a backup"),
+    ("SQLITE_CONSTRAINT_UNIQUE", "player.number", "that number is taken by another player"),
+    ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", "a player cannot be in two slots of one rep"),
+    ("SQLITE_CONSTRAINT_UNIQUE", "", "it is there already"),
+    ("SQLITE_CONSTRAINT_PRIMARYKEY", "", "it is there already"),
+    (
+        "SQLITE_CONSTRAINT_FOREIGNKEY",
+        "",
+        "it names a player, practice, skill, drill, step, observer or rep that the season file does not know",
+    ),
+    ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
+)
 
 
 def connect(path: Path) -> sqlite3.Connection:
@@ -16,27 +38,39 @@ def connect(path: Path) -> sqlite3.Connection:
         connection = sqlite3.connect(
             f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=_WAIT_SECONDS, isolation_level=None
         )
-        connection.execute("PRAGMA foreign_keys = ON")
-        # FULL: a tally that was shown survives a battery that dies, not only a process that dies.
-        connection.execute("PRAGMA synchronous = FULL")
+        try:
+            connection.execute("PRAGMA foreign_keys = ON")
+            # FULL: a tally that was shown survives a battery that dies, not only a process that dies.
+            connection.execute("PRAGMA synchronous = FULL")
+        except BaseException:
+            connection.close()
+            raise
     except sqlite3.Error as error:
-        raise SeasonFileError(f'"{path}" cannot be opened: {error}') from error
+        raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
     return connection
 
 
 @contextmanager
-def transaction(connection: sqlite3.Connection) -> Iterator[None]:
-    """Write all of a block or nothing of it; NotSavedError when it could not be written."""
-    with writing():
-        connection.execute("BEGIN IMMEDIATE")
+def all_or_nothing(connection: sqlite3.Connection) -> Iterator[None]:
+    """Commit what a block did, or take all of it back. Errors are passed on as they are."""
+    connection.execute("BEGIN IMMEDIATE")
     try:
-        with writing():
-            yield
-            connection.execute("COMMIT")
+        yield
+        connection.execute("COMMIT")
     except BaseException:
-        if connection.in_transaction:
+        with suppress(sqlite3.Error):  # a full disk has taken the transaction back already
             connection.execute("ROLLBACK")
         raise
+
+
+@contextmanager
+def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    """Write all of a block or nothing of it; NotSavedError when it could not be written.
+
+    Within another transaction the block is a part of that one.
+    """
+    with writing(), nullcontext() if connection.in_transaction else all_or_nothing(connection):
+        yield
 
 
 @contextmanager
@@ -45,15 +79,22 @@ def writing() -> Iterator[None]:
     try:
         yield
     except sqlite3.Error as error:
-        raise NotSavedError(f"not saved: {_reason(error)}") from error
+        raise NotSavedError(f"not saved: {reason(error)}") from error
 
 
-def _reason(error: sqlite3.Error) -> str:
-    text = str(error)
-    if "locked" in text or "busy" in text:
-        return "another program is writing to the season file; close it or wait a moment"
-    if "disk is full" in text or "disk I/O" in text:
-        return "the disk is full or failing; make room, then tap again"
-    if "readonly" in text:
-        return "the season file may not be written to; ask for write permission"
-    return text
+@contextmanager
+def reading() -> Iterator[None]:
+    """Turn a failing read into a SeasonFileError that says why."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise SeasonFileError(f"the season file cannot be read: {reason(error)}") from error
+
+
+def reason(error: sqlite3.Error) -> str:
+    """Return why SQLite failed, in words for a coach where there are any."""
+    name = getattr(error, "sqlite_errorname", None) or ""
+    for start, part, words in _REASONS:
+        if name.startswith(start) and part in str(error):
+            return words
+    return str(error)

@@ -7,7 +7,7 @@ from uuid import UUID
 
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
-from evaltrack.store.connection import transaction, writing
+from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
 
 CELL_COLUMNS = (
@@ -40,7 +40,7 @@ class Log:
         """Commit a withdrawal. Withdrawing twice changes nothing."""
         with writing():
             self._connection.execute(
-                "INSERT OR IGNORE INTO withdrawal VALUES (?, ?, ?)",
+                "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
                 (withdrawal.tally.bytes, withdrawal.tablet, withdrawal.at),
             )
 
@@ -53,25 +53,40 @@ class Log:
         with transaction(self._connection):
             insert_practices(self._connection, practices)
             names = {(tally.observer,) for tally in tallies}
-            self._connection.executemany("INSERT OR IGNORE INTO observer VALUES (?)", sorted(names))
+            self._connection.executemany(
+                "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", sorted(names)
+            )
             before = self._connection.total_changes
             self._connection.executemany(_INSERT, map(_row, tallies))
             new = self._connection.total_changes - before
             self._note_presence(tallies)
         return new
 
+    @reading()
     def tallies(self, practice: str | None = None, player: UUID | None = None) -> list[Tally]:
         """Return the tallies that were not withdrawn, in order of time."""
+        wanted = {"practice": practice, "player": player.bytes if player else None}
+        # a condition only where there is one: it is what lets SQLite use an index
+        where = [f"t.{column} = :{column}" for column, value in wanted.items() if value is not None]
         rows = self._connection.execute(
-            f"SELECT {_COLUMNS} FROM tally t WHERE (?1 IS NULL OR practice = ?1)"
-            f" AND (?2 IS NULL OR player = ?2) AND {_NOT_WITHDRAWN} ORDER BY at, id",
-            (practice, player.bytes if player else None),
+            f"SELECT {_COLUMNS} FROM tally t WHERE {' AND '.join([*where, _NOT_WITHDRAWN])} ORDER BY at, id",
+            wanted,
         )
         return [_tally(row) for row in rows]
 
+    @reading()
     def count(self) -> int:
         """Return how many tallies were not withdrawn."""
         return self._connection.execute(f"SELECT count(*) FROM tally t WHERE {_NOT_WITHDRAWN}").fetchone()[0]
+
+    @reading()
+    def counts(self) -> dict[str, int]:
+        """Return how many tallies each practice has, by its key."""
+        return dict(
+            self._connection.execute(
+                f"SELECT practice, count(*) FROM tally t WHERE {_NOT_WITHDRAWN} GROUP BY practice"
+            )
+        )
 
     def cells(self, as_of: date | None = None) -> list[tuple]:
         """Return the cells up to and with a date, in the columns ``CELL_COLUMNS``.
@@ -93,10 +108,12 @@ class Log:
         ).fetchall()
 
     def _note_presence(self, tallies: list[Tally]) -> None:
-        first = {(t.practice, t.player.bytes): t.at for t in reversed(tallies)}
+        # the latest first, so that the earliest moment stays
+        by_time = sorted(tallies, key=lambda t: (t.at, t.id), reverse=True)
+        first = {(t.practice, t.player.bytes): t.at for t in by_time}
         self._connection.executemany(
-            "INSERT OR IGNORE INTO attendance (practice, player, here, place, at) SELECT ?1, ?2, 1,"
-            " coalesce(max(place) + 1, 0), ?3 FROM attendance WHERE practice = ?1",
+            "INSERT INTO attendance (practice, player, here, place, at) SELECT ?1, ?2, 1,"
+            " coalesce(max(place) + 1, 0), ?3 FROM attendance WHERE practice = ?1 ON CONFLICT DO NOTHING",
             [(practice, player, at) for (practice, player), at in sorted(first.items())],
         )
 

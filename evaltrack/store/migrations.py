@@ -1,9 +1,10 @@
-"""The steps that bring a season file up to date, each named by what it does and run in one transaction."""
+"""The steps that bring a season file up to date, each named by what it does."""
 
 import sqlite3
 
 from sqlite_utils import Database, Migrations
 
+from evaltrack.store.connection import all_or_nothing
 from evaltrack.store.schema import APPLICATION_ID, SEASON_TABLES
 
 steps = Migrations("evaltrack")
@@ -15,15 +16,21 @@ def create_season_tables(db: Database) -> None:
     for statement in _statements(SEASON_TABLES):
         db.execute(statement)
     db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-    db.execute("PRAGMA user_version = 1")
 
 
 def migrate(connection: sqlite3.Connection) -> None:
-    """Apply every pending step; a step that fails leaves the file as it was before that step."""
-    steps.apply(Database(connection))
+    """Apply every pending step in one transaction.
+
+    A step that fails, or a battery that dies meanwhile, leaves the file in the version it had: one that
+    an older evaltrack can still open.
+    """
+    db = Database(connection)
+    with all_or_nothing(connection):
+        steps.apply(db)
+        connection.execute(f"PRAGMA user_version = {len(steps.applied(db))}")
 
 
 def _statements(script: str) -> list[str]:
-    # executescript() would commit first, and so break the step's transaction
+    # executescript() would commit first, and so break the transaction
     without_comments = "\n".join(line.split("--")[0] for line in script.splitlines())
     return [text for text in without_comments.split(";") if text.strip()]

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from uuid import UUID
 
 from evaltrack.rink.player import Player, Position, Status, by_number
-from evaltrack.store.connection import writing
+from evaltrack.store.connection import reading, transaction, writing
 
 
 class People:
@@ -14,20 +14,22 @@ class People:
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
 
+    @reading()
     def players(self) -> list[Player]:
         """Return the whole roster in order of number."""
         rows = self._connection.execute("SELECT number, name, position, birth_year, status, id FROM player")
         return sorted((_player(*row) for row in rows), key=by_number)
 
     def add(self, players: Iterable[Player]) -> None:
-        """Add players; NotSavedError when a number is taken."""
-        with writing():
+        """Add players, all or none; NotSavedError when a number is taken."""
+        with transaction(self._connection):
             self._connection.executemany(
                 "INSERT INTO player (id, number, name, position, birth_year, status)"
                 " VALUES (?, ?, ?, ?, ?, ?)",
                 [(p.id.bytes, p.number, p.name, p.position, p.birth_year, p.status) for p in players],
             )
 
+    @reading()
     def observers(self) -> list[str]:
         """Return the names of all who have observed or may observe, in order of name."""
         return [name for (name,) in self._connection.execute("SELECT name FROM observer ORDER BY name")]
@@ -35,7 +37,7 @@ class People:
     def add_observer(self, name: str) -> None:
         """Add an observer; one who is there already stays as he is."""
         with writing():
-            self._connection.execute("INSERT OR IGNORE INTO observer VALUES (?)", (name,))
+            self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (name,))
 
 
 def _player(number, name, position, birth_year, status, ident) -> Player:

@@ -7,7 +7,7 @@ from uuid import UUID
 
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Attendance, Practice, Rep, Station, Surface
-from evaltrack.store.connection import transaction, writing
+from evaltrack.store.connection import reading, transaction, writing
 
 _COLUMNS = "key, held_on, surface, started_at, ended_at"
 
@@ -18,6 +18,7 @@ class Practices:
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
 
+    @reading()
     def all(self) -> list[Practice]:
         """Return every practice in order of date."""
         rows = self._connection.execute(f"SELECT {_COLUMNS} FROM practice ORDER BY held_on, key")
@@ -25,17 +26,18 @@ class Practices:
 
     def add(self, practices: Iterable[Practice]) -> None:
         """Add practices; one whose key is there already stays as it is."""
-        with writing():
+        with transaction(self._connection):
             insert_practices(self._connection, practices)
 
     def begin(self, practice: Practice, attendance: Iterable[Attendance], station: Station) -> None:
         """Start a practice, or go on with one that was ended: who is here, and what is watched first."""
+        started_at = now_ms() if practice.started_at is None else practice.started_at
         with transaction(self._connection):
             self._connection.execute(
                 f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, NULL) ON CONFLICT (key) DO UPDATE"
                 " SET started_at = coalesce(started_at, excluded.started_at), ended_at = NULL,"
                 " surface = excluded.surface",
-                (practice.key, practice.held_on.isoformat(), practice.surface, practice.started_at),
+                (practice.key, practice.held_on.isoformat(), practice.surface, started_at),
             )
             self._mark(practice.key, attendance)
             self._watch(station)
@@ -46,6 +48,7 @@ class Practices:
             moment = now_ms() if at is None else at
             self._connection.execute("UPDATE practice SET ended_at = ? WHERE key = ?", (moment, key))
 
+    @reading()
     def running(self) -> Practice | None:
         """Return the practice that was started last and has not ended, or None."""
         row = self._connection.execute(
@@ -59,6 +62,7 @@ class Practices:
         with transaction(self._connection):
             self._mark(key, attendance)
 
+    @reading()
     def attendance(self, key: str) -> list[Attendance]:
         """Return everyone who was noted as here or gone, in order of place on the board."""
         rows = self._connection.execute(
@@ -66,6 +70,7 @@ class Practices:
         )
         return [Attendance(UUID(bytes=player), bool(here), place, at) for player, here, place, at in rows]
 
+    @reading()
     def attended(self, as_of: date | None = None) -> dict[UUID, int]:
         """Return at how many practices each player was here, up to and with a date."""
         rows = self._connection.execute(
@@ -75,11 +80,18 @@ class Practices:
         )
         return {UUID(bytes=player): count for player, count in rows}
 
+    def attendances(self) -> dict[str, int]:
+        """Return how many players were at each practice, by its key."""
+        return dict(
+            self._connection.execute("SELECT practice, count(*) FROM attendance WHERE here GROUP BY practice")
+        )
+
     def watch(self, station: Station) -> None:
         """Note what a tablet watches from now on."""
-        with writing():
+        with transaction(self._connection):
             self._watch(station)
 
+    @reading()
     def station(self, key: str, tablet: str) -> Station | None:
         """Return what this tablet watched last in a practice, or None."""
         row = self._connection.execute(
@@ -93,13 +105,14 @@ class Practices:
         """Add one rep with who was in which slot; one that is there already stays as it is."""
         with transaction(self._connection):
             done = self._connection.execute(
-                "INSERT OR IGNORE INTO rep VALUES (?, ?, ?, ?, ?)",
+                "INSERT INTO rep VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
                 (rep.id.bytes, rep.practice, rep.drill, rep.step, rep.at),
             )
             if done.rowcount:
                 rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
                 self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
 
+    @reading()
     def reps(self, key: str) -> list[Rep]:
         """Return the reps of a practice in order of time."""
         rows = self._connection.execute(
@@ -121,7 +134,7 @@ class Practices:
 
     def _watch(self, station: Station) -> None:
         s = station
-        self._connection.execute("INSERT OR IGNORE INTO observer VALUES (?)", (s.observer,))
+        self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (s.observer,))
         self._connection.execute(
             "INSERT INTO station (practice, tablet, at, drill, step, skill, observer, pressure)"
             " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",

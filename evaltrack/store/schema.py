@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 1  # the number of migration steps; kept in PRAGMA user_version
+SCHEMA_VERSION = 1  # the number of migration steps, also kept in PRAGMA user_version
 
 # The facts of a season. Moments (`*_at`, `at`) are milliseconds since 1970 in UTC; ids are 16-byte UUIDs
 # that sort by time. `tally` and `withdrawal` only grow. `tally_cell` holds everything that the cells of the
@@ -17,7 +17,7 @@ CREATE TABLE season (
 
 CREATE TABLE player (
     id          BLOB PRIMARY KEY,
-    number      TEXT NOT NULL UNIQUE,
+    number      TEXT NOT NULL UNIQUE CHECK (number <> '' AND number NOT GLOB '*[^0-9]*'),
     name        TEXT NOT NULL,
     position    TEXT NOT NULL CHECK (position IN ('D', 'F', 'G')),
     birth_year  INTEGER,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.connection import reading
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
@@ -37,6 +38,7 @@ class SeasonFile:
         self.log = Log(connection)
 
     @property
+    @reading()
     def team(self) -> Team:
         """Return whose season it is."""
         return Team(*self._connection.execute("SELECT team, age_class FROM season").fetchone())

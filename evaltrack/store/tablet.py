@@ -3,7 +3,8 @@
 import json
 import os
 import sys
-from dataclasses import asdict, dataclass, field, fields, replace
+from contextlib import suppress
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 
 from evaltrack.rink.ident import new_id
@@ -24,20 +25,20 @@ def tablet_folder() -> Path:
     if home := os.environ.get("EVALTRACK_HOME"):
         return Path(home)
     if sys.platform == "win32":
-        return Path(os.environ.get("LOCALAPPDATA", Path.home())) / "evaltrack"
+        return Path(os.environ.get("LOCALAPPDATA") or Path.home()) / "evaltrack"
     if sys.platform == "darwin":
         return Path.home() / "Library" / "Application Support" / "evaltrack"
-    return Path(os.environ.get("XDG_DATA_HOME", Path.home() / ".local" / "share")) / "evaltrack"
+    return Path(os.environ.get("XDG_DATA_HOME") or Path.home() / ".local" / "share") / "evaltrack"
 
 
 def load_tablet() -> Tablet:
     """Return the settings; a missing or broken file gives fresh ones, which are kept at once."""
     try:
         found = json.loads(_file().read_text("utf-8"))
-        known = {f.name: found[f.name] for f in fields(Tablet) if f.name in found}
-        return Tablet(**known) if known.get("id") else keep_tablet(Tablet(**known))
-    except (OSError, ValueError, TypeError):
-        return keep_tablet(Tablet())
+    except (OSError, ValueError, RuntimeError):  # no file, not text, not JSON, nested too deep
+        found = None
+    known = _fitting(found) if isinstance(found, dict) else {}
+    return Tablet(**known) if known.get("id") else keep_tablet(Tablet(**known))
 
 
 def keep_tablet(tablet: Tablet, **changes) -> Tablet:
@@ -46,14 +47,21 @@ def keep_tablet(tablet: Tablet, **changes) -> Tablet:
     A folder that cannot be written to costs no more than that the settings are asked for again.
     """
     tablet = replace(tablet, **changes)
-    try:
+    with suppress(OSError, RuntimeError):
         _file().parent.mkdir(parents=True, exist_ok=True)
         draft = _file().with_suffix(".new")
-        draft.write_text(json.dumps(asdict(tablet), indent=1), "utf-8")
+        with draft.open("w", encoding="utf-8") as file:
+            json.dump(asdict(tablet), file, indent=1)
+            file.flush()
+            os.fsync(file.fileno())  # or a battery that dies leaves a new name on nothing
         draft.replace(_file())
-    except OSError:
-        pass
     return tablet
+
+
+def _fitting(found: dict) -> dict:
+    """Return the settings that are of the right kind; an empty one is as good as none."""
+    fresh = asdict(Tablet())
+    return {name: value for name in fresh if type(value := found.get(name)) is type(fresh[name]) and value}
 
 
 def _file() -> Path:
