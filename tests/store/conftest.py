@@ -1,0 +1,110 @@
+"""Season files in the states that the tests of the store start from."""
+
+import os
+import shutil
+import sqlite3
+import tempfile
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+import pytest
+from lanterns_season import DRILLS, OBSERVERS, PLAYERS, PRACTICES, SKILLS, TEAM, tally
+
+from evaltrack.errors import SeasonFileError
+from evaltrack.store import connection
+from evaltrack.store.opening import create_season, open_season
+
+JARGON = ("Traceback", "Error", "Errno", "sqlite3", "SQLITE", "constraint", "PRAGMA", "()", "\n")
+NOBODY = 65534
+
+
+@pytest.fixture(scope="session")
+def season_template(tmp_path_factory) -> Path:
+    """Keep a closed season file with players, catalogue, two practices and observers, to be copied."""
+    path = tmp_path_factory.mktemp("template") / "lanterns.db"
+    with create_season(path, **TEAM, players=PLAYERS, skills=SKILLS, drills=DRILLS) as season:
+        season.practices.add(PRACTICES)
+        for name in OBSERVERS:
+            season.people.add_observer(name)
+    return path
+
+
+@pytest.fixture
+def season_path(season_template, tmp_path) -> Path:
+    """Return a season file of the test's own, closed, without a tally."""
+    return Path(shutil.copy(season_template, tmp_path / "lanterns.db"))
+
+
+@pytest.fixture
+def season(season_path):
+    """Return the open season file, without a tally."""
+    with open_season(season_path) as season:
+        yield season
+
+
+@pytest.fixture
+def tallied_path(season_path) -> Path:
+    """Return a closed season file with three tallies."""
+    with open_season(season_path) as season:
+        season.log.add_many([], [tally(n) for n in range(3)])
+    return season_path
+
+
+@pytest.fixture
+def impatient(monkeypatch):
+    """Wait for nobody's lock, so that the tests of locks need no second each."""
+    monkeypatch.setattr(connection, "_WAIT_SECONDS", 0.0)
+
+
+@pytest.fixture
+def refused():
+    """Return a context that expects a refusal in one plain sentence with these words in it."""
+
+    @contextmanager
+    def refusal(*words: str, kind: type[Exception] = SeasonFileError):
+        with pytest.raises(kind) as caught:
+            yield caught
+        text = str(caught.value)
+        for word in words:
+            assert word in text
+        assert not [jargon for jargon in JARGON if jargon in text], text
+
+    return refusal
+
+
+@pytest.fixture
+def contents():
+    """Return a reader of all that a file holds, as SQL text, by a connection of its own."""
+
+    def read(path: Path) -> list[str]:
+        with closing(sqlite3.connect(path)) as other:
+            return list(other.iterdump())
+
+    return read
+
+
+@pytest.fixture
+def read_only_folder():
+    """Return a context that makes a folder which this process cannot write to, even when root runs it."""
+    if os.name == "nt":
+        pytest.skip("a folder's permission bits do not bind on Windows")
+    made = Path(tempfile.mkdtemp(prefix="rink-"))
+
+    @contextmanager
+    def closed_folder(*files: Path):
+        copies = [Path(shutil.copy(file, made)) for file in files]
+        if root := os.geteuid() == 0:
+            for path in (made, *copies):
+                os.chown(path, NOBODY, NOBODY)
+        made.chmod(0o555)
+        try:
+            if root:
+                os.seteuid(NOBODY)
+            yield made
+        finally:
+            if root:
+                os.seteuid(0)
+            made.chmod(0o755)
+
+    yield closed_folder
+    shutil.rmtree(made)
