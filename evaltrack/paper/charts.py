@@ -27,8 +27,8 @@ from evaltrack.paper.axis import DateAxis  # noqa: E402
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, HAIRLINE, LINES, SOFT, WHITE  # noqa: E402
 
 WIDTH = 140.0
-TALL, MIDDLE, LOW = 44.0, 32.0, 24.0
-_SIDE, _EDGE = 5.0, 4.0
+TALL, MIDDLE, LOW = 44.0, 34.0, 27.0
+_SIDE, _EDGE = 4.0, 3.0
 _POINT = 72
 _STYLE = {"svg.hashsalt": "evaltrack", "svg.fonttype": "none", "path.simplify": False}
 
@@ -97,7 +97,7 @@ class SkillCharts:
             offset_transform=self._points,
             facecolors=WHITE,
             edgecolors=SOFT,
-            linewidths=0.55,
+            linewidths=0.5,
             zorder=2,
         )
         dots.set_transform(Affine2D())
@@ -105,8 +105,8 @@ class SkillCharts:
 
     def _line(self, path: Sequence[PathPoint]) -> None:
         places = [(self._axis.place(point.on), point.share) for point in path]
-        self._add_line(places, FILL, 1.7, solid_capstyle="round", zorder=3)
-        self._add_line(places[-1:], FILL, 0, marker="o", markersize=4.6, markeredgewidth=0, zorder=3)
+        self._add_line(places, FILL, 1.2, solid_capstyle="round", zorder=3)
+        self._add_line(places[-1:], FILL, 0, marker="o", markersize=4.0, markeredgewidth=0, zorder=3)
 
     def _add_line(self, places, colour: str, width: float, **style) -> None:
         x, y = zip(*self._at(places), strict=True)
@@ -123,4 +123,4 @@ class SkillCharts:
 
 def _dot_size(tries: int) -> float:
     """Return a dot's squared radius: its area grows with the tries, and the largest just fits the edge."""
-    return min(1.6 + 1.3 * tries, (_EDGE - 0.4) ** 2)
+    return min(1.3 + 0.7 * tries, (_EDGE - 0.4) ** 2)

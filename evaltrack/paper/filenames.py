@@ -20,10 +20,14 @@ def folded(text: str) -> str:
 
 
 def note_name(player: Player) -> str:
-    """Return the stem of a player's note, number first: ``note-07-zoe-lukasik``."""
+    """Return the stem of a player's note, number first: ``note-07-zoe-lukasik``.
+
+    Two digits keep a folder in the order of numbers; only 0 stays alone, for 00 is another jersey.
+    """
     plain = folded(player.name).casefold().encode("ascii", "ignore").decode()
     words = re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:_LONGEST].rstrip("-")
-    return "-".join(filter(None, ("note", player.number.zfill(2), words)))
+    number = player.number if player.number == "0" else player.number.zfill(2)
+    return "-".join(filter(None, ("note", number, words)))
 
 
 def unique(stem: str, taken: set[str]) -> str:

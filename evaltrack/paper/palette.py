@@ -13,7 +13,7 @@ def tint(colour: str, amount: float) -> str:
     return "#" + "".join(f"{round(255 - (255 - part) * amount):02X}" for part in parts)
 
 
-BAND_50 = tint(FILL, 0.42)
+BAND_50 = tint(FILL, 0.48)
 BAND_90 = tint(FILL, 0.19)
 PALE = tint(FILL, 0.06)
 HAIRLINE = tint(SOFT, 0.22)

@@ -1,54 +1,52 @@
-"""At how many practices a player was seen, and since when."""
+"""On how many days the team practised, and from when to when a player was here."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
-
-from evaltrack.rink.practice import Practice
 
 LATE_AFTER = 3
 
 
 @dataclass(frozen=True, slots=True)
 class Presence:
-    """``seen`` of ``held`` practices; ``since`` of them were held from the day ``first`` on.
+    """From when to when a player was here, of ``held`` practice days in all and ``since`` from his first on.
 
-    ``first`` and ``last`` are the days on which the player was first and last seen.
+    A second ice time on one day is no second practice day.
     """
 
-    seen: int
     held: int
+    since: int
     first: date
     last: date
-    since: int
 
     @property
     def joined_late(self) -> bool:
-        """Say whether the team had held several practices before the player was first seen."""
+        """Say whether the team had practised on several days before the player was first here."""
         return self.held - self.since >= LATE_AFTER
 
 
-def read_attended(season, as_of: date | None = None) -> list[tuple[Practice, list[UUID]]]:
-    """Return the practices up to and with a date, in order of date, with who was there.
+def read_attended(season, as_of: date | None = None) -> dict[date, set[UUID]]:
+    """Return who was here on each practice day up to and with a date, in order of date.
 
-    One at which nobody was noted as here is left out: it says nothing of anyone.
+    A practice at which nobody was noted as here is left out: it says nothing of anyone.
     """
-    past = (p for p in season.practices.all() if as_of is None or p.held_on <= as_of)
-    attended = ((p, [a.player for a in season.practices.attendance(p.key) if a.here]) for p in past)
-    return [(practice, players) for practice, players in attended if players]
+    attended: dict[date, set[UUID]] = {}
+    for practice in season.practices.all():
+        here = {a.player for a in season.practices.attendance(practice.key) if a.here}
+        if here and (as_of is None or practice.held_on <= as_of):
+            attended.setdefault(practice.held_on, set()).update(here)
+    return attended
 
 
-def presences(attended: Sequence[tuple[Practice, list[UUID]]]) -> dict[UUID, Presence]:
-    """Return the presence of each player who was seen at one of these practices, given in order of date."""
-    practices = [practice for practice, _ in attended]
-    at: dict[UUID, list[int]] = {}
-    for place, (_, players) in enumerate(attended):
+def presences(attended: Mapping[date, set[UUID]]) -> dict[UUID, Presence]:
+    """Return the presence of each player who was here on one of these days, given in order of date."""
+    days = list(attended)
+    places: dict[UUID, list[int]] = {}
+    for place, players in enumerate(attended.values()):
         for player in players:
-            at.setdefault(player, []).append(place)
-    return {player: _presence(practices, places) for player, places in at.items()}
-
-
-def _presence(practices: list[Practice], places: list[int]) -> Presence:
-    first, last = practices[places[0]].held_on, practices[places[-1]].held_on
-    return Presence(len(places), len(practices), first, last, len(practices) - places[0])
+            places.setdefault(player, []).append(place)
+    return {
+        player: Presence(len(days), len(days) - own[0], days[own[0]], days[own[-1]])
+        for player, own in places.items()
+    }

@@ -14,6 +14,7 @@ from evaltrack.paper.presence import Presence, presences, read_attended
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.skill import Skill
 
+FRESH_DAYS = 14
 _POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 
 
@@ -89,7 +90,8 @@ def read_ground(season, as_of: date | None = None) -> Ground | None:
     attended = read_attended(season, as_of)
     if not attended:
         return None
-    axis = DateAxis(attended[0][0].held_on, as_of or attended[-1][0].held_on)
+    days = list(attended)
+    axis = DateAxis(days[0], as_of or days[-1])
     skills = {skill.key: skill for skill in season.catalogue.skills()}
     return Ground(str(season.team), axis, skills, presences(attended))
 
@@ -113,10 +115,10 @@ def make_sheet(ground: Ground, player: Player, standings: Sequence[Standing], co
         position=_POSITIONS[player.position],
         axis=ground.axis,
         summary=" ".join(_summary(presence, standings, away)),
-        strengths=tuple(_strengths(choice, ground.skills)),
-        rows=tuple(_row(ground.skills[s.skill], s, away) for s in enough),
+        strengths=tuple(_strengths(choice, ground, away)),
+        rows=tuple(_row(ground, s, away) for s in enough),
         thin=_thin(standings, ground.skills),
-        steps=tuple(_steps(choice, ground.skills)),
+        steps=tuple(_steps(choice, ground, away)),
         at_home=tuple(line for s in choice.steps for line in ground.skills[s.skill].at_home),
         coach_words=tuple(_paragraphs(coach_words)),
         doubts=tuple(f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough if s.doubt),
@@ -124,25 +126,27 @@ def make_sheet(ground: Ground, player: Player, standings: Sequence[Standing], co
 
 
 def _summary(presence: Presence | None, standings: Sequence[Standing], away: bool) -> Iterable[str]:
+    watched = len({seen.on for standing in standings for seen in standing.seen})
     if presence and presence.joined_late:
         first = wording.long_date(presence.first)
-        yield f"First seen on {first}; seen at {presence.seen} of the {presence.since} practices since."
+        yield f"First here on {first}; watched at {watched} of {presence.since} practices since."
     elif presence:
-        yield f"Seen at {presence.seen} of {wording.counted(presence.held, 'practice')}."
+        yield f"Watched at {watched} of {wording.counted(presence.held, 'practice')}."
     if presence and away:
-        yield f"Away at present, last seen on {wording.long_date(presence.last)}."
+        yield f"Away at present, last here on {wording.long_date(presence.last)}."
     tries = wording.counted(sum(s.tries for s in standings), "try", "tries")
     yield f"Coaches noted {tries} in {wording.counted(len(standings), 'skill')}."
 
 
-def _strengths(choice: Choice, skills: dict[str, Skill]) -> Iterable[Item]:
+def _strengths(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
     for s in choice.solid:
         rising = ", and going up" if s.trend is Trend.UP else ""
-        yield Item(skills[s.skill].name, f"solid{rising}, {_sentence(s)}")
+        level = _level(ground, s, away) if s.done < s.target * s.tries else ""
+        yield Item(ground.skills[s.skill].name, f"solid{rising}, {_sentence(s, level)}")
     for s in choice.rising:
-        yield Item(skills[s.skill].name, f"going up, {_sentence(s)}")
+        yield Item(ground.skills[s.skill].name, f"going up, {_sentence(s, _level(ground, s, away))}")
     for s in choice.relative:
-        yield Item(skills[s.skill].name, f"{_relative_words(choice)}, {_sentence(s)}")
+        yield Item(ground.skills[s.skill].name, f"{_relative_words(choice)}, {_sentence(s)}")
 
 
 def _relative_words(choice: Choice) -> str:
@@ -151,21 +155,34 @@ def _relative_words(choice: Choice) -> str:
     return "looks strongest so far" if len(choice.relative) == 1 else "among the strongest so far"
 
 
-def _steps(choice: Choice, skills: dict[str, Skill]) -> Iterable[Item]:
+def _steps(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
     for s in choice.steps:
-        skill = skills[s.skill]
-        rising = " and going up" if s.trend is Trend.UP else ""
+        skill = ground.skills[s.skill]
+        rising = ", and going up" if s.trend is Trend.UP else ""
         lead_in = "a next step, " if s in choice.lowest else ""
-        yield Item(skill.name, f"{lead_in}{_sentence(s, rising)}", skill.looks_like)
+        # a count at the target beside a call below it needs the level, or the two seem to quarrel
+        level = _level(ground, s, away) if s in choice.called and s.done >= s.target * s.tries else ""
+        yield Item(skill.name, f"{lead_in}{_sentence(s, level)[:-1]}{rising}.", skill.looks_like)
 
 
-def _sentence(standing: Standing, rest: str = "") -> str:
+def _sentence(standing: Standing, level: str = "") -> str:
     count = wording.count_words(standing.done, standing.tries)
-    return f"done in {count} tries, {wording.share_words(standing.done, standing.tries)}{rest}."
+    now = f"; {level}" if level else ""
+    return f"done in {count} tries, {wording.share_words(standing.done, standing.tries)}{now}."
 
 
-def _row(skill: Skill, standing: Standing, away: bool) -> SkillRow:
-    level = "" if away else wording.level_words(standing)
+def _level(ground: Ground, standing: Standing, away: bool) -> str:
+    """Return ``now 5 to 8 in 10``, or with the day in place of "now" when it was last watched long ago."""
+    level = wording.level_words(standing)
+    if not level or away:
+        return ""
+    last = standing.path[-1].on if standing.path else ground.axis.last
+    fresh = (ground.axis.last - last).days <= FRESH_DAYS
+    return f"now {level}" if fresh else f"on {wording.short_date(last)} {level}"
+
+
+def _row(ground: Ground, standing: Standing, away: bool) -> SkillRow:
+    skill, level = ground.skills[standing.skill], _level(ground, standing, away)
     return SkillRow(
         name=skill.name,
         looks_like=skill.looks_like,

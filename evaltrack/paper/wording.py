@@ -34,6 +34,11 @@ def short_month(day: date) -> str:
     return _MONTHS[day.month - 1][:3]
 
 
+def short_date(day: date) -> str:
+    """Return ``12 Jan``."""
+    return f"{day.day} {short_month(day)}"
+
+
 def counted(number: int, noun: str, plural: str | None = None) -> str:
     """Return ``1 try``, ``3 tries``."""
     return f"{number} {noun if number == 1 else plural or noun + 's'}"
@@ -89,8 +94,8 @@ def level_words(standing: Standing) -> str:
 
 
 def chart_words(name: str, standing: Standing, level: str) -> str:
-    """Return the chart in words, for those who do not see it; without a level nothing is said of now."""
-    now = f" Now very likely {level}." if level else ""
+    """Return the chart in words, for those who do not see it. ``level`` may be empty."""
+    now = f" Very likely {level}." if level else ""
     seen = counted(len(standing.seen), "practice")
     return f"{name}: done in {told(standing)}, at {seen}. Direction: {direction_words(standing)}.{now}"
 

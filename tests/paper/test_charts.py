@@ -62,7 +62,7 @@ def test_the_scale_is_the_same_on_every_chart():
     """The lines for 0 and 10 do not move with the numbers."""
     low, high = (standing("stop", [(5, done)], share=share) for done, share in ((0, 0.05), (5, 0.95)))
     frames = [
-        re.findall(r'd="(M 5 [^"]*L 135 [^"]*)"', SkillCharts(_AXIS).svg((), one.seen)) for one in (low, high)
+        re.findall(r'd="(M 4 [^"]*L 136 [^"]*)"', SkillCharts(_AXIS).svg((), one.seen)) for one in (low, high)
     ]
     assert len(frames[0]) == 3
     assert frames[0] == frames[1]

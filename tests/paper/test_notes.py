@@ -13,6 +13,7 @@ from lantern_pages import DAYS, FIRST, roster, season_of, standing, standings_of
 
 from evaltrack.analysis.standing import Call
 from evaltrack.errors import EvaltrackError
+from evaltrack.paper.filenames import note_name, unique
 from evaltrack.paper.notes import write_notes
 from evaltrack.rink.player import Player, Position
 
@@ -92,7 +93,9 @@ def test_the_counts_on_the_page_are_those_of_the_log(season, written):
         tallies = season.log.tallies(player=note.player.id)
         practices = len({tally.practice for tally in tallies})
         skills = len({tally.skill for tally in tallies})
-        told = f"Seen at {practices} of 24 practices. Coaches noted {len(tallies)} tries in {skills} skills."
+        told = (
+            f"Watched at {practices} of 24 practices. Coaches noted {len(tallies)} tries in {skills} skills."
+        )
         assert told in text_of(note.path)
 
 
@@ -252,4 +255,15 @@ def test_namesakes_and_odd_numbers_get_files_of_their_own(tmp_path):
     with season_of(tmp_path / "season.db", players, days=DAYS[:2]) as season:
         standings = [replace(made, player=player.number) for player in players]
         notes = write_notes(season, standings, tmp_path / "out")
-    assert [note.path.name for note in notes] == ["note-00-kai-lindqvist.pdf", "note-00-kai-lindqvist-2.pdf"]
+    assert [note.path.name for note in notes] == ["note-0-kai-lindqvist.pdf", "note-00-kai-lindqvist.pdf"]
+
+
+def test_a_file_name_is_used_once():
+    """Where two pages would have one name, the later ones are numbered."""
+    taken = set()
+    assert [unique("note-07", taken) for _ in range(3)] == ["note-07", "note-07-2", "note-07-3"]
+
+
+def test_a_name_without_latin_letters_still_gives_a_file_name():
+    """The number alone is enough, and it says which child it is."""
+    assert note_name(Player("8", "王小明", Position.FORWARD)) == "note-08"

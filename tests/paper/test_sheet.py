@@ -9,7 +9,7 @@ from hypothesis import given
 from lantern_pages import DAYS, skills, standing
 from test_choice import own_standings
 
-from evaltrack.analysis.standing import Seen, Trend
+from evaltrack.analysis.standing import Call, Seen, Trend
 from evaltrack.paper.axis import DateAxis
 from evaltrack.paper.presence import Presence
 from evaltrack.paper.sheet import Ground, make_sheet
@@ -25,7 +25,7 @@ def _player(status=Status.FULL):
 
 def _sheet(standings, player=None, presence=None, words=""):
     player = player or _player()
-    presence = presence or Presence(19, 24, DAYS[0], DAYS[-1], 24)
+    presence = presence or Presence(24, 24, DAYS[0], DAYS[-1])
     ground = Ground("Kettle Bay Lanterns 12U", DateAxis(DAYS[0], DAYS[-1]), _SKILLS, {player.id: presence})
     return make_sheet(ground, player, standings, words)
 
@@ -47,24 +47,24 @@ def test_no_sentence_claims_a_direction_without_the_trend(standings):
 def test_the_usual_page_counts_what_was_seen():
     """Practices and tries in the summary are those of the log."""
     sheet = _sheet([standing("stop", [(20, 14), (17, 12)]), standing("start", [(3, 1)])])
-    assert sheet.summary == "Seen at 19 of 24 practices. Coaches noted 40 tries in 2 skills."
+    assert sheet.summary == "Watched at 2 of 24 practices. Coaches noted 40 tries in 2 skills."
     assert [row.name for row in sheet.rows] == ["Stop"]
     assert sheet.thin == "Start 1 of 3"
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
     """Practices held before a child came are not held against him."""
-    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], presence=Presence(9, 24, DAYS[10], DAYS[-1], 14))
-    assert sheet.summary.startswith("First seen on 15 November 2025; seen at 9 of the 14 practices since.")
+    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], presence=Presence(24, 14, DAYS[10], DAYS[-1]))
+    assert sheet.summary.startswith("First here on 15 November 2025; watched at 2 of 14 practices since.")
 
 
 def test_one_who_is_away_has_no_level_now():
     """For a child who is away the line ends where he was last seen, and nothing is said of now."""
     player = _player(Status.AWAY)
-    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], player, Presence(2, 24, DAYS[0], DAYS[1], 24))
-    assert "Away at present, last seen on 6 October 2025." in sheet.summary
+    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], player, Presence(24, 24, DAYS[0], DAYS[1]))
+    assert "Away at present, last here on 6 October 2025." in sheet.summary
     assert sheet.rows[0].level == ""
-    assert "ow very likely" not in sheet.rows[0].chart_words
+    assert "ery likely" not in sheet.rows[0].chart_words
     assert [point.on for point in sheet.rows[0].path] == list(DAYS[:2])
 
 
@@ -115,3 +115,20 @@ def test_the_axis_is_shared_and_its_months_do_not_collide():
     gaps = [b - a for (_, a), (_, b) in pairwise(crowded)]
     assert min(gaps) >= 0.12
     assert DateAxis(axis.first, axis.first).place(axis.first) == 1
+
+
+def test_a_level_of_long_ago_is_not_told_as_now():
+    """A skill that was last watched weeks before the page's day has its own date in the place of now."""
+    made = standing("stop", [(9, 5), (9, 5)], low=0.3, high=0.7)
+    assert _sheet([made]).rows[0].level == "now 3 to 7 in 10"
+    old = replace(made, path=made.path[:10])
+    assert _sheet([old]).rows[0].level == "on 11 Nov 3 to 7 in 10"
+
+
+def test_a_call_that_the_count_seems_to_contradict_is_explained():
+    """31 of 45 is above a target of 6 in 10: the call stands on the level now, so the page tells it."""
+    seen, bounds = [(20, 18), (25, 13)], {"low": 0.3, "high": 0.6}
+    called = standing("stop", seen, share=0.45, call=Call.WORK_ON, **bounds)
+    assert _sheet([called]).steps[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
+    agreeing = standing("stop", [(20, 8), (25, 8)], share=0.4, call=Call.WORK_ON, **bounds)
+    assert _sheet([agreeing]).steps[0].text == "done in 16 of 45 tries, about 4 in 10."

@@ -90,10 +90,10 @@ def test_a_direction_is_told_only_by_a_trend_that_stands(call, trend, doubt, wor
 
 def test_the_chart_in_words_says_what_the_chart_shows():
     """Who cannot see the chart gets the count, the practices, the direction and the level."""
-    words = wording.chart_words("Stop", standing("stop", [(20, 14), (17, 12)]), "5 to 9 in 10")
+    words = wording.chart_words("Stop", standing("stop", [(20, 14), (17, 12)]), "now 5 to 9 in 10")
     assert words == (
         "Stop: done in 26 of 37, about 7 in 10, at 2 practices. Direction: no clear change yet. "
-        "Now very likely 5 to 9 in 10."
+        "Very likely now 5 to 9 in 10."
     )
 
 
