@@ -22,6 +22,7 @@ class BoardScreen(Screen):
 
     __events__ = ("on_practice",)
     desk = ObjectProperty(None)
+    skill = StringProperty("")
     caption = StringProperty("")
     step = StringProperty("")
     after = StringProperty("")
@@ -71,13 +72,11 @@ class BoardScreen(Screen):
         if not (station and self._places):
             return
         skill = self.desk.skills[station.skill]
-        self.caption = f"{skill.name} {skill.caption}" if skill.caption else skill.definition.done
+        self.skill, self.caption = skill.name, skill.caption
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1
         self.step = self.desk.step.name
-        self.after = (
-            f"step {number} of {len(steps)}, tap for next" if len(steps) > 1 else self.desk.drill.name
-        )
+        self.after = f"step {number} of {len(steps)}, tap: next" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
         self.chips.show(self.desk.watched_skills(), station.skill, wide=self.width > self.height)
         self.ids.board.show([self._face(player) for player in self._players])

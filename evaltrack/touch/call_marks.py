@@ -14,7 +14,7 @@ def call_width(call: Call, size: float) -> float:
     if call not in (Call.WORK_ON, Call.SOLID):
         return 0
     words = texture(call, round(size), fonts.SEMIBOLD).width
-    return words + (size * 1.35 + dp(4) if call is Call.WORK_ON else size * 1.05)
+    return words + (size * 1.15 + dp(4) if call is Call.WORK_ON else size * 1.05)
 
 
 def draw_call(group: InstructionGroup, call: Call, right: float, y: float, size: float) -> None:
@@ -33,8 +33,8 @@ def _draw_work_on(group: InstructionGroup, x: float, y: float, width: float, siz
     group.add(Color(*look.ink))
     group.add(RoundedRectangle(pos=(x, y - half), size=(width, 2 * half), radius=[dp(3)]))
     group.add(Color(*look.tile))
-    left = x + size * 0.35
-    group.add(Triangle(points=(left, y - size * 0.3, left, y + size * 0.3, left + size * 0.42, y)))
+    left = x + size * 0.36
+    group.add(Triangle(points=(left, y - size * 0.3, left, y + size * 0.3, left + size * 0.4, y)))
     draw(group, Call.WORK_ON, x + width - dp(4), y, size, look.tile, fonts.SEMIBOLD, "right")
 
 

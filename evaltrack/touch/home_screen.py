@@ -6,6 +6,8 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.touch.theme import Words
+
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _NO_SEASON = (
@@ -16,6 +18,9 @@ _PRIVACY = (
     "This tablet holds children's data: number, name, position, tallies. Lock it when you put it down, and "
     "delete the season file when the season is over."
 )
+
+
+_LAST = 5  # practices in the list
 
 
 class HomeScreen(Screen):
@@ -38,7 +43,7 @@ class HomeScreen(Screen):
         self.has_season = desk.season is not None
         if not self.has_season:
             return
-        practices = [p for p in desk.season.practices.all()]
+        practices = desk.season.practices.all()
         self.heading = str(desk.season.team)
         self.running = desk.practice is not None
         self.summary = (
@@ -46,6 +51,17 @@ class HomeScreen(Screen):
         )
         self.practice_words = "back to the board" if self.running else "who is here, which drill"
         self.hint = _PRIVACY
+        self._list_practices(practices[: -_LAST - 1 : -1])
+
+    def _list_practices(self, practices) -> None:
+        rows = self.ids.practices
+        rows.clear_widgets()
+        counts, here = self.desk.season.log.counts(), self.desk.season.practices.attendances()
+        for practice in practices:
+            on = practice.held_on
+            tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
+            for words in (f"{on:%A} {on.day} {on:%B}", f"{players} players", f"{tallies} tallies"):
+                rows.add_widget(Words(text=words, font_size="18sp"))
 
     def on_practice(self) -> None:
         """Do nothing: the app listens."""

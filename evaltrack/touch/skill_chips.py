@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.skill import Skill
@@ -36,10 +37,11 @@ class SkillChips:
         self._row.clear_widgets()
         start = self._page * self._size
         for skill in self._skills[start : start + self._size]:
-            chip = Press(title=skill.name, title_size="17sp", in_bar=True, active=skill.key == self._chosen)
+            chip = Press(title=skill.name, title_size="16sp", wraps=True, in_bar=True)
+            chip.active = skill.key == self._chosen
             chip.bind(on_press=lambda _, key=skill.key: self._choose(key))
             self._row.add_widget(chip)
         if len(self._skills) > self._size:
-            more = Press(title="…", in_bar=True, size_hint_x=None, width=self._row.height or 56)
+            more = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
             more.bind(on_press=self._turn)
             self._row.add_widget(more)

@@ -39,7 +39,8 @@ class StartScreen(Screen):
         desk = self.desk
         self.running = desk.practice is not None
         on = desk.practice.held_on if self.running else self._today()
-        self.heading = f"Who is here, {on:%A} {on.day} {on:%B}"
+        self.ids.observer.text = desk.station.observer if self.running else desk.tablet.observer
+        self.heading = f"Who is here, {on.day} {on:%B}"
         if self.running:
             self._here = {ident for ident, a in desk.attendance.items() if a.here}
         else:
@@ -54,7 +55,7 @@ class StartScreen(Screen):
         if not present:
             self.desk.message = "nobody is here yet: tap the players who are"
             return
-        observer = self.desk.tablet.observer or "Bench"
+        observer = self.ids.observer.text.strip() or "Bench"
         if self.running:
             done = self.desk.arrange(present)
         else:
@@ -80,7 +81,7 @@ class StartScreen(Screen):
         grid = self.ids.players
         grid.clear_widgets()
         for player in self.desk.players:
-            switch = Press(title=f"{player.number}  {player.name}", title_size="19sp")
+            switch = Press(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
             switch.player = player
             switch.bind(on_press=self._toggle)
             self._show_presence(switch)

@@ -17,7 +17,7 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 LEGEND = (
     "Counts: what was seen, not every try; not a grade.  Dot: the share now.  Bar: where it very likely is "
-    "(90 %), the darker half 50 %.  Tick: the target.  Grey: too few tries to say."
+    "(90 %, darker 50 %).  Tick: the target.  Grey: too few tries to say."
 )
 _NO_PLAYERS = "There are no players in this season yet."
 _NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
@@ -95,5 +95,5 @@ def _summary(standings) -> str:
     days = {seen.on for one in standings for seen in one.seen}
     if not days:
         return ""
-    tries = counted(sum(one.tries for one in standings), "try", "tries")
-    return f"{tries} at {counted(len(days), 'practice')}, to {long_date(max(days))}"
+    tries = sum(one.tries for one in standings)
+    return f"{tries:,} {'try' if tries == 1 else 'tries'} at {counted(len(days), 'practice')}, to {long_date(max(days))}"

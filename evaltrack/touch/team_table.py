@@ -13,6 +13,7 @@ from evaltrack.paper.wording import count_words, is_firm
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
+from evaltrack.touch.board_layout import Rect
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw, texture
 from evaltrack.touch.team_choice import Table
@@ -20,8 +21,9 @@ from evaltrack.touch.theme import is_finger, theme
 
 LEAST_ROW, MOST_ROW = 30, 52  # dp
 _LEAST_COLUMN, _MOST_COLUMN = 124, 190  # dp
-_GUTTER = 14  # dp between two columns
+_GUTTER = 12  # dp between two columns
 _EDGE = 16  # dp left and right of the table
+_TWO_LINES = 42  # dp, the height of a row from which a long name has two lines
 _SLIP = 16  # dp that a finger may move and still mean the row
 
 
@@ -148,7 +150,9 @@ class TeamTable(_Drawn):
         for row, player in enumerate(self.table.players):
             middle = self.row_center(row)[1]
             self._draw_rule(group, row, middle)
-            _draw_person(group, player, self.x, middle, columns.names)
+            _draw_person(
+                group, player, self.x, Rect(0, middle - self.row_height / 2, columns.names, self.row_height)
+            )
             for index, skill in enumerate(self.table.skills):
                 standing = self.table.cell(player, skill)
                 if standing:
@@ -176,21 +180,30 @@ class _Place:
         return self.left + share * (self.right - self.left)
 
 
-def two_lines(text: str, size: float, width: float) -> list[str]:
+def two_lines(text: str, size: float, width: float, font: str = fonts.SEMIBOLD) -> list[str]:
     """Return a text in one line, or broken between words into two when it is wider than ``width``."""
     words = text.split(" ")
     for first in range(len(words), 0, -1):
         line = " ".join(words[:first])
-        if texture(line, round(size), fonts.SEMIBOLD).width <= width or first == 1:
+        if _wide(line, size, font) <= width or first == 1:
             rest = " ".join(words[first:])
             return [line, rest] if rest else [line]
     return [text]
 
 
-def _draw_person(group: InstructionGroup, player: Player, x: float, y: float, width: float) -> None:
-    look = theme.palette
+def _draw_person(group: InstructionGroup, player: Player, x: float, place: Rect) -> None:
+    look, y, room = theme.palette, place.y + place.height / 2, place.width - dp(76)
     draw(group, player.number, x + dp(54), y, dp(18), look.ink, fonts.BOLD, "right")
-    draw(group, player.name, x + dp(68), y, dp(17), look.ink, width=width - dp(76))
+    size = dp(17) if _wide(player.name, dp(17)) <= room else dp(15)
+    tall = place.height >= dp(_TWO_LINES)
+    lines = two_lines(player.name, size, room, fonts.PLAIN) if tall else [player.name]
+    for row, line in enumerate(lines):
+        middle = y + (len(lines) - 1 - 2 * row) * size * 0.58
+        draw(group, line, x + dp(68), middle, size, look.ink, width=room)
+
+
+def _wide(text: str, size: float, font: str = fonts.PLAIN) -> float:
+    return texture(text, round(size), font).width
 
 
 def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill: Skill) -> None:
@@ -199,7 +212,7 @@ def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill
     bold = standing.call is Call.WORK_ON
     text, font = count_words(standing.done, standing.tries), fonts.BOLD if bold else fonts.PLAIN
     room = place.right - place.left - call_width(standing.call, dp(12)) - dp(5)
-    size = dp(16) if texture(text, round(dp(16)), font).width <= room else dp(13)
+    size = dp(15) if _wide(text, dp(15), font) <= room else dp(12)
     draw(group, text, place.left, y, size, look.ink if firm else look.soft, font)
     draw_call(group, standing.call, place.right, y, dp(12))
     _draw_interval(group, place, standing, skill.target, firm)

@@ -13,10 +13,14 @@ from evaltrack.touch.look import theme
 
 
 class Words(Label):
-    """A line or a paragraph in our type; the font follows the letters of the text."""
+    """A line or a paragraph in our type; the font follows the letters of the text.
+
+    ``hugs`` makes the texture as wide as the words, for a label whose width follows it.
+    """
 
     weight = StringProperty(fonts.PLAIN)
     tint = ListProperty([0, 0, 0, 1])
+    hugs = BooleanProperty(False)
 
     def on_text(self, *_):
         """Choose the font again when the words change."""
@@ -34,14 +38,17 @@ class Bar(BoxLayout):
 class Press(ButtonBehavior, BoxLayout):
     """A button that acts on touch down, with a title and a small line under it.
 
-    ``active`` fills it; ``in_bar`` says that it stands on a dark bar.
+    ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets the title have two
+    lines.
     """
 
     title = StringProperty("")
     small = StringProperty("")
     active = BooleanProperty(False)
     in_bar = BooleanProperty(False)
+    wraps = BooleanProperty(False)
     title_size = ObjectProperty(None, allownone=True)
+    small_size = ObjectProperty(None, allownone=True)
 
     def on_touch_down(self, touch):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""

@@ -17,8 +17,8 @@ from evaltrack.touch.theme import theme
 from evaltrack.touch.trend_geometry import RULES, TrendGeometry
 
 _PAD = 12  # dp within the card
-_WORDS = 76  # dp for title and words at the top
-_FOOT = 22  # dp for the months at the foot
+_WORDS = 84  # dp for title and words at the top
+_FOOT = 18  # dp for the months at the foot
 _LEFT = 26  # dp for the figures of the scale
 
 
@@ -52,7 +52,7 @@ class TrendChart(Widget):
 
     def _plot(self) -> Rect:
         left, foot = dp(_PAD + _LEFT), dp(_PAD + _FOOT)
-        width, height = self.width - left - dp(_PAD + 10), self.height - foot - dp(_WORDS + 16)
+        width, height = self.width - left - dp(_PAD + 10), self.height - foot - dp(_WORDS)
         return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
 
     def _draw_words(self, group: InstructionGroup) -> None:
@@ -71,14 +71,14 @@ class TrendChart(Widget):
         )
         draw_call(group, one.call, right, top - dp(9), dp(14))
         tint = look.ink if is_firm(one) else look.soft
-        draw(group, told(one), left, top - dp(34), dp(16), tint, width=right - left)
-        draw(group, state_words(one), left, top - dp(56), dp(14), look.soft, width=right - left)
+        draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
+        draw(group, state_words(one), left, top - dp(51), dp(14), look.soft, width=right - left)
 
 
 def state_words(standing: Standing) -> str:
     """Return call, likely level and trend in words: ``now very likely 4 to 7 in 10; going up``."""
     if not is_firm(standing):
-        return standing.doubt or direction_words(standing)
+        return direction_words(standing)
     call = "in between; " if standing.call is Call.IN_BETWEEN else ""
     return f"{call}now very likely {level_words(standing)}; {direction_words(standing)}"
 

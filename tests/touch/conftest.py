@@ -23,9 +23,8 @@ def roster(count: int = 20) -> list[Player]:
         "Mina Řeháček", "Bartholomew Featherstonehaugh-O'Brien",
     )  # fmt: skip
     groups = [Position.DEFENCE] * 7 + [Position.FORWARD] * 12 + [Position.GOALIE]
-    return [
-        Player(str(2 + 3 * i), names[i % 20] if i < 20 else f"Player {i}", groups[i % 20]) for i in range(count)
-    ]
+    known = [names[i] if i < 20 else f"Player {i}" for i in range(count)]
+    return [Player(str(2 + 3 * i), name, groups[i % 20]) for i, name in enumerate(known)]
 
 
 @pytest.fixture

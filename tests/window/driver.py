@@ -52,6 +52,13 @@ class Driver:
         for _ in range(n):
             EventLoop.idle()
 
+    def settle(self):
+        """Run frames until no widget moves any more: layouts follow one another over several frames."""
+        last = None
+        while (now := [(*w.pos, *w.size) for root in Window.children for w in root.walk()]) != last:
+            last = now
+            self.frames(2)
+
     def wait(self, cond, timeout=5.0):
         import time
 
@@ -79,7 +86,9 @@ class Driver:
         self.frames(1)
 
     def close(self):
-        app = self.app
+        app, self.app = self.app, None
+        if app is None:
+            return
         # dispatch on_stop like a real exit, but leave Window alive for the next app
         app.dispatch("on_stop")
         for child in list(Window.children):  # Popups included

@@ -1,0 +1,51 @@
+"""Make a picture of every screen, with the demo team, at three sizes, light and dark.
+
+    python tests/pictures.py --out pictures
+
+Needs a GL library (Mesa's software one will do), but no display. Every size runs in a process of its own,
+since a window's density is fixed when it opens.
+"""
+
+import argparse
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+SIZES = {"landscape": (1280, 800, 1), "portrait": (800, 1280, 1), "tablet": (2560, 1600, 2)}
+HERE = Path(__file__).resolve().parent
+
+
+def main() -> None:
+    """Read the command line and make the pictures."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--out", type=Path, required=True, help="folder for the pictures")
+    parser.add_argument("--only", choices=SIZES, help="one size instead of all")
+    options = parser.parse_args()
+    options.out.mkdir(parents=True, exist_ok=True)
+    for name in [options.only] if options.only else SIZES:
+        for look in ("light", "dark"):
+            shoot(name, look, options.out)
+    print(f"{len(list(options.out.glob('*.png')))} pictures in {options.out}")
+
+
+def shoot(size: str, look: str, out: Path) -> None:
+    """Make the pictures of one size and look."""
+    width, height, density = SIZES[size]
+    kept = {
+        key: value for key, value in os.environ.items() if not key.startswith("KIVY") and key != "DISPLAY"
+    }
+    with tempfile.TemporaryDirectory() as home:
+        kept |= {
+            "SDL_VIDEODRIVER": "offscreen",
+            "LIBGL_ALWAYS_SOFTWARE": "1",
+            "KIVY_METRICS_DENSITY": str(density),
+            "EVALTRACK_HOME": home,
+        }
+        command = [sys.executable, str(HERE / "window" / "shoot.py"), str(width), str(height), look]
+        subprocess.run([*command, str(out / f"{size}-{look}")], env=kept, check=True, timeout=300)
+
+
+if __name__ == "__main__":
+    main()

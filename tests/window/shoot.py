@@ -1,0 +1,106 @@
+"""Walk through the app in a real window without a display and save a picture of every screen."""
+
+import sys
+import tempfile
+from datetime import date
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from evaltrack.touch.launch import prepare
+
+prepare()
+
+from kivy.config import Config
+
+WIDTH, HEIGHT, LOOK, STEM = int(sys.argv[1]), int(sys.argv[2]), sys.argv[3], sys.argv[4]
+Config.set("graphics", "width", str(WIDTH))
+Config.set("graphics", "height", str(HEIGHT))
+
+from driver import Driver
+from kivy.core.window import Window
+
+from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.intake.roster import read_roster
+from evaltrack.intake.tallies import read_tallies
+from evaltrack.places import sample_roster
+from evaltrack.rink.tally import Outcome
+from evaltrack.store.opening import create_season
+from evaltrack.store.tablet import keep_tablet, load_tablet
+from evaltrack.touch.app import EvaltrackApp
+
+
+def demo_season(path: Path) -> Path:
+    """Make the demo team's season."""
+    folder = sample_roster()
+    players = read_roster(folder / "roster.csv")
+    skills = read_skills(folder / "skills.toml")
+    drills = read_drills(folder / "drills.toml", skills)
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    with create_season(path, **team, players=players, skills=skills, drills=drills) as season:
+        loaded = read_tallies(folder / "tallies.csv", players, skills, drills)
+        season.log.add_many(loaded.practices, loaded.tallies)
+    return path
+
+
+def picture(name: str) -> None:
+    """Save what the window shows."""
+    DRIVER.frames(3)
+    Window.canvas.ask_update()
+    Window.dispatch("on_draw")
+    taken = Path(Window.screenshot(name=f"{STEM}-{name}.png"))
+    taken.rename(f"{STEM}-{name}.png")
+
+
+def tap_some(app: EvaltrackApp) -> None:
+    """Tap a stretch of a drill with real touches."""
+    DRIVER.frames(3)
+    board = app.screens.get_screen("board").ids.board
+    for turn in range(64):
+        tile = board.layout.tile((turn * 7 + turn // 9) % len(board.faces))
+        right = (turn * 5) % 3 > 0
+        DRIVER.tap((tile.x + tile.width * (0.75 if right else 0.25), tile.y + tile.height * 0.4), frames=0)
+        DRIVER.frames(1)
+
+
+def walk(app: EvaltrackApp) -> None:
+    """Take every screen in turn."""
+    picture("home")
+    app.go("start")
+    app.screens.get_screen("start")._today = lambda: date(2026, 1, 20)
+    app.screens.get_screen("start").on_pre_enter()
+    picture("start")
+    app.screens.get_screen("start").go()
+    tap_some(app)
+    picture("board")
+    gone = [p for p in app.desk.players if app.desk.attendance.get(p.id)][:-1]
+    app.desk.arrange(gone)
+    app.desk.watch(skill="wall_puck_feet", pressure=True)
+    app.desk.tally(gone[3].id, Outcome.DONE)
+    app.screens.get_screen("board")._follow()
+    picture("board-pressure")
+    app.go("start")
+    picture("here")
+    app.screens.get_screen("start").end()
+    review(app)
+
+
+def review(app: EvaltrackApp) -> None:
+    """Take the screens after the bench, once the standings are there."""
+    from evaltrack.touch.review import review_of
+
+    app.go("team")
+    DRIVER.wait(lambda: review_of(app.desk).state in ("ready", "failed"), timeout=120)
+    picture("team")
+    app._to_player(None, app.desk.players[3].number)
+    picture("player")
+
+
+with tempfile.TemporaryDirectory() as folder:
+    keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
+    DRIVER = Driver(EvaltrackApp(None))
+    picture("no-season")
+    DRIVER.app.desk.open(demo_season(Path(folder) / "season.db"))
+    DRIVER.app.screens.get_screen("home").on_pre_enter()
+    walk(DRIVER.app)
+    DRIVER.close()
