@@ -1,6 +1,7 @@
 """The text of a file that someone brings, or a sentence that says why it cannot be read."""
 
 import difflib
+import re
 import unicodedata
 from collections.abc import Iterable
 from pathlib import Path
@@ -8,6 +9,7 @@ from pathlib import Path
 from evaltrack.errors import IntakeError
 
 _SAVE_AS_UTF8 = "open it in the program that made it and save it as UTF-8 text (in a spreadsheet: CSV UTF-8)"
+_WHITE = re.compile(r"[^\S\x1c-\x1f\x85]+")  # white space, but not the control characters that pass for it
 _JOINERS = "\u200c\u200d"  # needed inside words of some scripts
 
 
@@ -99,7 +101,7 @@ def _line_of(content: bytes, at: int) -> int:
 
 def folded(text: str) -> str:
     """Return the text in Unicode's composed form (NFC), trimmed, each run of white space one blank."""
-    return " ".join(unicodedata.normalize("NFC", text).split())
+    return _WHITE.sub(" ", unicodedata.normalize("NFC", text)).strip(" ")
 
 
 def unprintable(text: str) -> str | None:

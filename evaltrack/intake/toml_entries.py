@@ -30,7 +30,8 @@ class Entry:
 
     def complain(self, text: str, field: str | None = None) -> None:
         """Note a fault of this entry, at the line of the field when that is known."""
-        line = self._lines.get((*self._path, field)) or self._lines.get(self._path, 0)
+        places = ((*self._path, field), (*self._path, field, 0), self._path)
+        line = next((self._lines[place] for place in places if place in self._lines), 0)
         self._complaints.add(line, f"{self._label}{text}")
 
     def only(self, *known: str) -> None:
