@@ -26,7 +26,7 @@ LEGEND = (
     "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target."
 )
 _GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
-_LEAST, _MOST = 176, 300  # dp, the height of a chart
+_LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
 class PlayerScreen(Screen):

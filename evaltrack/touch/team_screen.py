@@ -96,4 +96,5 @@ def _summary(standings) -> str:
     if not days:
         return ""
     tries = sum(one.tries for one in standings)
-    return f"{tries:,} {'try' if tries == 1 else 'tries'} at {counted(len(days), 'practice')}, to {long_date(max(days))}"
+    words = "try" if tries == 1 else "tries"
+    return f"{tries:,} {words} at {counted(len(days), 'practice')}, to {long_date(max(days))}"

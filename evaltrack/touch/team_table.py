@@ -19,7 +19,7 @@ from evaltrack.touch.glyphs import draw, texture
 from evaltrack.touch.team_choice import Table
 from evaltrack.touch.theme import is_finger, theme
 
-LEAST_ROW, MOST_ROW = 30, 52  # dp
+LEAST_ROW, MOST_ROW = 30, 60  # dp
 _LEAST_COLUMN, _MOST_COLUMN = 124, 190  # dp
 _GUTTER = 12  # dp between two columns
 _EDGE = 16  # dp left and right of the table
@@ -192,7 +192,7 @@ def two_lines(text: str, size: float, width: float, font: str = fonts.SEMIBOLD) 
 
 
 def _draw_person(group: InstructionGroup, player: Player, x: float, place: Rect) -> None:
-    look, y, room = theme.palette, place.y + place.height / 2, place.width - dp(76)
+    look, y, room = theme.palette, place.y + place.height / 2, place.width - dp(82)
     draw(group, player.number, x + dp(54), y, dp(18), look.ink, fonts.BOLD, "right")
     size = dp(17) if _wide(player.name, dp(17)) <= room else dp(15)
     tall = place.height >= dp(_TWO_LINES)
@@ -200,6 +200,11 @@ def _draw_person(group: InstructionGroup, player: Player, x: float, place: Rect)
     for row, line in enumerate(lines):
         middle = y + (len(lines) - 1 - 2 * row) * size * 0.58
         draw(group, line, x + dp(68), middle, size, look.ink, width=room)
+
+
+def count_size(text: str, font: str, room: float) -> float:
+    """Return the largest of three sizes in which a count fits beside its call."""
+    return next((dp(size) for size in (15, 13) if _wide(text, dp(size), font) <= room), dp(12))
 
 
 def _wide(text: str, size: float, font: str = fonts.PLAIN) -> float:
@@ -212,7 +217,7 @@ def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill
     bold = standing.call is Call.WORK_ON
     text, font = count_words(standing.done, standing.tries), fonts.BOLD if bold else fonts.PLAIN
     room = place.right - place.left - call_width(standing.call, dp(12)) - dp(5)
-    size = dp(15) if _wide(text, dp(15), font) <= room else dp(12)
+    size = count_size(text, font, room)
     draw(group, text, place.left, y, size, look.ink if firm else look.soft, font)
     draw_call(group, standing.call, place.right, y, dp(12))
     _draw_interval(group, place, standing, skill.target, firm)
