@@ -121,9 +121,9 @@ def test_the_same_parts_give_the_same_id(at, parts):
 
 
 def test_an_id_from_parts_stays_what_it_is():
-    """A file that was loaded by an earlier version names the same tallies today.
+    r"""A file that was loaded by an earlier version names the same tallies today.
 
-    ``printf '2025-10-04\\x1ftwo_on_one\\x1foutlet_pass\\x1f7' | sha256sum`` begins with 6e22434264e86ce326a6.
+    ``printf '2025-10-04\x1ftwo_on_one\x1foutlet_pass\x1f7' | sha256sum`` begins with 6e22434264e86ce326a6.
     """
     made = id_from(1_760_000_000_000, "2025-10-04", "two_on_one", "outlet_pass", 7)
     digest = 0x6e22434264e86ce326a6
