@@ -57,6 +57,8 @@ def _records(text: str, known: Sequence[str], complaints: Complaints) -> Iterato
 def _quoting(fault: str) -> str:
     if "expected after" in fault:
         return 'text follows a closing quotation mark; inside a quoted field write each " twice'
+    if "limit" in fault:
+        return "a field here is far too long; look for a quotation mark that does not close"
     return "a quotation mark opens here and does not close; close it, or take it out"
 
 

@@ -158,6 +158,12 @@ def test_quotation_mark_never_closed(brought, complaints):
     assert found.startswith("roster.csv, line 3: a quotation mark opens here")
 
 
+def test_endless_field(brought, complaints):
+    """A field that swallows the rest of a long file is told where it begins."""
+    (found,) = complaints(read_roster, brought(f'{HEAD}2,Bo,F,,\n3,"{"Ann " * 40_000},D', "roster.csv"))
+    assert found.startswith("roster.csv, line 3: a field here is far too long")
+
+
 def test_value_in_a_nameless_column(brought, complaints):
     """A value without a column name is not swallowed."""
     text = "number,name,position,\n1,A,D,\n2,B,D,left\n"

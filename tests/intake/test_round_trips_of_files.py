@@ -18,7 +18,9 @@ from evaltrack.intake.writing import write_roster, write_tallies
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.tally import Outcome, Tally
 
-SAME_FOLDER = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+SAME_FOLDER = settings(
+    max_examples=70, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+)
 YEAR = date.today().year
 
 names = (
@@ -120,7 +122,7 @@ def answers(name: str, path) -> None:
 
 
 @pytest.mark.parametrize("name", READERS)
-@SAME_FOLDER
+@settings(SAME_FOLDER, max_examples=50)
 @given(content=st.binary() | st.text().map(lambda text: text.encode("utf-8", "surrogatepass")))
 def test_any_bytes(tmp_path, name, content):
     """Whatever the bytes, there is a list or a refusal."""
@@ -129,7 +131,7 @@ def test_any_bytes(tmp_path, name, content):
 
 
 @pytest.mark.parametrize("name", READERS)
-@SAME_FOLDER
+@settings(SAME_FOLDER, max_examples=50)
 @given(choice=st.data())
 def test_any_slip_in_a_good_file(tmp_path, name, choice):
     """Whatever one slip does to a good file, there is a list or a refusal."""
