@@ -146,6 +146,12 @@ def test_header_behind_empty_lines(brought, complaints):
     assert found == "roster.csv, line 3: the column `position` is missing; add it"
 
 
+def test_line_that_names_the_separator_counts(brought, complaints):
+    """The line above the header, which some spreadsheets write, counts as a line."""
+    (found,) = complaints(read_roster, brought("sep=;\nnumber;name;position\n1;A;X\n", "roster.csv"))
+    assert found.startswith("roster.csv, line 3: ")
+
+
 def test_line_break_in_a_quoted_name(brought, complaints):
     """A quoted line break belongs to its field, and later lines keep their numbers."""
     (found,) = complaints(read_roster, brought(f'{HEAD}2,"Bo\nReed",F,,\n3,Ann,X,,\n', "roster.csv"))

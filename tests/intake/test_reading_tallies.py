@@ -121,6 +121,18 @@ def test_same_file_again(same, read):
     assert ids(read(TEXT)) == ids(read(same))
 
 
+@pytest.mark.parametrize(
+    ("said", "otherwise"),
+    [("09-04", "09-05"), ("outlet_pass", "stop"), (",one,", ",two,"), (",2,", ",17,"), ("done", "missed")]
+    + [("yes", "no"), ("yes", ""), ("Ann", "Bo"), ("18:05:09", "18:05:10"), ("18:05:09", "")],
+)
+def test_every_value_tells_tallies_apart(said, otherwise, read):
+    """Two lines that differ in one value are two tallies, in whichever file they stand."""
+    other = FIRST.replace(said, otherwise)
+    assert other != FIRST
+    assert not ids(read(HEAD + FIRST)) & ids(read(HEAD + other))
+
+
 def test_repeated_lines_count(read):
     """Lines that are wholly alike are as many tallies, and the same ones next time."""
     thrice = read(HEAD + FIRST * 3)
