@@ -116,8 +116,8 @@ class PlayerScreen(Screen):
         self._arrange()
 
     def _arrange(self, *_) -> None:
-        self.columns = 3 if self.width > self.height else 2
         charts, view = self.ids.charts, self.ids.view
+        self.columns = min(3 if self.width > self.height else 2, max(1, len(charts.children)))
         gap = charts.spacing[1]
         room = view.height - 2 * charts.padding[1]
         _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)

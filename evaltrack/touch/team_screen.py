@@ -79,7 +79,8 @@ class TeamScreen(Screen):
         self.empty = self._why_empty(whole)
         table = Table() if self.empty else whole.page(int(self.page), most)
         self.ids.head.table = self.ids.rows.table = table
-        self.summary = review.words or _summary(review.standings)
+        words = review.words or _summary(review.standings)
+        self.summary = "" if words == self.empty else words
 
     def _why_empty(self, table: Table) -> str:
         if not self.desk.players:

@@ -64,7 +64,7 @@ class TrendGeometry:
 
     def radius(self, tries: int) -> float:
         """Return the radius of a dot: its area grows with the tries, up to 12 of them."""
-        return self.unit * 1.9 * sqrt(min(max(tries, 1), 12))
+        return self.unit * 2 * sqrt(min(max(tries, 1), 12))
 
     def months(self) -> list[tuple[str, float]]:
         """Return the names of the months and where they begin."""
