@@ -1,0 +1,50 @@
+"""Standings as text: what is told when the estimate does not stand, and what other programs get."""
+
+import csv
+import io
+import json
+import math
+from dataclasses import replace
+
+from evaltrack.analysis.standing import COLUMNS, Call, Standing, Trend
+from evaltrack.paper.listing import as_csv, as_json, as_table
+
+ONE = Standing(
+    player="00", name='Per "Pelle" Håk, jr', position="D", skill="stop", tries=20, done=14, practices=3,
+    share=2 / 3, low=0.51, high=0.8125, low50=0.6, high50=0.72, start_share=0.6, change=1 / 15,
+    change_low=-0.1, change_high=0.2, p_up=0.75, target=0.6, p_below=0.2, call=Call.IN_BETWEEN,
+    trend=Trend.NO_CLEAR_CHANGE,
+)  # fmt: skip
+
+
+def test_the_table_tells_share_and_interval():
+    """A line has the count, the share with its interval in percent, the call and the trend."""
+    line = as_table([ONE]).splitlines()[-1].split()
+    assert " ".join(line) == "stop 14 of 20 67 % (51 to 81) in between no clear change"
+
+
+def test_a_doubted_estimate_is_not_shown():
+    """Where the estimate does not stand the table shows the count, and no share, call or trend."""
+    line = as_table([replace(ONE, doubt="It did not settle.")]).splitlines()[-1]
+    assert line.split() == "stop 14 of 20 the plain count only".split()
+
+
+def test_csv_survives_any_name():
+    """A name with quotation marks and commas comes back whole, and 00 stays 00."""
+    (row,) = csv.DictReader(io.StringIO(as_csv([ONE])))
+    assert tuple(row) == COLUMNS
+    assert (row["player"], row["name"]) == ("00", ONE.name)
+    assert row["share"] == "0.666667"
+
+
+def test_what_is_no_number_is_null():
+    """A value that is no number goes out as null in JSON and as nothing in CSV, never as NaN."""
+    odd = replace(ONE, p_up=math.nan)
+    assert json.loads(as_json([odd]))[0]["p_up"] is None
+    (row,) = csv.DictReader(io.StringIO(as_csv([odd])))
+    assert row["p_up"] == ""
+
+
+def test_nothing_is_nothing():
+    """Without a standing the table is empty, CSV has its header and JSON an empty list."""
+    assert (as_table([]), as_csv([]), as_json([])) == ("", ",".join(COLUMNS) + "\n", "[]\n")
