@@ -123,8 +123,16 @@ def test_same_file_again(same, read):
 
 @pytest.mark.parametrize(
     ("said", "otherwise"),
-    [("09-04", "09-05"), ("outlet_pass", "stop"), (",one,", ",two,"), (",2,", ",17,"), ("done", "missed")]
-    + [("yes", "no"), ("yes", ""), ("Ann", "Bo"), ("18:05:09", "18:05:10"), ("18:05:09", "")],
+    [
+        *[
+            ("09-04", "09-05"),
+            ("outlet_pass", "stop"),
+            (",one,", ",two,"),
+            (",2,", ",17,"),
+            ("done", "missed"),
+        ],
+        *[("yes", "no"), ("yes", ""), ("Ann", "Bo"), ("18:05:09", "18:05:10"), ("18:05:09", "")],
+    ],
 )
 def test_every_value_tells_tallies_apart(said, otherwise, read):
     """Two lines that differ in one value are two tallies, in whichever file they stand."""
