@@ -130,7 +130,8 @@ def _named(player: Player | None) -> str:
 
 def _summary(player: Player, standings: Sequence[Standing]) -> str:
     days = {seen.on for one in standings for seen in one.seen}
-    words = [_GROUPS[player.position], f"seen at {counted(len(days), 'practice')}"]
+    seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
+    words = [_GROUPS[player.position], seen]
     if player.status != "full":
         words.insert(1, str(player.status))
     return ", ".join(words)
