@@ -126,7 +126,7 @@ def test_an_id_from_parts_stays_what_it_is():
     ``printf '2025-10-04\x1ftwo_on_one\x1foutlet_pass\x1f7' | sha256sum`` begins with 6e22434264e86ce326a6.
     """
     made = id_from(1_760_000_000_000, "2025-10-04", "two_on_one", "outlet_pass", 7)
-    digest = 0x6e22434264e86ce326a6
+    digest = 0x6E22434264E86CE326A6
     assert made.int & 0xFFF << 64 == (digest & 0xFFF) << 64
     assert made.int & (1 << 62) - 1 == digest >> 12 & (1 << 62) - 1
     assert str(made) == "0199c82c-c000-86a6-a224-34264e86ce32"
