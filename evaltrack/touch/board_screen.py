@@ -76,7 +76,7 @@ class BoardScreen(Screen):
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1
         self.step = self.desk.step.name
-        self.after = f"step {number} of {len(steps)}, tap: next" if len(steps) > 1 else self.desk.drill.name
+        self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
         self.chips.show(self.desk.watched_skills(), station.skill, wide=self.width > self.height)
         self.ids.board.show([self._face(player) for player in self._players])

@@ -34,8 +34,6 @@ def test_outside_the_board_nothing_is_hit():
     layout = lay_out(20, Rect(0, 100, 1280, 600))
     outside = ((640, 99), (640, 700), (-1, 300), (1280, 300))
     assert [layout.hit(*point) for point in outside] == [None] * 4
-        None
-    ] * 4
 
 
 @pytest.mark.parametrize(

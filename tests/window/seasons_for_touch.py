@@ -1,0 +1,30 @@
+"""A season of invented players to tap in, with the shipped catalogue and no tallies."""
+
+from pathlib import Path
+
+from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.places import sample_roster
+from evaltrack.rink.player import Player, Position
+from evaltrack.store.opening import create_season
+
+
+def roster(count: int = 20) -> list[Player]:
+    """Return invented players, two of them with the same first name."""
+    names = (
+        "Zoë Łukasik", "Bo Tarnquist", "Emeka Duru", "Per Håkansgård", "Mina Castellano", "Theo Bannerman",
+        "Aoife Ní Dhúlain", "Kaan Yıldız", "Nguyễn Ánh", "Silas Quimby", "Ilze Kēniņa", "Ravi Palande",
+        "Jonah Feld", "Chloé Côtéval", "Oskar Winther", "Dario Sestri", "Amara Oyelaran", "Lucía Íbarra",
+        "Mina Řeháček", "Bartholomew Featherstonehaugh-O'Brien",
+    )  # fmt: skip
+    groups = [Position.DEFENCE] * 7 + [Position.FORWARD] * 12 + [Position.GOALIE]
+    known = [names[i] if i < 20 else f"Player {i}" for i in range(count)]
+    return [Player(str(2 + 3 * i), name, groups[i % 20]) for i, name in enumerate(known)]
+
+
+def new_season(path: Path, players: int = 20) -> Path:
+    """Make the season file and return its path."""
+    skills = read_skills(sample_roster() / "skills.toml")
+    drills = read_drills(sample_roster() / "drills.toml", skills)
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    create_season(path, **team, players=roster(players), skills=skills, drills=drills).close()
+    return path

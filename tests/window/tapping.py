@@ -1,0 +1,48 @@
+"""An app that is tapped until it is killed; each tally that the screen shows is printed first.
+
+python tapping.py SEASON.db SEED
+"""
+
+import random
+import sys
+from datetime import date
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import headless
+
+headless.install()
+
+from driver import Driver
+
+from evaltrack.touch.app import EvaltrackApp
+
+
+def main(path: str, seed: str) -> None:
+    """Start a practice, or go on with the one that runs, and tap at random for ever, with some undoing."""
+    rng = random.Random(int(seed))
+    driver = Driver(EvaltrackApp(Path(path)))
+    desk = driver.app.desk
+    if not desk.practice:
+        assert desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines"), (
+            desk.message
+        )
+        driver.app.go("board")
+    driver.settle()
+    screen = driver.app.screens.get_screen(driver.app.screens.current)
+    print("on", driver.app.screens.current, desk.total, flush=True)
+    board = screen.ids.board
+    while True:
+        if rng.random() < 0.1 and desk.total:
+            screen.undo()
+            driver.frames(1)
+            print("shown", desk.total, "undone", flush=True)
+            continue
+        tile = board.layout.tile(rng.randrange(len(board.faces)))
+        driver.tap((tile.x + tile.width * rng.random(), tile.y + tile.height * rng.random()), frames=1)
+        print("shown", desk.total, desk.last(1)[0].id.hex, flush=True)
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])
