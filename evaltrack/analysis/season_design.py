@@ -5,8 +5,8 @@ For a cell of player p in skill s at time t,
     logit share = mean[s, group of p] + trend[s] t + pressure[s] pressed
                   + level[p, s] + slope[p, s] t + step[s, .] + observer[s, .] + practice[s, .]
 
-and, when strength is shared between skills, + trend t + level[p] + slope[p] t in common. Goalies and
-skaters are groups with means of their own.
+and, when strength is shared between skills, + trend t + pressure pressed + level[p] + slope[p] t in
+common. Goalies and skaters are groups with means of their own.
 """
 
 from dataclasses import dataclass
@@ -17,13 +17,14 @@ import pandas as pd
 from evaltrack.analysis.mixed_logit import Priors, Term
 
 Array = np.ndarray
-SHORTEST_DAYS = 112
+FULL_PRACTICES = 8
 
 MEAN_SD = 1.2
 TREND_SD = 0.35
 PRESSURE_SD = 0.7
 LEVEL, SLOPE, STEP, OBSERVER, PRACTICE = 0.7, 0.35, 0.5, 0.3, 0.3
-SHARED_TREND_SD, OWN_TREND_SD = 0.3, 0.2
+SHARED_TREND_SD, OWN_TREND_SD = 0.5, 0.15
+SHARED_PRESSURE_SD, OWN_PRESSURE_SD = 0.7, 0.3
 SHARED_LEVEL, SHARED_SLOPE = 0.5, 0.25
 
 
@@ -31,8 +32,8 @@ SHARED_LEVEL, SHARED_SLOPE = 0.5, 0.25
 class Axis:
     """The time axis: -1 at the first and 1 at the last practice of the season so far.
 
-    A season shorter than 16 weeks does not fill the axis, because nobody changes as much in two weeks as
-    in a season.
+    A season of fewer than 8 practices so far does not fill the axis, because nobody changes as much
+    between two practices as in a season.
     """
 
     middle: pd.Timestamp
@@ -45,9 +46,10 @@ class Axis:
 
 def axis_of(held_on: pd.Series) -> Axis:
     """Return the axis of the practices held on these days."""
-    first, last = held_on.min(), held_on.max()
-    half = (last - first) / 2
-    return Axis(first + half, max(half / pd.Timedelta(days=1), SHORTEST_DAYS / 2))
+    days = pd.DatetimeIndex(held_on.unique())
+    half = (days.max() - days.min()) / 2
+    filled = min(1.0, (len(days) - 1) / (FULL_PRACTICES - 1))
+    return Axis(days.min() + half, max(half / pd.Timedelta(days=1), 0.5) / max(filled, 1e-3))
 
 
 @dataclass(frozen=True)
@@ -76,7 +78,8 @@ class SeasonDesign:
     """The cells of one or more skills as numbers, and where each coefficient stands.
 
     Fixed effects in order: means by skill and group, trends by skill, pressure by skill, and the common
-    trend if ``shared``. Terms: level, slope, step, observer, practice, and the common level and slope.
+    trend and pressure if ``shared``. Terms: level, slope, step, observer, practice, and the common level
+    and slope.
     """
 
     players: list[bytes]
@@ -98,12 +101,12 @@ class SeasonDesign:
         """The (n, k) design of the fixed effects."""
         n, each = len(self.skill), np.arange(len(self.skill))
         means, skills = len(self.means.skill), len(self.skills)
-        design = np.zeros((n, means + 2 * skills + self.shared))
+        design = np.zeros((n, means + 2 * skills + 2 * self.shared))
         design[each, self.means.codes] = 1
         design[each, means + self.skill] = self.time
         design[each, means + skills + self.skill] = self.pressed
         if self.shared:
-            design[:, -1] = self.time
+            design[:, -2], design[:, -1] = self.time, self.pressed
         return design
 
     @property
@@ -121,14 +124,13 @@ class SeasonDesign:
     def priors(self) -> Priors:
         """What is believed beforehand, on the logit scale: weak, and the same for every team."""
         means, skills = len(self.means.skill), len(self.skills)
-        trend = OWN_TREND_SD if self.shared else TREND_SD
-        fixed = [MEAN_SD] * means + [trend] * skills + [PRESSURE_SD] * skills
         scales = [LEVEL, SLOPE, STEP, OBSERVER, PRACTICE]
-        if self.shared:
-            return Priors(
-                np.array([*fixed, SHARED_TREND_SD]), np.array([*scales, SHARED_LEVEL, SHARED_SLOPE])
-            )
-        return Priors(np.array(fixed), np.array(scales))
+        if not self.shared:
+            fixed = [MEAN_SD] * means + [TREND_SD] * skills + [PRESSURE_SD] * skills
+            return Priors(np.array(fixed), np.array(scales))
+        fixed = [MEAN_SD] * means + [OWN_TREND_SD] * skills + [OWN_PRESSURE_SD] * skills
+        fixed += [SHARED_TREND_SD, SHARED_PRESSURE_SD]
+        return Priors(np.array(fixed), np.array([*scales, SHARED_LEVEL, SHARED_SLOPE]))
 
 
 def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], shared: bool) -> SeasonDesign:

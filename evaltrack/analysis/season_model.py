@@ -54,7 +54,7 @@ def _outlook(design: SeasonDesign, fit: MixedFit, skill: int, tries: Array) -> t
     level[:, 0], rate[:, 1], level[:, 2], level[:, 3], rate[:, 4] = 1, 1, pressed, 1, 1
     level[np.arange(len(mix)), 5 + number] = 1
     if design.shared:
-        rate[:, -3], level[:, -2], rate[:, -1] = 1, 1, 1
+        rate[:, -4], level[:, -3], level[:, -2], rate[:, -1] = 1, pressed, 1, 1
     mean, cov = fit.posterior.moments(picked)
     return Outlook(mean, cov, level, rate, mix), [design.players[player] for player in players]
 
@@ -83,5 +83,6 @@ def _picked(design: SeasonDesign, fit: MixedFit, skill: int, pairs: Array, steps
         *(one * (starts[2] + step) for step in steps),
     ]
     if design.shared:
-        columns += [one * (len(fit.fixed) - 1), starts[5] + players, starts[6] + players]
+        last = len(fit.fixed) - 1
+        columns += [one * (last - 1), one * last, starts[5] + players, starts[6] + players]
     return np.column_stack(columns)

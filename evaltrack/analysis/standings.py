@@ -8,9 +8,10 @@ import pandas as pd
 
 from evaltrack.analysis.calls import Evidence, calls, trend
 from evaltrack.analysis.cells import cells_frame, up_to
+from evaltrack.analysis.counts import counted, days_of
 from evaltrack.analysis.season_model import SkillFit, fit_season
-from evaltrack.analysis.standing import Seen, Standing
-from evaltrack.analysis.views import Tried, by_counts, by_model
+from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.views import by_counts, by_model
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
@@ -58,9 +59,7 @@ def standings_of(
     roster = sorted(players, key=by_number)
     goalies = frozenset(p.id.bytes for p in roster if p.position is Position.GOALIE)
     fits = fit_season(cells, goalies, shared)
-    tried = {key: _tried(part) for key, part in cells.groupby(["player", "skill"], sort=False)}
-    days = {key: sorted(part["held_on"].dt.date.unique()) for key, part in cells.groupby("skill", sort=False)}
-    enough = _enough(cells)
+    tried, days, enough = counted(cells), days_of(cells), _enough(cells)
     found: list[Standing] = []
     for skill in (skill for skill in skills if skill.key in fits):
         mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
@@ -73,12 +72,6 @@ def standings_of(
             else by_model(mine, skill, counts, fit, days[skill.key])
         )
     return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
-
-
-def _tried(part: pd.DataFrame) -> Tried:
-    by_day = part.groupby("held_on")[["tries", "done"]].sum()
-    seen = tuple(Seen(day.date(), int(tries), int(done)) for day, tries, done in by_day.itertuples())
-    return Tried(int(part["tries"].sum()), int(part["done"].sum()), part["practice"].nunique(), seen)
 
 
 def _enough(cells: pd.DataFrame) -> dict[str, bool]:

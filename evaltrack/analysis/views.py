@@ -1,31 +1,21 @@
 """Standings of the players of one skill, by the model or by plain counts, before any call is made."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
 
 from evaltrack.analysis import outlook
+from evaltrack.analysis.counts import Tried
 from evaltrack.analysis.intervals import chance_below, wilson
 from evaltrack.analysis.season_model import SkillFit
-from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
+from evaltrack.analysis.standing import Call, PathPoint, Standing, Trend
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 
 Array = np.ndarray
 LOW, HIGH, LOW50, HIGH50 = 0.05, 0.95, 0.25, 0.75
 LONGEST_PATH = 60
-
-
-@dataclass(frozen=True)
-class Tried:
-    """What was counted of one player in one skill."""
-
-    tries: int
-    done: int
-    practices: int
-    seen: tuple[Seen, ...]
 
 
 def by_model(

@@ -6,9 +6,9 @@ from evaltrack.analysis.calls import Evidence, calls, trend
 from evaltrack.analysis.standing import Call, Trend
 
 
-def test_the_surest_are_called_until_one_in_ten_is_expected_wrong():
-    """At .95, .9 and .85 the expected share of wrong calls is .05, .075, .1; at .8 it would be .125."""
-    known = [Evidence(30, 5, p) for p in (0.85, 0.95, 0.8, 0.9)]
+def test_the_surest_are_called_until_eight_in_a_hundred_are_expected_wrong():
+    """At .97, .93 and .87 the expected share of wrong calls is .03, .05, .077; with .8 it would be .108."""
+    known = [Evidence(30, 5, p) for p in (0.87, 0.97, 0.8, 0.93)]
     assert calls(known) == [Call.WORK_ON, Call.WORK_ON, Call.IN_BETWEEN, Call.WORK_ON]
 
 

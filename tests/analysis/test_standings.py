@@ -35,6 +35,11 @@ def assert_sound(standings):
         assert one.doubt is None or one.call in (Call.TOO_FEW, Call.IN_BETWEEN)
 
 
+def logit_width(one):
+    """Return the width of the interval on the logit scale, where it does not depend on the share."""
+    return math.log(one.high / (1 - one.high)) - math.log(one.low / (1 - one.low))
+
+
 def test_the_weak_and_the_strong_are_told_apart():
     """Players of 3 in 10 need work, players of 9 in 10 are solid, each with an interval round his share."""
     cells, roster, skills = season(tries=6)
@@ -125,7 +130,7 @@ def test_late_and_leaving_players():
     whole = {one.player: one for one in standings_of(cells, roster, skills)}
     assert_sound(standings.values())
     for number in ("4", "5"):
-        assert standings[number].high - standings[number].low > whole[number].high - whole[number].low
+        assert logit_width(standings[number]) > logit_width(whole[number])
 
 
 def test_goalies_do_not_share_the_mean_of_skaters():

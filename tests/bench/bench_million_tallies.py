@@ -19,12 +19,12 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from evaltrack.intake.catalogue import read_drills, read_skills  # noqa: E402
-from evaltrack.intake.roster import read_roster  # noqa: E402
-from evaltrack.places import sample_roster  # noqa: E402
-from evaltrack.rink.practice import Practice  # noqa: E402
-from evaltrack.rink.tally import Outcome, Tally  # noqa: E402
-from evaltrack.store.opening import create_season, open_season  # noqa: E402
+from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.intake.roster import read_roster
+from evaltrack.places import sample_roster
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.opening import create_season, open_season
 
 PRACTICES = 60
 FIRST = date(2025, 9, 1)
