@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from evaltrack import __version__
 from evaltrack.cli.asking import season_file
 from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
@@ -39,7 +40,7 @@ class Commands(click.Group):
 
 
 @click.group(cls=Commands, invoke_without_command=True, epilog="\b\nExample:  evaltrack demo")
-@click.version_option(package_name="evaltrack", message="%(prog)s %(version)s")
+@click.version_option(__version__, message="%(prog)s %(version)s")
 @click.pass_context
 def commands(ctx: click.Context) -> None:
     """Track how young hockey players come on, from the bench. Without a command the app opens."""

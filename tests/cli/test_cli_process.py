@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -120,3 +121,17 @@ def test_the_demo_opens_the_app_when_asked(command, tmp_path):
     result = command("demo", tmp_path / "trial", "--open", app=asked.append)
     assert result.exit_code == 0, result.stderr
     assert asked == [tmp_path / "trial/kettle-bay-lanterns-12u.db"]
+
+
+def test_the_version_is_that_of_the_package(tmp_path):
+    """--version works from a checkout too, and agrees with the packaging."""
+    stated = (Path(evaltrack.__file__).parents[1] / "pyproject.toml").read_text(encoding="utf-8")
+    version = tomllib.loads(stated)["project"]["version"]
+    assert _process("--version", cwd=tmp_path).stdout == f"evaltrack {version}\n"
+
+
+def test_a_command_that_is_none_is_wrong_usage(command):
+    """A command that does not exist ends with 2 and points to the help."""
+    result = command("bogus")
+    assert result.exit_code == 2
+    assert "--help" in result.stderr
