@@ -30,13 +30,18 @@ def ascend(objective: Objective, start: Array, low: Array, high: Array, close: f
 
     if not len(start):
         return Summit(start, objective(start)[0], True)
-    options = {"ftol": close, "gtol": 1e-6, "maxiter": 300, "maxcor": 20}
-    found = minimize(downhill, start, jac=True, method="L-BFGS-B", bounds=list(zip(low, high, strict=True)),
-                     options=options)  # fmt: skip
-    slope = -found.jac
-    outward = ((found.x <= low) & (slope < 0)) | ((found.x >= high) & (slope > 0))
-    flat = np.abs(slope[~outward]).max(initial=0.0) < FLAT * max(1.0, np.sqrt(abs(found.fun)))
-    return Summit(found.x, float(-found.fun), bool(np.isfinite(found.fun) and flat))
+    summit = Summit(start, -np.inf, False)
+    for tolerance in (close, close / 1e3):
+        options = {"ftol": tolerance, "gtol": 1e-6, "maxiter": 300, "maxcor": 20}
+        bounds = list(zip(low, high, strict=True))
+        found = minimize(downhill, summit.at, jac=True, method="L-BFGS-B", bounds=bounds, options=options)
+        slope = -found.jac
+        outward = ((found.x <= low) & (slope < 0)) | ((found.x >= high) & (slope > 0))
+        flat = np.abs(slope[~outward]).max(initial=0.0) < FLAT * max(1.0, np.sqrt(abs(found.fun)))
+        summit = Summit(found.x, float(-found.fun), bool(np.isfinite(found.fun) and flat))
+        if summit.reached:
+            break
+    return summit
 
 
 def curvature(objective: Objective, at: Array, nudge: float = NUDGE) -> Array:

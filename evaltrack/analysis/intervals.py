@@ -17,7 +17,9 @@ def wilson(done: Array | float, tries: Array | float, level: float = 0.9) -> tup
     middle = (done + z2 / 2) / (tries + z2)
     share = np.divide(done, tries, out=np.zeros(np.broadcast(done, tries).shape), where=tries > 0)
     half = np.sqrt(z2 * (tries * share * (1 - share) + z2 / 4)) / (tries + z2)
-    return np.maximum(middle - half, 0.0), np.minimum(middle + half, 1.0)
+    # the ends are exact there, and rounding must not take them away from the share
+    low = np.where(done <= 0, 0.0, np.maximum(middle - half, 0.0))
+    return low, np.where(done >= tries, 1.0, np.minimum(middle + half, 1.0))
 
 
 def newcombe(done: float, tries: float, other_done: float, other_tries: float, level: float = 0.9):

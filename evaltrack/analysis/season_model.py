@@ -30,6 +30,8 @@ def fit_season(
     With ``shared``, a player's skills are fitted together and lend each other strength; otherwise each
     skill is fitted for itself.
     """
+    # in an order of its own, so that two tablets that got the tallies differently show the same digits
+    cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure"])
     axis = axis_of(cells["held_on"])
     parts = [cells] if shared else [part for _, part in cells.groupby("skill")]
     fits: dict[str, SkillFit] = {}

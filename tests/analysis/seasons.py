@@ -1,10 +1,12 @@
 """Small seasons of invented players for the tests of standings."""
 
+import math
 from datetime import date, timedelta
 
 import numpy as np
 
 from evaltrack.analysis.cells import cells_frame
+from evaltrack.analysis.standing import COLUMNS, Call, Trend
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.skill import Definition, Skill
 
@@ -41,3 +43,19 @@ def season(seed: int = 1, players: int = 10, skills: int = 2, practices: int = 8
                 step = ("two_on_one", "three_on_one")[week % 2]
                 rows.append(cell(who, one.key, week, tries, done, step=step, observer="IM"[week % 2]))
     return cells_frame(rows), roster, catalogue
+
+
+def assert_sound(standings):
+    """No figure is impossible, and no call or trend contradicts its interval."""
+    for one in standings:
+        figures = [getattr(one, name) for name in COLUMNS[4:19]]
+        assert all(math.isfinite(figure) for figure in figures), one
+        assert 0 <= one.low <= one.low50 <= one.share <= one.high50 <= one.high <= 1
+        assert -1 <= one.change_low <= one.change <= one.change_high <= 1
+        assert 0 <= one.p_up <= 1
+        assert 0 <= one.p_below <= 1
+        assert one.call is not Call.WORK_ON or one.high50 < one.target
+        assert one.call is not Call.SOLID or one.low50 > one.target
+        assert one.trend is not Trend.UP or one.change_low > 0
+        assert one.trend is not Trend.DOWN or one.change_high < 0
+        assert one.doubt is None or one.call in (Call.TOO_FEW, Call.IN_BETWEEN)

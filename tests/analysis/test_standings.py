@@ -7,32 +7,16 @@ from datetime import date, timedelta
 
 import numpy as np
 import pytest
-from seasons import FIRST, cell, player, season, skill
+from seasons import FIRST, assert_sound, cell, player, season, skill
 
 from evaltrack.analysis.cells import cells_frame
-from evaltrack.analysis.standing import COLUMNS, Call, Trend
+from evaltrack.analysis.standing import Call, Trend
 from evaltrack.analysis.standings import read_standings, standings_of
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import create_season
-
-
-def assert_sound(standings):
-    """No figure is impossible, and no call or trend contradicts its interval."""
-    for one in standings:
-        figures = [getattr(one, name) for name in COLUMNS[4:19]]
-        assert all(math.isfinite(figure) for figure in figures), one
-        assert 0 <= one.low <= one.low50 <= one.share <= one.high50 <= one.high <= 1
-        assert -1 <= one.change_low <= one.change <= one.change_high <= 1
-        assert 0 <= one.p_up <= 1
-        assert 0 <= one.p_below <= 1
-        assert one.call is not Call.WORK_ON or one.high50 < one.target
-        assert one.call is not Call.SOLID or one.low50 > one.target
-        assert one.trend is not Trend.UP or one.change_low > 0
-        assert one.trend is not Trend.DOWN or one.change_high < 0
-        assert one.doubt is None or one.call in (Call.TOO_FEW, Call.IN_BETWEEN)
 
 
 def logit_width(one):
