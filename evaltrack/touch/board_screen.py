@@ -36,7 +36,7 @@ class BoardScreen(Screen):
         self._places: dict = {}
         self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
         desk.bind(practice=self._fill, station=self._follow)
-        self.bind(width=self._follow)
+        self.bind(size=self._show_chips)
         self._fill()
 
     def tally(self, place: int, outcome: Outcome) -> None:
@@ -78,10 +78,15 @@ class BoardScreen(Screen):
         self.step = self.desk.step.name
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
-        self.chips.show(self.desk.watched_skills(), station.skill, wide=self.width > self.height)
+        self._show_chips()
         self.ids.board.show([self._face(player) for player in self._players])
         self._ring_last()
         self._show_last()
+
+    def _show_chips(self, *_) -> None:
+        if self.desk.station and self.width > 100:  # a screen is 100 pixels wide before it is laid out
+            wide = self.width > self.height
+            self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
 
     def _face(self, ident) -> Face:
         player, skill = self.desk.player(ident), self.desk.skills[self.desk.station.skill]

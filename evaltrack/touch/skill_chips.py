@@ -19,13 +19,14 @@ class SkillChips:
         self._skills: list[Skill] = []
         self._size = _WIDE
         self._page = 0
+        self._chips: dict[str, Press] = {}
+        self._chosen = ""
 
     def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
-        """Show the page that has the chosen skill, unless these skills are shown already."""
-        keys = [skill.key for skill in skills]
+        """Show the page that has the chosen skill, and mark it."""
         self._skills, self._chosen = skills, chosen
         self._size = _WIDE if wide else _NARROW
-        self._page = keys.index(chosen) // self._size
+        self._page = [skill.key for skill in skills].index(chosen) // self._size
         self._fill()
 
     def _turn(self, *_) -> None:
@@ -34,14 +35,21 @@ class SkillChips:
         self._fill()
 
     def _fill(self) -> None:
-        self._row.clear_widgets()
         start = self._page * self._size
-        for skill in self._skills[start : start + self._size]:
-            chip = Press(title=skill.name, title_size="16sp", wraps=True, in_bar=True)
-            chip.active = skill.key == self._chosen
-            chip.bind(on_press=lambda _, key=skill.key: self._choose(key))
+        page = self._skills[start : start + self._size]
+        more = len(self._skills) > self._size
+        if [skill.key for skill in page] != list(self._chips):
+            self._build(page, more)
+        for key, chip in self._chips.items():
+            chip.active = key == self._chosen
+
+    def _build(self, page: list[Skill], more: bool) -> None:
+        self._row.clear_widgets()
+        self._chips = {s.key: Press(title=s.name, title_size="16sp", wraps=True, in_bar=True) for s in page}
+        for key, chip in self._chips.items():
+            chip.bind(on_press=lambda _, key=key: self._choose(key))
             self._row.add_widget(chip)
-        if len(self._skills) > self._size:
-            more = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
-            more.bind(on_press=self._turn)
-            self._row.add_widget(more)
+        if more:
+            turn = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
+            turn.bind(on_press=self._turn)
+            self._row.add_widget(turn)

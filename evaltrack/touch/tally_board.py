@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp
 from kivy.uix.widget import Widget
@@ -42,18 +43,20 @@ class TallyBoard(Widget):
         self.layout = BoardLayout(Rect(0, 0, 1, 1), 1, 1)
         self._tiles: list[InstructionGroup] = []
         self._ring: int | None = None
-        self.bind(pos=self._redraw, size=self._redraw)
+        self._redraw = Clock.create_trigger(self._draw, -1)
+        self.bind(pos=self._arrange, size=self._arrange)
         theme.bind(palette=self._redraw)
 
     def show(self, faces: list[Face | None]) -> None:
         """Show a tile for each face; None leaves a place empty. Places do not move between calls."""
         self.faces = list(faces)
-        self._redraw()
+        self._arrange()
 
     def update(self, place: int, face: Face) -> None:
         """Show a new face at one place, and nothing else anew."""
         self.faces[place] = face
-        self._draw_tile(place)
+        if place < len(self._tiles):
+            self._draw_tile(place)
 
     def ring(self, place: int | None) -> None:
         """Mark the tile that was tallied last, or none."""
@@ -75,10 +78,14 @@ class TallyBoard(Widget):
     def on_tally(self, place: int, outcome: Outcome) -> None:
         """Do nothing: the screen listens."""
 
-    def _redraw(self, *_) -> None:
+    def _arrange(self, *_) -> None:
+        """Lay the tiles out at once, so that a finger finds them; draw them once before the next frame."""
         margin = dp(_GAP) / 2
         area = Rect(self.x + margin, self.y + margin, self.width - 2 * margin, self.height - 2 * margin)
         self.layout = lay_out(len(self.faces), area)
+        self._redraw()
+
+    def _draw(self, *_) -> None:
         self.canvas.clear()
         self._tiles = [InstructionGroup() for _ in self.faces]
         for place, group in enumerate(self._tiles):

@@ -26,9 +26,8 @@ def main() -> None:
     damaged = sum(kill.integrity != "ok" for kill in kills)
     away = sum(kill.resumed_on != "board" for kill in kills)
     print(f"{count} kills, {kills[-1].kept} tallies kept at the end")
-    print(
-        f"kills after which something shown was lost: {lost}; files damaged: {damaged}; not back on the board: {away}"
-    )
+    print(f"kills after which something shown was lost: {lost}")
+    print(f"files damaged: {damaged}; starts that were not back on the board: {away}")
 
 
 if __name__ == "__main__":

@@ -9,7 +9,10 @@ tablet does, is not measured.
 """
 
 import argparse
+import ctypes.util
+import logging
 import os
+import sqlite3
 import statistics
 import subprocess
 import sys
@@ -21,18 +24,22 @@ from pathlib import Path
 _WINDOW = str(Path(__file__).parents[1] / "window")
 sys.path.insert(0, _WINDOW)
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
+logging.getLogger("kivy").setLevel(logging.CRITICAL)
 
 _BARE = """
-import sys; sys.path.insert(0, sys.argv[1]); import headless; headless.install()
+import sys; sys.path.insert(0, sys.argv[1])
+if len(sys.argv) > 3: import headless; headless.install()
 from kivy.app import App
 from kivy.uix.button import Button
 from driver import Driver
 class Bare(App):
+    def load_kv(self, *args, **kwargs): pass
     def build(self): return Button(text='one')
 driver = Driver(Bare()); driver.tap((640, 400))
 """
 _OURS = """
-import sys; sys.path.insert(0, sys.argv[1]); import headless; headless.install()
+import sys; sys.path.insert(0, sys.argv[1])
+if len(sys.argv) > 3: import headless; headless.install()
 from pathlib import Path
 from evaltrack.touch.app import EvaltrackApp
 from driver import Driver
@@ -62,7 +69,6 @@ def time_commits(path: Path, taps: int) -> None:
     from driver import Driver, Finger
     from seasons_for_touch import new_season
 
-    from evaltrack.store.connection import connect
     from evaltrack.touch.app import EvaltrackApp
 
     driver = Driver(EvaltrackApp(new_season(path)))
@@ -72,17 +78,15 @@ def time_commits(path: Path, taps: int) -> None:
     driver.settle()
     board = driver.app.screens.current_screen.ids.board
     committed = _moments_of_commit(desk.season.log)
-    bare = connect(new_season(path.with_name("bare.db")))
-    bare.execute("PRAGMA foreign_keys = OFF")
-    bare.execute("PRAGMA journal_mode = WAL")
+    bare = _bare_file(path.with_name("bare.db"))
     ours, theirs = [], []
     for number in range(taps):
         tile = board.layout.tile(number * 7 % len(board.faces))
         finger = Finger(tile.x + tile.width * 0.7, tile.y + tile.height / 2)
         start = time.perf_counter()
         finger.down()
-        ours.append(committed[-1] - start)
         driver.frames(1)
+        ours.append(committed[-1] - start)
         finger.up()
         driver.frames(1)
         theirs.append(_bare_commit(bare, desk.last(1)[0]))
@@ -106,12 +110,24 @@ def _moments_of_commit(log) -> list[float]:
     return moments
 
 
+def _bare_file(path: Path) -> sqlite3.Connection:
+    """Return a file with one plain table, without keys, indexes or rules, as durable as ours."""
+    connection = sqlite3.connect(path, isolation_level=None)
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute(
+        "CREATE TABLE tally (id, practice, player, skill, skill_version, outcome, pressure, drill,"
+        " step, observer, rep, tablet, at)"
+    )
+    return connection
+
+
 def _bare_commit(connection, tally) -> float:
-    from evaltrack.store.log import _INSERT, _row
+    from evaltrack.store.log import _row
 
     row = _row(tally)
     start = time.perf_counter()
-    connection.execute(_INSERT, row)
+    connection.execute("INSERT INTO tally VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
     return time.perf_counter() - start
 
 
@@ -121,16 +137,24 @@ def _quantile(values: list[float], share: float) -> float:
 
 def time_starts(path: Path, starts: int) -> None:
     """Start a bare window and the app in turn, each in a fresh process up to its first touch."""
-    pairs = [(_run(_BARE, path), _run(_OURS, path)) for _ in range(starts + 1)][1:]
-    bare, ours = (statistics.median(times) for times in zip(*pairs, strict=True))
-    ratio = statistics.median(b / a for a, b in pairs)
-    print(f"start to first touch on the running drill, {starts} pairs: {ours:.2f} s against {bare:.2f} s")
-    print(f"  ratio, median of pairs: {ratio:.2f}")
+    print(f"start of a process to its first touch on the running drill, {starts} pairs")
+    for kind, words in (((), "real window, software GL"), (("headless",), "window without pixels")):
+        if not kind and not all(map(ctypes.util.find_library, ("GL", "EGL"))):
+            print(f"  {words}: left out, there is no GL library")
+            continue
+        pairs = [(_run(_BARE, path, *kind), _run(_OURS, path, *kind)) for _ in range(starts + 1)][1:]
+        bare, ours = (statistics.median(times) for times in zip(*pairs, strict=True))
+        ratio = statistics.median(b / a for a, b in pairs)
+        print(f"  {words}: {ours:.2f} s against {bare:.2f} s, median ratio of the pairs {ratio:.2f}")
 
 
-def _run(code: str, path: Path) -> float:
+def _run(code: str, path: Path, *kind: str) -> float:
+    kept = {key: value for key, value in os.environ.items() if not key.startswith(("KIVY", "DISPLAY"))}
+    kept |= {"KIVY_NO_ARGS": "1", "KIVY_NO_CONFIG": "1", "KIVY_NO_FILELOG": "1"}
+    kept |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1"}
+    command = [sys.executable, "-c", code, _WINDOW, str(path), *kind]
     start = time.perf_counter()
-    subprocess.run([sys.executable, "-c", code, _WINDOW, str(path)], check=True, stderr=subprocess.DEVNULL)
+    subprocess.run(command, check=True, stderr=subprocess.DEVNULL, env=kept)
     return time.perf_counter() - start
 
 
