@@ -9,7 +9,7 @@ from evaltrack.touch.board_layout import Rect, lay_out
 sizes = st.floats(200, 3000)
 
 
-@given(tiles=st.integers(1, 40), width=sizes, height=sizes, right=st.floats(0, 0.999), up=st.floats(0, 0.999))
+@given(tiles=st.integers(1, 40), width=sizes, height=sizes, right=st.floats(0, 0.999), up=st.floats(0.001, 1))
 def test_every_point_of_the_area_belongs_to_one_half_of_one_tile(tiles, width, height, right, up):
     """A finger anywhere on the board hits a tile, the one that is drawn there, and the half it is in."""
     layout = lay_out(tiles, Rect(10, 20, width, height))
@@ -32,7 +32,7 @@ def test_there_is_a_place_for_every_tile(tiles, width, height):
 def test_outside_the_board_nothing_is_hit():
     """A finger on the bars hits no tile."""
     layout = lay_out(20, Rect(0, 100, 1280, 600))
-    outside = ((640, 99), (640, 700), (-1, 300), (1280, 300))
+    outside = ((640, 99), (640, 701), (-1, 300), (1280, 300))
     assert [layout.hit(*point) for point in outside] == [None] * 4
 
 
