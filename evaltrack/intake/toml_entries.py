@@ -66,12 +66,12 @@ class Entry:
         return tuple(self._checked_text(field, value, 300) for value in values)
 
     def share(self, field: str, otherwise: float) -> float:
-        """Return a share between 0 and 1, or ``otherwise`` when the field is left out."""
+        """Return a share between 0 and 1, neither of them, or ``otherwise`` when the field is left out."""
         value = self._value(field, float, required=False)
         if value is None:
             return otherwise
-        if not 0 <= value <= 1:
-            self.complain(f"`{field}` must be a share from 0 to 1, such as 0.6", field)
+        if not 0 < value < 1:
+            self.complain(f"`{field}` must be a share between 0 and 1, such as 0.6", field)
             return otherwise
         return float(value)
 

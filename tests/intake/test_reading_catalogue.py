@@ -3,6 +3,7 @@
 import pytest
 from lanterns_files import DRILLS, DRILLS_TOML, SKILLS, SKILLS_TOML
 
+from evaltrack.errors import IntakeError
 from evaltrack.intake.catalogue import read_drills, read_skills
 
 # what is replaced, by what, the line of the complaint, words in it
@@ -25,9 +26,9 @@ BAD_SKILLS = {
     "long caption": ('"dead stop"', f'"{"x" * 49}"', 19, "49 characters; at most 48"),
     "long looks_like": ('"a full stop"', f'"{"x" * 81}"', 27, "81 characters; at most 80"),
     "hidden character": ('"dead stop"', '"dead\\u0007stop"', 19, "U+0007"),
-    "target in percent": ("target = 0.65", "target = 65", 13, "share from 0 to 1"),
-    "target below": ("target = 0.65", "target = -0.1", 13, "share from 0 to 1"),
-    "target no number": ("target = 0.65", "target = nan", 13, "share from 0 to 1"),
+    "target in percent": ("target = 0.65", "target = 65", 13, "share between 0 and 1"),
+    "target below": ("target = 0.65", "target = -0.1", 13, "share between 0 and 1"),
+    "target no number": ("target = 0.65", "target = nan", 13, "share between 0 and 1"),
     "target text": ("target = 0.65", 'target = "high"', 13, "a number and not text"),
     "target truth": ("target = 0.65", "target = true", 13, "not true or false"),
 }
@@ -95,9 +96,9 @@ def test_next_to_another_position(brought, complaints):
 
 @pytest.mark.parametrize("target", ["0", "1", "1.0", "0.0"])
 def test_extreme_targets(target, brought):
-    """Nought and one are shares too."""
-    text = SKILLS_TOML.replace("0.65", target)
-    assert read_skills(brought(text, "skills.toml"))[0].target == float(target)
+    """A target that asks for nothing or for everything is no target."""
+    with pytest.raises(IntakeError, match="share between 0 and 1"):
+        read_skills(brought(SKILLS_TOML.replace("0.65", target), "skills.toml"))
 
 
 def test_all_faults_at_once(brought, complaints):
