@@ -23,6 +23,20 @@ def texture(text: str, size: float, font: str = fonts.PLAIN, width: int | None =
     return label.texture
 
 
+@lru_cache(maxsize=256)
+def wrapped(text: str, size: float, font: str, width: int):
+    """Return the texture of a text in white, centred, with a new line where ``width`` pixels end."""
+    label = CoreLabel(
+        text=text,
+        font_size=size,
+        font_name=fonts.font_for(text, font),
+        text_size=(width, None),
+        halign="center",
+    )
+    label.refresh()
+    return label.texture
+
+
 def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
     """Add a text to a group of instructions, its vertical centre at y, and return its width in pixels.
 
@@ -30,7 +44,11 @@ def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width
     """
     drawn = texture(text, round(size), font, width and int(width))
     shift = {"left": 0, "center": drawn.width / 2, "right": drawn.width}[anchor]
-    group.add(Color(*colour))
-    place = (round(x - shift), round(y - drawn.height / 2))
-    group.add(Rectangle(texture=drawn, size=drawn.size, pos=place))
+    add_texture(group, drawn, x - shift, y - drawn.height / 2, colour)
     return drawn.width
+
+
+def add_texture(group, drawn, x: float, y: float, colour) -> None:
+    """Add a texture in a colour to a group of instructions, its lower left corner on whole pixels."""
+    group.add(Color(*colour))
+    group.add(Rectangle(texture=drawn, size=drawn.size, pos=(round(x), round(y))))

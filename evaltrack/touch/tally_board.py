@@ -45,7 +45,7 @@ class TallyBoard(Widget):
         self._ring: int | None = None
         self._redraw = Clock.create_trigger(self._draw, -1)
         self.bind(pos=self._arrange, size=self._arrange)
-        theme.bind(palette=self._redraw)
+        theme.bind(palette=self._arrange)
 
     def show(self, faces: list[Face | None]) -> None:
         """Show a tile for each face; None leaves a place empty. Places do not move between calls."""
