@@ -52,12 +52,13 @@ class SkillCharts:
         self._figure = Figure(figsize=(WIDTH / _POINT, height / _POINT), dpi=_POINT)
         FigureCanvasSVG(self._figure)
         self._points = Affine2D().scale(1 / _POINT) + self._figure.dpi_scale_trans
+        self._drawn: list = []
+        self._frame()
 
     def svg(self, path: Sequence[PathPoint], seen: Sequence[Seen]) -> str:
         """Return the chart of one skill: the share day by day, and each practice at which it was seen."""
         with matplotlib.rc_context(_STYLE):
-            self._figure.clear()
-            self._frame()
+            self._wipe()
             if path:
                 self._bands(path)
             self._dots(seen)
@@ -70,11 +71,19 @@ class SkillCharts:
         return text.getvalue()
 
     def _frame(self) -> None:
+        """Draw what all charts of the page share: the scale at 0, 5 and 10, and where the months begin."""
         for _, place in self._axis.months():
             if place:
                 self._add_line([(place, 0), (place, 1)], HAIRLINE, 0.4, zorder=0)
         for share, dashes in ((0, "-"), (0.5, (0, (1.5, 2.5))), (1, "-")):
             self._add_line([(0, share), (1, share)], LINES, 0.6, linestyle=dashes, zorder=0)
+        self._drawn.clear()
+
+    def _wipe(self) -> None:
+        """Take away the last chart and leave the frame."""
+        for artist in self._drawn:
+            artist.remove()
+        self._drawn.clear()
 
     def _bands(self, path: Sequence[PathPoint]) -> None:
         days = [self._axis.place(point.on) for point in path]
@@ -113,7 +122,7 @@ class SkillCharts:
         self._add(Line2D(x, y, color=colour, linewidth=width, transform=self._points, **style))
 
     def _add(self, artist) -> None:
-        self._figure.add_artist(artist)
+        self._drawn.append(self._figure.add_artist(artist))
 
     def _at(self, places) -> list[tuple[float, float]]:
         """Return points of the picture for (place on the date axis, share)."""
