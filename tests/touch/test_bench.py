@@ -5,21 +5,26 @@ from datetime import date
 
 import pytest
 from driver import Finger
+from seasons_for_touch import demo_season
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 
 
-@pytest.fixture
-def bench(drive, season_path):
-    """Return the driver of an app on the board, everyone here, watching the outlet pass."""
-    driver = drive(season_path)
+def start_practice(driver):
+    """Start a practice with everyone who is likely here, in the first drill and step."""
     driver.app.go("start")
     start = driver.app.screens.get_screen("start")
-    start._today = lambda: date(2026, 1, 13)
+    start._today = lambda: date(2026, 1, 20)
     press(driver, start, "Start")
     assert driver.app.screens.current == "board", driver.app.desk.message
     return driver
+
+
+@pytest.fixture
+def bench(drive, season_path):
+    """Return the driver of an app on the board, everyone here, watching the outlet pass."""
+    return start_practice(drive(season_path))
 
 
 def press(driver, screen, title):
@@ -48,22 +53,23 @@ def written(path):
         return Counter((numbers[t.player], t.outcome) for t in season.log.tallies())
 
 
-def test_a_tapped_practice_stands_in_the_file_as_it_was_tapped(bench, season_path):
+def test_a_practice_of_the_demo_team_stands_in_the_file_as_it_was_tapped(drive, tmp_path):
     """A hundred taps over all tiles and both halves are in the file, in order, and on the tiles."""
-    board = board_of(bench)
-    meant = [(i * 7 % 20, Outcome.DONE if i % 3 else Outcome.MISSED) for i in range(100)]
+    path = demo_season(tmp_path / "demo.db")
+    driver = start_practice(drive(path))
+    board, here = board_of(driver), driver.app.desk.likely_present()
+    meant = [(i * 7 % len(here), Outcome.DONE if i % 3 else Outcome.MISSED) for i in range(100)]
     for place, outcome in meant:
-        bench.tap(spot(board, place, outcome), frames=0)
-        bench.frames(1)
-    players = bench.app.desk.players
-    with open_season(season_path) as season:
-        tallies = season.log.tallies()
-    assert [(t.player, t.outcome) for t in tallies] == [(players[p].id, o) for p, o in meant]
+        driver.tap(spot(board, place, outcome), frames=0)
+        driver.frames(1)
+    with open_season(path) as season:
+        tallies = season.log.tallies(practice="2026-01-20")
+    assert [(t.player, t.outcome) for t in tallies] == [(here[p].id, o) for p, o in meant]
     shown = Counter()
     for face in board.faces:
         shown[face.number, Outcome.DONE] = face.done
         shown[face.number, Outcome.MISSED] = face.missed
-    assert +shown == written(season_path)
+    assert +shown == Counter((here[p].number, o) for p, o in meant)
 
 
 def test_touch_down_counts_and_lifting_or_sliding_does_not(bench):

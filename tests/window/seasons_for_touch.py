@@ -1,8 +1,10 @@
-"""A season of invented players to tap in, with the shipped catalogue and no tallies."""
+"""Seasons to tap in: one of twenty players without tallies, and the demo team's."""
 
 from pathlib import Path
 
 from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.intake.roster import read_roster
+from evaltrack.intake.tallies import read_tallies
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player, Position
 from evaltrack.store.opening import create_season
@@ -27,4 +29,17 @@ def new_season(path: Path, players: int = 20) -> Path:
     drills = read_drills(sample_roster() / "drills.toml", skills)
     team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
     create_season(path, **team, players=roster(players), skills=skills, drills=drills).close()
+    return path
+
+
+def demo_season(path: Path) -> Path:
+    """Make the demo team's season file, with its tallies, and return its path."""
+    folder = sample_roster()
+    players = read_roster(folder / "roster.csv")
+    skills = read_skills(folder / "skills.toml")
+    drills = read_drills(folder / "drills.toml", skills)
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    with create_season(path, **team, players=players, skills=skills, drills=drills) as season:
+        loaded = read_tallies(folder / "tallies.csv", players, skills, drills)
+        season.log.add_many(loaded.practices, loaded.tallies)
     return path

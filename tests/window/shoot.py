@@ -19,28 +19,11 @@ Config.set("graphics", "height", str(HEIGHT))
 
 from driver import Driver
 from kivy.core.window import Window
+from seasons_for_touch import demo_season
 
-from evaltrack.intake.catalogue import read_drills, read_skills
-from evaltrack.intake.roster import read_roster
-from evaltrack.intake.tallies import read_tallies
-from evaltrack.places import sample_roster
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.opening import create_season
 from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
-
-
-def demo_season(path: Path) -> Path:
-    """Make the demo team's season."""
-    folder = sample_roster()
-    players = read_roster(folder / "roster.csv")
-    skills = read_skills(folder / "skills.toml")
-    drills = read_drills(folder / "drills.toml", skills)
-    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
-    with create_season(path, **team, players=players, skills=skills, drills=drills) as season:
-        loaded = read_tallies(folder / "tallies.csv", players, skills, drills)
-        season.log.add_many(loaded.practices, loaded.tallies)
-    return path
 
 
 def picture(name: str) -> None:
