@@ -14,6 +14,7 @@ from scipy import sparse
 from scipy.sparse.csgraph import connected_components
 
 Array = np.ndarray
+CHUNK = 2048  # rows at a time, so that what is put aside stays in the cache
 
 
 @dataclass(frozen=True)
@@ -121,16 +122,20 @@ def _placed(design: Design, part: Array) -> Arrangement:
 
 
 def pair_map(design: Design, arrangement: Arrangement) -> sparse.csr_array:
-    """Return the (entries, n) matrix that turns the cells' weights into the information matrix.
+    """Return the (n, entries) matrix whose transpose turns weights of cells into the information matrix.
 
     Entry e of the information matrix is the sum over cells of weight times the product of two design
-    values, so it is linear in the weights. The transpose turns a covariance into each cell's variance.
+    values, so it is linear in the weights. The matrix itself turns a covariance into each cell's variance.
     """
     n, r = design.columns.shape
     one, two = np.tril_indices(r)
-    place = arrangement.position(design.columns[:, one], design.columns[:, two])
-    product = design.values[:, one] * design.values[:, two]
-    cell = np.broadcast_to(np.arange(n)[:, None], place.shape)
-    used = product != 0
-    shape = (sum(arrangement.sizes), n)
-    return sparse.coo_array((product[used], (place[used], cell[used])), shape=shape).tocsr()
+    product, place = np.empty((n, len(one))), np.empty((n, len(one)), np.int32)
+    for start in range(0, n, CHUNK):
+        rows = slice(start, start + CHUNK)
+        columns, values = design.columns[rows], design.values[rows]
+        product[rows] = values[:, one] * values[:, two]
+        where = arrangement.position(columns[:, one], columns[:, two])
+        place[rows] = np.where(product[rows] != 0, where, 0)
+    pointers = np.arange(n + 1, dtype=np.int32) * len(one)
+    shape = (n, sum(arrangement.sizes))
+    return sparse.csr_array((product.ravel(), place.ravel(), pointers), shape=shape)

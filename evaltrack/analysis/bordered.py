@@ -9,8 +9,23 @@ from evaltrack.analysis.arrangement import Arrangement
 Array = np.ndarray
 
 
+UNTHREADED = 200_000
+
+
 def _swap(a: Array) -> Array:
     return a.swapaxes(-1, -2)
+
+
+def _times(a: Array, b: Array) -> Array:
+    """Return a @ b, in slices of columns so small that the library does not start threads for them.
+
+    Waiting for threads costs more than they save on matrices of this size, and a lot more when another
+    program has the processor.
+    """
+    work = a.shape[-2] * a.shape[-1] * b.shape[-1]
+    if work <= UNTHREADED:
+        return a @ b
+    return np.concatenate([a @ part for part in np.array_split(b, -(-work // UNTHREADED), axis=-1)], axis=-1)
 
 
 @dataclass(frozen=True)
@@ -35,7 +50,7 @@ class Factor:
         upper[where.block[inside], where.slot[inside]] = right[inside]
         lower[where.slot[~inside]] = right[~inside]
         half = (self.root @ upper[..., None])[..., 0]
-        rest = lower - np.tensordot(self.tall, half, ([0, 1], [0, 1]))
+        rest = lower - (_swap(self.tall) @ half[..., None])[..., 0].sum(0)
         corner = self.corner_root.T @ (self.corner_root @ rest)
         blocks = (_swap(self.root) @ (half - self.tall @ corner)[..., None])[..., 0]
         found = np.empty(len(right))
@@ -45,10 +60,10 @@ class Factor:
 
     def inverse(self) -> Array:
         """Return the entries of the inverse that the arrangement keeps, as one flat array."""
-        corner = self.corner_root.T @ self.corner_root
-        tall = _swap(self.root) @ self.tall
-        border = -tall @ corner
-        blocks = _swap(self.root) @ self.root - border @ _swap(tall)
+        corner = _times(self.corner_root.T, self.corner_root)
+        tall = _times(_swap(self.root), self.tall)
+        border = _times(-tall, corner)
+        blocks = _times(_swap(self.root), self.root) - _times(border, _swap(tall))
         return np.concatenate([blocks.ravel(), border.ravel(), corner.ravel()])
 
     def covariances(self, first: Array, second: Array) -> Array:
@@ -60,7 +75,7 @@ class Factor:
         found = self.inverse()[place]
         apart = place < 0
         if apart.any():
-            tall = _swap(self.root) @ self.tall @ self.corner_root.T
+            tall = _times(_times(_swap(self.root), self.tall), self.corner_root.T)
             one, two = (
                 tall[self.arrangement.block[at], self.arrangement.slot[at]]
                 for at in (first[apart], second[apart])
@@ -75,9 +90,9 @@ def factorise(entries: Array, arrangement: Arrangement) -> Factor:
     inside, across, _ = arrangement.sizes
     blocks = np.linalg.cholesky(entries[:inside].reshape(arrangement.blocks, b, b))
     root = np.linalg.inv(blocks)
-    tall = root @ entries[inside : inside + across].reshape(arrangement.blocks, b, m)
-    flat = tall.reshape(arrangement.blocks * b, m)
-    corner = np.linalg.cholesky(entries[inside + across :].reshape(m, m) - flat.T @ flat)
+    tall = _times(root, entries[inside : inside + across].reshape(arrangement.blocks, b, m))
+    rest = entries[inside + across :].reshape(m, m) - _times(_swap(tall), tall).sum(0)
+    corner = np.linalg.cholesky(rest)
     diagonals = np.concatenate([_diagonal(blocks).ravel(), _diagonal(corner)])
     log_det = 2 * float(np.log(diagonals).sum())
     return Factor(arrangement, root, tall, np.linalg.inv(corner), log_det)

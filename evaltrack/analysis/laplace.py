@@ -57,8 +57,8 @@ class Laplace:
         self.arrangement: Arrangement = arrange(design, groups)
         self.matrix: sparse.csr_array = design.matrix()
         self.turned: sparse.csr_array = self.matrix.T.tocsr()
-        self.pairs = pair_map(design, self.arrangement)
-        self.pairs_turned = self.pairs.T.tocsr()
+        self.pairs_turned = pair_map(design, self.arrangement)
+        self.pairs = self.pairs_turned.T
         each = np.arange(design.width)
         self.diagonal = self.arrangement.position(each, each)
         self.pad = padding(self.arrangement)
@@ -132,4 +132,4 @@ def binomial(done: Array, tries: Array, eta: Array) -> tuple[float, Array]:
     """Return the log-likelihood without its constant, and the share in each cell."""
     small = np.exp(-np.abs(eta))
     share = np.where(eta >= 0, 1.0, small) / (1 + small)
-    return float(done @ eta - tries @ (np.maximum(eta, 0) + np.log1p(small))), share
+    return float(np.sum(done * eta - tries * (np.maximum(eta, 0) + np.log1p(small)))), share
