@@ -2,8 +2,9 @@
 
 Run from the top folder as ``python tests/bench/bench_estimates.py [--seasons 40] [--first 0]``.
 Season number s of every world is drawn with seed s; nothing is left out. Beside each figure stands its
-goal: those for share and change hold for seasons like the first world's. ``raw`` is what the same seasons give by percentages and a fixed cut-off: ``work on`` below the target
-from 10 tries, ``up`` or ``down`` when the season's second half differs from the first by 10 points.
+goal; those for coverage and error hold for the first world. ``raw`` is what the same seasons give by
+percentages and a fixed cut-off: ``work on`` below the target from 10 tries, ``up`` or ``down`` when the
+season's second half differs from the first by 10 points.
 """
 
 import argparse
