@@ -1,7 +1,6 @@
 """A window without a display for every test of the suite, set up before anything imports Kivy."""
 
 import gc
-import logging
 import os
 import sys
 import tempfile
@@ -13,8 +12,6 @@ sys.path.insert(0, str(Path(__file__).parent / "window"))
 # the settings of this tablet must never be touched by a test
 os.environ["EVALTRACK_HOME"] = tempfile.mkdtemp(prefix="evaltrack-test-")
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
-
-logging.getLogger("kivy").setLevel(logging.CRITICAL)
 
 import headless  # noqa: E402
 

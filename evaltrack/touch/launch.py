@@ -12,10 +12,10 @@ def prepare() -> None:
     os.environ.setdefault("KIVY_NO_CONFIG", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
-    # what Kivy misses on a machine (a touch library, a clipboard) is no fault that a user could mend
-    logging.getLogger("kivy").setLevel(logging.CRITICAL)
     from kivy.config import Config
 
+    # what Kivy misses on a machine (a touch library, a clipboard) is no fault that a user could mend
+    logging.getLogger("kivy").setLevel(logging.CRITICAL)
     Config.set("kivy", "exit_on_escape", "0")
     Config.set("graphics", "width", "1280")
     Config.set("graphics", "height", "800")

@@ -10,7 +10,6 @@ tablet does, is not measured.
 
 import argparse
 import ctypes.util
-import logging
 import os
 import sqlite3
 import statistics
@@ -24,7 +23,6 @@ from pathlib import Path
 _WINDOW = str(Path(__file__).parents[1] / "window")
 sys.path.insert(0, _WINDOW)
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
-logging.getLogger("kivy").setLevel(logging.CRITICAL)
 
 _BARE = """
 import sys; sys.path.insert(0, sys.argv[1])
