@@ -15,7 +15,7 @@ def prepare() -> None:
     from kivy.config import Config
 
     # what Kivy misses on a machine (a touch library, a clipboard) is no fault that a user could mend
-    logging.getLogger("kivy").setLevel(logging.CRITICAL)
+    logging.getLogger("kivy").setLevel(logging.CRITICAL + 1)
     Config.set("kivy", "exit_on_escape", "0")
     Config.set("graphics", "width", "1280")
     Config.set("graphics", "height", "800")

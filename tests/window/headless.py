@@ -35,7 +35,7 @@ def install(size=(1280, 800), density=None, home=None):
         Config.remove_option("input", key)  # no mouse/mtdev/probesysfs providers
     Config.set("graphics", "width", size[0])
     Config.set("graphics", "height", size[1])
-    logging.getLogger("kivy").setLevel(logging.CRITICAL)
+    logging.getLogger("kivy").setLevel(logging.CRITICAL + 1)
     Config.set("kivy", "desktop", "0")
     Config.set("kivy", "exit_on_escape", "0")
 
