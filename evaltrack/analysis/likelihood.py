@@ -16,6 +16,7 @@ START_SD = 0.5
 SAME = 1e-4
 BIAS = 0.1
 GLM_STEPS = 50
+FLATTEST = 1e-7
 
 
 @dataclass(frozen=True)
@@ -126,30 +127,38 @@ def _without_tiny(objective: LaplaceObjective, summit: Summit, low: Array, high:
 def _told(objective: LaplaceObjective, summit: Summit, tiny: Array, notes: list[str]) -> MixedFit:
     cells, k = objective.cells, objective.cells.columns
     mode = objective.mode(summit.at)
-    free = np.append(np.ones(k, bool), ~tiny)
-    bent = curvature(objective, summit.at)[np.ix_(free, free)]
-    values = np.linalg.eigvalsh(bent) if len(bent) else np.ones(1)
-    proper = bool(summit.reached and mode.reached and values[0] > 1e-6 * max(1.0, values[-1]) ** 0.5)
+    covariance, proper = _covariance(objective, summit, tiny)
+    proper = proper and summit.reached and mode.reached
     edge = bool(np.any(summit.at[k:] >= HIGHEST))
-    notes = notes + ([] if proper else ["The top of the likelihood was not found, or it is no proper top."])
-    notes += ["An SD ran to the end of its range."] if edge else []
-    notes += ["An SD is estimated as nought."] if tiny.any() else []
-    inverse = np.linalg.inv(bent)[:k, :k] if proper else np.full((k, k), np.nan)
+    said = {
+        "The top of the likelihood was not found, or it is no proper top.": not proper,
+        "An SD ran to the end of its range.": edge,
+        "An SD is estimated as nought.": bool(tiny.any()),
+    }
+    effects = cells.split(np.append(np.zeros(k), mode.v))
     return MixedFit(
         fixed=objective.scaled.beta(summit.at[:k]),
-        fixed_se=np.sqrt(np.diag(objective.scaled.unit @ inverse @ objective.scaled.unit.T)),
+        fixed_se=np.sqrt(np.diag(covariance)),
         term_sd=np.where(tiny, 0.0, np.exp(summit.at[k:])),
-        effects=[
-            np.zeros_like(b) if none else b for b, none in zip(cells_split(cells, mode), tiny, strict=True)
-        ],
+        effects=[np.zeros_like(b) if none else b for b, none in zip(effects, tiny, strict=True)],
         log_likelihood=summit.value + binomial_constant(cells),
         converged=proper and not edge,
         singular=bool(tiny.any() or edge),
-        warnings=tuple(notes),
+        warnings=(*notes, *(sentence for sentence, holds in said.items() if holds)),
         method="quadrature" if isinstance(objective, QuadratureObjective) else "laplace",
     )
 
 
-def cells_split(cells: Cells, mode: Mode) -> list[Array]:
-    """Return each term's effects at the mode."""
-    return np.split(mode.v, cells.starts[:-1] - cells.columns)[1:] if cells.terms else []
+def _covariance(objective: LaplaceObjective, summit: Summit, tiny: Array) -> tuple[Array, bool]:
+    """Return the covariance of the fixed effects, and whether the likelihood bends down all round.
+
+    Not a number where it does not.
+    """
+    k = objective.cells.columns
+    free = np.append(np.ones(k, bool), ~tiny)
+    bent = curvature(objective, summit.at)[np.ix_(free, free)]
+    values = np.linalg.eigvalsh(bent) if len(bent) else np.ones(1)
+    if values[0] <= FLATTEST * max(1.0, values[-1]):
+        return np.full((k, k), np.nan), False
+    unit = objective.scaled.unit
+    return unit @ np.linalg.inv(bent)[:k, :k] @ unit.T, True

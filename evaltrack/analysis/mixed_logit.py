@@ -38,21 +38,18 @@ def fit_mixed_logit(
     done, tries : (n,) counts, 0 <= done <= tries. Cells without tries are allowed and say nothing.
     fixed : (n, k) design of the fixed effects; k may be 0.
     terms : the groupings.
-    priors : None is plain maximum likelihood. With priors the fixed effects are integrated out like the
-        others, SDs stand at their posterior mode, and the result has a ``posterior`` whose covariance
-        carries the doubt about the SDs.
-    method : ``laplace``, ``quadrature`` (one term and no priors only), or ``auto``: Laplace, and
-        quadrature where Laplace is biased and quadrature possible. ``warnings`` tells when it was.
+    priors : None is plain maximum likelihood. With priors the result also has a ``posterior``.
+    method : ``laplace``, ``quadrature`` (one term and no priors only), or ``auto``: quadrature where it
+        is possible and Laplace is biased. ``warnings`` tells when it was.
 
     Returns
     -------
-    The fit. One that did not converge, is singular or stands on too little says so in ``converged``,
-    ``singular`` and ``warnings``.
+    The fit. One that did not converge, is singular or stands on too little says so in its fields.
 
     Raises
     ------
-    ValueError : the arguments contradict each other, there are no tries and no priors, or the columns of
-        ``fixed`` depend on each other and there are no priors.
+    ValueError : the arguments contradict each other; or, without priors, there are no tries or the
+        columns of ``fixed`` depend on each other.
     """
     cells = checked(done, tries, fixed, terms)
     if method not in METHODS:

@@ -58,20 +58,25 @@ def standings_of(
         return []
     roster = sorted(players, key=by_number)
     goalies = frozenset(p.id.bytes for p in roster if p.position is Position.GOALIE)
-    fits = fit_season(cells, goalies, shared)
+    found = _uncalled(cells, roster, skills, fit_season(cells, goalies, shared))
+    return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
+
+
+def _uncalled(
+    cells: pd.DataFrame, roster: Sequence[Player], skills: Iterable[Skill], fits: dict[str, SkillFit]
+) -> list[Standing]:
+    """Return the standings skill by skill, before any call is made."""
     tried, days, enough = counted(cells), days_of(cells), _enough(cells)
     found: list[Standing] = []
     for skill in (skill for skill in skills if skill.key in fits):
         mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
         counts = [tried[p.id.bytes, skill.key] for p in mine]
-        fit = fits[skill.key]
-        doubt = _doubt(fit, enough[skill.key])
-        found += (
-            by_counts(mine, skill, counts, doubt)
-            if doubt
-            else by_model(mine, skill, counts, fit, days[skill.key])
-        )
-    return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
+        fit, doubt = fits[skill.key], _doubt(fits[skill.key], enough[skill.key])
+        if doubt:
+            found += by_counts(mine, skill, counts, doubt)
+        elif mine:
+            found += by_model(mine, skill, counts, fit, days[skill.key])
+    return found
 
 
 def _enough(cells: pd.DataFrame) -> dict[str, bool]:
