@@ -60,9 +60,14 @@ class Desk(EventDispatcher):
         self.drills = tuple(season.catalogue.drills())
         self.season = season
         self.message = ""
-        self.tablet = keep_tablet(self.tablet, season=str(Path(path).resolve()))
+        self._remember(season=str(Path(path).resolve()))
         self._resume()
         return True
+
+    def _remember(self, **settings) -> None:
+        # a write waits for the disk, so none is made at a start that changes nothing
+        if any(getattr(self.tablet, name) != value for name, value in settings.items()):
+            self.tablet = keep_tablet(self.tablet, **settings)
 
     def close(self) -> None:
         """Close the season file; nothing waits to be saved."""
@@ -101,7 +106,7 @@ class Desk(EventDispatcher):
             lambda: self.season.practices.begin(practice, self._places(known, present), station)
         ):
             return False
-        self.tablet = keep_tablet(self.tablet, observer=observer)
+        self._remember(observer=observer)
         self._resume()
         return True
 

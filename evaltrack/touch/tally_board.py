@@ -87,6 +87,8 @@ class TallyBoard(Widget):
 
     def _draw(self, *_) -> None:
         self.canvas.clear()
+        if min(self.size) <= 100:  # the size of a widget that is not laid out yet
+            return
         self._tiles = [InstructionGroup() for _ in self.faces]
         for place, group in enumerate(self._tiles):
             self.canvas.add(group)
