@@ -13,7 +13,7 @@ sys.path.insert(0, str(Path(__file__).parent / "window"))
 os.environ["EVALTRACK_HOME"] = tempfile.mkdtemp(prefix="evaltrack-test-")
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 
-import headless  # noqa: E402
+import headless
 
 headless.install(size=(1280, 800))
 gc.collect()

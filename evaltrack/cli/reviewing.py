@@ -59,6 +59,6 @@ def notes(season_file: Path, folder: Path, number: str | None, as_of: date | Non
 
 def _warn(found: Sequence[Standing]) -> None:
     if not found:
-        click.echo("there is no try to tell of, so there are no standings", err=True)
+        click.echo("nothing has been tallied yet, so there are no standings", err=True)
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
         click.echo(f"not to be relied on: {doubt}", err=True)

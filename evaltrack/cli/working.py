@@ -13,6 +13,8 @@ from evaltrack.paper.wording import counted
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
 
+_SEASON_DAYS = 366  # from the first practice of a season to its last, at most
+
 
 def opened(path: Path):
     """Open a season file."""
@@ -55,10 +57,25 @@ def taken_in(season, path: Path) -> str:
     say(f"reading {path} ...")
     catalogue = season.catalogue
     read = read_tallies(path, season.people.players(), catalogue.skills(), catalogue.drills())
+    days = sorted(practice.held_on for practice in read.practices)
+    _refuse_strange_days(path, days, [practice.held_on for practice in season.practices.all()])
     say("writing ...")
     fresh = season.log.add_many(read.practices, read.tallies)
     held = counted(len(read.practices), "practice")
-    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new"
+    span = f", {days[0]} to {days[-1]}" if days else ""
+    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new{span}"
+
+
+def _refuse_strange_days(path: Path, days: list[date], known: list[date]) -> None:
+    """Refuse days to come, and days of another season: one mistyped year would bend every trend."""
+    if days and days[-1] > date.today():
+        raise EvaltrackError(f"{path.name}: {days[-1]} has not come yet; mend the date")
+    whole = sorted({*days, *known})
+    if days and (whole[-1] - whole[0]).days > _SEASON_DAYS:
+        raise EvaltrackError(
+            f"{path.name}: the practices would reach from {whole[0]} to {whole[-1]}, more than one season; "
+            "mend the year, or make a new season file"
+        )
 
 
 def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:

@@ -11,6 +11,11 @@ from evaltrack.analysis.standing import COLUMNS, Standing
 from evaltrack.paper.wording import count_words
 
 _DIGITS = 6
+_LEGEND = (
+    "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
+    "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
+    "the coach's target for the skill (the column target of --format csv).",
+)
 
 
 def as_csv(standings: Iterable[Standing]) -> str:
@@ -39,7 +44,7 @@ def as_table(standings: Iterable[Standing]) -> str:
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
         lines += [_line(standing, skills, counts) for standing in own]
-    return "\n".join(lines) + "\n"
+    return "\n".join([*lines, "", *_LEGEND]) + "\n"
 
 
 def _line(standing: Standing, skills: int, counts: int) -> str:

@@ -44,7 +44,7 @@ class BoardScreen(Screen):
         player = self._players[place]
         if self.desk.tally(player, outcome):
             self._show_count(place)
-            self.ids.board.ring(place)
+            self.ids.board.ring(place, outcome)
             self._show_last()
 
     def undo(self) -> None:
@@ -105,7 +105,10 @@ class BoardScreen(Screen):
     def _ring_last(self) -> None:
         last = self.desk.last(1)
         same = last and last[0].skill == self.desk.station.skill
-        self.ids.board.ring(self._places.get(last[0].player) if same else None)
+        if same:
+            self.ids.board.ring(self._places.get(last[0].player), last[0].outcome)
+        else:
+            self.ids.board.ring(None)
 
     def _show_last(self) -> None:
         last = self.desk.last(_STRIP)

@@ -42,7 +42,7 @@ class TallyBoard(Widget):
         self.faces: list[Face | None] = []
         self.layout = BoardLayout(Rect(0, 0, 1, 1), 1, 1)
         self._tiles: list[InstructionGroup] = []
-        self._ring: int | None = None
+        self._ring: tuple[int, Outcome] | None = None
         self._redraw = Clock.create_trigger(self._draw, -1)
         self.bind(pos=self._arrange, size=self._arrange)
         theme.bind(palette=self._arrange)
@@ -58,10 +58,10 @@ class TallyBoard(Widget):
         if place < len(self._tiles):
             self._draw_tile(place)
 
-    def ring(self, place: int | None) -> None:
-        """Mark the tile that was tallied last, or none."""
-        before, self._ring = self._ring, place
-        for index in {before, place} - {None}:
+    def ring(self, place: int | None, outcome: Outcome = Outcome.DONE) -> None:
+        """Mark the half that was tallied last, or none."""
+        before, self._ring = self._ring, None if place is None else (place, outcome)
+        for index in {mark[0] for mark in (before, self._ring) if mark}:
             if index < len(self._tiles):
                 self._draw_tile(index)
 
@@ -104,10 +104,17 @@ class TallyBoard(Widget):
             _draw_halves(group, rect, face)
         else:
             _draw_gone(group, rect, face)
-        if place == self._ring:
-            inner = rect.inset(dp(3))
+        if self._ring and place == self._ring[0]:
             group.add(Color(*theme.palette.ring))
-            group.add(_outline(inner, dp(3)))
+            group.add(_outline(_half(rect, self._ring[1]).inset(dp(3)), dp(3)))
+
+
+def _half(rect: Rect, outcome: Outcome) -> Rect:
+    """Return the half of a tile for an outcome; the whole tile for one that has no half."""
+    width = rect.width / 2
+    if outcome is Outcome.UNSEEN:
+        return rect
+    return Rect(rect.x + (width if outcome is Outcome.DONE else 0), rect.y, width, rect.height)
 
 
 def _draw_halves(group: InstructionGroup, rect: Rect, face: Face) -> None:
@@ -166,7 +173,7 @@ def _draw_gone(group: InstructionGroup, rect: Rect, face: Face) -> None:
         "center",
         width,
     )
-    draw(group, "has left", x, y - dp(14), dp(14), look.soft, anchor="center")
+    draw(group, "not here now", x, y - dp(14), dp(14), look.soft, anchor="center")
 
 
 def _outline(rect: Rect, width: float) -> Line:

@@ -16,8 +16,8 @@ from evaltrack.touch.team_table import Columns
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 LEGEND = (
-    "Counts: what was seen, not every try; not a grade.  Dot: the share now.  Bar: where it very likely is "
-    "(90 %, darker 50 %).  Tick: the target.  Grey: too few tries to say."
+    "Counts: what was seen; not a grade.  Dot: the share now, which allows for harder steps, pressure and "
+    "luck.  Bar: where it very likely is (90 %, darker 50 %).  Tick: the target.  Grey: too few to say."
 )
 _NO_PLAYERS = "There are no players in this season yet."
 _NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."

@@ -11,7 +11,7 @@ ROSTER = """number,name,position,birth_year
 31,Mika Sundqvale,G,2014
 """
 NAMES = {"2": "Tuva Ashlund", "7": "Bram Okonjo-Reyes", "11": "Ines Falk", "14": "Jory Pellwick"}
-DAYS = ("2026-10-06", "2026-10-13", "2026-10-20", "2026-10-27")
+DAYS = ("2025-10-06", "2025-10-13", "2025-10-20", "2025-10-27")
 HEADER = "date,drill,step,skill,player,outcome,pressure,observer"
 _WATCHED = {"2": "outlet_pass", "7": "outlet_pass", "11": "lane_fill", "14": "lane_fill"}
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pond_team import HEADER, ROSTER, roster_file, tallies_file, tally_lines
 
-GOOD = "2026-10-06,breakout_attack,two_on_one,outlet_pass,2,done,,"
+GOOD = "2025-10-06,breakout_attack,two_on_one,outlet_pass,2,done,,"
 
 
 def _state(folder: Path) -> dict[str, str]:
@@ -104,7 +104,7 @@ def test_a_grown_file_adds_what_is_new(command, season):
         (f"{HEADER}\n{GOOD}".replace("two_on_one", "2on1").encode(), "line 2: there is no step `2on1`"),
         (f"{HEADER}\n{GOOD}".replace("done", "maybe").encode(), "line 2: `maybe` is not an outcome"),
         (
-            f"{HEADER}\n{GOOD}".replace("2026-10-06", "6.10.2026").encode(),
+            f"{HEADER}\n{GOOD}".replace("2025-10-06", "6.10.2026").encode(),
             "line 2: `6.10.2026` is not a date",
         ),
         (f"{HEADER}\n{GOOD}".encode("utf-16"), "line 1: this is UTF-16 text"),
@@ -159,3 +159,17 @@ def test_another_file_is_no_season(command, tmp_path):
     assert result.exit_code == 1
     assert "is not a season file" in result.stderr
     assert roster.read_text(encoding="utf-8") == ROSTER
+
+
+@pytest.mark.parametrize(
+    ("day", "words"), [("2099-01-13", "has not come yet"), ("2024-01-13", "more than one season")]
+)
+def test_a_mistyped_year_is_refused(command, day, words, tmp_path, season):
+    """One line in a wrong year would bend every player's trend; it changes nothing."""
+    before = season.read_bytes()
+    text = f"date,drill,step,skill,player,outcome\n{day},stops_starts,on_lines,stop,7,done\n"
+    (tmp_path / "late.csv").write_text(text)
+    result = command("load", season, tmp_path / "late.csv")
+    assert result.exit_code == 1
+    assert words in result.stderr
+    assert season.read_bytes() == before

@@ -19,13 +19,13 @@ ONE = Standing(
 
 def test_the_table_tells_share_and_interval():
     """A line has the count, the share with its interval in percent, the call and the trend."""
-    line = as_table([ONE]).splitlines()[-1].split()
+    line = as_table([ONE]).splitlines()[3].split()
     assert " ".join(line) == "stop 14 of 20 67 % (51 to 81) in between no clear change"
 
 
 def test_a_doubted_estimate_is_not_shown():
     """Where the estimate does not stand the table shows the count, and no share, call or trend."""
-    line = as_table([replace(ONE, doubt="It did not settle.")]).splitlines()[-1]
+    line = as_table([replace(ONE, doubt="It did not settle.")]).splitlines()[3]
     assert line.split() == "stop 14 of 20 the plain count only".split()
 
 
