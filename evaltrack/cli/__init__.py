@@ -1,10 +1,11 @@
 """The command line. Exit 0: done; 1: you can put it right, and stderr says how; 2: wrong usage."""
 
+from evaltrack.cli.comparing import agreement
 from evaltrack.cli.front import commands
 from evaltrack.cli.making import demo, load, new
 from evaltrack.cli.reviewing import notes, standings
 
-for _command in (demo, new, load, standings, notes):
+for _command in (demo, new, load, standings, notes, agreement):
     commands.add_command(_command)
 
 __all__ = ["commands"]

@@ -1,0 +1,27 @@
+"""The command that compares observers."""
+
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import season_file
+from evaltrack.cli.working import opened, say
+
+
+@click.command(epilog="\b\nExample:  evaltrack agreement lanterns.db --format csv")
+@season_file
+@click.option(
+    "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True
+)
+def agreement(season_file: Path, form: str) -> None:
+    """Print how far two observers who watched the same tries agree, though their clocks differ."""
+    from evaltrack.analysis.agreement import read_agreement
+    from evaltrack.paper.agreement_listing import as_csv, as_json, as_table, remarks
+
+    with opened(season_file) as season:
+        say("matching the observers' tries ...")
+        found = read_agreement(season)
+    click.echo({"table": as_table, "csv": as_csv, "json": as_json}[form](found), nl=False)
+    if form == "csv" or not found.rows:
+        for line in remarks(found):
+            click.echo(line, err=True)
