@@ -45,9 +45,8 @@ def write_notes(
 
     Parameters
     ----------
-    season : an open season file.
-    standings : of all players or of those wanted, as of the same day.
-    folder : where the files go; made when it is not there. A file of the same name is replaced.
+    standings : of those wanted at least, as of the same day.
+    folder : made when it is not there. A file of the same name is replaced.
     as_of : the day up to which is counted; without one, the last practice.
     paper : ``us-letter`` or ``a4``.
     coach_words : jersey number to the coach's own words; without them the page has lines to write on.
@@ -67,12 +66,10 @@ def write_notes(
     notes = []
     for player in roster if players is None else players:
         target = folder / f"{unique(note_name(player), taken)}.pdf"
-        others = [p for p in roster if p.id != player.id]
-        text = words.get(player.number, "")
-        note = _write(ground, player, own.get(player.number, []), text, others, target, paper)
-        notes.append(note)
+        told = own.get(player.number, []), words.get(player.number, "")
+        notes.append(_write(ground, player, *told, roster, target, paper))
         if on_written:
-            on_written(note)
+            on_written(notes[-1])
     return notes
 
 
@@ -81,12 +78,13 @@ def _write(
     player: Player,
     standings: Sequence[Standing],
     text: str,
-    others: Sequence[Player],
+    roster: Sequence[Player],
     target: Path,
     paper: str,
 ) -> WrittenNote:
     if ground is None or all(s.call is Call.TOO_FEW for s in standings):
         return WrittenNote(player, None, 0, TOO_LITTLE)
+    others = [p for p in roster if p.id != player.id]
     named = full_names_in(text, player, others)
     if named:
         names = ", ".join(p.name for p in named)
