@@ -4,15 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.ascent import Summit, ascend, curvature
+from evaltrack.analysis.ascent import Summit, curvature_at_top, rise
 from evaltrack.analysis.bordered import Factor
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace import Laplace, Mode
 from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, binomial_constant
 
 Array = np.ndarray
-LOWEST, HIGHEST = -7.0, 3.0
-CLOSE = 1e-9
+CLOSE = 1e-6
+GUESS = 4.0  # levels of a term that tell as much about its SD as the prior does
 NUDGE = 0.02
 FLATTEST = 0.25
 
@@ -74,8 +74,8 @@ def fit_posterior(cells: Cells, priors: Priors) -> MixedFit:
     laplace = laplace_of(cells, fixed_mean, fixed_sd)
     density = SdPosterior(laplace, _each(priors.sd_scale, count))
     start = np.log(density.scale) - np.log(2) / 2
-    summit = ascend(density, start, np.full(count, LOWEST), np.full(count, HIGHEST), CLOSE)
-    bent = curvature(density, summit.at, NUDGE)
+    summit = rise(density, start, 1 + laplace.levels / GUESS, CLOSE)
+    bent = curvature_at_top(density, summit.at, NUDGE)
     mode = density.mode(summit.at)
     return _fit(cells, mode, summit, _ways(laplace, mode, bent))
 
@@ -100,9 +100,7 @@ def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
 
 def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array) -> MixedFit:
     posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways)
-    edge = bool(np.any((summit.at <= LOWEST) | (summit.at >= HIGHEST)))
     warnings = [] if summit.reached and mode.reached else ["The SDs' most likely values were not found."]
-    warnings += ["An SD ran to the end of its range."] if edge else []
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(
         fixed=mode.v[: cells.columns],
@@ -111,7 +109,7 @@ def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array) -> MixedFit:
         effects=cells.split(mode.v),
         log_likelihood=mode.log_likelihood + binomial_constant(cells),
         converged=summit.reached and mode.reached,
-        singular=edge,
+        singular=False,
         warnings=tuple(warnings),
         posterior=posterior,
     )

@@ -4,10 +4,12 @@ import numpy as np
 import pytest
 from published import DAMAGED, TEMPERATURE, cbpp, lsat, seeds
 
+from evaltrack.analysis.ascent import rise
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.likelihood import LaplaceObjective, QuadratureObjective, Scaled
 from evaltrack.analysis.mixed_fit import checked
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
+from evaltrack.analysis.posterior import SdPosterior
 
 
 def test_cbpp_by_laplace():
@@ -132,6 +134,23 @@ def test_arrangement_changes_nothing():
     np.testing.assert_allclose(
         mode.factor.inverse()[place[kept]], np.linalg.inv(dense)[kept], rtol=1e-7, atol=1e-12
     )
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_sds_stand_at_the_top_of_their_posterior(seed):
+    """The quick climb ends where the slope is nought, and says that it did."""
+    cells = checked(*_crossed(seed))
+    fit = fit_mixed_logit(*_crossed(seed), Priors(1.0, 0.5))
+    density = SdPosterior(laplace_of(cells, np.zeros(2), np.ones(2)), np.full(3, 0.5))
+    assert fit.converged
+    np.testing.assert_allclose(density(np.log(fit.term_sd))[1], 0, atol=0.01)
+    np.testing.assert_allclose(_numerical(density, np.log(fit.term_sd)), 0, atol=0.01)
+
+
+def test_a_climb_that_does_not_arrive_says_so():
+    """A function that rises for ever has no top, and a wrong gradient leads nowhere."""
+    assert not rise(lambda at: (float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
+    assert not rise(lambda at: (-float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
 
 
 def test_doubt_about_the_sds_widens_the_posterior():

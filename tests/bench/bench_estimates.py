@@ -75,7 +75,7 @@ def figures(frame: pd.DataFrame, goals: tuple[str, str]) -> Iterator[tuple[str, 
     yield (
         "change: 90 % interval covers",
         _covers(frame, "truly", "change_low", "change_high"),
-        "0.88 to 0.92",
+        cover,
         None,
     )
     ratio = _rmse(frame["share"] - frame["now"]) / _rmse(frame["raw"] - frame["now"])
