@@ -62,6 +62,8 @@ def _highest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple
 
 
 def _lowest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
+    if len(fit) == 1 and not taken:
+        return ()  # what is too little for praise is too little for a correction
     return _first(MOST_STEPS, (s for s in fit if s not in taken), lambda s: s.share)
 
 

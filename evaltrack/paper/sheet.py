@@ -152,7 +152,9 @@ def _strengths(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
 def _relative_words(choice: Choice) -> str:
     if not choice.steps:
         return "coming along well so far"
-    return "looks strongest so far" if len(choice.relative) == 1 else "among the strongest so far"
+    # said of the player's own skills, so that nobody takes it for a place among the others
+    among = "" if len(choice.relative) == 1 else "among "
+    return f"{among}this player's strongest so far"
 
 
 def _steps(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:

@@ -102,7 +102,8 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
 
 HOW_TO_READ = (
     "Left is the first practice, right is now; higher means that it comes off more often. "
-    "The counts cover the whole season; the line also allows for harder drills and for luck."
+    "The counts cover the whole season; the line also allows for harder drills and for luck. "
+    "Solid means: very likely above what the coach asks for in that skill."
 )
 COUNTS = "Counts are what coaches had time to write down, not every try. They are not a grade."
 CAUTION = (

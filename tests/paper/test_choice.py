@@ -83,11 +83,10 @@ def test_without_calls_the_own_highest_lead_and_the_own_lowest_follow():
 
 
 def test_a_single_skill_is_a_strength_only_at_the_target():
-    """There is nothing of the child's own to be higher than."""
+    """With nothing of the child's own beside it, it is neither praised nor corrected below that."""
     assert choose([_made("stop", share=0.64)]).relative
     low = choose([_made("stop", share=0.4)])
-    assert not low.relative
-    assert [s.skill for s in low.lowest] == ["stop"]
+    assert low.steps == low.relative == ()
 
 
 def test_eleven_tries_are_not_enough():
