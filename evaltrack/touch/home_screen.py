@@ -34,6 +34,7 @@ class HomeScreen(Screen):
     hint = StringProperty(_NO_SEASON)
     running = BooleanProperty(False)
     has_season = BooleanProperty(False)
+    has_practices = BooleanProperty(False)
     dark = BooleanProperty(False)
 
     def on_pre_enter(self, *_):
@@ -45,6 +46,7 @@ class HomeScreen(Screen):
             return
         practices = desk.season.practices.all()
         self.heading = str(desk.season.team)
+        self.has_practices = bool(practices)
         self.running = desk.practice is not None
         self.summary = (
             f"{len(desk.players)} players, {len(practices)} practices, {desk.season.log.count():,} tallies"
@@ -60,7 +62,7 @@ class HomeScreen(Screen):
         for practice in practices:
             on = practice.held_on
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
-            for words in (f"{on:%A} {on.day} {on:%B}", f"{players} players", f"{tallies} tallies"):
+            for words in (f"{on:%A} {on.day} {on:%B %Y}", f"{players} players", f"{tallies} tallies"):
                 rows.add_widget(Words(text=words, font_size="18sp"))
 
     def on_practice(self) -> None:
