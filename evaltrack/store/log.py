@@ -88,6 +88,7 @@ class Log:
             )
         )
 
+    @reading()
     def cells(self, as_of: date | None = None) -> list[tuple]:
         """Return the cells up to and with a date, in the columns ``CELL_COLUMNS``.
 
@@ -112,9 +113,10 @@ class Log:
         by_time = sorted(tallies, key=lambda t: (t.at, t.id), reverse=True)
         first = {(t.practice, t.player.bytes): t.at for t in by_time}
         self._connection.executemany(
-            "INSERT INTO attendance (practice, player, here, place, at) SELECT ?1, ?2, 1,"
-            " coalesce(max(place) + 1, 0), ?3 FROM attendance WHERE practice = ?1 ON CONFLICT DO NOTHING",
-            [(practice, player, at) for (practice, player), at in sorted(first.items())],
+            "INSERT INTO attendance (practice, player, here, place, at) SELECT :practice, :player, 1,"
+            " coalesce(max(place) + 1, 0), :at FROM attendance WHERE practice = :practice"
+            " ON CONFLICT DO NOTHING",
+            [{"practice": key[0], "player": key[1], "at": at} for key, at in sorted(first.items())],
         )
 
 

@@ -80,6 +80,7 @@ class Practices:
         )
         return {UUID(bytes=player): count for player, count in rows}
 
+    @reading()
     def attendances(self) -> dict[str, int]:
         """Return how many players were at each practice, by its key."""
         return dict(
