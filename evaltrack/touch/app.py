@@ -25,6 +25,7 @@ class EvaltrackApp(App):
         super().__init__(**kwargs)
         self._season = season
         self.desk = Desk()
+        self._survive = _Survive(self.desk)
 
     def load_kv(self, *_, **__):
         """Load no kv file by the app's name: each screen loads its own."""
@@ -36,7 +37,7 @@ class EvaltrackApp(App):
         if season:
             self.desk.open(Path(season))
         self.screens = ScreenManager(transition=NoTransition())
-        ExceptionManager.add_handler(_Survive(self.desk))
+        ExceptionManager.add_handler(self._survive)
         self.go("board" if self.desk.practice else "home")
         return self.screens
 
@@ -52,6 +53,7 @@ class EvaltrackApp(App):
 
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
+        ExceptionManager.remove_handler(self._survive)
         self.desk.close()
 
     def _make_home(self):
@@ -117,7 +119,7 @@ class _Survive(ExceptionHandler):
 
     def handle_exception(self, exception):
         """Tell the user and go on, unless the program is asked to end."""
-        if isinstance(exception, KeyboardInterrupt | SystemExit | AssertionError):
+        if isinstance(exception, KeyboardInterrupt | SystemExit):
             return ExceptionManager.RAISE
         _log.exception("a fault in a screen")
         fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"

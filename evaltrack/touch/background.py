@@ -1,13 +1,15 @@
 """Work that takes long, on a thread of its own, its result handed back to the screens' thread."""
 
+import logging
 from collections.abc import Callable
 from functools import partial
 from threading import Thread
 
 from kivy.clock import Clock
-from kivy.logger import Logger
 
 from evaltrack.errors import EvaltrackError
+
+_log = logging.getLogger("evaltrack")
 
 
 def in_background(work: Callable[[], object], done: Callable[[object], None], failed: Callable[[str], None]):
@@ -28,7 +30,7 @@ def _run(work, done, failed) -> None:
     except EvaltrackError as error:
         _hand_back(failed, str(error))
     except Exception as error:
-        Logger.exception("evaltrack: work in the background failed")
+        _log.exception("work in the background failed")
         _hand_back(failed, f"something went wrong ({type(error).__name__}); what is saved is safe")
     else:
         _hand_back(done, result)

@@ -34,6 +34,7 @@ class BoardScreen(Screen):
         super().__init__(desk=desk, **kwargs)
         self._names: dict = {}
         self._places: dict = {}
+        self._players: list = []
         self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
         desk.bind(practice=self._fill, station=self._follow)
         self.bind(size=self._show_chips)

@@ -67,14 +67,3 @@ DARK = Palette(
     bar_soft=colour("A9BAC8"),
     ring=colour("F2A541"),
 )
-
-
-def contrast(one: Colour, other: Colour) -> float:
-    """Return the contrast ratio of two colours, 1 to 21 (WCAG 2.2, relative luminance)."""
-    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def _luminance(code: Colour) -> float:
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in code[:3]]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]

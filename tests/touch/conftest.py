@@ -1,5 +1,7 @@
 """A season to tap in, and a driver for the app."""
 
+import logging
+
 import pytest
 from driver import Driver
 from seasons_for_touch import new_season
@@ -14,7 +16,18 @@ def season_path(tmp_path):
 
 
 @pytest.fixture
-def drive():
+def faults():
+    """Collect what the app logs of faults that it survived."""
+    found = []
+    listener = logging.Handler(logging.ERROR)
+    listener.emit = found.append
+    logging.getLogger("evaltrack").addHandler(listener)
+    yield found
+    logging.getLogger("evaltrack").removeHandler(listener)
+
+
+@pytest.fixture
+def drive(faults):
     """Return a function that starts the app on a season file and gives its driver."""
     drivers = []
 
@@ -26,3 +39,5 @@ def drive():
     yield start
     for driver in drivers:
         driver.close()
+    # the app survives a fault in a screen, so that only the log tells of it
+    assert [fault.getMessage() for fault in faults] == []

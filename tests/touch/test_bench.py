@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 from driver import Finger
+from kivy.base import ExceptionManager
 from seasons_for_touch import demo_season
 
 from evaltrack.rink.tally import Outcome
@@ -198,3 +199,20 @@ def test_the_app_opens_again_on_the_running_drill(bench, drive, season_path):
     assert again.app.screens.current == "board"
     again.settle()
     assert board_of(again).faces[3].done == 1
+
+
+def test_a_fault_in_a_screen_is_told_and_the_bench_goes_on(bench, faults, monkeypatch):
+    """When drawing the strip fails, the user is told, the fault is logged, and taps still count."""
+    screen, board = bench.app.screens.get_screen("board"), board_of(bench)
+    with monkeypatch.context() as broken:
+        broken.setattr(screen, "_show_last", lambda: 1 / 0)
+        with pytest.raises(ZeroDivisionError) as fault:
+            bench.tap(spot(board, 3, Outcome.DONE))
+    # what Kivy's main loop does with it
+    assert ExceptionManager.handle_exception(fault.value) == ExceptionManager.PASS
+    bench.settle()
+    assert "something went wrong (ZeroDivisionError)" in bench.app.desk.message
+    assert [fault.getMessage() for fault in faults] == ["a fault in a screen"]
+    faults.clear()
+    bench.tap(spot(board, 3, Outcome.DONE))
+    assert board.faces[3].done == 2

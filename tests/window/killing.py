@@ -6,6 +6,7 @@ import signal
 import sqlite3
 import subprocess
 import sys
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,23 +17,21 @@ _CHILD = Path(__file__).with_name("tapping.py")
 
 @dataclass(frozen=True)
 class Kill:
-    """What one kill left: the tallies that the screen had shown, those in the file, and its health."""
+    """What one kill left: how many shown tallies the log lacks, the counts, and the file's health.
+
+    ``shown`` and ``kept`` count what was not undone: on the screen at the last, and in the file.
+    """
 
     resumed_on: str
+    lost: int
     shown: int
     kept: int
-    last_is_there: bool
     integrity: str
 
     @property
     def harmless(self) -> bool:
-        """Say whether nothing shown was lost: at most one tap was on its way when the kill came."""
-        return self.last_is_there and self.shown <= self.kept + self.slack and self.integrity == "ok"
-
-    @property
-    def slack(self) -> int:
-        """Return how many tallies an undo on its way may have taken back."""
-        return 1
+        """Say whether nothing shown was lost; one tap or one undo may have been on its way."""
+        return not self.lost and abs(self.shown - self.kept) <= 1 and self.integrity == "ok"
 
 
 def kill_once(path: Path, seed: int) -> Kill:
@@ -50,16 +49,14 @@ def kill_once(path: Path, seed: int) -> Kill:
     child.send_signal(signal.SIGKILL)
     rest = child.communicate()[0].splitlines()
     shown = [line.split() for line in lines + rest if line.startswith("shown") and len(line.split()) == 3]
-    return _look(path, resumed_on, int(shown[-1][1]), shown[-1][2])
+    ids = {bytes.fromhex(line[2]) for line in shown if line[2] != "undone"}
+    return _look(path, resumed_on, ids, int(shown[-1][1]))
 
 
-def _look(path: Path, resumed_on: str, total: int, last: str) -> Kill:
-    with sqlite3.connect(path) as connection:
+def _look(path: Path, resumed_on: str, ids: set[bytes], shown: int) -> Kill:
+    with closing(sqlite3.connect(path)) as connection:
         (integrity,) = connection.execute("PRAGMA integrity_check").fetchone()
-        there = last == "undone" or bool(
-            connection.execute("SELECT 1 FROM tally WHERE id = ?", (bytes.fromhex(last),)).fetchone()
-        )
-    connection.close()
+        lost = ids - {row[0] for row in connection.execute("SELECT id FROM tally")}
     with open_season(path) as season:
         kept = season.log.count()
-    return Kill(resumed_on, total, kept, there, integrity)
+    return Kill(resumed_on, len(lost), shown, kept, integrity)
