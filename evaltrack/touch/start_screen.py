@@ -40,7 +40,7 @@ class StartScreen(Screen):
         self.running = desk.practice is not None
         on = desk.practice.held_on if self.running else self._today()
         self.ids.observer.text = desk.station.observer if self.running else desk.tablet.observer
-        self.heading = f"Who is here, {on.day} {on:%B}"
+        self.heading = f"Who is here, {on.day} {on:%b}"
         if self.running:
             self._here = {ident for ident, a in desk.attendance.items() if a.here}
         else:
