@@ -88,6 +88,7 @@ class SeasonDesign:
     skill: Array
     time: Array
     pressed: Array
+    tries: Array
     group: Array
     means: Pairs
     of_player: Pairs
@@ -149,6 +150,7 @@ def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], sh
         skill=skill,
         time=axis.at(cells["held_on"]),
         pressed=_pressed(cells, skill),
+        tries=cells["tries"].to_numpy(float),
         group=group,
         means=_pairs(skill, group),
         of_player=_pairs(skill, player),

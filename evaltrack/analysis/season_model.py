@@ -14,12 +14,20 @@ Array = np.ndarray
 
 @dataclass(frozen=True)
 class SkillFit:
-    """The fit of one skill: its players, what their shares are made of, and whether to trust it."""
+    """The fit of one skill: its players, what their shares are made of, and whether to trust it.
+
+    ``design`` and ``fit`` are those of all skills that were fitted together, ``number`` is this skill's
+    among them. The outlook's coefficients are the ``picked`` (players, r) of the fit's.
+    """
 
     players: list[bytes]
     outlook: Outlook
     axis: Axis
     trusted: bool
+    design: SeasonDesign
+    fit: MixedFit
+    number: int
+    picked: Array
 
 
 def fit_season(
@@ -37,36 +45,35 @@ def fit_season(
     fits: dict[str, SkillFit] = {}
     for part in parts:
         design = season_design(part, axis, goalies, shared)
-        tries, done = part["tries"].to_numpy(float), part["done"].to_numpy(float)
-        fit = fit_mixed_logit(done, tries, design.fixed, design.terms, design.priors)
+        done = part["done"].to_numpy(float)
+        fit = fit_mixed_logit(done, design.tries, design.fixed, design.terms, design.priors)
         for number, key in enumerate(design.skills):
-            outlook, players = _outlook(design, fit, number, tries)
-            fits[key] = SkillFit(players, outlook, axis, fit.converged)
+            fits[key] = _of_skill(design, fit, number, axis)
     return fits
 
 
-def _outlook(design: SeasonDesign, fit: MixedFit, skill: int, tries: Array) -> tuple[Outlook, list[bytes]]:
-    """Return the outlook of one skill: an average observer and an ordinary day have no effect."""
-    step, pressed, mix = _kinds(design, skill, tries)
+def _of_skill(design: SeasonDesign, fit: MixedFit, skill: int, axis: Axis) -> SkillFit:
+    """Return the fit of one skill: in its outlook an average observer and an ordinary day have no effect."""
+    step, pressed, mix = _kinds(design, skill)
     steps, number = np.unique(step, return_inverse=True)
     pairs = np.flatnonzero(design.of_player.skill == skill)
-    players = design.of_player.thing[pairs]
     picked = _picked(design, fit, skill, pairs, steps)
     level, rate = np.zeros((2, len(mix), picked.shape[1]))
     level[:, 0], rate[:, 1], level[:, 2], level[:, 3], rate[:, 4] = 1, 1, pressed, 1, 1
     level[np.arange(len(mix)), 5 + number] = 1
     if design.shared:
         rate[:, -4], level[:, -3], level[:, -2], rate[:, -1] = 1, pressed, 1, 1
-    mean, cov = fit.posterior.moments(picked)
-    return Outlook(mean, cov, level, rate, mix), [design.players[player] for player in players]
+    outlook = Outlook(*fit.posterior.moments(picked), level, rate, mix)
+    players = [design.players[player] for player in design.of_player.thing[pairs]]
+    return SkillFit(players, outlook, axis, fit.converged, design, fit, skill, picked)
 
 
-def _kinds(design: SeasonDesign, skill: int, tries: Array) -> tuple[Array, Array, Array]:
+def _kinds(design: SeasonDesign, skill: int) -> tuple[Array, Array, Array]:
     """Return the kinds of try in a skill: step, pressure, and how often each occurs."""
     mine = design.skill == skill
     kinds = np.column_stack([design.of_step.codes[mine], design.pressed[mine]])
     found, kind = np.unique(kinds, axis=0, return_inverse=True)
-    count = np.bincount(kind.ravel(), tries[mine])
+    count = np.bincount(kind.ravel(), design.tries[mine])
     return found[:, 0].astype(int), found[:, 1], count / count.sum()
 
 
