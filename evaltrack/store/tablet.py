@@ -1,4 +1,4 @@
-"""What belongs to this tablet and not to the season: its id, its look, the season file it used last."""
+"""What belongs to this tablet and not to the season: its id, its look, its size, its latch."""
 
 import json
 import os
@@ -8,16 +8,30 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 
 from evaltrack.rink.ident import new_id
+from evaltrack.store.passcode import is_seal
+
+PLAUSIBLE_PX_PER_MM = (2.0, 32.0)  # from a large old monitor to the finest telephone, with room to spare
 
 
 @dataclass(frozen=True, slots=True)
 class Tablet:
-    """Settings of one tablet. ``id`` tells its tallies from those of the others."""
+    """Settings of one tablet. ``id`` tells its tallies from those of the others.
+
+    ``hand`` is the one that taps, ``right`` or ``left``. ``px_per_mm`` is what a bank card showed, 0 while
+    the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
+    there is none, and ``wrong_codes`` how many wrong ones came in a row.
+    """
 
     id: str = field(default_factory=lambda: new_id().hex[-12:])
     season: str = ""
     observer: str = ""
     dark: bool = False
+    hand: str = "right"
+    px_per_mm: float = 0.0
+    sound: bool = False
+    vibration: bool = False
+    latch: str = ""
+    wrong_codes: int = 0
 
 
 def tablet_folder() -> Path:
@@ -58,10 +72,24 @@ def keep_tablet(tablet: Tablet, **changes) -> Tablet:
     return tablet
 
 
+def plausible(px_per_mm: float) -> bool:
+    """Say whether a screen can have so many pixels in a millimetre."""
+    return PLAUSIBLE_PX_PER_MM[0] <= px_per_mm <= PLAUSIBLE_PX_PER_MM[1]
+
+
+_SENSIBLE = {
+    "hand": ("right", "left").__contains__,
+    "px_per_mm": plausible,
+    "latch": is_seal,
+    "wrong_codes": range(1_000_000).__contains__,
+}
+
+
 def _fitting(found: dict) -> dict:
-    """Return the settings that are of the right kind; an empty one is as good as none."""
+    """Return the settings that are of the right kind and make sense; an empty one is as good as none."""
     fresh = asdict(Tablet())
-    return {name: value for name in fresh if type(value := found.get(name)) is type(fresh[name]) and value}
+    kind = {name: value for name in fresh if type(value := found.get(name)) is type(fresh[name]) and value}
+    return {name: value for name, value in kind.items() if _SENSIBLE.get(name, bool)(value)}
 
 
 def _file() -> Path:

@@ -1,7 +1,7 @@
 """The settings of a tablet are found again, and their loss costs no more than asking again.
 
-Cases: kept and found; garbage of many kinds; values of the wrong kind; a missing folder; a read-only
-folder; the usual places.
+Cases: kept and found; garbage of many kinds; values of the wrong kind; values that make no sense; a missing
+folder; a read-only folder; the usual places.
 """
 
 import json
@@ -13,9 +13,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evaltrack.store.tablet import Tablet, keep_tablet, load_tablet, tablet_folder
+from evaltrack.store.tablet import PLAUSIBLE_PX_PER_MM, Tablet, keep_tablet, load_tablet, tablet_folder
 
-KINDS = (str, str, str, bool)
+KINDS = (str, str, str, bool, str, float, bool, bool, str, int)
+SEAL = "scrypt14:" + "0a" * 16 + ":" + "0b" * 32
 GARBAGE = [
     b"",
     b"\xff\xfe\x00",
@@ -72,6 +73,46 @@ def test_settings_of_the_wrong_kind_are_left_out(home):
     loaded = load_tablet()
     assert isinstance(loaded.id, str)
     assert loaded == Tablet(id=loaded.id, season="x.db")
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("hand", "both"), ("px_per_mm", 1.9), ("px_per_mm", 33.0), ("px_per_mm", float("nan")),
+        ("px_per_mm", float("inf")), ("px_per_mm", -5.0), ("latch", "1234"), ("latch", SEAL + "0"),
+        ("wrong_codes", -1), ("wrong_codes", True), ("wrong_codes", 10**30), ("sound", 1),
+    ],
+)  # fmt: skip
+def test_settings_that_make_no_sense_are_left_out(home, name, value):
+    """A third hand, a screen of no density, a code in plain text: each is as good as not set."""
+    home.mkdir(parents=True)
+    (home / "tablet.json").write_text(json.dumps({"id": "a1", "observer": "Ines", name: value}))
+    assert load_tablet() == Tablet(id="a1", observer="Ines")
+
+
+settings_kept = st.fixed_dictionaries(
+    {
+        "season": st.text(),
+        "observer": st.text(),
+        "dark": st.booleans(),
+        "hand": st.sampled_from(["right", "left"]),
+        "px_per_mm": st.just(0.0) | st.floats(*PLAUSIBLE_PX_PER_MM),
+        "sound": st.booleans(),
+        "vibration": st.booleans(),
+        "latch": st.sampled_from(["", SEAL]),
+        "wrong_codes": st.integers(0, 10_000),
+    }
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(changes=settings_kept)
+def test_all_settings_come_out_as_they_went_in(tmp_path_factory, changes):
+    """Whatever is set, the next start finds it, to the last digit of the density."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("EVALTRACK_HOME", str(tmp_path_factory.mktemp("tablet")))
+        kept = keep_tablet(Tablet(), **changes)
+        assert load_tablet() == kept
 
 
 json_values = st.recursive(
