@@ -12,6 +12,7 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.theme import theme
+from evaltrack.touch.touch_reports import TouchReports
 
 _log = logging.getLogger("evaltrack")
 
@@ -26,6 +27,7 @@ class EvaltrackApp(App):
         self._season = season
         self.desk = Desk()
         self._survive = _Survive(self.desk)
+        self._reports = TouchReports()
 
     def load_kv(self, *_, **__):
         """Load no kv file by the app's name: each screen loads its own."""
@@ -38,6 +40,7 @@ class EvaltrackApp(App):
             self.desk.open(Path(season))
         self.screens = ScreenManager(transition=NoTransition())
         ExceptionManager.add_handler(self._survive)
+        self._reports.listen()
         self.go("board" if self.desk.practice else "home")
         return self.screens
 
@@ -54,6 +57,7 @@ class EvaltrackApp(App):
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
         ExceptionManager.remove_handler(self._survive)
+        self._reports.leave()
         self.desk.close()
 
     def _make_home(self):
