@@ -58,8 +58,9 @@ def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path
 def load(season_file: Path, tallies: Path) -> None:
     """Take in tallies from a CSV file: all of it or, when a line is wrong, nothing.
 
-    Its columns are date,drill,step,skill,player,outcome[,pressure][,observer][,time]. Loading the same
-    file again adds nothing.
+    Its columns are date,drill,step,skill,player,outcome[,pressure][,observer][,time][,times]: a line is
+    one try, or as many as `times` says, and none when that is empty. Loading the same file again adds
+    nothing.
     """
     with opened(season_file) as season:
         click.echo(taken_in(season, tallies))

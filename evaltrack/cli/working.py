@@ -63,7 +63,8 @@ def taken_in(season, path: Path) -> str:
     fresh = season.log.add_many(read.practices, read.tallies)
     held = counted(len(read.practices), "practice")
     span = f", {days[0]} to {days[-1]}" if days else ""
-    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new{span}"
+    empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""
+    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new{span}{empty}"
 
 
 def _refuse_strange_days(path: Path, days: list[date], known: list[date]) -> None:

@@ -1,15 +1,14 @@
 """Tallies that were typed in or come from elsewhere: tallies.csv turned into practices and tallies."""
 
-import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from pathlib import Path
 from uuid import UUID
 
-from evaltrack.intake.roster import jersey_number, number_fault
+from evaltrack.intake import tally_columns as column
 from evaltrack.intake.table import read_rows
-from evaltrack.intake.text import Complaints, folded, meant, shown, unprintable
+from evaltrack.intake.text import Complaints
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import id_from
 from evaltrack.rink.player import Player
@@ -18,26 +17,23 @@ from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 
 REQUIRED = ("date", "drill", "step", "skill", "player", "outcome")
-OPTIONAL = ("pressure", "observer", "time")
+OPTIONAL = ("pressure", "observer", "time", "times")
 TABLET = "file"
-LONGEST_OBSERVER = 40
-_YEARS = range(2000, 2100)
 _DAY_MS = 86_400_000
 _EPOCH = date(1970, 1, 1).toordinal()
 _NOON = time(12)
-_PRESSURE = {"": None, "yes": True, "no": False}
 
 
 @dataclass(frozen=True)
 class LoadedTallies:
-    """What a tallies.csv holds: its practices by date, its tallies in the order of the file."""
+    """What a tallies.csv holds: its practices by date, its tallies in the order of the file.
+
+    ``passed`` is how many lines have a column for their count and no count in it.
+    """
 
     practices: list[Practice]
     tallies: list[Tally]
-
-
-class _Fault(str):
-    """Why a value cannot be read."""
+    passed: int = 0
 
 
 class _Reading(dict):
@@ -59,8 +55,10 @@ def read_tallies(
 
     A tally's id follows from what its line says, not from where the line stands: a file that is loaded
     twice, sorted anew or grown adds only what is new. Lines that are wholly alike count as often as they
-    stand in the file. A time is the clock on the wall of the rink, read in this computer's time zone;
-    without one the tally has noon in UTC.
+    stand in the file. A line with a number in ``times`` stands for as many lines alike, so that a number
+    that grows adds the difference; where there is such a column, a line with nothing or 0 in it is passed
+    over. A time is the clock on the wall of the rink, read in this computer's time zone; without one the
+    tally has noon in UTC.
 
     Raises
     ------
@@ -73,8 +71,10 @@ def read_tallies(
             complaints.add(line, fault)
     if not lines.count:
         complaints.add(0, "there is no tally in it; add one line for each")
+    elif lines.passed == lines.count:
+        complaints.add(0, "no line has a count; write in `times` how often it was seen")
     complaints.raise_any()
-    return LoadedTallies(lines.practices(), lines.tallies)
+    return LoadedTallies(lines.practices(), lines.tallies, lines.passed)
 
 
 def wall_clock_ms(day: date, at: time | None) -> int:
@@ -96,22 +96,23 @@ class _Lines:
         numbers = {player.number: player.id for player in players}
         versions = {skill.key: skill.version for skill in skills}
         steps = {drill.key: [step.key for step in drill.steps] for drill in drills}
-        self.count = 0
+        self.count = self.passed = 0
         self.tallies: list[Tally] = []
         self._seen: dict[str, int] = {}
-        self._practices, self._times = _Reading(_practice), _Reading(_time)
-        self._outcomes, self._pressures = _Reading(_outcome), _Reading(_pressure)
-        self._observers = _Reading(_observer)
-        self._players = _Reading(lambda raw: _player(raw, numbers))
-        self._skills = _Reading(lambda raw: _skill(raw, versions))
-        self._steps = _Reading(lambda raw: _step(*raw, steps))
+        self._held: dict[str, Practice] = {}
+        self._practices, self._clocks = _Reading(column.practice_of), _Reading(column.time_of)
+        self._outcomes, self._pressures = _Reading(column.outcome_of), _Reading(column.pressure_of)
+        self._observers, self._times = _Reading(column.observer_of), _Reading(column.times_of)
+        self._players = _Reading(lambda raw: column.player_of(raw, numbers))
+        self._skills = _Reading(lambda raw: column.skill_of(raw, versions))
+        self._steps = _Reading(lambda raw: column.step_of(*raw, steps))
 
     def practices(self) -> list[Practice]:
-        """Return the practices by date."""
-        return sorted(self._practices.values(), key=lambda practice: practice.held_on)
+        """Return the practices that have a tally, by date."""
+        return sorted(self._held.values(), key=lambda practice: practice.held_on)
 
     def take(self, row: dict[str, str]) -> list[str]:
-        """Add the tally of this line, or return what is wrong with it."""
+        """Add the tallies of this line, or return what is wrong with it."""
         self.count += 1
         values = (
             self._practices[row["date"]],
@@ -121,12 +122,18 @@ class _Lines:
             self._outcomes[row["outcome"]],
             self._pressures[row.get("pressure", "")],
             self._observers[row.get("observer", "")],
-            self._times[row.get("time", "")],
+            self._clocks[row.get("time", "")],
         )
-        faults = [value for value in values if type(value) is _Fault]
-        if not faults:
-            self.tallies.append(self._tally(*values))
-        return faults
+        times = self._times[row.get("times", "1")]
+        faults = [value for value in (*values, times) if type(value) is column.Fault]
+        if faults:
+            return faults
+        if times:
+            self._held[values[0].key] = values[0]
+            self.tallies += [self._tally(*values) for _ in range(times)]
+        else:
+            self.passed += 1
+        return []
 
     def _tally(
         self,
@@ -158,82 +165,3 @@ class _Lines:
             at=wall_clock_ms(practice.held_on, at),
             id=id_from(_as_written_ms(practice.held_on, at or _NOON), said, again),
         )
-
-
-def _practice(raw: str) -> Practice | _Fault:
-    day = _day(raw)
-    return day if isinstance(day, _Fault) else Practice(day.isoformat(), day)
-
-
-def _day(raw: str) -> date | _Fault:
-    if not raw:
-        return _Fault("the date is missing; write it as 2025-09-04")
-    if not re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", raw):
-        return _Fault(f"{shown(raw)} is not a date; write year, month and day as 2025-09-04")
-    try:
-        day = date.fromisoformat(raw)
-    except ValueError:
-        return _Fault(f"there is no such day as {raw}; mend the date")
-    return day if day.year in _YEARS else _Fault(f"{raw} is in no season; mend the year")
-
-
-def _time(raw: str) -> time | _Fault | None:
-    if not raw:
-        return None
-    clock = re.fullmatch("([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?", raw)
-    try:
-        return time(*(int(part or 0) for part in clock.groups())) if clock else _no_time(raw)
-    except ValueError:
-        return _no_time(raw)
-
-
-def _no_time(raw: str) -> _Fault:
-    return _Fault(f"{shown(raw)} is not a time; write hours and minutes as 18:05, with seconds or without")
-
-
-def _step(drill: str, step: str, steps: dict[str, list[str]]) -> tuple[str, str] | _Fault:
-    if drill not in steps:
-        return _unknown("drill", drill, steps)
-    if step not in steps[drill]:
-        return _unknown("step", step, steps[drill], f" in the drill `{drill}`")
-    return drill, step
-
-
-def _skill(raw: str, versions: dict[str, int]) -> tuple[str, int] | _Fault:
-    return (raw, versions[raw]) if raw in versions else _unknown("skill", raw, versions)
-
-
-def _player(raw: str, numbers: dict[str, UUID]) -> UUID | _Fault:
-    number = jersey_number(raw)
-    if number is None:
-        return _Fault(number_fault(raw))
-    return numbers[number] if number in numbers else _unknown("player", number, numbers, " on the roster")
-
-
-def _unknown(kind: str, raw: str, known: Iterable[str], where: str = "") -> _Fault:
-    if not raw:
-        return _Fault(f"the {kind} is missing; write its key")
-    return _Fault(f"there is no {kind} {shown(raw)}{where}{meant(raw, known)}")
-
-
-def _outcome(raw: str) -> Outcome | _Fault:
-    word = raw.casefold()
-    if word in tuple(Outcome):
-        return Outcome(word)
-    what = f"{shown(raw)} is not an outcome" if raw else "the outcome is missing"
-    return _Fault(f"{what}; write done, missed or unseen")
-
-
-def _pressure(raw: str) -> bool | _Fault | None:
-    word = raw.casefold()
-    if word in _PRESSURE:
-        return _PRESSURE[word]
-    return _Fault(f"{shown(raw)} does not say whether there was pressure; write yes, no or nothing")
-
-
-def _observer(raw: str) -> str | _Fault:
-    name = folded(raw)
-    if len(name) > LONGEST_OBSERVER:
-        return _Fault(f"the observer has {len(name)} characters; at most {LONGEST_OBSERVER} fit")
-    hidden = unprintable(name)
-    return _Fault(f"the observer holds the invisible character {hidden}; type it again") if hidden else name

@@ -10,6 +10,7 @@ from evaltrack.rink.player import Player
 from evaltrack.rink.tally import Tally
 
 _PRESSURE = {None: "", True: "yes", False: "no"}
+_ONE_TRY = (*tallies.REQUIRED, "pressure", "observer", "time")
 
 
 def write_roster(path: str | Path, players: Iterable[Player]) -> None:
@@ -38,7 +39,7 @@ def write_tallies(path: str | Path, tallied: Iterable[Tally], players: Iterable[
         )
         for tally in tallied
     ]
-    _write(path, (*tallies.REQUIRED, *tallies.OPTIONAL), lines)
+    _write(path, _ONE_TRY, lines)
 
 
 def _time(tally: Tally) -> str:

@@ -1,0 +1,124 @@
+"""What one value in a column of a tallies.csv means, or a fault that says why it cannot be read."""
+
+import re
+from collections.abc import Iterable
+from datetime import date, time
+from uuid import UUID
+
+from evaltrack.intake.roster import jersey_number, number_fault
+from evaltrack.intake.text import folded, meant, shown, unprintable
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome
+
+LONGEST_OBSERVER = 40
+MOST_TIMES = 99  # more of one kind in one practice is a slip of the finger
+_YEARS = range(2000, 2100)
+_PRESSURE = {"": None, "yes": True, "no": False}
+
+
+class Fault(str):
+    """Why a value cannot be read."""
+
+
+def practice_of(raw: str) -> Practice | Fault:
+    """Return the practice of a date, which is written as 2025-09-04.
+
+    2025_09_04 is the same: a spreadsheet leaves it alone, while it writes a date anew in its own way.
+    """
+    day = _day(raw)
+    return day if isinstance(day, Fault) else Practice(day.isoformat(), day)
+
+
+def _day(raw: str) -> date | Fault:
+    if not raw:
+        return Fault("the date is missing; write it as 2025-09-04")
+    if not re.fullmatch("[0-9]{4}([-_])[0-9]{2}\\1[0-9]{2}", raw):
+        how = "year, month and day as 2025-09-04, or as 2025_09_04 where a spreadsheet changes it"
+        return Fault(f"{shown(raw)} is not a date; write {how}")
+    try:
+        day = date.fromisoformat(raw.replace("_", "-"))
+    except ValueError:
+        return Fault(f"there is no such day as {raw}; mend the date")
+    return day if day.year in _YEARS else Fault(f"{raw} is in no season; mend the year")
+
+
+def time_of(raw: str) -> time | Fault | None:
+    """Return the time on the clock of the rink, None when it was not noted."""
+    if not raw:
+        return None
+    clock = re.fullmatch("([0-9]{1,2}):([0-9]{2})(?::([0-9]{2}))?", raw)
+    try:
+        return time(*(int(part or 0) for part in clock.groups())) if clock else _no_time(raw)
+    except ValueError:
+        return _no_time(raw)
+
+
+def _no_time(raw: str) -> Fault:
+    return Fault(f"{shown(raw)} is not a time; write hours and minutes as 18:05, with seconds or without")
+
+
+def step_of(drill: str, step: str, steps: dict[str, list[str]]) -> tuple[str, str] | Fault:
+    """Return the keys of drill and step, given the steps of each drill."""
+    if drill not in steps:
+        return _unknown("drill", drill, steps)
+    if step not in steps[drill]:
+        return _unknown("step", step, steps[drill], f" in the drill `{drill}`")
+    return drill, step
+
+
+def skill_of(raw: str, versions: dict[str, int]) -> tuple[str, int] | Fault:
+    """Return the skill's key and the version of its definition."""
+    return (raw, versions[raw]) if raw in versions else _unknown("skill", raw, versions)
+
+
+def player_of(raw: str, numbers: dict[str, UUID]) -> UUID | Fault:
+    """Return the id of the player with this number.
+
+    #00 is the same as 00: a spreadsheet leaves it alone, while it makes 0 of 00, which is another jersey.
+    """
+    number = jersey_number(raw.removeprefix("#"))
+    if number is None:
+        return Fault(number_fault(raw))
+    return numbers[number] if number in numbers else _unknown("player", number, numbers, " on the roster")
+
+
+def _unknown(kind: str, raw: str, known: Iterable[str], where: str = "") -> Fault:
+    if not raw:
+        return Fault(f"the {kind} is missing; write its key")
+    return Fault(f"there is no {kind} {shown(raw)}{where}{meant(raw, known)}")
+
+
+def outcome_of(raw: str) -> Outcome | Fault:
+    """Return what was seen."""
+    word = raw.casefold()
+    if word in tuple(Outcome):
+        return Outcome(word)
+    what = f"{shown(raw)} is not an outcome" if raw else "the outcome is missing"
+    return Fault(f"{what}; write done, missed or unseen")
+
+
+def pressure_of(raw: str) -> bool | Fault | None:
+    """Return whether there was pressure, None when it was not noted."""
+    word = raw.casefold()
+    if word in _PRESSURE:
+        return _PRESSURE[word]
+    return Fault(f"{shown(raw)} does not say whether there was pressure; write yes, no or nothing")
+
+
+def observer_of(raw: str) -> str | Fault:
+    """Return the observer's name, empty when it was not noted."""
+    name = folded(raw)
+    if len(name) > LONGEST_OBSERVER:
+        return Fault(f"the observer has {len(name)} characters; at most {LONGEST_OBSERVER} fit")
+    hidden = unprintable(name)
+    return Fault(f"the observer holds the invisible character {hidden}; type it again") if hidden else name
+
+
+def times_of(raw: str) -> int | Fault:
+    """Return how many tries a line stands for: none when nothing was written."""
+    if not raw:
+        return 0
+    if not re.fullmatch("[0-9]+", raw):
+        return Fault(f"{shown(raw)} is no count; write in `times` a whole number, or nothing for none")
+    count = int(raw[:9])
+    return count if count <= MOST_TIMES else Fault(f"{shown(raw)} is too many; at most {MOST_TIMES} fit")
