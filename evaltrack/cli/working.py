@@ -64,7 +64,8 @@ def taken_in(season, path: Path) -> str:
     held = counted(len(read.practices), "practice")
     span = f", {days[0]} to {days[-1]}" if days else ""
     empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""
-    return f"{counted(len(read.tallies), 'tally', 'tallies')} of {held} read, {fresh} of them new{span}{empty}"
+    tried = counted(len(read.tallies), "tally", "tallies")
+    return f"{tried} of {held} read, {fresh} of them new{span}{empty}"
 
 
 def _refuse_strange_days(path: Path, days: list[date], known: list[date]) -> None:
