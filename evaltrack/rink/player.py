@@ -1,5 +1,6 @@
 """A player on the roster."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 from uuid import UUID
@@ -41,3 +42,8 @@ class Player:
 def by_number(player: Player) -> tuple[int, int]:
     """Sort key: 0, 00, 2, 10. Lists of players go by number, never by score."""
     return int(player.number), len(player.number)
+
+
+def likely_present(players: Iterable[Player]) -> list[Player]:
+    """Return the players who are not away, as a first guess at who is here."""
+    return [player for player in players if player.status is not Status.AWAY]

@@ -6,9 +6,9 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.last_tallies import LastTallies  # noqa: F401  the kv rule names it
-from evaltrack.touch.names import short_names
 from evaltrack.touch.skill_chips import SkillChips
 from evaltrack.touch.tally_board import Face
 

@@ -12,7 +12,7 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.drill import Drill, Step, drill_named
 from evaltrack.rink.ident import now_ms
-from evaltrack.rink.player import Player, Status
+from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
@@ -93,7 +93,7 @@ class Desk(EventDispatcher):
 
     def likely_present(self) -> list[Player]:
         """Return the players who are not away, as a first guess at who is here."""
-        return [p for p in self.players if p.status is not Status.AWAY]
+        return likely_present(self.players)
 
     def begin(self, on: date, present: Iterable[Player], drill: str, step: str, observer: str) -> bool:
         """Start the practice of a day, or go on with it, with these players here."""

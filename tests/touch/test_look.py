@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from evaltrack.places import assets
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.short_names import short_names
 from evaltrack.touch import fonts
-from evaltrack.touch.names import short_names
 from evaltrack.touch.palette import DARK, LIGHT, Colour, colour
 
 PAIRS = (

@@ -1,4 +1,4 @@
-"""Names as short as a tile allows, and still different."""
+"""Names as short as a tile allows, on screen and on paper, and still different."""
 
 from collections import Counter
 from collections.abc import Iterable
