@@ -7,9 +7,9 @@ from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp
 from kivy.uix.widget import Widget
 
+from evaltrack.rink.board_grid import BoardLayout, Rect, lay_out
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch import fonts
-from evaltrack.touch.board_layout import BoardLayout, Rect, lay_out
 from evaltrack.touch.glyphs import draw
 from evaltrack.touch.marks import add_check, add_ring
 from evaltrack.touch.theme import is_finger, theme

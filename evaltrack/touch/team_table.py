@@ -10,10 +10,10 @@ from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standing import Call, Standing
 from evaltrack.paper.wording import count_words, is_firm
+from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
-from evaltrack.touch.board_layout import Rect
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw, texture
 from evaltrack.touch.team_choice import Table

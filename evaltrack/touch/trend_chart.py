@@ -8,9 +8,9 @@ from kivy.uix.widget import Widget
 from evaltrack.analysis.standing import Call, Standing
 from evaltrack.paper.axis import DateAxis
 from evaltrack.paper.wording import direction_words, is_firm, level_words, told
+from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
-from evaltrack.touch.board_layout import Rect
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw
 from evaltrack.touch.theme import theme

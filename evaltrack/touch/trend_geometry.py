@@ -7,7 +7,7 @@ from math import sqrt
 
 from evaltrack.analysis.standing import PathPoint, Seen, Standing
 from evaltrack.paper.axis import DateAxis
-from evaltrack.touch.board_layout import Rect
+from evaltrack.rink.board_grid import Rect
 
 RULES = ((0.0, "0"), (0.5, "5"), (1.0, "10"))
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from evaltrack.analysis.standing import PathPoint, Seen
 from evaltrack.paper.axis import DateAxis
-from evaltrack.touch.board_layout import Rect
+from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.trend_geometry import TrendGeometry, axis_of, grid
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)

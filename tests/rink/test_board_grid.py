@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evaltrack.touch.board_layout import Rect, lay_out
+from evaltrack.rink.board_grid import Rect, lay_out
 
 sizes = st.floats(200, 3000)
 
