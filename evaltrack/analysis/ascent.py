@@ -56,11 +56,11 @@ def rise(objective: Objective, start: Array, bent: Array, close: float) -> Summi
     ----------
     objective : value and gradient.
     start : (d,) where to begin.
-    bent : (d,) a guess of minus the second derivatives.
+    bent : a guess of minus the second derivatives, positive definite (d, d) or its diagonal (d,).
     close : the climb ends when the next step promises to gain less than this.
     """
     at, (value, slope) = start, objective(start)
-    inverse = np.diag(1 / bent)
+    inverse = np.diag(1 / bent) if bent.ndim == 1 else np.linalg.inv(bent)
     for _ in range(STEPS):
         step = inverse @ slope
         step = step / max(1.0, float(np.abs(step).max(initial=0.0)) / LONGEST)

@@ -56,6 +56,29 @@ class Priors:
 
 
 @dataclass(frozen=True)
+class WarmStart:
+    """Where a fit with priors came to rest, for a fit of nearly the same cells to set out from.
+
+    Attributes
+    ----------
+    log_sd : (terms,) logs of the SDs.
+    curvature : (terms, terms) minus the second derivatives of the log SDs' density there.
+    coefficients : (q,) posterior means of all coefficients.
+    tries : how many tries the curvature was worked out from.
+
+    Notes
+    -----
+    A start only saves work. Coefficients that do not match the new fit's in number are left out; that
+    they belong to other levels costs a few steps and changes no result.
+    """
+
+    log_sd: Array
+    curvature: Array
+    coefficients: Array
+    tries: float
+
+
+@dataclass(frozen=True)
 class MixedFit:
     """A fitted mixed logit.
 

@@ -8,13 +8,14 @@ from evaltrack.analysis.ascent import Summit, curvature_at_top, rise
 from evaltrack.analysis.bordered import Factor
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace import Laplace, Mode
-from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, binomial_constant
+from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, WarmStart, binomial_constant
 
 Array = np.ndarray
 CLOSE = 1e-6
 GUESS = 4.0  # levels of a term that tell as much about its SD as the prior does
 NUDGE = 0.02
 FLATTEST = 0.25
+SAME = 1 / 500  # of the tries may be new: that moves the curvature less than CLOSE leaves open
 
 
 @dataclass(frozen=True)
@@ -27,12 +28,14 @@ class Posterior:
     starts : (terms,) where each term's effects start among the coefficients.
     factor : the factor of the coefficients' precision were the SDs known.
     ways : (terms, q) what the doubt about the SDs adds: the covariance gains the sum of d d' over rows d.
+    rest : where a fit of nearly the same cells may set out from.
     """
 
     mean: Array
     starts: Array
     factor: Factor
     ways: Array
+    rest: WarmStart
 
     def moments(self, picked: Array) -> tuple[Array, Array]:
         """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r)."""
@@ -45,14 +48,15 @@ class Posterior:
 class SdPosterior:
     """The posterior density of the log SDs; the coefficients are integrated out by Laplace."""
 
-    def __init__(self, laplace: Laplace, scale: Array):
+    def __init__(self, laplace: Laplace, scale: Array, coefficients: Array | None = None):
         self.laplace, self.scale = laplace, scale
-        self.last: Mode | None = None
+        self.last = coefficients
 
     def mode(self, log_sd: Array) -> Mode:
         """Return the mode of the coefficients for these SDs, found from where the last one was."""
-        self.last = self.laplace.mode(log_sd, 0.0, None if self.last is None else self.last.v)
-        return self.last
+        mode = self.laplace.mode(log_sd, 0.0, self.last)
+        self.last = mode.v
+        return mode
 
     def __call__(self, log_sd: Array) -> tuple[float, Array]:
         """Return the log posterior density and its gradient."""
@@ -62,7 +66,7 @@ class SdPosterior:
         return mode.log_likelihood + prior, self.laplace.gradient(mode)[0] + 1 - ratio
 
 
-def fit_posterior(cells: Cells, priors: Priors) -> MixedFit:
+def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) -> MixedFit:
     """Fit with priors: SDs at their posterior mode on the log scale, coefficients integrated out.
 
     The covariance of the coefficients is that for known SDs plus J S J', where J is how the coefficients
@@ -72,12 +76,40 @@ def fit_posterior(cells: Cells, priors: Priors) -> MixedFit:
     count = len(cells.terms)
     fixed_sd, fixed_mean = (_each(values, cells.columns) for values in (priors.fixed_sd, priors.fixed_mean))
     laplace = laplace_of(cells, fixed_mean, fixed_sd)
-    density = SdPosterior(laplace, _each(priors.sd_scale, count))
-    start = np.log(density.scale) - np.log(2) / 2
-    summit = rise(density, start, 1 + laplace.levels / GUESS, CLOSE)
-    bent = curvature_at_top(density, summit.at, NUDGE)
+    scale = _each(priors.sd_scale, count)
+    start = start if start and len(start.log_sd) == count else None
+    summit, density = _top(laplace, scale, start)
+    if start and not summit.reached:
+        return fit_posterior(cells, priors)
+    tries = float(cells.tries.sum())
+    if start and abs(tries - start.tries) <= SAME * start.tries:
+        bent, counted = start.curvature, start.tries
+    else:
+        bent, counted = curvature_at_top(density, summit.at, NUDGE), tries
     mode = density.mode(summit.at)
-    return _fit(cells, mode, summit, _ways(laplace, mode, bent))
+    rest = WarmStart(summit.at, _proper(bent), mode.v, counted)
+    return _fit(cells, mode, summit, _ways(laplace, mode, rest.curvature), rest)
+
+
+def _top(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Summit, SdPosterior]:
+    """Climb to the most likely SDs, from where another fit came to rest or from the priors."""
+    if start is None:
+        density = SdPosterior(laplace, scale)
+        guess = 1 + laplace.levels / GUESS
+        return rise(density, np.log(scale) - np.log(2) / 2, guess, CLOSE), density
+    known = start.coefficients if len(start.coefficients) == len(laplace.term_of) else None
+    density = SdPosterior(laplace, scale, known)
+    return rise(density, start.log_sd, start.curvature, CLOSE), density
+
+
+def _proper(bent: Array) -> Array:
+    """Return the curvature of the log SDs' density, made positive definite.
+
+    Where the density is flatter than that of a normal with SD 2 it is taken to be one: that is a factor
+    of 50 either way, and the first order holds no further.
+    """
+    values, axes = np.linalg.eigh(bent)
+    return (axes * np.maximum(values, FLATTEST)) @ axes.T
 
 
 def _each(values, count: int) -> Array:
@@ -88,18 +120,14 @@ def _each(values, count: int) -> Array:
 
 
 def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
-    """Return how the coefficients move along the axes of the log SDs' density, one SD along each.
-
-    Where the density of the log SDs is flatter than that of a normal with SD 2 it is taken to be one:
-    that is a factor of 50 either way, and the first order holds no further.
-    """
+    """Return how the coefficients move along the axes of the log SDs' density, one SD along each."""
     drift = np.array([laplace.drift(mode, term) for term in range(len(bent))]).reshape(len(bent), len(mode.v))
     values, axes = np.linalg.eigh(bent)
-    return (axes.T @ drift) / np.sqrt(np.maximum(values, FLATTEST))[:, None]
+    return (axes.T @ drift) / np.sqrt(values)[:, None]
 
 
-def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array) -> MixedFit:
-    posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways)
+def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array, rest: WarmStart) -> MixedFit:
+    posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways, rest)
     warnings = [] if summit.reached and mode.reached else ["The SDs' most likely values were not found."]
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(

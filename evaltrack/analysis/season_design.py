@@ -43,6 +43,11 @@ class Axis:
         """Return the place of days on the axis."""
         return np.asarray((pd.DatetimeIndex(days) - self.middle) / pd.Timedelta(days=self.half_days), float)
 
+    def months(self, times: Array) -> Array:
+        """Return the months, 1 to 12, of places on the axis."""
+        days = self.middle + pd.to_timedelta(np.asarray(times) * self.half_days, unit="D").round("s")
+        return days.month.to_numpy()
+
 
 def axis_of(held_on: pd.Series) -> Axis:
     """Return the axis of the practices held on these days."""
@@ -84,6 +89,8 @@ class SeasonDesign:
 
     players: list[bytes]
     skills: list[str]
+    steps: list[str]
+    observers: list[str]
     player: Array
     skill: Array
     time: Array
@@ -141,11 +148,14 @@ def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], sh
     """
     skill, skills = pd.factorize(cells["skill"], sort=True)
     player, players = pd.factorize(cells["player"], sort=True)
-    step = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)[0]
+    step, steps = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)
+    observer, observers = pd.factorize(cells["observer"], sort=True)
     group = np.isin(player, [number for number, ident in enumerate(players) if ident in goalies]).astype(int)
     return SeasonDesign(
         players=list(players),
         skills=list(skills),
+        steps=list(steps),
+        observers=list(observers),
         player=player,
         skill=skill,
         time=axis.at(cells["held_on"]),
@@ -155,7 +165,7 @@ def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], sh
         means=_pairs(skill, group),
         of_player=_pairs(skill, player),
         of_step=_pairs(skill, step),
-        of_observer=_pairs(skill, pd.factorize(cells["observer"], sort=True)[0]),
+        of_observer=_pairs(skill, observer),
         of_practice=_pairs(skill, pd.factorize(cells["practice"], sort=True)[0]),
         shared=shared,
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from evaltrack.analysis.mixed_logit import MixedFit, fit_mixed_logit
+from evaltrack.analysis.mixed_logit import MixedFit, WarmStart, fit_mixed_logit
 from evaltrack.analysis.outlook import Outlook
 from evaltrack.analysis.season_design import Axis, SeasonDesign, axis_of, season_design
 
@@ -31,12 +31,15 @@ class SkillFit:
 
 
 def fit_season(
-    cells: pd.DataFrame, goalies: frozenset[bytes] = frozenset(), shared: bool = True
+    cells: pd.DataFrame,
+    goalies: frozenset[bytes] = frozenset(),
+    shared: bool = True,
+    start: WarmStart | None = None,
 ) -> dict[str, SkillFit]:
     """Fit every skill of the cells, and return the fits by skill.
 
     With ``shared``, a player's skills are fitted together and lend each other strength; otherwise each
-    skill is fitted for itself.
+    skill is fitted for itself. ``start`` is where the last shared fit of the season came to rest, if known.
     """
     # in an order of its own, so that two tablets that got the tallies differently show the same digits
     cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure"])
@@ -46,7 +49,9 @@ def fit_season(
     for part in parts:
         design = season_design(part, axis, goalies, shared)
         done = part["done"].to_numpy(float)
-        fit = fit_mixed_logit(done, design.tries, design.fixed, design.terms, design.priors)
+        fit = fit_mixed_logit(
+            done, design.tries, design.fixed, design.terms, design.priors, start=start if shared else None
+        )
         for number, key in enumerate(design.skills):
             fits[key] = _of_skill(design, fit, number, axis)
     return fits

@@ -43,6 +43,48 @@ class Seen:
     done: int
 
 
+class Cause(StrEnum):
+    """What the estimate allowed for in a player's tries, so that it stands away from the plain count."""
+
+    PRESSURE = "pressure"
+    STEP = "step"
+    OBSERVER = "observer"
+    DAYS = "days"
+    CHANGE = "change"
+    LUCK = "luck"
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One part of the way from the plain count to the share now; the parts of all causes add up to it.
+
+    Attributes
+    ----------
+    cause : what was allowed for.
+    moved : by how much it moves the share, with its 90 % interval from ``low`` to ``high``. What is left
+        after all else is ``luck``: what the counts alone cannot tell, drawn towards the team and the
+        player's other skills. It has no interval of its own.
+    named : the step's drill and key as ``drill/step``, or the observer; empty for the others.
+    tries : how many of the player's tries were of that kind, and ``usual`` which share of the team's are.
+    month : the month (1 to 12) that holds more than half of those tries, 0 when none does.
+    cost : how many points of share that kind costs the team, against the other kinds, with its 90 %
+        interval from ``cost_low`` to ``cost_high``; below nought where it is easier. Nought for causes
+        that have no kinds.
+    """
+
+    cause: Cause
+    moved: float
+    low: float
+    high: float
+    named: str = ""
+    tries: int = 0
+    usual: float = 0.0
+    month: int = 0
+    cost: float = 0.0
+    cost_low: float = 0.0
+    cost_high: float = 0.0
+
+
 COLUMNS = (
     "player", "name", "position", "skill", "tries", "done", "practices", "share", "low", "high",
     "low50", "high50", "start_share", "change", "change_low", "change_high", "p_up", "target",
@@ -63,6 +105,8 @@ class Standing:
 
     ``path`` is the share day by day over the practices of the window, ``seen`` what was observed at each
     practice. ``doubt`` is a plain sentence when the estimate must not be shown as an ordinary one.
+    ``reasons`` say what moved the share away from the plain count; ``to_go`` how many more tries bring
+    the 90 % interval to 30 points across, None where nothing can be said of that.
     """
 
     player: str
@@ -89,3 +133,5 @@ class Standing:
     path: tuple[PathPoint, ...] = ()
     seen: tuple[Seen, ...] = ()
     doubt: str | None = None
+    reasons: tuple[Reason, ...] = ()
+    to_go: int | None = None

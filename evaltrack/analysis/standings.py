@@ -1,6 +1,6 @@
 """Standings: what can be said of every player in every skill, from the season's cells."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -19,7 +19,12 @@ from evaltrack.store.season_file import SeasonFile
 LEAST_TRIES, LEAST_PRACTICES = 10, 2
 
 
-def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
+def read_standings(
+    season: SeasonFile,
+    as_of: date | None = None,
+    skill: str | None = None,
+    fit: Callable[..., dict[str, SkillFit]] = fit_season,
+) -> list[Standing]:
     """Return the standings of a season file: players by number, skills in catalogue order.
 
     Parameters
@@ -27,9 +32,10 @@ def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | N
     season : an open season file.
     as_of : nothing after this day is used, and the window ends at the last practice on or before it.
     skill : the key of the only skill to return. The others still inform it.
+    fit : fits the cells, called as ``fit_season`` is.
     """
     cells = cells_frame(season.log.cells(as_of))
-    standings = standings_of(cells, season.people.players(), season.catalogue.skills())
+    standings = standings_of(cells, season.people.players(), season.catalogue.skills(), fit=fit)
     return [one for one in standings if skill in (None, one.skill)]
 
 
@@ -39,6 +45,7 @@ def standings_of(
     skills: Iterable[Skill],
     as_of: date | None = None,
     shared: bool = True,
+    fit: Callable[..., dict[str, SkillFit]] = fit_season,
 ) -> list[Standing]:
     """Return one standing for every player and skill with at least one try.
 
@@ -48,6 +55,7 @@ def standings_of(
     players, skills : who and what to report; cells of others still count towards the fit.
     as_of : nothing after this day is used.
     shared : whether a player's skills lend each other strength.
+    fit : fits the cells, called as ``fit_season`` is.
 
     Notes
     -----
@@ -58,7 +66,7 @@ def standings_of(
         return []
     roster = sorted(players, key=by_number)
     goalies = frozenset(p.id.bytes for p in roster if p.position is Position.GOALIE)
-    found = _uncalled(cells, roster, skills, fit_season(cells, goalies, shared))
+    found = _uncalled(cells, roster, skills, fit(cells, goalies, shared))
     return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
 
 

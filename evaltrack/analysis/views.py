@@ -8,6 +8,7 @@ import numpy as np
 from evaltrack.analysis import outlook
 from evaltrack.analysis.counts import Tried
 from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.reasons import reasons_of
 from evaltrack.analysis.season_model import SkillFit
 from evaltrack.analysis.standing import Call, PathPoint, Standing, Trend
 from evaltrack.rink.player import Player
@@ -31,12 +32,15 @@ def by_model(
     middle, cov = look.joint(now, start)
     figures = _figures(middle, cov, skill.target)
     paths = _paths(look, fit, days)
+    raw = np.array([tried.done / tried.tries for tried in counts])
+    reasons = reasons_of(fit, days[-1], rows, raw, figures["share"])
     return [
         _standing(
-            player, skill, tried, path, **{name: float(values[row]) for name, values in figures.items()}
+            player, skill, tried, path=path, reasons=why,
+            **{name: float(values[row]) for name, values in figures.items()},
         )
-        for row, (player, tried, path) in enumerate(zip(players, counts, paths, strict=True))
-    ]
+        for row, (player, tried, path, why) in enumerate(zip(players, counts, paths, reasons, strict=True))
+    ]  # fmt: skip
 
 
 def _figures(middle: Array, cov: Array, target: float) -> dict[str, Array]:
@@ -83,18 +87,11 @@ def by_counts(players: Sequence[Player], skill: Skill, counts: Sequence[Tried], 
             "start_share": share, "change": 0.0, "change_low": -1.0, "change_high": 1.0, "p_up": 0.5,
             "p_below": chance_below(tried.done, tried.tries, skill.target),
         }  # fmt: skip
-        found.append(_standing(player, skill, tried, (), doubt, **figures))
+        found.append(_standing(player, skill, tried, doubt=doubt, **figures))
     return found
 
 
-def _standing(
-    player: Player,
-    skill: Skill,
-    tried: Tried,
-    path: tuple[PathPoint, ...],
-    doubt: str | None = None,
-    **figures: float,
-) -> Standing:
+def _standing(player: Player, skill: Skill, tried: Tried, **figures) -> Standing:
     return Standing(
         player=player.number,
         name=player.name,
@@ -106,8 +103,6 @@ def _standing(
         target=skill.target,
         call=Call.TOO_FEW,
         trend=Trend.NO_CLEAR_CHANGE,
-        path=path,
         seen=tried.seen,
-        doubt=doubt,
         **figures,
     )
