@@ -19,12 +19,7 @@ from evaltrack.store.season_file import SeasonFile
 LEAST_TRIES, LEAST_PRACTICES = 10, 2
 
 
-def read_standings(
-    season: SeasonFile,
-    as_of: date | None = None,
-    skill: str | None = None,
-    fit: Callable[..., dict[str, SkillFit]] = fit_season,
-) -> list[Standing]:
+def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
     """Return the standings of a season file: players by number, skills in catalogue order.
 
     Parameters
@@ -32,10 +27,9 @@ def read_standings(
     season : an open season file.
     as_of : nothing after this day is used, and the window ends at the last practice on or before it.
     skill : the key of the only skill to return. The others still inform it.
-    fit : fits the cells, called as ``fit_season`` is.
     """
     cells = cells_frame(season.log.cells(as_of))
-    standings = standings_of(cells, season.people.players(), season.catalogue.skills(), fit=fit)
+    standings = standings_of(cells, season.people.players(), season.catalogue.skills())
     return [one for one in standings if skill in (None, one.skill)]
 
 
