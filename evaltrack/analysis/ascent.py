@@ -16,11 +16,12 @@ LONGEST = 1.5
 
 @dataclass(frozen=True)
 class Summit:
-    """Where the climb ended: the place, the value, and whether the slope there is nought."""
+    """Where the climb ended: the place, the value, whether the slope there is nought, and what is left of it."""
 
     at: Array
     value: float
     reached: bool
+    slope: Array | None = None
 
 
 def ascend(objective: Objective, start: Array, low: Array, high: Array, close: float = 1e-12) -> Summit:
@@ -66,15 +67,15 @@ def rise(objective: Objective, start: Array, bent: Array, close: float) -> Summi
         step = step / max(1.0, float(np.abs(step).max(initial=0.0)) / LONGEST)
         gain = float(slope @ step)
         if gain < close:
-            return Summit(at, value, True)
+            return Summit(at, value, True, slope)
         while (found := objective(at + step))[0] < value + 1e-4 * float(slope @ step):
             step = step / 2
             if np.abs(step).max() < 1e-9:
-                return Summit(at, value, False)
+                return Summit(at, value, False, slope)
         at, value = at + step, found[0]
         inverse = _updated(inverse, step, slope - found[1])
         slope = found[1]
-    return Summit(at, value, False)
+    return Summit(at, value, False, slope)
 
 
 def _updated(inverse: Array, step: Array, turn: Array) -> Array:
@@ -95,8 +96,12 @@ def curvature(objective: Objective, at: Array, nudge: float = NUDGE) -> Array:
     return (bent + bent.T) / 2
 
 
-def curvature_at_top(objective: Objective, at: Array, nudge: float) -> Array:
-    """Return minus the second derivatives at a summit, where the slope is nought, from one side only."""
-    rows = [-objective(at + way)[1] / nudge for way in np.eye(len(at)) * nudge]
-    bent = np.array(rows).reshape(len(at), len(at))
+def curvature_at_top(objective: Objective, top: Summit, nudge: float) -> Array:
+    """Return minus the second derivatives at the end of a rise, from one side only.
+
+    The slope that is left there is small, but not against the difference that a nudge makes.
+    """
+    size = len(top.at)
+    rows = [(top.slope - objective(top.at + way)[1]) / nudge for way in np.eye(size) * nudge]
+    bent = np.array(rows).reshape(size, size)
     return (bent + bent.T) / 2

@@ -81,14 +81,12 @@ def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) 
     summit, density = _top(laplace, scale, start)
     if start and not summit.reached:
         return fit_posterior(cells, priors)
-    tries = float(cells.tries.sum())
-    if start and abs(tries - start.tries) <= SAME * start.tries:
-        bent, counted = start.curvature, start.tries
-    else:
-        bent, counted = curvature_at_top(density, summit.at, NUDGE), tries
-    mode = density.mode(summit.at)
-    rest = WarmStart(summit.at, _proper(bent), mode.v, counted)
-    return _fit(cells, mode, summit, _ways(laplace, mode, rest.curvature), rest)
+    bent, counted = _curvature(density, summit, float(cells.tries.sum()), start)
+    # the climb stops short by what promises next to nothing; now that the curvature is known it costs nothing
+    at = summit.at + np.linalg.solve(bent, summit.slope) * summit.reached
+    mode = density.mode(at)
+    rest = WarmStart(at, bent, mode.v, counted)
+    return _fit(cells, mode, summit.reached, _ways(laplace, mode, bent), rest)
 
 
 def _top(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Summit, SdPosterior]:
@@ -102,14 +100,18 @@ def _top(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Summi
     return rise(density, start.log_sd, start.curvature, CLOSE), density
 
 
-def _proper(bent: Array) -> Array:
-    """Return the curvature of the log SDs' density, made positive definite.
+def _curvature(density: SdPosterior, top: Summit, tries: float, start: WarmStart | None):
+    """Return the curvature of the log SDs' density, positive definite, and the tries it is worked out from.
 
-    Where the density is flatter than that of a normal with SD 2 it is taken to be one: that is a factor
-    of 50 either way, and the first order holds no further.
+    It is kept while nearly all tries and every coefficient are the same. Where the density is flatter than
+    that of a normal with SD 2 it is taken to be one: that is a factor of 50 either way, and the first order
+    holds no further.
     """
-    values, axes = np.linalg.eigh(bent)
-    return (axes * np.maximum(values, FLATTEST)) @ axes.T
+    same = start and len(start.coefficients) == len(density.last)
+    if same and abs(tries - start.tries) <= SAME * start.tries:
+        return start.curvature, start.tries
+    values, axes = np.linalg.eigh(curvature_at_top(density, top, NUDGE))
+    return (axes * np.maximum(values, FLATTEST)) @ axes.T, tries
 
 
 def _each(values, count: int) -> Array:
@@ -126,17 +128,18 @@ def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
     return (axes.T @ drift) / np.sqrt(values)[:, None]
 
 
-def _fit(cells: Cells, mode: Mode, summit: Summit, ways: Array, rest: WarmStart) -> MixedFit:
+def _fit(cells: Cells, mode: Mode, reached: bool, ways: Array, rest: WarmStart) -> MixedFit:
     posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways, rest)
-    warnings = [] if summit.reached and mode.reached else ["The SDs' most likely values were not found."]
+    reached = reached and mode.reached
+    warnings = [] if reached else ["The SDs' most likely values were not found."]
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(
         fixed=mode.v[: cells.columns],
         fixed_se=np.sqrt(variances[:, 0, 0]),
-        term_sd=np.exp(summit.at),
+        term_sd=np.exp(rest.log_sd),
         effects=cells.split(mode.v),
         log_likelihood=mode.log_likelihood + binomial_constant(cells),
-        converged=summit.reached and mode.reached,
+        converged=reached,
         singular=False,
         warnings=tuple(warnings),
         posterior=posterior,

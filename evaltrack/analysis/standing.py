@@ -135,3 +135,28 @@ class Standing:
     doubt: str | None = None
     reasons: tuple[Reason, ...] = ()
     to_go: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """How well one player is known in one skill.
+
+    Attributes
+    ----------
+    player, name, position, skill : as in a standing.
+    tries : how many there were; nought for a player who was not yet seen in the skill.
+    low, high : the 90 % interval of his share now; 0 and 1 where nothing is known.
+    to_go : how many more tries bring it to 30 points across; None where nothing can be said of that.
+    gain : by how many points half the intervals of all players and skills, added up, narrow with one more
+        try of his in this skill; None where nothing can be said of that.
+    """
+
+    player: str
+    name: str
+    position: str
+    skill: str
+    tries: int
+    low: float
+    high: float
+    to_go: int | None
+    gain: float | None

@@ -59,33 +59,37 @@ def standings_of(
     if cells.empty:
         return []
     roster = sorted(players, key=by_number)
-    goalies = frozenset(p.id.bytes for p in roster if p.position is Position.GOALIE)
-    found = _uncalled(cells, roster, skills, fit(cells, goalies, shared))
+    found = _uncalled(cells, roster, skills, fit(cells, goalie_ids(roster), shared))
     return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
+
+
+def goalie_ids(players: Iterable[Player]) -> frozenset[bytes]:
+    """Return the ids of the goalies, who do not share the skaters' mean."""
+    return frozenset(player.id.bytes for player in players if player.position is Position.GOALIE)
 
 
 def _uncalled(
     cells: pd.DataFrame, roster: Sequence[Player], skills: Iterable[Skill], fits: dict[str, SkillFit]
 ) -> list[Standing]:
     """Return the standings skill by skill, before any call is made."""
-    tried, days, enough = counted(cells), days_of(cells), _enough(cells)
+    tried, days, doubted = counted(cells), days_of(cells), doubts(cells, fits)
     found: list[Standing] = []
     for skill in (skill for skill in skills if skill.key in fits):
         mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
         counts = [tried[p.id.bytes, skill.key] for p in mine]
-        fit, doubt = fits[skill.key], _doubt(fits[skill.key], enough[skill.key])
-        if doubt:
+        if doubt := doubted[skill.key]:
             found += by_counts(mine, skill, counts, doubt)
         elif mine:
-            found += by_model(mine, skill, counts, fit, days[skill.key])
+            found += by_model(mine, skill, counts, fits[skill.key], days[skill.key])
     return found
 
 
-def _enough(cells: pd.DataFrame) -> dict[str, bool]:
-    """Say for each skill whether there is enough of it for a model."""
+def doubts(cells: pd.DataFrame, fits: dict[str, SkillFit]) -> dict[str, str | None]:
+    """Say for each skill why its fit must not be shown as an ordinary one; None where it may."""
     by_skill = cells.groupby("skill")
     tries, practices = by_skill["tries"].sum(), by_skill["held_on"].nunique()
-    return dict((tries >= LEAST_TRIES) & (practices >= LEAST_PRACTICES))
+    enough = (tries >= LEAST_TRIES) & (practices >= LEAST_PRACTICES)
+    return {key: _doubt(fit, enough[key]) for key, fit in fits.items()}
 
 
 def _doubt(fit: SkillFit, enough: bool) -> str | None:

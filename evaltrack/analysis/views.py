@@ -8,6 +8,7 @@ import numpy as np
 from evaltrack.analysis import outlook
 from evaltrack.analysis.counts import Tried
 from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.precision import information, tries_to_go
 from evaltrack.analysis.reasons import reasons_of
 from evaltrack.analysis.season_model import SkillFit
 from evaltrack.analysis.standing import Call, PathPoint, Standing, Trend
@@ -33,10 +34,11 @@ def by_model(
     figures = _figures(middle, cov, skill.target)
     paths = _paths(look, fit, days)
     raw = np.array([tried.done / tried.tries for tried in counts])
+    to_go = tries_to_go(middle[:, 0], cov[:, 0, 0], information(fit, middle[:, 0]))
     reasons = reasons_of(fit, days[-1], rows, raw, figures["share"])
     return [
         _standing(
-            player, skill, tried, path=path, reasons=why,
+            player, skill, tried, path=path, reasons=why, to_go=int(to_go[row]),
             **{name: float(values[row]) for name, values in figures.items()},
         )
         for row, (player, tried, path, why) in enumerate(zip(players, counts, paths, reasons, strict=True))

@@ -1,0 +1,157 @@
+"""Coverage: what is too little known, and whom to watch next.
+
+One more try of a player in a skill tells of his share there, and a little of all that hangs together with
+it: his other skills, and the same skill of others, through the steps, the pressure and the team's mean.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+import pandas as pd
+from scipy.special import expit
+
+from evaltrack.analysis.cells import cells_frame, up_to
+from evaltrack.analysis.outlook import Outlook, share_quantile
+from evaltrack.analysis.precision import Z, information, tries_to_go
+from evaltrack.analysis.season_design import MEAN_SD
+from evaltrack.analysis.season_model import SkillFit, fit_season
+from evaltrack.analysis.skill_tries import LEVEL, MEAN, SLOPE
+from evaltrack.analysis.standing import Coverage
+from evaltrack.analysis.standings import doubts, goalie_ids
+from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.skill import Skill
+from evaltrack.store.season_file import SeasonFile
+
+Array = np.ndarray
+LEVEL_TERM, SLOPE_TERM, SHARED_LEVEL_TERM, SHARED_SLOPE_TERM = 0, 1, 5, 6
+
+
+def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverage]:
+    """Return the coverage of a season file: players by number, skills in catalogue order."""
+    cells = cells_frame(season.log.cells(as_of))
+    return coverage_of(cells, season.people.players(), season.catalogue.skills())
+
+
+def coverage_of(
+    cells: pd.DataFrame, players: Sequence[Player], skills: Sequence[Skill], as_of: date | None = None
+) -> list[Coverage]:
+    """Return how well each player is known in each skill that is for him or that he was seen in.
+
+    Parameters
+    ----------
+    cells : the season's cells, in the columns of ``cells_frame``.
+    players, skills : who and what to report.
+    as_of : nothing after this day is used.
+    """
+    cells = up_to(cells, as_of)
+    roster = sorted(players, key=by_number)
+    tries = cells.groupby(["player", "skill"])["tries"].sum().to_dict()
+    known: dict[tuple[str, str], tuple] = {}
+    if len(cells):
+        fits = fit_season(cells, goalie_ids(roster))
+        sound = {key: fits[key] for key, doubt in doubts(cells, fits).items() if not doubt}
+        known = _known(sound, roster, skills)
+    return [
+        Coverage(
+            player.number, player.name, str(player.position), skill.key,
+            tries.get((player.id.bytes, skill.key), 0), *known.get((player.number, skill.key), _UNKNOWN),
+        )
+        for player in roster
+        for skill in skills
+        if skill.suits(player.position) or (player.id.bytes, skill.key) in tries
+    ]  # fmt: skip
+
+
+_UNKNOWN = (0.0, 1.0, None, None)
+
+
+@dataclass(frozen=True)
+class _Share:
+    """One player's share in a skill as the fit knows it: which coefficients pull at it, and how."""
+
+    key: tuple[str, str]
+    middle: float
+    columns: Array
+    slope: Array
+    apart: float  # variance of what no coefficient stands for yet, since he was never seen in it
+
+
+def _known(
+    fits: dict[str, SkillFit], roster: Sequence[Player], skills: Sequence[Skill]
+) -> dict[tuple[str, str], tuple]:
+    """Return interval, tries to go and gain for each player's number and skill."""
+    shares, tells = [], []
+    for skill in (skill for skill in skills if skill.key in fits):
+        fit = fits[skill.key]
+        own = [_share(fit, player, skill.key) for player in roster if _wanted(fit, player, skill)]
+        shares += own
+        tells += information(fit, np.array([share.middle for share in own])).tolist()
+    if not shares:
+        return {}
+    middle, told = np.array([share.middle for share in shares]), np.array(tells)
+    together = _covariance(next(iter(fits.values())), shares)
+    variance = np.diagonal(together)
+    ends = (share_quantile(middle, np.sqrt(variance), level) for level in (0.05, 0.95))
+    figures = (*ends, tries_to_go(middle, variance, told), _gains(middle, together, told))
+    return {share.key: row for share, *row in zip(shares, *(part.tolist() for part in figures), strict=True)}
+
+
+def _wanted(fit: SkillFit, player: Player, skill: Skill) -> bool:
+    return skill.suits(player.position) or player.id.bytes in fit.players
+
+
+def _share(fit: SkillFit, player: Player, skill: str) -> _Share:
+    now = fit.design.time[fit.design.skill == fit.number].max()
+    if player.id.bytes in fit.players:
+        row = fit.players.index(player.id.bytes)
+        picked, mean, spread = fit.picked[row], fit.outlook.mean[row], np.zeros(fit.picked.shape[1])
+    else:
+        picked, mean, spread = _never_seen(fit, player)
+    look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
+    middle, slope = (part[0, 0] for part in look.at(np.array([now])))
+    there = picked >= 0
+    apart = float(np.sum((slope * spread)[~there] ** 2))
+    return _Share((player.number, skill), float(middle), picked[there], slope[there], apart)
+
+
+def _never_seen(fit: SkillFit, player: Player) -> tuple[Array, Array, Array]:
+    """Return coefficients for a player who was not yet seen in the skill: -1 where there is none.
+
+    In place of these stand a mean of nought and the spread between players, as SDs.
+    """
+    design, sd, width = fit.design, fit.fit.term_sd, fit.picked.shape[1]
+    picked, spread = fit.picked[0].copy(), np.zeros(width)
+    goalie = int(player.position == "G")
+    group = np.flatnonzero((design.means.skill == fit.number) & (design.means.thing == goalie))
+    picked[[MEAN, LEVEL, SLOPE]] = (*group, -1)[0], -1, -1
+    spread[[MEAN, LEVEL, SLOPE]] = MEAN_SD, sd[LEVEL_TERM], sd[SLOPE_TERM]
+    starts, ident = fit.fit.posterior.starts, player.id.bytes
+    number = design.players.index(ident) if ident in design.players else None
+    picked[width - 2 :] = [-1 if number is None else starts[term] + number for term in _SHARED]
+    spread[width - 2 :] = sd[list(_SHARED)]
+    mean = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
+    return picked, mean, spread
+
+
+_SHARED = (SHARED_LEVEL_TERM, SHARED_SLOPE_TERM)
+
+
+def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:
+    """Return the covariance of all shares' logits."""
+    posterior = fit.fit.posterior
+    slopes = np.zeros((len(shares), len(posterior.mean)))
+    for row, share in zip(slopes, shares, strict=True):
+        row[share.columns] = share.slope
+    pulled = np.array([posterior.factor.solve(row) for row in slopes])
+    ways = slopes @ posterior.ways.T
+    return slopes @ pulled.T + ways @ ways.T + np.diag([share.apart for share in shares])
+
+
+def _gains(middle: Array, together: Array, told: Array) -> Array:
+    """Return by how much half the intervals of all shares narrow with one more try of each, in points."""
+    variance = np.diagonal(together)
+    left = variance - together**2 * (told / (1 + told * variance))[:, None]
+    share = expit(middle)
+    return (np.sqrt(variance) - np.sqrt(np.maximum(left, 0.0))) @ (Z * share * (1 - share))
