@@ -1,5 +1,6 @@
 """One connection to a season file: its settings, its transactions, and its errors as sentences."""
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext, suppress
@@ -7,14 +8,20 @@ from pathlib import Path
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 
-_WAIT_SECONDS = 1.0  # for another process that holds the lock; longer would freeze the board
+_WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
+BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
+_WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
+
+_GONE = "the season file is gone; bring it back to its place"
+_ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
+_UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_READONLY")  # a connection that met these starts anew
 
 # the start of SQLite's own name for an error, a part of its text, and what that means to a coach
 _REASONS = (
     ("SQLITE_BUSY", "", "another program is using the season file; close it or wait a moment"),
     ("SQLITE_LOCKED", "", "another program is using the season file; close it or wait a moment"),
-    ("SQLITE_FULL", "", "the disk is full or failing; make room, then try again"),
-    ("SQLITE_IOERR", "", "the disk is full or failing; make room, then try again"),
+    ("SQLITE_FULL", "", "the disk is full; make room on it"),
+    ("SQLITE_IOERR", "", "the disk is full or failing; make room on it, or put it back"),
     ("SQLITE_READONLY", "", "the season file or its folder is read-only; ask for write permission"),
     ("SQLITE_CANTOPEN", "", "the season file or its folder is gone or read-only"),
     ("SQLITE_CORRUPT", "", "the season file is damaged; go back to a backup"),
@@ -32,11 +39,77 @@ _REASONS = (
 )
 
 
-def connect(path: Path) -> sqlite3.Connection:
+class FileConnection(sqlite3.Connection):
+    """A connection that knows whether its file is still there, and how long to wait for others.
+
+    A file that was deleted or moved goes on taking writes, and nobody will ever find them: SQLite does not
+    look again for a file that it has open. So each write looks first.
+    """
+
+    unsound = False  # it has met a failing disk, and will not get well by itself
+    _wait = _WAIT_SECONDS
+    _waited = False
+    _held: tuple[tuple[str, object], ...] = ()
+
+    def hold(self, path: Path, wait: float) -> None:
+        """Remember the file and its journal as they lie there now, and wait that many seconds for others."""
+        self.execute("PRAGMA user_version").fetchone()  # the first read makes the journal
+        self._held = tuple((name, _identity(name)) for name in (f"{path.resolve()}", f"{path.resolve()}-wal"))
+        self._wait = wait
+        self._be_patient(wait)
+
+    def may_return(self) -> bool:
+        """Say whether opening the file anew could mend what is wrong with the connection."""
+        if not self._held:
+            return False
+        (path, file), (_, journal) = self._held
+        now, beside = (_identity(name) for name, _ in self._held)
+        # our journal beside another file would be played into that one, and damage it
+        return now is not None and (self.unsound or beside != journal)
+
+    def refuse_lost(self) -> None:
+        """Raise NotSavedError when a write would go where nobody finds it."""
+        if all(_identity(name) == held for name, held in self._held):
+            return
+        there = os.path.exists(self._held[0][0])
+        raise NotSavedError(f"not saved: {_ANOTHER if there else _GONE}")
+
+    def met(self, error: sqlite3.Error) -> None:
+        """Remember an error that bears upon the next write."""
+        name = getattr(error, "sqlite_errorname", None) or ""
+        self.unsound |= name.startswith(_UNSOUND)
+        if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) and not self._waited:
+            self._waited = True
+            self._be_patient(min(self._wait, _WAIT_AGAIN))
+
+    def went_well(self) -> None:
+        """Wait as long as ever again, now that nobody holds the lock."""
+        if self._waited:
+            self._waited = False
+            self._be_patient(self._wait)
+
+    def _be_patient(self, seconds: float) -> None:
+        self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
+
+
+def _identity(path: str) -> tuple[int, int] | None:
+    """Return what tells a file from another one of the same name; None when there is none."""
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def connect(path: Path) -> FileConnection:
     """Open an existing SQLite file for reading and writing, with foreign keys on and full durability."""
     try:
         connection = sqlite3.connect(
-            f"{path.resolve().as_uri()}?mode=rw", uri=True, timeout=_WAIT_SECONDS, isolation_level=None
+            f"{path.resolve().as_uri()}?mode=rw",
+            uri=True,
+            timeout=_WAIT_SECONDS,
+            isolation_level=None,
+            factory=FileConnection,
         )
         try:
             connection.execute("PRAGMA foreign_keys = ON")
@@ -64,22 +137,25 @@ def all_or_nothing(connection: sqlite3.Connection) -> Iterator[None]:
 
 
 @contextmanager
-def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+def transaction(connection: FileConnection) -> Iterator[None]:
     """Write all of a block or nothing of it; NotSavedError when it could not be written.
 
     Within another transaction the block is a part of that one.
     """
-    with writing(), nullcontext() if connection.in_transaction else all_or_nothing(connection):
+    with writing(connection), nullcontext() if connection.in_transaction else all_or_nothing(connection):
         yield
 
 
 @contextmanager
-def writing() -> Iterator[None]:
-    """Turn a failing write into a NotSavedError that says why."""
+def writing(connection: FileConnection) -> Iterator[None]:
+    """Turn a failing write, or one that nobody would find, into a NotSavedError that says why."""
+    connection.refuse_lost()
     try:
         yield
     except sqlite3.Error as error:
+        connection.met(error)
         raise NotSavedError(f"not saved: {reason(error)}") from error
+    connection.went_well()
 
 
 @contextmanager

@@ -33,12 +33,12 @@ class Log:
 
     def add(self, tally: Tally) -> None:
         """Commit one tally. Adding it again changes nothing; NotSavedError when it is not on disk."""
-        with writing():
+        with writing(self._connection):
             self._connection.execute(_INSERT, _row(tally))
 
     def withdraw(self, withdrawal: Withdrawal) -> None:
         """Commit a withdrawal. Withdrawing twice changes nothing."""
-        with writing():
+        with writing(self._connection):
             self._connection.execute(
                 "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
                 (withdrawal.tally.bytes, withdrawal.tablet, withdrawal.at),

@@ -11,7 +11,7 @@ from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
-from evaltrack.store.connection import connect, reason, transaction
+from evaltrack.store.connection import FileConnection, connect, reason, transaction
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.season_file import SeasonFile
 
@@ -19,8 +19,12 @@ _SQLITE_HEADER = b"SQLite format 3\x00"
 _JOURNALS = ("-wal", "-journal")
 
 
-def open_season(path: str | os.PathLike) -> SeasonFile:
+def open_season(path: str | os.PathLike, wait: float = 1.0) -> SeasonFile:
     """Open a season file, bringing an older one up to date after a copy of it was kept beside it.
+
+    Parameters
+    ----------
+    wait : seconds that a write waits for another program which is writing, before it is given up.
 
     Raises
     ------
@@ -29,17 +33,34 @@ def open_season(path: str | os.PathLike) -> SeasonFile:
         held by another program.
     """
     path = Path(path)
+    return SeasonFile(path, _connection_to(path, wait))
+
+
+def reopen(season: SeasonFile, wait: float = 1.0) -> None:
+    """Open anew the file that has come back to its place, or whose disk has failed meanwhile.
+
+    Raises
+    ------
+    SeasonFileError
+        As for opening. The season stays closed then, and may be opened anew later.
+    """
+    season.close()  # first, since closing writes what is in the journal back into the file
+    season.use(_connection_to(season.path, wait))
+
+
+def _connection_to(path: Path, wait: float) -> FileConnection:
     _refuse_unfit(path)
     connection = connect(path)
     try:
         _bring_up_to_date(connection, path)
         connection.execute("PRAGMA journal_mode = WAL").fetchone()
+        connection.hold(path, wait)
     except BaseException as error:
         connection.close()
         if isinstance(error, sqlite3.Error):
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
         raise
-    return SeasonFile(path, connection)
+    return connection
 
 
 def create_season(

@@ -36,7 +36,7 @@ class People:
 
     def add_observer(self, name: str) -> None:
         """Add an observer; one who is there already stays as he is."""
-        with writing():
+        with writing(self._connection):
             self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (name,))
 
 

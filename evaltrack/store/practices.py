@@ -44,7 +44,7 @@ class Practices:
 
     def end(self, key: str, at: int | None = None) -> None:
         """Mark the practice as over."""
-        with writing():
+        with writing(self._connection):
             moment = now_ms() if at is None else at
             self._connection.execute("UPDATE practice SET ended_at = ? WHERE key = ?", (moment, key))
 

@@ -1,11 +1,10 @@
 """An open season file and its parts."""
 
-import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
 from evaltrack.store.catalogue import CatalogueTable
-from evaltrack.store.connection import reading
+from evaltrack.store.connection import FileConnection, reading
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
@@ -29,13 +28,22 @@ class SeasonFile:
     with who was there, ``log`` the tallies.
     """
 
-    def __init__(self, path: Path, connection: sqlite3.Connection):
+    def __init__(self, path: Path, connection: FileConnection):
         self.path = path
+        self.use(connection)
+
+    def use(self, connection: FileConnection) -> None:
+        """Read and write through this connection from now on."""
         self._connection = connection
         self.people = People(connection)
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.log = Log(connection)
+
+    @property
+    def may_return(self) -> bool:
+        """Say whether opening the file anew could mend what is wrong with the connection."""
+        return self._connection.may_return()
 
     @property
     @reading()

@@ -9,14 +9,16 @@ from uuid import UUID
 from kivy.event import EventDispatcher
 from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 
-from evaltrack.errors import EvaltrackError
+from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill, Step, drill_named
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
-from evaltrack.store.opening import open_season
+from evaltrack.store.connection import BENCH_WAIT
+from evaltrack.store.opening import open_season, reopen
+from evaltrack.store.season_file import SeasonFile
 from evaltrack.store.tablet import keep_tablet, load_tablet
 
 
@@ -50,19 +52,42 @@ class Desk(EventDispatcher):
     def open(self, path: Path) -> bool:
         """Open a season file and go on with the practice that runs in it, if any."""
         try:
-            season = open_season(path)
+            season = open_season(path, BENCH_WAIT)
         except EvaltrackError as error:
             self.message = str(error)
             return False
         self.close()
-        self.players = tuple(season.people.players())
-        self.skills = {skill.key: skill for skill in season.catalogue.skills()}
-        self.drills = tuple(season.catalogue.drills())
+        self._read(season)
         self.season = season
         self.message = ""
         self._remember(season=str(Path(path).resolve()))
         self._resume()
         return True
+
+    def _read(self, season: SeasonFile) -> None:
+        self.players = tuple(season.people.players())
+        self.skills = {skill.key: skill for skill in season.catalogue.skills()}
+        self.drills = tuple(season.catalogue.drills())
+
+    def _in_place(self) -> bool:
+        """Say whether the season file can be written to; one that has come back is opened anew."""
+        if self.season.may_return:
+            try:
+                self._take_back()
+            except EvaltrackError as error:
+                self.message = f"not saved: {error}"
+                return False
+        return True
+
+    def _take_back(self) -> None:
+        practice, station = self.practice, self.station
+        reopen(self.season, BENCH_WAIT)
+        self._read(self.season)
+        self.practice = self.station = None  # so that the screens follow, even when they come back the same
+        self._resume()
+        if practice and not self.practice:
+            self.station, self.practice = station, practice
+            raise SeasonFileError("the season file that came back knows nothing of this practice")
 
     def _remember(self, **settings) -> None:
         # a write waits for the disk, so none is made at a start that changes nothing
@@ -184,7 +209,7 @@ class Desk(EventDispatcher):
             tablet=self.tablet.id,
             at=self._clock(),
         )
-        if not self._save(lambda: self.season.log.add(tally)):
+        if not self._save(lambda: self.season.log.add(tally), "; this tap does not count"):
             return None
         self._mine.append(tally)
         self._counts[player, tally.skill, outcome] += 1
@@ -192,7 +217,7 @@ class Desk(EventDispatcher):
 
     def undo(self) -> Tally | None:
         """Withdraw this tablet's last tally of the practice and return it."""
-        if not self._mine:
+        if not (self._mine and self._in_place()):
             return None
         tally = self._mine[-1]
         fact = Withdrawal(tally.id, self.tablet.id, self._clock())
@@ -219,11 +244,14 @@ class Desk(EventDispatcher):
         """Return the player with this id."""
         return next(p for p in self.players if p.id == ident)
 
-    def _save(self, write: Callable[[], None]) -> bool:
+    def _save(self, write: Callable[[], None], lost: str = "") -> bool:
+        if not self._in_place():
+            self.message += lost
+            return False
         try:
             write()
         except EvaltrackError as error:
-            self.message = str(error)
+            self.message = f"{error}{lost}"
             return False
         if self.message:
             self.message = ""
