@@ -70,7 +70,7 @@ def test_so_many_more_tries_bring_the_interval_to_thirty_points(team, number):
     assert row.to_go > 5
     after = by_pair(standings_of(grown(cells, number, "s0", row.to_go, one.share), roster, skills))
     reached = after[number, "s0"]
-    assert reached.high - reached.low == pytest.approx(WANTED, abs=0.025)
+    assert reached.high - reached.low == pytest.approx(WANTED, abs=0.035)
     assert row.high - row.low > reached.high - reached.low
 
 
