@@ -57,11 +57,15 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Rep:
-    """One go through a step: which player was in which slot (slot key to player id)."""
+    """One go through a step: which player was in which slot when it began (slot key to player id).
+
+    ``tablet`` is the id of the tablet that keeps the line.
+    """
 
     practice: str
     drill: str
     step: str
     slots: dict[str, UUID]
+    tablet: str = ""
     at: int = field(default_factory=now_ms)
     id: UUID = field(default_factory=new_id, compare=False)

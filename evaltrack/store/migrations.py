@@ -5,7 +5,7 @@ import sqlite3
 from sqlite_utils import Database, Migrations
 
 from evaltrack.store.connection import all_or_nothing
-from evaltrack.store.schema import APPLICATION_ID, SEASON_TABLES
+from evaltrack.store.schema import APPLICATION_ID, LINE_TABLES, SEASON_TABLES
 
 steps = Migrations("evaltrack")
 
@@ -16,6 +16,13 @@ def create_season_tables(db: Database) -> None:
     for statement in _statements(SEASON_TABLES):
         db.execute(statement)
     db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+
+
+@steps()
+def keep_the_lines_of_players(db: Database) -> None:
+    """Make room for the lines behind the slots, and for the tablet that keeps them."""
+    for statement in _statements(LINE_TABLES):
+        db.execute(statement)
 
 
 def migrate(connection: sqlite3.Connection) -> None:

@@ -1,4 +1,4 @@
-"""Practices in the season file: who was there, what was watched, the reps."""
+"""Practices in the season file: who was there, what was watched."""
 
 import sqlite3
 from collections.abc import Iterable
@@ -6,7 +6,7 @@ from datetime import date
 from uuid import UUID
 
 from evaltrack.rink.ident import now_ms
-from evaltrack.rink.practice import Attendance, Practice, Rep, Station, Surface
+from evaltrack.rink.practice import Attendance, Practice, Station, Surface
 from evaltrack.store.connection import reading, transaction, writing
 
 _COLUMNS = "key, held_on, surface, started_at, ended_at"
@@ -101,29 +101,6 @@ class Practices:
             (key, tablet),
         ).fetchone()
         return Station(*row[:5], bool(row[5]), *row[6:]) if row else None
-
-    def add_rep(self, rep: Rep) -> None:
-        """Add one rep with who was in which slot; one that is there already stays as it is."""
-        with transaction(self._connection):
-            done = self._connection.execute(
-                "INSERT INTO rep VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
-                (rep.id.bytes, rep.practice, rep.drill, rep.step, rep.at),
-            )
-            if done.rowcount:
-                rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
-                self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
-
-    @reading()
-    def reps(self, key: str) -> list[Rep]:
-        """Return the reps of a practice in order of time."""
-        rows = self._connection.execute(
-            "SELECT id, practice, drill, step, at FROM rep WHERE practice = ? ORDER BY at, id", (key,)
-        ).fetchall()
-        return [Rep(*row[1:4], self._slots(row[0]), row[4], UUID(bytes=row[0])) for row in rows]
-
-    def _slots(self, rep: bytes) -> dict[str, UUID]:
-        rows = self._connection.execute("SELECT slot, player FROM rep_slot WHERE rep = ?", (rep,))
-        return {slot: UUID(bytes=player) for slot, player in rows}
 
     def _mark(self, key: str, attendance: Iterable[Attendance]) -> None:
         self._connection.executemany(

@@ -1,11 +1,12 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 1  # the number of migration steps, also kept in PRAGMA user_version
+SCHEMA_VERSION = 2  # the number of migration steps, also kept in PRAGMA user_version
 
-# The facts of a season. Moments (`*_at`, `at`) are milliseconds since 1970 in UTC; ids are 16-byte UUIDs
-# that sort by time. `tally` and `withdrawal` only grow. `tally_cell` holds everything that the cells of the
-# estimates need, so that a million tallies are counted by reading one index in order.
+# The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
+# milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
+# grow. `tally_cell` holds everything that the cells of the estimates need, so that a million tallies are
+# counted by reading one index in order.
 SEASON_TABLES = """
 CREATE TABLE season (
     one         INTEGER PRIMARY KEY CHECK (one = 1),
@@ -150,5 +151,41 @@ CREATE TABLE withdrawal (               -- of a tally that may still be on its w
     tally       BLOB PRIMARY KEY,
     tablet      TEXT NOT NULL,
     at          INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+"""
+
+# Version 2: the lines of players behind the slots. `line_fact` only grows: every change of the line that a
+# tablet keeps at a practice, numbered as they came, so that it can be played again. A rep begins with a
+# fact of its own; `rep_slot` has who was in the slots then.
+LINE_TABLES = """
+ALTER TABLE rep ADD COLUMN tablet TEXT NOT NULL DEFAULT '';
+CREATE INDEX rep_practice ON rep (practice, tablet, at);
+
+CREATE TABLE line_fact (
+    practice    TEXT NOT NULL REFERENCES practice (key),
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- from 1, for each practice and tablet
+    change      TEXT NOT NULL CHECK (change IN
+                ('first', 'next', 'step', 'skip', 'arrive', 'leave', 'swap', 'empty', 'back')),
+    drill       TEXT NOT NULL,
+    step        TEXT NOT NULL,
+    rep         BLOB NOT NULL REFERENCES rep (id),      -- that begins with it, or runs meanwhile
+    slot        TEXT,
+    player      BLOB REFERENCES player (id),
+    position    TEXT CHECK (position IN ('D', 'F', 'G')),   -- of the line that a player joins
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (practice, tablet, nth),
+    FOREIGN KEY (drill, step) REFERENCES step (drill, key)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE line_start (               -- who lined up, in which order and group
+    practice    TEXT NOT NULL,
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- of the fact
+    place       INTEGER NOT NULL,
+    player      BLOB NOT NULL REFERENCES player (id),
+    position    TEXT NOT NULL CHECK (position IN ('D', 'F', 'G')),
+    PRIMARY KEY (practice, tablet, nth, place),
+    FOREIGN KEY (practice, tablet, nth) REFERENCES line_fact (practice, tablet, nth)
 ) STRICT, WITHOUT ROWID;
 """

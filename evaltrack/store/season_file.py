@@ -8,6 +8,7 @@ from evaltrack.store.connection import FileConnection, reading
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
+from evaltrack.store.reps import Reps
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class SeasonFile:
     """An open season file. A connection belongs to the thread that opened it: each thread opens its own.
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
-    with who was there, ``log`` the tallies.
+    with who was there, ``reps`` the reps with the lines of players, ``log`` the tallies.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -38,6 +39,7 @@ class SeasonFile:
         self.people = People(connection)
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
+        self.reps = Reps(connection)
         self.log = Log(connection)
 
     @property

@@ -14,6 +14,7 @@ import pytest
 from lanterns_season import PLAYERS, PRACTICES, tally
 
 from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.rink.line import Change, LineFact
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Withdrawal
@@ -92,9 +93,12 @@ def test_practices_are_added_all_or_none(season, refused):
 def test_nobody_is_in_two_slots_of_a_rep(season, refused):
     """A rep with one player twice is refused whole."""
     slots = {"breakout_d": PLAYERS[0].id, "line_d": PLAYERS[0].id}
+    rep = Rep(PRACTICES[0].key, "breakout_attack", "two_on_one", slots, "bench")
+    fact = LineFact(rep.practice, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id)
     with refused("two slots", kind=NotSavedError):
-        season.practices.add_rep(Rep(PRACTICES[0].key, "breakout_attack", "two_on_one", slots))
-    assert season.practices.reps(PRACTICES[0].key) == []
+        season.reps.begin(rep, fact)
+    assert season.reps.all(rep.practice) == []
+    assert season.reps.facts(rep.practice, rep.tablet) == []
 
 
 def test_an_error_of_another_kind_also_takes_everything_back(season):

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, definition, station, tally
 
+from evaltrack.rink.line import Change, LineFact
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Attendance, Practice, Rep, Surface
 from evaltrack.rink.skill import Skill
@@ -99,16 +100,21 @@ def test_each_tablet_has_its_own_station(season_path):
         assert season.people.observers() == ["Ines", "Tuomo", "Wren"]
 
 
+def begin(season, rep: Rep) -> None:
+    """Keep a rep with a fact of its own."""
+    season.reps.begin(rep, LineFact(FIRST, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id))
+
+
 def test_reps_come_out_in_order_of_time(season_path):
-    """A rep keeps who was in which slot; adding it again changes nothing."""
+    """A rep keeps who was in which slot, and the tablet that keeps the line."""
     slots = {"breakout_d": PLAYERS[0].id, "wall_f": PLAYERS[4].id}
-    second, first = (Rep(FIRST, "breakout_attack", "two_on_one", slots, at=at) for at in (20, 10))
+    second, first = (Rep(FIRST, "breakout_attack", "two_on_one", slots, "bench", at) for at in (20, 10))
     with open_season(season_path) as season:
-        for rep in (second, first, replace(second, slots={})):
-            season.practices.add_rep(rep)
+        for rep in (second, first):
+            begin(season, rep)
     with open_season(season_path) as season:
-        assert season.practices.reps(FIRST) == [first, second]
-        assert [rep.id for rep in season.practices.reps(FIRST)] == [first.id, second.id]
+        assert season.reps.all(FIRST) == [first, second]
+        assert [rep.id for rep in season.reps.all(FIRST)] == [first.id, second.id]
 
 
 @pytest.mark.parametrize("outcome", Outcome)
@@ -118,7 +124,7 @@ def test_a_tally_comes_out_alike(season_path, outcome, pressure):
     rep = Rep(FIRST, "breakout_attack", "two_on_one", {}, at=1)
     with_rep = tally(1, outcome, pressure=pressure, rep=rep.id, tablet="")
     with open_season(season_path) as season:
-        season.practices.add_rep(rep)
+        begin(season, rep)
         season.log.add(with_rep)
         season.log.add(tally(0, outcome, pressure=pressure))
     with open_season(season_path) as season:

@@ -1,0 +1,194 @@
+"""The rotation that one tablet keeps at one practice, and the facts from which it is played again."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from uuid import UUID
+
+from evaltrack.rink.drill import Drill, drill_named
+from evaltrack.rink.ident import new_id, now_ms
+from evaltrack.rink.player import Player, Position
+from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation import Rotation
+
+
+class Change(StrEnum):
+    """What happened to a line."""
+
+    FIRST = "first"  # lined up anew: a rep begins
+    NEXT = "next"  # a rep begins
+    STEP = "step"  # a rep of another step begins, after one that was played
+    SKIP = "skip"  # a rep of another step begins, in the place of one that was not played
+    ARRIVE = "arrive"
+    LEAVE = "leave"
+    SWAP = "swap"
+    EMPTY = "empty"
+    BACK = "back"  # the last change was a mistake
+
+    @property
+    def begins_rep(self) -> bool:
+        """Say whether a rep begins with this change."""
+        return self in (Change.FIRST, Change.NEXT, Change.STEP, Change.SKIP)
+
+
+@dataclass(frozen=True, slots=True)
+class LineFact:
+    """One change of a line, with all that is needed to make it again.
+
+    ``rep`` is the rep that begins with the change, or the one that runs when it is made. ``slot`` and
+    ``player`` say which was corrected; ``group`` is where a player who arrives lines up. ``start`` has
+    everyone who lined up, in order, with his group, when the line is started.
+    """
+
+    practice: str
+    tablet: str
+    drill: str
+    step: str
+    change: Change
+    rep: UUID
+    slot: str | None = None
+    player: UUID | None = None
+    group: Position | None = None
+    start: tuple[tuple[UUID, Position], ...] = ()
+    at: int = field(default_factory=now_ms)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line as it stands: the rotation, and the rep that runs.
+
+    Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
+    committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
+    began, ``rotation.slots`` who is there now.
+    """
+
+    drills: tuple[Drill, ...] = field(repr=False, compare=False)
+    rotation: Rotation
+    rep: Rep
+    before: "Line | None" = field(default=None, repr=False, compare=False)
+
+    @classmethod
+    def first(
+        cls,
+        drills: Iterable[Drill],
+        rep: Rep,
+        present: Iterable[Player],
+    ) -> tuple["Line", LineFact]:
+        """Line everyone up anew, in this order, for the first rep of a step.
+
+        Of ``rep`` the slots are not looked at; a player's ``position`` is the group he lines up with today.
+        """
+        start = tuple((player.id, player.position) for player in present)
+        fact = LineFact(
+            rep.practice, rep.tablet, rep.drill, rep.step, Change.FIRST, rep.id, start=start, at=rep.at
+        )
+        return started(tuple(drills), fact), fact
+
+    def next_rep(self, at: int | None = None) -> tuple["Line", LineFact]:
+        """Begin the next rep."""
+        return self._changed(Change.NEXT, at)
+
+    def change_step(
+        self, drill: str, step: str, played: bool = True, at: int | None = None
+    ) -> tuple["Line", LineFact]:
+        """Begin a rep of another step, of this drill or another; `Rotation.change_step` says who is in it."""
+        kind = Change.STEP if played else Change.SKIP
+        return self._changed(kind, at, drill=drill, step=step)
+
+    def arrive(self, player: Player, at: int | None = None) -> tuple["Line", LineFact]:
+        """Let a player join the end of his line."""
+        return self._changed(Change.ARRIVE, at, player=player.id, group=player.position)
+
+    def leave(self, player: UUID, at: int | None = None) -> tuple["Line", LineFact]:
+        """Take a player out of his slot and line."""
+        return self._changed(Change.LEAVE, at, player=player)
+
+    def swap(self, slot: str, player: UUID, at: int | None = None) -> tuple["Line", LineFact]:
+        """Put a player into a slot by hand."""
+        return self._changed(Change.SWAP, at, slot=slot, player=player)
+
+    def empty(self, slot: str, at: int | None = None) -> tuple["Line", LineFact]:
+        """Leave a slot empty on purpose."""
+        return self._changed(Change.EMPTY, at, slot=slot)
+
+    def back(self, at: int | None = None) -> tuple["Line", LineFact]:
+        """Take the last change back; not beyond an arrival, a leaving or the start (see `can_go_back`)."""
+        return self._changed(Change.BACK, at)
+
+    @property
+    def can_go_back(self) -> bool:
+        """Say whether there is a change to take back."""
+        return self.before is not None
+
+    def after(self, fact: LineFact) -> "Line":
+        """Return the line after a fact of its own."""
+        if fact.change is Change.FIRST:
+            return started(self.drills, fact)
+        if fact.change is Change.BACK:
+            return self.before or self
+        rotation = _changed(self.drills, self.rotation, fact)
+        rep = _begun(fact, rotation) if fact.change.begins_rep else self.rep
+        final = fact.change in (Change.ARRIVE, Change.LEAVE)
+        return Line(self.drills, rotation, rep, None if final else self)
+
+    def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
+        rep = self.rep
+        values = {"drill": rep.drill, "step": rep.step} | values
+        ident = new_id() if change.begins_rep else rep.id
+        moment = now_ms() if at is None else at
+        fact = LineFact(rep.practice, rep.tablet, change=change, rep=ident, at=moment, **values)
+        return self.after(fact), fact
+
+
+def started(drills: tuple[Drill, ...], fact: LineFact) -> Line:
+    """Return the line that a first fact starts."""
+    step = drill_named(drills, fact.drill).step(fact.step)
+    # a rotation asks a player only for his id and his group
+    present = [Player("", "", group, id=player) for player, group in fact.start]
+    rotation = Rotation.first(step, present)
+    return Line(drills, rotation, _begun(fact, rotation))
+
+
+def replay(drills: Iterable[Drill], facts: Iterable[LineFact]) -> Line | None:
+    """Return the line as it stands after these facts of one tablet, or None when none starts it."""
+    drills, line = tuple(drills), None
+    for fact in facts:
+        if line is not None:
+            line = line.after(fact)
+        elif fact.change is Change.FIRST:
+            line = started(drills, fact)
+    return line
+
+
+def changes_for(line: Line, present: Iterable[Player], at: int | None = None) -> list[tuple[Line, LineFact]]:
+    """Return the changes, one after the other, by which the line has just these players; often none."""
+    present = list(present)
+    here, made = {player.id for player in present}, []
+    for player in [p for p in line.rotation.groups if p not in here]:
+        line, fact = line.leave(player, at)
+        made.append((line, fact))
+    for player in [p for p in present if p.id not in line.rotation.groups]:
+        line, fact = line.arrive(player, at)
+        made.append((line, fact))
+    return made
+
+
+def _changed(drills: tuple[Drill, ...], rotation: Rotation, fact: LineFact) -> Rotation:
+    match fact.change:
+        case Change.NEXT:
+            return rotation.next_rep()
+        case Change.STEP | Change.SKIP:
+            step = drill_named(drills, fact.drill).step(fact.step)
+            return rotation.change_step(step, played=fact.change is Change.STEP)
+        case Change.ARRIVE:
+            return rotation.arrive(Player("", "", fact.group, id=fact.player))
+        case Change.LEAVE:
+            return rotation.leave(fact.player)
+        case Change.SWAP:
+            return rotation.swap(fact.slot, fact.player)
+    return rotation.empty(fact.slot)
+
+
+def _begun(fact: LineFact, rotation: Rotation) -> Rep:
+    slots = dict(rotation.slots)
+    return Rep(fact.practice, fact.drill, fact.step, slots, fact.tablet, fact.at, fact.rep)

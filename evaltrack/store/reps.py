@@ -1,0 +1,124 @@
+"""Reps in the season file, and the facts from which the lines of players are played again."""
+
+import sqlite3
+from collections import defaultdict
+from uuid import UUID
+
+from evaltrack.rink.line import Change, LineFact
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Rep
+from evaltrack.store.connection import reading, transaction
+
+_REP = "INSERT INTO rep (id, practice, drill, step, tablet, at) VALUES (?, ?, ?, ?, ?, ?)"
+# the number follows from the file and not from a clock, which may be set back in mid-practice
+_FACT = (
+    "INSERT INTO line_fact (practice, tablet, nth, change, drill, step, rep, slot, player, position, at)"
+    " SELECT :practice, :tablet, coalesce(max(nth), 0) + 1, :change, :drill, :step, :rep, :slot, :player,"
+    " :position, :at FROM line_fact WHERE practice = :practice AND tablet = :tablet RETURNING nth"
+)
+
+
+class Reps:
+    """Who was in which slot, and every change of the line that a tablet keeps. All of it only grows."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def begin(self, rep: Rep, fact: LineFact) -> None:
+        """Commit that a rep begins with these slots, and the change of the line that began it.
+
+        Raises
+        ------
+        NotSavedError
+            Nothing of it is on disk.
+        """
+        with transaction(self._connection):
+            self._add_rep(rep)
+            self._add_fact(fact)
+
+    def correct(self, fact: LineFact) -> None:
+        """Commit a change of the line during a rep; NotSavedError when it is not on disk."""
+        with transaction(self._connection):
+            self._add_fact(fact)
+
+    @reading()
+    def facts(self, practice: str, tablet: str) -> list[LineFact]:
+        """Return what is needed to play the tablet's line at a practice again, in the order it was made."""
+        starts = self._starts(practice, tablet)
+        rows = self._connection.execute(
+            "SELECT nth, drill, step, change, rep, slot, player, position, at FROM line_fact"
+            " WHERE practice = ?1 AND tablet = ?2 AND nth >= (SELECT max(nth) FROM line_fact"
+            " WHERE practice = ?1 AND tablet = ?2 AND change = 'first') ORDER BY nth",
+            (practice, tablet),
+        )
+        return [_fact(practice, tablet, row, tuple(starts[row[0]])) for row in rows]
+
+    @reading()
+    def all(self, practice: str) -> list[Rep]:
+        """Return the reps of a practice in order of time, with who was in the slots when each began."""
+        rows = self._connection.execute(
+            "SELECT id, practice, drill, step, tablet, at FROM rep WHERE practice = ? ORDER BY at, id",
+            (practice,),
+        ).fetchall()
+        return [Rep(*row[1:4], self._slots(row[0]), *row[4:], UUID(bytes=row[0])) for row in rows]
+
+    def _add_rep(self, rep: Rep) -> None:
+        self._connection.execute(_REP, (rep.id.bytes, rep.practice, rep.drill, rep.step, rep.tablet, rep.at))
+        rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
+        self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
+
+    def _add_fact(self, fact: LineFact) -> None:
+        (nth,) = self._connection.execute(_FACT, _row(fact)).fetchone()
+        if fact.start:
+            rows = [
+                (fact.practice, fact.tablet, nth, place, player.bytes, group)
+                for place, (player, group) in enumerate(fact.start)
+            ]
+            self._connection.executemany("INSERT INTO line_start VALUES (?, ?, ?, ?, ?, ?)", rows)
+
+    def _starts(self, practice: str, tablet: str) -> dict[int, list[tuple[UUID, Position]]]:
+        starts = defaultdict(list)
+        rows = self._connection.execute(
+            "SELECT nth, player, position FROM line_start WHERE practice = ? AND tablet = ?"
+            " ORDER BY nth, place",
+            (practice, tablet),
+        )
+        for nth, player, group in rows:
+            starts[nth].append((UUID(bytes=player), Position(group)))
+        return starts
+
+    def _slots(self, rep: bytes) -> dict[str, UUID]:
+        rows = self._connection.execute("SELECT slot, player FROM rep_slot WHERE rep = ?", (rep,))
+        return {slot: UUID(bytes=player) for slot, player in rows}
+
+
+def _row(fact: LineFact) -> dict:
+    return {
+        "practice": fact.practice,
+        "tablet": fact.tablet,
+        "change": fact.change,
+        "drill": fact.drill,
+        "step": fact.step,
+        "rep": fact.rep.bytes,
+        "slot": fact.slot,
+        "player": fact.player.bytes if fact.player else None,
+        "position": fact.group,
+        "at": fact.at,
+    }
+
+
+def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Position], ...]) -> LineFact:
+    _, drill, step, change, rep, slot, player, group, at = row
+    return LineFact(
+        practice,
+        tablet,
+        drill,
+        step,
+        Change(change),
+        UUID(bytes=rep),
+        slot,
+        UUID(bytes=player) if player else None,
+        Position(group) if group else None,
+        start,
+        at,
+    )
