@@ -11,6 +11,7 @@ from evaltrack.analysis.standing import Call, Standing
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.filenames import note_name, unique
 from evaltrack.paper.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.saving import save
 from evaltrack.paper.sheet import Ground, Sheet, make_sheet, read_ground
 from evaltrack.rink.player import Player
 
@@ -91,7 +92,7 @@ def _write(
         return WrittenNote(player, None, 0, f"no page: the coach's words name another child ({names})")
     sheet = make_sheet(ground, player, standings, text)
     printed = _printed(sheet, paper)
-    _save(target, printed.content)
+    save(target, printed.content)
     problems = [*filter(None, [printed.problem, _maybe_named(text, player, others)]), *sheet.doubts]
     return WrittenNote(player, target, printed.pages, "; ".join(problems) or None)
 
@@ -122,16 +123,3 @@ def _made(folder: str | os.PathLike) -> Path:
     except OSError as error:
         raise EvaltrackError(f'the folder "{folder}" cannot be made: {error.strerror}') from error
     return folder
-
-
-def _save(target: Path, content: bytes) -> None:
-    """Write beside the target first, so that a page is there whole or not at all."""
-    draft = target.with_suffix(".pdf.new")
-    try:
-        draft.write_bytes(content)
-        draft.replace(target)
-    except OSError as error:
-        draft.unlink(missing_ok=True)
-        raise EvaltrackError(
-            f'"{target}" cannot be written: {error.strerror}; is it open in another program?'
-        ) from error

@@ -17,6 +17,7 @@ BAND_50 = tint(FILL, 0.48)
 BAND_90 = tint(FILL, 0.19)
 PALE = tint(FILL, 0.06)
 HAIRLINE = tint(SOFT, 0.22)
+SHADE = tint(SOFT, 0.28)
 
 NAMES = {
     "ink": INK,
@@ -27,4 +28,5 @@ NAMES = {
     "band90": BAND_90,
     "pale": PALE,
     "hairline": HAIRLINE,
+    "shade": SHADE,
 }

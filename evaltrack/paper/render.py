@@ -14,6 +14,7 @@ from pathlib import Path
 import typst
 
 from evaltrack.paper import palette, wording
+from evaltrack.paper.board_sheet import BoardSheet, board_words
 from evaltrack.paper.sheet import Sheet
 from evaltrack.places import assets
 
@@ -47,6 +48,11 @@ def picture_note(sheet: Sheet, charts: Sequence[str], paper: str = PAPERS[0], pp
     words = _note_words(sheet, charts, paper)
     pages = _compiler("note.typ").compile(sys_inputs=_inputs(words), format="png", ppi=ppi)
     return pages if isinstance(pages, list) else [pages]
+
+
+def print_boards(sheets: Sequence[BoardSheet]) -> Printed:
+    """Return the sheets of one occasion as PDF, one page for each."""
+    return _print("board_sheet.typ", board_words(sheets), sheets[0].occasion.day or date.today())
 
 
 def _note_words(sheet: Sheet, charts: Sequence[str], paper: str) -> dict:
