@@ -27,9 +27,11 @@ class Desk(EventDispatcher):
 
     ``practice`` and ``station`` are None when none runs. ``message`` is a sentence for the user, empty
     when there is nothing to say. ``changed`` counts the writes, so that a screen knows when it is stale.
-    Writes return what they wrote, or None after a failure, which ``message`` then tells.
+    Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
+    after each tally that is on disk.
     """
 
+    __events__ = ("on_tallied",)
     season = ObjectProperty(None, allownone=True)
     practice = ObjectProperty(None, allownone=True)
     station = ObjectProperty(None, allownone=True)
@@ -213,7 +215,11 @@ class Desk(EventDispatcher):
             return None
         self._mine.append(tally)
         self._counts[player, tally.skill, outcome] += 1
+        self.dispatch("on_tallied")
         return tally
+
+    def on_tallied(self) -> None:
+        """Do nothing: who wants to answer a tally listens."""
 
     def undo(self) -> Tally | None:
         """Withdraw this tablet's last tally of the practice and return it."""
