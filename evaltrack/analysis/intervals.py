@@ -1,7 +1,7 @@
 """Intervals for a share from plain counts, for where no model speaks."""
 
 import numpy as np
-from scipy.special import betainc, betaincinv, ndtri
+from scipy.special import betainc, ndtri
 
 Array = np.ndarray
 
@@ -20,31 +20,6 @@ def wilson(done: Array | float, tries: Array | float, level: float = 0.9) -> tup
     # the ends are exact there, and rounding must not take them away from the share
     low = np.where(done <= 0, 0.0, np.maximum(middle - half, 0.0))
     return low, np.where(done >= tries, 1.0, np.minimum(middle + half, 1.0))
-
-
-def newcombe(done: float, tries: float, other_done: float, other_tries: float, level: float = 0.9):
-    """Return the interval for the first share minus the second.
-
-    Newcombe (1998), Stat Med 17:873-890, method 10: Wilson's intervals put together.
-    """
-    first, second = done / tries, other_done / other_tries
-    low, high = wilson(done, tries, level)
-    other_low, other_high = wilson(other_done, other_tries, level)
-    gap = first - second
-    down = np.hypot(first - low, other_high - second)
-    up = np.hypot(high - first, second - other_low)
-    return gap - down, gap + up
-
-
-def jeffreys(done: float, tries: float, level: float = 0.9) -> tuple[float, float]:
-    """Return Jeffreys' interval: equal tails of Beta(done + 1/2, missed + 1/2), 0 and 1 at the ends.
-
-    Brown, Cai and DasGupta (2001), Stat Sci 16:101-133.
-    """
-    a, b, tail = done + 0.5, tries - done + 0.5, (1 - level) / 2
-    low = 0.0 if done == 0 else float(betaincinv(a, b, tail))
-    high = 1.0 if done == tries else float(betaincinv(a, b, 1 - tail))
-    return low, high
 
 
 def chance_below(done: float, tries: float, target: float) -> float:

@@ -33,6 +33,26 @@ LSAT = """
 TEMPERATURE = (66, 70, 69, 68, 67, 72, 73, 70, 57, 63, 70, 78, 67, 53, 67, 75, 70, 81, 76, 79, 75, 76, 58)
 DAMAGED = (0, 1, 0, 0, 0, 0, 0, 0, 1, 1, 1, 0, 0, 1, 0, 0, 0, 0, 0, 0, 1, 0, 1)
 
+# Efron and Morris (1975), JASA 70:311-319, Table 1, and (1977), Scientific American 236(5):119-127: hits of
+# 18 players in their first 45 at-bats, and their averages over the rest of the season.
+AT_BATS = 45
+HITS = np.array([18, 17, 16, 15, 14, 14, 13, 12, 11, 11, 10, 10, 10, 10, 10, 9, 8, 7])
+REST = np.array(
+    [0.346, 0.298, 0.276, 0.222, 0.273, 0.270, 0.263, 0.210, 0.269, 0.230, 0.264, 0.256, 0.303, 0.264, 0.226,
+     0.285, 0.316, 0.200]
+)  # fmt: skip
+
+# Fleiss (1971), Psychol Bull 76:378-382: for each of 30 subjects, how many of six raters chose each of five
+# diagnoses. The same table as in the tests of statsmodels.
+DIAGNOSES = """
+00060 03003 01401 00006 03030 20400 00402 20310 20040 00006 10050 11040 03300 10050 02031 00501 30012 51000
+02040 10203 00006 01050 02013 20040 10041 05010 40002 02040 10500 00006
+"""
+
+# Gwet's example of four raters (rows) and twelve units; - is a gap. It is in his Handbook of Inter-Rater
+# Reliability; the title is from memory.
+FOUR_RATERS = ("123321412---", "1233224125--", "-33323422513", "12332441251-")
+
 
 def cbpp():
     """Return incidence, size, the design of four periods, and the herd, cell by cell."""
@@ -62,3 +82,14 @@ def lsat():
         [[int(c) for c in pattern] for pattern, people in patterns for _ in range(int(people))]
     )
     return answers.ravel(), np.tile(np.eye(5), (1000, 1)), np.repeat(np.arange(1000), 5)
+
+
+def chosen(ratings):
+    """Return how many raters chose each kind, (units, kinds), from one string of kinds for each rater."""
+    kinds = sorted(set("".join(ratings)) - {"-"})
+    return np.array([[unit.count(kind) for kind in kinds] for unit in zip(*ratings, strict=True)])
+
+
+def diagnoses():
+    """Return how many of the six raters chose each diagnosis, (30, 5)."""
+    return np.array([[int(count) for count in subject] for subject in DIAGNOSES.split()])

@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from published import FOUR_RATERS, chosen, diagnoses
+from statsmodels.stats.inter_rater import cohens_kappa, fleiss_kappa
 from test_pairing import PLAYERS, START, tally
 
 from evaltrack.analysis.agreement import (
@@ -38,35 +40,77 @@ def test_cohen_kappa(table, kappa):
     assert cohen_kappa(np.array(table)) == pytest.approx(kappa, abs=5.1e-4 if kappa == 0.492 else 5.1e-5)
 
 
-def _gwet_of_many(ratings: list[str]) -> float:
-    """Return AC1 of any number of raters with gaps, straight from its definition."""
-    units = [[row[i] for row in ratings if row[i] != "-"] for i in range(len(ratings[0]))]
-    kinds = sorted({kind for unit in units for kind in unit})
-    shares = np.array([[unit.count(kind) / len(unit) for kind in kinds] for unit in units])
-    many = [unit for unit in units if len(unit) > 1]
-    agreed = np.mean(
-        [sum(u.count(k) * (u.count(k) - 1) for k in kinds) / (len(u) * (len(u) - 1)) for u in many]
-    )
-    use = shares.mean(0)
-    expected = (use * (1 - use)).sum() / (len(kinds) - 1)
+def coincidences(counts, together=1):
+    """Return the table (kinds, kinds) of what two raters of one unit said, over all such pairs.
+
+    ``counts`` (units, kinds) says how many raters chose each kind. A unit of m raters has m (m - 1)
+    ordered pairs, which count together as m (Krippendorff's coincidences), or as one unit with
+    ``together`` 0. Units of one rater have no pair.
+    """
+    counts = counts[counts.sum(1) > 1]
+    raters = counts.sum(1)
+    pairs = counts[:, :, None] * counts[:, None, :] - np.eye(counts.shape[1]) * counts[:, None, :]
+    return np.tensordot(raters**together / (raters * (raters - 1)), pairs, axes=1)
+
+
+def test_kappa_of_many_raters():
+    """Fleiss (1971), Psychol Bull 76:378-382, thirty subjects and six raters: kappa .430.
+
+    His kappa is ours of all the pairs of raters, in either order. statsmodels agrees to twelve digits.
+    """
+    counts = diagnoses()
+    assert (counts.sum(1) == 6).all()
+    assert cohen_kappa(coincidences(counts)) == pytest.approx(0.430, abs=5.1e-4)
+    assert cohen_kappa(coincidences(counts)) == pytest.approx(fleiss_kappa(counts), abs=1e-12)
+
+
+def test_alpha_of_many_raters_with_gaps():
+    """Krippendorff's alpha of Gwet's four raters and twelve units: .74342.
+
+    Alpha is one minus seen over expected splits, as kappa is, but expects n - 1 of n: nobody is paired
+    with himself (Hayes and Krippendorff 2007, Commun Methods Meas 1:77-89).
+    """
+    table = coincidences(chosen(FOUR_RATERS))
+    n = table.sum()
+    assert n == 40  # the unit of one rater is left out
+    assert 1 - (1 - cohen_kappa(table)) * (n - 1) / n == pytest.approx(0.74342, abs=5.1e-6)
+
+
+def gwet_of_many(counts):
+    """Return AC1 of any number of raters with gaps, from counts (units, kinds), by its definition."""
+    agreed = raw_share(coincidences(counts, together=0))
+    use = (counts / counts.sum(1, keepdims=True)).mean(0)
+    expected = (use * (1 - use)).sum() / (len(use) - 1)
     return (agreed - expected) / (1 - expected)
 
 
-def test_the_definition_of_ac1_is_the_published_one():
-    """Gwet's four raters and twelve units with gaps: .77544.
-
-    The example is in his Handbook of Inter-Rater Reliability; the title is from memory, the value is not.
-    """
-    ratings = ["123321412---", "1233224125--", "-33323422513", "12332441251-"]
-    assert _gwet_of_many(ratings) == pytest.approx(0.77544, abs=5.1e-6)
+def test_ac1_of_many_raters_with_gaps():
+    """Gwet's four raters and twelve units with gaps: AC1 .77544."""
+    assert gwet_of_many(chosen(FOUR_RATERS)) == pytest.approx(0.77544, abs=5.1e-6)
 
 
-@given(TABLES.filter(lambda t: (t[0] + t[1] + t[2]) and (t[1] + t[2] + t[3])))
-def test_ac1_of_a_table_follows_the_definition(counts):
+def test_ac1_of_many_raters_is_that_of_their_pairs():
+    """Where each unit has the same number of raters, Gwet's definition gives ours of all the pairs."""
+    counts = diagnoses()
+    assert gwet_ac1(coincidences(counts)) == pytest.approx(gwet_of_many(counts), abs=1e-12)
+
+
+@given(TABLES)
+def test_ac1_of_two_observers_follows_the_definition(cells):
     """For two observers the table's AC1 is that of the definition, which the published example holds."""
-    pairs = [pair for pair, n in zip(("dd", "dm", "md", "mm"), counts, strict=True) for _ in range(n)]
-    ratings = ["".join(pair[side] for pair in pairs) for side in (0, 1)]
-    assert gwet_ac1(np.reshape(counts, (2, 2))) == pytest.approx(_gwet_of_many(ratings), abs=1e-12)
+    counts = np.repeat([[2, 0], [1, 1], [1, 1], [0, 2]], cells, axis=0)
+    assert gwet_ac1(np.reshape(cells, (2, 2))) == pytest.approx(gwet_of_many(counts), abs=1e-12)
+
+
+@given(st.lists(st.integers(0, 30), min_size=9, max_size=9).filter(any))
+def test_kappa_is_that_of_statsmodels(cells):
+    """Of any table of three outcomes kappa is that of statsmodels, where it is defined."""
+    table = np.reshape(cells, (3, 3))
+    kappa = cohen_kappa(table)
+    if np.isnan(kappa):
+        assert np.count_nonzero(table) == 1
+    else:
+        assert kappa == pytest.approx(cohens_kappa(table, return_results=False), abs=1e-9)
 
 
 @given(TABLES)
