@@ -12,6 +12,7 @@ from evaltrack.cli.kinds import FILE
 from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.listing import as_csv, as_json, as_table
+from evaltrack.paper.reason_words import step_names
 from evaltrack.paper.wording import counted
 
 _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
@@ -22,18 +23,22 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @click.option("--skill", metavar="KEY", help="This skill only.")
 @one_player
 @as_of
+@click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
 @click.option("--format", "form", type=click.Choice(list(_FORMS)), default="table", show_default=True)
 def standings(
-    season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str
+    season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
 ) -> None:
     """Print what can be said of each player in each skill, by number."""
+    if why and form == "csv":
+        raise click.UsageError("--why has no columns in CSV; take --format table or json")
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number)}
         if skill is not None:
             refuse_unknown("skill", skill, [known.key for known in season.catalogue.skills()])
         found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
+        told = {"why": step_names(season.catalogue.drills())} if why else {}
     _warn(found)
-    click.echo(_FORMS[form](found), nl=False)
+    click.echo(_FORMS[form](found, **told), nl=False)
 
 
 @click.command(epilog="\b\nExample:  evaltrack notes lanterns.db --out notes --player 14")

@@ -4,13 +4,17 @@ import csv
 import io
 import json
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 from itertools import groupby
+from textwrap import wrap
 
 from evaltrack.analysis.standing import COLUMNS, Standing
+from evaltrack.paper.reason_words import reason_heading, reason_sentences, to_go_words
 from evaltrack.paper.wording import count_words
 
 _DIGITS = 6
+_WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
@@ -27,14 +31,29 @@ def as_csv(standings: Iterable[Standing]) -> str:
     return text.getvalue()
 
 
-def as_json(standings: Iterable[Standing]) -> str:
-    """Return the standings as a list of objects that carry the names of ``COLUMNS``."""
-    rows = [dict(zip(COLUMNS, _values(standing), strict=True)) for standing in standings]
+def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
+    """Return the standings as a list of objects that carry the names of ``COLUMNS``.
+
+    With ``why`` they also carry ``reasons``, what moved the share, and ``to_go``, the tries still needed.
+    """
+    rows = [
+        dict(zip(COLUMNS, _values(standing), strict=True)) | _why(standing, why) for standing in standings
+    ]
     return json.dumps(rows, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
-def as_table(standings: Iterable[Standing]) -> str:
-    """Return the standings to read, one block for each player, in the order given."""
+def _why(standing: Standing, why: Mapping[str, str] | None) -> dict:
+    if why is None:
+        return {}
+    reasons = [{name: _plain(value) for name, value in asdict(one).items()} for one in standing.reasons]
+    return {"reasons": reasons, "to_go": standing.to_go}
+
+
+def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
+    """Return the standings to read, one block for each player, in the order given.
+
+    ``why`` gives the names of steps by ``drill/step``; with it what moved each share stands below it.
+    """
     standings = list(standings)
     if not standings:
         return ""
@@ -43,7 +62,9 @@ def as_table(standings: Iterable[Standing]) -> str:
     lines = [f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  {'call':<10}  trend"]
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
-        lines += [_line(standing, skills, counts) for standing in own]
+        for standing in own:
+            lines.append(_line(standing, skills, counts))
+            lines += [] if why is None else _reasons(standing, why)
     return "\n".join([*lines, "", *_LEGEND]) + "\n"
 
 
@@ -55,6 +76,15 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     return f"{start}   {share}  {standing.call:<10}  {standing.trend}"
+
+
+def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
+    told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
+    return [
+        line
+        for sentence in filter(None, told)
+        for line in wrap(sentence, _WIDE, initial_indent=" " * 7, subsequent_indent=" " * 9)
+    ]
 
 
 def _percent(share: float) -> str:

@@ -29,6 +29,11 @@ def long_date(day: date) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
+def month_name(month: int) -> str:
+    """Return ``January`` for 1."""
+    return _MONTHS[month - 1]
+
+
 def short_month(day: date) -> str:
     """Return ``Jan``."""
     return _MONTHS[day.month - 1][:3]
