@@ -14,6 +14,7 @@ _WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first mus
 
 _GONE = "the season file is gone; bring it back to its place"
 _ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
+_APART = "the journal beside the season file was deleted; close the season file and open it again"
 _UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_READONLY")  # a connection that met these starts anew
 
 # the start of SQLite's own name for an error, a part of its text, and what that means to a coach
@@ -46,33 +47,42 @@ class FileConnection(sqlite3.Connection):
     look again for a file that it has open. So each write looks first.
     """
 
-    unsound = False  # it has met a failing disk, and will not get well by itself
+    unsound = False  # it was closed, or has met a failing disk, and will not get well by itself
     _wait = _WAIT_SECONDS
     _waited = False
-    _held: tuple[tuple[str, object], ...] = ()
+    _path = ""
+    _file: "_Identity" = None
+    _journal: "_Identity" = None
 
     def hold(self, path: Path, wait: float) -> None:
         """Remember the file and its journal as they lie there now, and wait that many seconds for others."""
         self.execute("PRAGMA user_version").fetchone()  # the first read makes the journal
-        self._held = tuple((name, _identity(name)) for name in (f"{path.resolve()}", f"{path.resolve()}-wal"))
+        self._path = str(path.resolve())
+        self._file, self._journal = self._found()
         self._wait = wait
         self._be_patient(wait)
 
+    def close(self) -> None:
+        """Close the connection; what is in the journal goes into the file."""
+        self.unsound = True
+        super().close()
+
     def may_return(self) -> bool:
         """Say whether opening the file anew could mend what is wrong with the connection."""
-        if not self._held:
-            return False
-        (path, file), (_, journal) = self._held
-        now, beside = (_identity(name) for name, _ in self._held)
+        file, journal = self._found()
         # our journal beside another file would be played into that one, and damage it
-        return now is not None and (self.unsound or beside != journal)
+        mixed = file != self._file and journal is not None and journal == self._journal
+        return file is not None and not mixed and (self.unsound or journal != self._journal)
 
     def refuse_lost(self) -> None:
         """Raise NotSavedError when a write would go where nobody finds it."""
-        if all(_identity(name) == held for name, held in self._held):
+        if not self._path or (found := self._found()) == (self._file, self._journal):
             return
-        there = os.path.exists(self._held[0][0])
-        raise NotSavedError(f"not saved: {_ANOTHER if there else _GONE}")
+        why = _GONE if found[0] is None else _APART if found[0] == self._file else _ANOTHER
+        raise NotSavedError(f"not saved: {why}")
+
+    def _found(self) -> tuple["_Identity", "_Identity"]:
+        return _identity(self._path), _identity(f"{self._path}-wal")
 
     def met(self, error: sqlite3.Error) -> None:
         """Remember an error that bears upon the next write."""
@@ -92,7 +102,10 @@ class FileConnection(sqlite3.Connection):
         self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
 
 
-def _identity(path: str) -> tuple[int, int] | None:
+_Identity = tuple[int, int] | None
+
+
+def _identity(path: str) -> _Identity:
     """Return what tells a file from another one of the same name; None when there is none."""
     try:
         found = os.stat(path)
@@ -173,4 +186,4 @@ def reason(error: sqlite3.Error) -> str:
     for start, part, words in _REASONS:
         if name.startswith(start) and part in str(error):
             return words
-    return str(error)
+    return "the season file is closed" if isinstance(error, sqlite3.ProgrammingError) else str(error)

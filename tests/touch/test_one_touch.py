@@ -61,7 +61,7 @@ def test_every_tap_counts_once_however_many_devices_report_it(taps, devices, lat
     gap=st.floats(0, 0.2),
 )
 def test_one_device_is_always_believed(places, gap):
-    """Two fingers on one tile and taps faster than any hand's are all counted when one device reports them."""
+    """Two fingers on one tile and taps faster than any hand count when one device reports them."""
     assert count([(x, y, "panel", n * gap) for n, (x, y) in enumerate(places)]) == len(places)
 
 
