@@ -3,9 +3,10 @@
 from evaltrack.cli.comparing import agreement
 from evaltrack.cli.front import commands
 from evaltrack.cli.making import demo, load, new
-from evaltrack.cli.reviewing import notes, standings
+from evaltrack.cli.printing import sheet
+from evaltrack.cli.reviewing import coverage, notes, standings
 
-for _command in (demo, new, load, standings, notes, agreement):
+for _command in (demo, new, load, standings, coverage, notes, agreement):
     commands.add_command(_command)
 
 __all__ = ["commands"]

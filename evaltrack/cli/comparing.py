@@ -4,15 +4,13 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import season_file
+from evaltrack.cli.asking import one_form, season_file
 from evaltrack.cli.working import opened, say
 
 
 @click.command(epilog="\b\nExample:  evaltrack agreement lanterns.db --format csv")
 @season_file
-@click.option(
-    "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True
-)
+@one_form
 def agreement(season_file: Path, form: str) -> None:
     """Print how far two observers who watched the same tries agree, though their clocks differ."""
     from evaltrack.analysis.agreement import read_agreement

@@ -1,4 +1,4 @@
-"""The commands that say what was seen: standings and notes."""
+"""The commands that say what was seen: standings, notes and coverage."""
 
 from collections.abc import Sequence
 from datetime import date
@@ -7,10 +7,11 @@ from pathlib import Path
 import click
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.cli.asking import as_of, one_player, season_file
+from evaltrack.cli.asking import as_of, one_form, one_player, one_skill, season_file
 from evaltrack.cli.kinds import FILE
-from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
+from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, say, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.paper import coverage_listing
 from evaltrack.paper.listing import as_csv, as_json, as_table
 from evaltrack.paper.reason_words import step_names
 from evaltrack.paper.wording import counted
@@ -20,11 +21,11 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 
 @click.command(epilog="\b\nExample:  evaltrack standings lanterns.db --skill outlet_pass --as-of 2026-01-31")
 @season_file
-@click.option("--skill", metavar="KEY", help="This skill only.")
+@one_skill
 @one_player
 @as_of
 @click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
-@click.option("--format", "form", type=click.Choice(list(_FORMS)), default="table", show_default=True)
+@one_form
 def standings(
     season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
 ) -> None:
@@ -33,8 +34,7 @@ def standings(
         raise click.UsageError("--why has no columns in CSV; take --format table or json")
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number)}
-        if skill is not None:
-            refuse_unknown("skill", skill, [known.key for known in season.catalogue.skills()])
+        _refuse_unknown_skill(season, skill)
         found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
     _warn(found)
@@ -60,6 +60,30 @@ def notes(season_file: Path, folder: Path, number: str | None, as_of: date | Non
     for line in troubled:
         click.echo(line, err=True)
     click.echo(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
+
+
+@click.command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
+@season_file
+@one_skill
+@one_player
+@as_of
+@one_form
+def coverage(season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str) -> None:
+    """Print what is too little known, how many more tries mend that, and whom to watch next."""
+    from evaltrack.analysis.coverage import read_coverage
+
+    with opened(season_file) as season:
+        wanted = {player.number for player in asked_for(season, number)}
+        _refuse_unknown_skill(season, skill)
+        say("working out what is known ...")
+        found = [row for row in read_coverage(season, as_of) if row.player in wanted]
+    found = [row for row in found if skill in (None, row.skill)]
+    click.echo(getattr(coverage_listing, f"as_{form}")(found), nl=False)
+
+
+def _refuse_unknown_skill(season, skill: str | None) -> None:
+    if skill is not None:
+        refuse_unknown("skill", skill, [known.key for known in season.catalogue.skills()])
 
 
 def _warn(found: Sequence[Standing]) -> None:
