@@ -1,13 +1,15 @@
 """Reps in the season file, and the facts from which the lines of players are played again."""
 
-import sqlite3
 from collections import defaultdict
+from typing import TYPE_CHECKING
 from uuid import UUID
 
-from evaltrack.rink.line import Change, LineFact
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
-from evaltrack.store.connection import reading, transaction
+from evaltrack.store.connection import FileConnection, reading, transaction
+
+if TYPE_CHECKING:
+    from evaltrack.rink.line_fact import LineFact
 
 _REP = "INSERT INTO rep (id, practice, drill, step, tablet, at) VALUES (?, ?, ?, ?, ?, ?)"
 # the number follows from the file and not from a clock, which may be set back in mid-practice
@@ -21,10 +23,10 @@ _FACT = (
 class Reps:
     """Who was in which slot, and every change of the line that a tablet keeps. All of it only grows."""
 
-    def __init__(self, connection: sqlite3.Connection):
+    def __init__(self, connection: FileConnection):
         self._connection = connection
 
-    def begin(self, rep: Rep, fact: LineFact) -> None:
+    def begin(self, rep: Rep, fact: "LineFact") -> None:
         """Commit that a rep begins with these slots, and the change of the line that began it.
 
         Raises
@@ -36,13 +38,13 @@ class Reps:
             self._add_rep(rep)
             self._add_fact(fact)
 
-    def correct(self, fact: LineFact) -> None:
+    def correct(self, fact: "LineFact") -> None:
         """Commit a change of the line during a rep; NotSavedError when it is not on disk."""
         with transaction(self._connection):
             self._add_fact(fact)
 
     @reading()
-    def facts(self, practice: str, tablet: str) -> list[LineFact]:
+    def facts(self, practice: str, tablet: str) -> "list[LineFact]":
         """Return what is needed to play the tablet's line at a practice again, in the order it was made."""
         starts = self._starts(practice, tablet)
         rows = self._connection.execute(
@@ -67,7 +69,7 @@ class Reps:
         rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
         self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
 
-    def _add_fact(self, fact: LineFact) -> None:
+    def _add_fact(self, fact: "LineFact") -> None:
         (nth,) = self._connection.execute(_FACT, _row(fact)).fetchone()
         if fact.start:
             rows = [
@@ -92,7 +94,7 @@ class Reps:
         return {slot: UUID(bytes=player) for slot, player in rows}
 
 
-def _row(fact: LineFact) -> dict:
+def _row(fact: "LineFact") -> dict:
     return {
         "practice": fact.practice,
         "tablet": fact.tablet,
@@ -107,7 +109,10 @@ def _row(fact: LineFact) -> dict:
     }
 
 
-def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Position], ...]) -> LineFact:
+def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Position], ...]) -> "LineFact":
+    # imported only when there are any: the first board does not wait for it
+    from evaltrack.rink.line_fact import Change, LineFact
+
     _, drill, step, change, rep, slot, player, group, at = row
     return LineFact(
         practice,

@@ -14,7 +14,7 @@ import pytest
 from lanterns_season import PLAYERS, PRACTICES, tally
 
 from evaltrack.errors import NotSavedError, SeasonFileError
-from evaltrack.rink.line import Change, LineFact
+from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Withdrawal

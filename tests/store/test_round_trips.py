@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, definition, station, tally
 
-from evaltrack.rink.line import Change, LineFact
+from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Attendance, Practice, Rep, Surface
 from evaltrack.rink.skill import Skill
