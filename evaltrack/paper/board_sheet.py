@@ -61,7 +61,7 @@ class Tile:
 
 @dataclass(frozen=True, slots=True)
 class BoardSheet:
-    """One page: one skill and every player. All tiles are ``width`` by ``height``, ``head`` of it for the name."""
+    """One page: one skill and every player. All tiles are alike, and ``head`` is the part for the name."""
 
     paper: Paper
     occasion: Occasion

@@ -1,0 +1,121 @@
+"""The command for the clipboard: the board on paper, and the form that brings its ticks in."""
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import season_file
+from evaltrack.cli.kinds import FILE, Day, Words
+from evaltrack.cli.watching import watched
+from evaltrack.cli.working import opened, say
+from evaltrack.errors import EvaltrackError
+from evaltrack.intake.tally_columns import Fault, observer_of
+from evaltrack.intake.tally_form import form_text, kinds_of_try
+from evaltrack.paper.board_sheet import Place, make_board, read_places
+from evaltrack.paper.clipboard import PAPERS, Occasion
+from evaltrack.paper.saving import save
+from evaltrack.paper.wording import counted
+from evaltrack.rink.player import Player
+from evaltrack.rink.skill import Skill
+
+_EXAMPLES = """\b
+Examples:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
+           evaltrack sheet lanterns.db --out form.csv --drill wall_work --observer Ines
+           evaltrack load lanterns.db form.csv
+"""
+
+
+@click.command(epilog=_EXAMPLES)
+@season_file
+@click.option(
+    *("--out", "target"),
+    required=True,
+    type=FILE,
+    metavar="FILE",
+    help="FILE.pdf to print, FILE.csv to type into.",
+)
+@click.option("--drill", metavar="KEY", help="The drill; without one, the one watched last.")
+@click.option("--step", metavar="KEY", help="The step of the drill.")
+@click.option("--skill", metavar="KEY", help="This skill only, instead of all those of the step.")
+@click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
+@click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
+@click.option("--observer", type=Words(), metavar="NAME", help="Who ticks.")
+def sheet(
+    season_file: Path,
+    target: Path,
+    drill: str | None,
+    step: str | None,
+    skill: str | None,
+    paper: str,
+    day: date | None,
+    observer: str | None,
+) -> None:
+    """Print the board for a clipboard, or make the form into which its ticks are typed.
+
+    FILE.pdf has a page for each skill: the players in the places of the board on a 10-inch tablet that is
+    held on its side, with boxes for done and missed. FILE.csv has a line for each player and outcome: write
+    in `times` how often it was ticked, leave the others empty, and load it.
+    """
+    make = {".pdf": _print, ".csv": _form}.get(target.suffix.casefold())
+    if not make:
+        raise click.BadParameter("write a name that ends in .pdf or .csv", param_hint="'--out'")
+    with opened(season_file) as season:
+        *at, skills = watched(season, drill, step, skill)
+        running = season.practices.running()
+        day = day or (running and running.held_on)
+        occasion = Occasion(str(season.team), *at, day, _fitting(observer or ""))
+        click.echo(make(season, occasion, skills, target, paper))
+
+
+def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, paper: str) -> str:
+    from evaltrack.paper.render import print_boards
+
+    places, roster = _places(season), season.people.players()
+    say("printing ...")
+    made = print_boards([make_board(occasion, skill, places, roster, PAPERS[paper]) for skill in skills])
+    save(target, made.content)
+    if made.problem:
+        click.echo(made.problem, err=True)
+    return f"{target}: {counted(made.pages, 'page')} ({paper}), {_what(occasion, skills)}"
+
+
+def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, _) -> str:
+    if target.exists():
+        raise EvaltrackError(f'"{target}" is there already; load it if it is filled in, or name another file')
+    day = occasion.day or date.today()
+    kinds = [kind for skill in skills for kind in kinds_of_try(skill, *_likely(_places(season), skill))]
+    text = form_text(kinds, (occasion.drill, occasion.step), day, occasion.observer)
+    save(target, text.encode("utf-8-sig"))  # the mark in front tells a spreadsheet that this is UTF-8
+    return (
+        f"{target}: {counted(len(kinds), 'line')} for {day}, {_what(occasion, skills)}\n"
+        "Write in `times` how often each was ticked, leave the others empty, save it as CSV UTF-8, then:\n"
+        f"  evaltrack load {season.path} {target}"
+    )
+
+
+def _fitting(observer: str) -> str:
+    """Return the observer's name, as it may stand in a tallies.csv."""
+    name = observer_of(observer)
+    if isinstance(name, Fault):
+        raise EvaltrackError(str(name))
+    return name
+
+
+def _places(season) -> list[Place]:
+    places = read_places(season)
+    if not places:
+        raise EvaltrackError("every player of the season is away, so there is nobody to put on a sheet")
+    return places
+
+
+def _likely(places: Sequence[Place], skill: Skill) -> tuple[list[Player], list[Player]]:
+    """Return the players in the order of the sheet: those to be watched in the skill, and the others."""
+    likely = [at.player for at in places if at.here and skill.suits(at.player.position)]
+    return likely, [at.player for at in places if at.player not in likely]
+
+
+def _what(occasion: Occasion, skills: Sequence[Skill]) -> str:
+    names = ", ".join(skill.name for skill in skills)
+    return f"{occasion.drill.name}, {occasion.step.name}: {names}"

@@ -1,0 +1,53 @@
+"""The blank form into which the ticks of a sheet are typed: a tallies.csv that waits for its counts."""
+
+import csv
+import io
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
+
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.player import Player
+from evaltrack.rink.skill import Skill
+from evaltrack.rink.tally import Outcome
+
+COLUMNS = ("times", "player", "outcome", "pressure", "skill", "date", "drill", "step", "observer")
+
+
+def form_text(
+    kinds: Iterable[tuple[Skill, Player, str, Outcome]], at: tuple[Drill, Step], day: date, observer: str = ""
+) -> str:
+    """Return the form: one line for each kind of try, the counts first, so that typing goes straight down.
+
+    Parameters
+    ----------
+    kinds : as ``kinds_of_try`` gives them.
+    at : the drill and the step that the sheet was for.
+
+    Notes
+    -----
+    Numbers are written as #00 and the day as 2025_09_04: a spreadsheet would make 0 of 00, which is another
+    jersey, and write a date anew in its own way. No name is in it.
+    """
+    drill, step = at
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for skill, player, pressure, outcome in kinds:
+        said = ("", f"#{player.number}", outcome, pressure, skill.key)
+        writer.writerow((*said, day.isoformat().replace("-", "_"), drill.key, step.key, observer))
+    return text.getvalue()
+
+
+def kinds_of_try(
+    skill: Skill, likely: Sequence[Player], others: Sequence[Player] = ()
+) -> Iterator[tuple[Skill, Player, str, Outcome]]:
+    """Yield every kind of try of a skill that a sheet has boxes for, in the order in which eyes go over it.
+
+    First what was ticked without pressure, tile by tile, missed and done; then the shaded rows, so that
+    whoever has none there is through. Last, all of it again for ``others``, who were hardly watched.
+    """
+    for players in (likely, others):
+        for pressure in ("no", "yes"):
+            for player in players:
+                for outcome in (Outcome.MISSED, Outcome.DONE):
+                    yield skill, player, pressure, outcome
