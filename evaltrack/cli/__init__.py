@@ -6,7 +6,7 @@ from evaltrack.cli.making import demo, load, new
 from evaltrack.cli.printing import sheet
 from evaltrack.cli.reviewing import coverage, notes, standings
 
-for _command in (demo, new, load, standings, coverage, notes, agreement):
+for _command in (demo, new, sheet, load, standings, coverage, notes, agreement):
     commands.add_command(_command)
 
 __all__ = ["commands"]
