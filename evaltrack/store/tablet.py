@@ -48,7 +48,7 @@ def tablet_folder() -> Path:
 def load_tablet() -> Tablet:
     """Return the settings; a missing or broken file gives fresh ones, which are kept at once."""
     try:
-        found = json.loads(_file().read_text("utf-8"))
+        found = json.loads(tablet_file().read_text("utf-8"))
     except (OSError, ValueError, RuntimeError):  # no file, not text, not JSON, nested too deep
         found = None
     known = _fitting(found) if isinstance(found, dict) else {}
@@ -62,13 +62,13 @@ def keep_tablet(tablet: Tablet, **changes) -> Tablet:
     """
     tablet = replace(tablet, **changes)
     with suppress(OSError, RuntimeError):
-        _file().parent.mkdir(parents=True, exist_ok=True)
-        draft = _file().with_suffix(".new")
+        tablet_file().parent.mkdir(parents=True, exist_ok=True)
+        draft = tablet_file().with_suffix(".new")
         with draft.open("w", encoding="utf-8") as file:
             json.dump(asdict(tablet), file, indent=1)
             file.flush()
             os.fsync(file.fileno())  # or a battery that dies leaves a new name on nothing
-        draft.replace(_file())
+        draft.replace(tablet_file())
     return tablet
 
 
@@ -92,5 +92,6 @@ def _fitting(found: dict) -> dict:
     return {name: value for name, value in kind.items() if _SENSIBLE.get(name, bool)(value)}
 
 
-def _file() -> Path:
+def tablet_file() -> Path:
+    """Return the file of this tablet's settings; without it they are fresh at the next start."""
     return tablet_folder() / "tablet.json"

@@ -24,9 +24,13 @@ _LAST = 5  # practices in the list
 
 
 class HomeScreen(Screen):
-    """What there is to do with the season in hand."""
+    """What there is to do with the season in hand.
 
-    __events__ = ("on_practice", "on_team", "on_look")
+    ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
+    empty when none is set.
+    """
+
+    __events__ = ("on_practice", "on_team", "on_look", "on_setup", "on_lock")
     desk = ObjectProperty(None)
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
@@ -36,6 +40,7 @@ class HomeScreen(Screen):
     has_season = BooleanProperty(False)
     has_practices = BooleanProperty(False)
     dark = BooleanProperty(False)
+    latch = StringProperty("")
 
     def on_pre_enter(self, *_):
         """Count afresh."""
@@ -72,4 +77,10 @@ class HomeScreen(Screen):
         """Do nothing: the app listens."""
 
     def on_look(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_setup(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_lock(self) -> None:
         """Do nothing: the app listens."""

@@ -26,7 +26,7 @@ class Press(ButtonBehavior, Widget):
     """A button that acts on touch down, with a title and a small line under it.
 
     ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets the title have more
-    lines than one.
+    lines than one; ``marked`` says that the keyboard is on it.
     """
 
     title = StringProperty("")
@@ -34,6 +34,7 @@ class Press(ButtonBehavior, Widget):
     active = BooleanProperty(False)
     in_bar = BooleanProperty(False)
     wraps = BooleanProperty(False)
+    marked = BooleanProperty(False)
     title_size = NumericProperty("18sp")
     small_size = NumericProperty("13sp")
 
@@ -41,7 +42,7 @@ class Press(ButtonBehavior, Widget):
         self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**kwargs)
         self.always_release = True
-        shown = ("pos", "size", "title", "small", "active", "in_bar", "wraps", "state", "disabled")
+        shown = ("pos", "size", "title", "small", "active", "in_bar", "wraps", "marked", "state", "disabled")
         for name in (*shown, "title_size", "small_size"):
             self.fbind(name, self._redraw)
         theme.bind(palette=self._follow)
@@ -74,6 +75,10 @@ class Press(ButtonBehavior, Widget):
         if self.state == "down":
             group.add(Color(*look.line[:3], 0.35))
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
+        if self.marked:
+            group.add(Color(*(look.on_fill if self.active else (look.on_bar if self.in_bar else look.ink))))
+            inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
+            group.add(Line(rounded_rectangle=inner, width=dp(1.6)))
 
     def _draw_words(self, group: InstructionGroup) -> None:
         look, width = theme.palette, int(self.width - 2 * dp(_PAD))
