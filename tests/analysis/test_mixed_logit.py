@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 from published import DAMAGED, TEMPERATURE, cbpp, lsat, seeds
 
-from evaltrack.analysis.ascent import rise
+from evaltrack.analysis.ascent import curvature, rise
 from evaltrack.analysis.coefficients import laplace_of
+from evaltrack.analysis.laplace_bias import sd_shifts
 from evaltrack.analysis.likelihood import LaplaceObjective, QuadratureObjective, Scaled
 from evaltrack.analysis.mixed_fit import checked
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
@@ -44,6 +45,7 @@ def test_seeds():
     np.testing.assert_allclose(fit.fixed, [-0.54843, 0.09699, 1.33704, -0.81046], atol=2e-5)
     np.testing.assert_allclose(fit.fixed, [-0.5485, 0.0969, 1.337, -0.8105], atol=2e-4)
     np.testing.assert_allclose(fit.term_sd, [0.23624], atol=2e-5)
+    np.testing.assert_allclose(fit.term_sd, [0.2364], atol=2e-4)
 
 
 def test_lsat_takes_quadrature_by_itself():
@@ -194,7 +196,8 @@ def test_complete_separation_is_said():
         time > 0, np.ones(12), np.column_stack([np.ones(12), time]), [Term(np.arange(12) % 3)]
     )
     assert not fit.converged
-    assert np.isfinite(fit.fixed).all()
+    assert "separate" in fit.warnings[0]
+    assert np.isfinite([*fit.fixed, *fit.fixed_se, *fit.term_sd, fit.log_likelihood]).all()
 
 
 def test_no_difference_between_levels_is_singular():
@@ -206,16 +209,65 @@ def test_no_difference_between_levels_is_singular():
     assert fit.fixed[0] == pytest.approx(np.log(1.5), abs=1e-6)
 
 
-def test_slope_with_four_occasions():
-    """A random slope from four yes-or-no occasions a unit is fitted or doubted, never exploded."""
-    rng = np.random.default_rng(8)
-    unit, time = np.repeat(np.arange(25), 4), np.tile([-1, -0.3, 0.3, 1], 25)
-    done = rng.binomial(1, 1 / (1 + np.exp(-(1 + time) * rng.normal(size=25)[unit])))
-    fit = fit_mixed_logit(
-        done, np.ones(100), np.column_stack([np.ones(100), time]), [Term(unit), Term(unit, time)]
-    )
-    assert np.isfinite([*fit.fixed, *fit.term_sd]).all()
-    assert fit.converged or fit.warnings
+def _slopes(rng, tries, units=25):
+    """Return a fit of levels and slopes, of SD one, from four occasions of so many tries a unit."""
+    unit, time = np.repeat(np.arange(units), 4), np.tile([-1, -0.3, 0.3, 1], units)
+    level, slope = rng.normal(size=(2, units))
+    done = rng.binomial(tries, 1 / (1 + np.exp(-level[unit] - slope[unit] * time)))
+    fixed = np.column_stack([np.ones(4 * units), time])
+    return fit_mixed_logit(done, np.full(4 * units, tries), fixed, [Term(unit), Term(unit, time)])
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_slope_with_four_occasions(seed):
+    """Four yes-or-no occasions a unit are too little for a random slope, and the result says so."""
+    fit = _slopes(np.random.default_rng(seed), 1)
+    assert np.isfinite([*fit.fixed, *fit.term_sd, fit.log_likelihood]).all()
+    assert any("few tries" in told or "nought" in told for told in fit.warnings)
+    assert fit.singular == bool((fit.term_sd == 0).any()) == ("An SD is estimated as nought." in fit.warnings)
+
+
+def test_what_is_said_of_few_tries_is_true():
+    """Where Laplace says nothing its SDs are right on average, and where it warns they are too small."""
+    rng = np.random.default_rng(3)
+    many, few = ([_slopes(rng, tries, units=100) for _ in range(4)] for tries in (20, 1))
+    assert all(fit.warnings == () for fit in many)
+    assert np.mean([fit.term_sd for fit in many], axis=0) == pytest.approx(1, abs=0.12)
+    assert all("few tries" in fit.warnings[0] for fit in few)
+    assert (np.mean([fit.term_sd for fit in few], axis=0) < 0.85).all()
+
+
+def _shift(done, tries, fixed, term):
+    """Return how far quadrature's log SD is from Laplace's, as it is and as it is told beforehand."""
+    plain, exact = (fit_mixed_logit(done, tries, fixed, [term], method=m) for m in ("laplace", "quadrature"))
+    cells = checked(done, tries, fixed, [term])
+    objective = LaplaceObjective(cells, Scaled(np.zeros(cells.columns), np.eye(cells.columns)))
+    log_sd = np.log(plain.term_sd)
+    bent = curvature(objective, np.append(plain.fixed, log_sd))[-1:, -1]
+    eta = cells.fixed @ plain.fixed + plain.effects[0][term.codes]
+    return np.log(exact.term_sd) - log_sd, sd_shifts(cells, eta, log_sd, plain.effects, bent)
+
+
+def test_the_shift_of_an_sd_is_foretold():
+    """For one term the exact SD is known: the step told beforehand goes that way, and about as far."""
+    for data in ((*cbpp()[:3], Term(cbpp()[3])), (*seeds(), Term(np.arange(21)))):
+        true, told = _shift(*data)
+        assert told == pytest.approx(true, rel=0.1)
+
+
+@pytest.mark.parametrize(
+    ("done", "tries"), [([1, 0, 1], [1, 1, 1]), ([1, 1], [1, 2]), ([0, 2], [1, 2]), ([1, 1, 1], [1, 1, 1])]
+)
+def test_three_tries_in_all(done, tries):
+    """Three tries give finite figures, and a sentence that they are no ordinary ones."""
+    each = np.arange(len(done))
+    for terms in ([Term(each)], [Term(each), Term(each, np.linspace(-1, 1, len(done)))]):
+        fit = fit_mixed_logit(done, tries, np.ones((len(done), 1)), terms)
+        assert np.isfinite([*fit.fixed, *fit.term_sd, fit.log_likelihood]).all()
+        assert np.isfinite(fit.fixed_se).all() or not fit.converged
+        told = " ".join(fit.warnings)
+        assert fit.singular == ("nought" in told or "end of its range" in told)
+        assert fit.singular or not fit.converged or "few tries" in told
 
 
 def test_with_priors_even_nothing_is_fitted():
