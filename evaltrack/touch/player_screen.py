@@ -11,6 +11,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.analysis.standing import Standing
+from evaltrack.paper.reason_words import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player, Position
 from evaltrack.touch.background import in_background
@@ -23,14 +24,18 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 NOTES = "notes"  # the folder beside the season file
 LEGEND = (
     "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
-    "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target."
+    "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
+    "Tap a chart to read what moved its share."
 )
 _GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
 class PlayerScreen(Screen):
-    """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts."""
+    """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts.
+
+    ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
+    """
 
     __events__ = ("on_back",)
     desk = ObjectProperty(None)
@@ -41,6 +46,8 @@ class PlayerScreen(Screen):
     after = StringProperty("")
     empty = StringProperty("")
     told = StringProperty(LEGEND)
+    asked = StringProperty("")
+    why = StringProperty("")
     writing = BooleanProperty(False)
     columns = NumericProperty(3)
 
@@ -60,7 +67,7 @@ class PlayerScreen(Screen):
 
     def on_number(self, *_):
         """Show another player."""
-        self.told = LEGEND
+        self.told, self.asked = LEGEND, ""
         self.ids.view.scroll_y = 1
         self._later()
 
@@ -69,6 +76,12 @@ class PlayerScreen(Screen):
         neighbour = self._neighbour(by)
         if neighbour:
             self.number = neighbour.number
+
+    def ask(self, skill: str) -> None:
+        """Say what moved the share of a skill, and with the same skill again leave it."""
+        self.asked = "" if skill == self.asked else skill
+        self._tell_why()
+        self._bring_in_view()
 
     def write_note(self) -> None:
         """Write this player's page in the background and say where it is."""
@@ -112,8 +125,23 @@ class PlayerScreen(Screen):
         axis = axis_of(self.review.standings)
         for one in standings:
             if one.skill in self.desk.skills:
-                charts.add_widget(TrendChart(self.desk.skills[one.skill], one, axis))
+                chart = TrendChart(self.desk.skills[one.skill], one, axis)
+                chart.bind(on_ask=lambda _, skill=one.skill: self.ask(skill))
+                charts.add_widget(chart)
+        self._tell_why()
         self._arrange()
+
+    def _tell_why(self) -> None:
+        for chart in self.ids.charts.children:
+            chart.asked = chart.skill.key == self.asked
+        one = next((s for s in self.review.of(self.number) if s.skill == self.asked), None)
+        self.why = _why(self.desk, one) if one else ""
+
+    def _bring_in_view(self, *_) -> None:
+        # once the words below have taken their room
+        asked = next((chart for chart in self.ids.charts.children if chart.asked), None)
+        if asked:
+            Clock.schedule_once(lambda _: self.ids.view.scroll_to(asked, dp(10), animate=False), 0.05)
 
     def _arrange(self, *_) -> None:
         charts, view = self.ids.charts, self.ids.view
@@ -122,6 +150,15 @@ class PlayerScreen(Screen):
         room = view.height - 2 * charts.padding[1]
         _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)
         charts.row_default_height = height - gap
+
+
+def _why(desk, standing: Standing) -> str:
+    skill = desk.skills[standing.skill].name
+    if not standing.reasons:
+        return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"
+    lines = [f"{skill}. {reason_heading(standing)}"]
+    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
+    return "\n".join([*lines, *filter(None, [to_go_words(standing)])])
 
 
 def _named(player: Player | None) -> str:

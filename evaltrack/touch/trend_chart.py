@@ -3,6 +3,7 @@
 from kivy.clock import Clock
 from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
 from kivy.metrics import dp
+from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standing import Call, Standing
@@ -13,7 +14,7 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw
-from evaltrack.touch.theme import theme
+from evaltrack.touch.theme import is_finger, theme
 from evaltrack.touch.trend_geometry import RULES, TrendGeometry
 
 _PAD = 12  # dp within the card
@@ -23,15 +24,41 @@ _LEFT = 26  # dp for the figures of the scale
 
 
 class TrendChart(Widget):
-    """Draws a card on one canvas, anew when it or the palette changes."""
+    """Draws a card on one canvas, anew when it or the palette changes.
+
+    A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
+    a border.
+    """
+
+    __events__ = ("on_ask",)
+    asked = BooleanProperty(False)
 
     def __init__(self, skill: Skill, standing: Standing, axis: DateAxis, **kwargs):
         super().__init__(**kwargs)
         self.skill, self.standing, self.axis = skill, standing, axis
         self._later = Clock.create_trigger(self._redraw, -1)
-        self.bind(pos=self._later, size=self._later)
+        self.bind(pos=self._later, size=self._later, asked=self._later)
         theme.bind(palette=self._later)
         self._later()
+
+    def on_touch_down(self, touch):
+        """Wait for the finger to go up: it may be about to scroll."""
+        if not (self.collide_point(*touch.pos) and is_finger(touch)):
+            return super().on_touch_down(touch)
+        touch.grab(self)
+        return True
+
+    def on_touch_up(self, touch):
+        """Take a finger that goes up over the chart."""
+        if touch.grab_current is not self:
+            return super().on_touch_up(touch)
+        touch.ungrab(self)
+        if self.collide_point(*touch.pos):
+            self.dispatch("on_ask")
+        return True
+
+    def on_ask(self) -> None:
+        """Do nothing: the screen listens."""
 
     def _redraw(self, *_) -> None:
         self.canvas.clear()
@@ -39,6 +66,10 @@ class TrendChart(Widget):
         self.canvas.add(group)
         group.add(Color(*theme.palette.tile))
         group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
+        if self.asked:
+            group.add(Color(*theme.palette.fill))
+            edge = (self.x + dp(1), self.y + dp(1), self.width - dp(2), self.height - dp(2), dp(8))
+            group.add(Line(rounded_rectangle=edge, width=dp(1.5)))
         self._draw_words(group)
         geometry = TrendGeometry(self._plot(), self.axis, dp(1))
         _draw_scale(group, geometry)

@@ -131,3 +131,31 @@ def test_a_note_that_cannot_be_written_is_told(tallied, page):
     driver.wait(lambda: not screen.writing, timeout=60)
     assert screen.told.startswith("The note was not written: ")
     assert "notes" in screen.told
+
+
+def test_a_tapped_chart_says_what_moved_its_share(page, tallied):
+    """The way from the plain count to the share stands below the charts, until the same chart is tapped."""
+    driver, screen = page("2", make=None)
+    chart = screen.ids.charts.children[-1]
+    driver.tap(chart)
+    driver.wait(lambda: screen.why)
+    one = screen.review.of("2")[0]
+    assert screen.why.startswith(f"{chart.skill.name}. From {one.done} of {one.tries}, ")
+    assert chart.asked
+    driver.tap(screen.ids.charts.children[-2])
+    driver.wait(lambda: screen.ids.charts.children[-2].asked)
+    assert not chart.asked
+    driver.tap(screen.ids.charts.children[-2])
+    driver.wait(lambda: not screen.why)
+
+
+def test_the_lowest_chart_stays_in_view_when_it_is_asked(page):
+    """The words that come up below do not cover the chart that they are about."""
+    driver, screen = page("2")
+    chart = screen.ids.charts.children[0]
+    driver.tap(chart)
+    driver.wait(lambda: screen.why)
+    driver.wait(lambda: chart.to_window(*chart.pos)[1] >= screen.ids.why.top - 1)
+    driver.tap(screen.ids.after)
+    driver.wait(lambda: screen.number == "5")
+    assert screen.asked == screen.why == ""

@@ -77,6 +77,10 @@ def review(app: EvaltrackApp) -> None:
     picture("team")
     app._to_player(None, app.desk.players[3].number)
     picture("player")
+    screen = app.screens.get_screen("player")
+    DRIVER.tap(screen.ids.charts.children[-2])
+    DRIVER.wait(lambda: screen.why)
+    picture("player-why")
 
 
 with tempfile.TemporaryDirectory() as folder:
