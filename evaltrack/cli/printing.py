@@ -15,6 +15,7 @@ from evaltrack.intake.tally_columns import Fault, observer_of
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.paper.board_sheet import Place, make_board, read_places
 from evaltrack.paper.clipboard import PAPERS, Occasion
+from evaltrack.paper.rep_sheet import make_reps
 from evaltrack.paper.saving import save
 from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player
@@ -39,6 +40,13 @@ Examples:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
 @click.option("--drill", metavar="KEY", help="The drill; without one, the one watched last.")
 @click.option("--step", metavar="KEY", help="The step of the drill.")
 @click.option("--skill", metavar="KEY", help="This skill only, instead of all those of the step.")
+@click.option(
+    "--board",
+    type=click.Choice(["group", "rep"]),
+    default="group",
+    show_default=True,
+    help="Every player in his place, or the slots rep by rep.",
+)
 @click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
 @click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
 @click.option("--observer", type=Words(), metavar="NAME", help="Who ticks.")
@@ -48,6 +56,7 @@ def sheet(
     drill: str | None,
     step: str | None,
     skill: str | None,
+    board: str,
     paper: str,
     day: date | None,
     observer: str | None,
@@ -66,22 +75,25 @@ def sheet(
         running = season.practices.running()
         day = day or (running and running.held_on)
         occasion = Occasion(str(season.team), *at, day, _fitting(observer or ""))
-        click.echo(make(season, occasion, skills, target, paper))
+        click.echo(make(season, occasion, skills, target, paper, board))
 
 
-def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, paper: str) -> str:
-    from evaltrack.paper.render import print_boards
+def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, paper: str, board: str) -> str:
+    from evaltrack.paper.render import print_boards, print_reps
 
-    places, roster = _places(season), season.people.players()
+    places, roster, on = _places(season), season.people.players(), PAPERS[paper]
     say("printing ...")
-    made = print_boards([make_board(occasion, skill, places, roster, PAPERS[paper]) for skill in skills])
+    if board == "rep":
+        made = print_reps(make_reps(occasion, skills, [at.player for at in places if at.here], on))
+    else:
+        made = print_boards([make_board(occasion, skill, places, roster, on) for skill in skills])
     save(target, made.content)
     if made.problem:
         click.echo(made.problem, err=True)
     return f"{target}: {counted(made.pages, 'page')} ({paper}), {_what(occasion, skills)}"
 
 
-def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, _) -> str:
+def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_) -> str:
     if target.exists():
         raise EvaltrackError(f'"{target}" is there already; load it if it is filled in, or name another file')
     day = occasion.day or date.today()

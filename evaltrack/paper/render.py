@@ -15,6 +15,7 @@ import typst
 
 from evaltrack.paper import palette, wording
 from evaltrack.paper.board_sheet import BoardSheet, board_words
+from evaltrack.paper.rep_sheet import RepSheet, rep_words
 from evaltrack.paper.sheet import Sheet
 from evaltrack.places import assets
 
@@ -53,6 +54,11 @@ def picture_note(sheet: Sheet, charts: Sequence[str], paper: str = PAPERS[0], pp
 def print_boards(sheets: Sequence[BoardSheet]) -> Printed:
     """Return the sheets of one occasion as PDF, one page for each."""
     return _print("board_sheet.typ", board_words(sheets), sheets[0].occasion.day or date.today())
+
+
+def print_reps(sheets: Sequence[RepSheet]) -> Printed:
+    """Return the pages of one step by rep as PDF."""
+    return _print("rep_sheet.typ", rep_words(sheets), sheets[0].occasion.day or date.today())
 
 
 def _note_words(sheet: Sheet, charts: Sequence[str], paper: str) -> dict:
