@@ -15,7 +15,7 @@ _WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first mus
 _GONE = "the season file is gone; bring it back to its place"
 _ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
 _APART = "the journal beside the season file was deleted; close the season file and open it again"
-_UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN", "SQLITE_READONLY")  # a connection that met these starts anew
+_UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
 
 # the start of SQLite's own name for an error, a part of its text, and what that means to a coach
 _REASONS = (
@@ -31,11 +31,7 @@ _REASONS = (
     ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", "a player cannot be in two slots of one rep"),
     ("SQLITE_CONSTRAINT_UNIQUE", "", "it is there already"),
     ("SQLITE_CONSTRAINT_PRIMARYKEY", "", "it is there already"),
-    (
-        "SQLITE_CONSTRAINT_FOREIGNKEY",
-        "",
-        "it names a player, practice, skill, drill, step, observer or rep that the season file does not know",
-    ),
+    ("SQLITE_CONSTRAINT_FOREIGNKEY", "", "it names a player or something else unknown to the season file"),
     ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
 )
 
