@@ -7,9 +7,11 @@ from pathlib import Path
 from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
 from kivy.clock import Clock
+from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.store.tablet import keep_tablet
+from evaltrack.touch import glyphs
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.key_walk import KeyWalk
 from evaltrack.touch.theme import theme
@@ -71,6 +73,12 @@ class EvaltrackApp(App):
         if self.desk.tablet.latch:
             self.latch.close()
         return True
+
+    def on_resume(self) -> None:
+        """Draw everything anew: a tablet may have taken the textures away while the app was paused."""
+        get_context().reload()
+        glyphs.forget()
+        theme.property("palette").dispatch(theme)
 
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""

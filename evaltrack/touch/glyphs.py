@@ -52,3 +52,9 @@ def add_texture(group, drawn, x: float, y: float, colour) -> None:
     """Add a texture in a colour to a group of instructions, its lower left corner on whole pixels."""
     group.add(Color(*colour))
     group.add(Rectangle(texture=drawn, size=drawn.size, pos=(round(x), round(y))))
+
+
+def forget() -> None:
+    """Let go of every texture: a tablet that paused may have taken away what they held."""
+    for cache in (texture, wrapped):
+        cache.cache_clear()
