@@ -17,6 +17,8 @@ SAFETY = (
 )
 PRIVACY = "Children's data: keep this sheet safe, and destroy it when it has been typed in."
 
+CUT = "The definition goes on; read all of it before the practice."
+
 
 @dataclass(frozen=True, slots=True)
 class Paper:
@@ -56,6 +58,7 @@ class Occasion:
             "palette": palette.NAMES,
             "safety": SAFETY,
             "privacy": PRIVACY,
+            "cut": CUT,
             "width": paper.width,
             "height": paper.height,
             "margin": MARGIN,
