@@ -17,7 +17,7 @@ def run(*words: object, app=None) -> Result:
     return result
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def command():
     """Give ``run``."""
     return run
