@@ -19,7 +19,8 @@ class Tablet:
 
     ``hand`` is the one that taps, ``right`` or ``left``. ``px_per_mm`` is what a bank card showed, 0 while
     the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
-    there is none, and ``wrong_codes`` how many wrong ones came in a row.
+    there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in front,
+    ``group``, ``rep`` or ``player``, and ``player`` the id of whom the last of these shows.
     """
 
     id: str = field(default_factory=lambda: new_id().hex[-12:])
@@ -32,6 +33,8 @@ class Tablet:
     vibration: bool = False
     latch: str = ""
     wrong_codes: int = 0
+    board: str = "group"
+    player: str = ""
 
 
 def tablet_folder() -> Path:
@@ -82,6 +85,7 @@ _SENSIBLE = {
     "px_per_mm": plausible,
     "latch": is_seal,
     "wrong_codes": range(1_000_000).__contains__,
+    "board": ("group", "rep", "player").__contains__,
 }
 
 

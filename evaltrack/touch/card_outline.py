@@ -55,8 +55,8 @@ class CardOutline(Widget):
     def _draw(self, *_) -> None:
         self.canvas.clear()
         group, look, mm = InstructionGroup(), theme.palette, self.card / CARD_WIDTH
-        height = min(CARD_HEIGHT * mm, self.height)
-        low, corner = self.top - height, _CORNER * mm
+        height = round(min(CARD_HEIGHT * mm, self.height))
+        low, corner = round(self.top) - height, _CORNER * mm
         group.add(Color(*look.tile))
         group.add(RoundedRectangle(pos=(self.x, low), size=(self.card, height), radius=[corner]))
         group.add(Color(*look.line))
@@ -64,7 +64,7 @@ class CardOutline(Widget):
         group.add(Line(rounded_rectangle=outline, width=dp(1.2)))
         group.add(Color(*look.fill))
         for edge in (self.x, self.x + self.card):
-            group.add(Line(points=(edge, low + corner, edge, self.top - corner), width=dp(1.6)))
+            group.add(Line(points=(edge, low + corner, edge, low + height - corner), width=dp(1.6)))
         self._draw_grip(group, self.x + self.card, low + height / 2, height / 3)
         self._draw_words(group, low + height / 2)
         self.canvas.add(group)

@@ -25,6 +25,11 @@ FORGOTTEN = (
 )
 NOT_KEPT = "Not set: the settings of this tablet cannot be written."
 _HEADINGS = {"ask": "The code, please", "new": "A new code", "again": "The new code once more"}
+_FIRST_WORDS = {
+    "ask": "",
+    "new": f"{FEWEST} to {MOST} digits, then Enter.",
+    "again": "The same digits, then Enter.",
+}
 _ENTER, _ESCAPE, _BACKSPACE = (13, 271), 27, 8
 
 
@@ -101,7 +106,8 @@ class CodeScreen(Screen):
         """Do nothing: the app listens."""
 
     def _turn(self, aim: str, words: str = "") -> None:
-        self.aim, self.heading, self.words, self.typed = aim, _HEADINGS[aim], words, ""
+        self.aim, self.heading, self.typed = aim, _HEADINGS[aim], ""
+        self.words = words or _FIRST_WORDS[aim]
 
     def _hold(self, busy: bool) -> None:
         self._busy = busy

@@ -20,6 +20,7 @@ def prepare() -> None:
     Config.set("graphics", "width", "1280")
     Config.set("graphics", "height", "800")
     if sys.platform in ("linux", "win32", "darwin"):
+        os.environ.setdefault("KIVY_AUDIO", "sdl2")  # in every wheel, and the quickest for a short click
         # no second finger from a right click, and no mouse beside a panel that reports touches itself
         Config.set("input", "mouse", "mouse,disable_multitouch,disable_on_activity")
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import Metrics
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.store.tablet import keep_tablet
@@ -21,15 +21,21 @@ _ONE, _TEN = 1, 10  # pixels
 
 
 class MeasureScreen(Screen):
-    """``sizes`` tells what the tiles of a board come to, ``warning`` what speaks against the match."""
+    """Matches an outline to a card.
+
+    ``measured`` says that a match is in force, ``sizes`` what the tiles of a board come to by the outline,
+    and ``warning`` what speaks against it.
+    """
 
     __events__ = ("on_back",)
     desk = ObjectProperty(None)
+    measured = BooleanProperty(False)
     sizes = StringProperty("")
     warning = StringProperty("")
 
     def on_pre_enter(self, *_):
         """Begin with what is known."""
+        self.measured = self.desk.tablet.px_per_mm > 0
         self.ids.outline.card = px_per_mm(self.desk) * CARD_WIDTH
         Window.bind(on_key_down=self._key)
         self.tell()
@@ -39,28 +45,28 @@ class MeasureScreen(Screen):
         Window.unbind(on_key_down=self._key)
 
     @property
-    def measured(self) -> float:
+    def match(self) -> float:
         """Return the pixels of a millimetre that the outline stands for."""
         return self.ids.outline.card / CARD_WIDTH
 
     def tell(self, *_) -> None:
         """Say what the outline comes to."""
         wide, high = Window.size
-        players, mm = board_size(self.desk), self.measured
+        players, mm = board_size(self.desk), self.match
         found = halves(players, wide, high, scale_of(self.desk).density(mm), mm)
         turned = halves(players, high, wide, scale_of(self.desk).density(mm), mm)
         self.sizes = (
             f"The window is {wide / mm:.0f} x {high / mm:.0f} mm. "
-            f"{players} players: {found.columns} by {found.rows} tiles, {found}."
+            f"{players} players: {found.columns} by {found.rows} tiles, halves of {found}."
         )
         self.warning = refusal(mm) or too_small(found, turned)
 
     def keep(self) -> None:
         """Keep the match for this screen, unless no screen can be so."""
-        if refusal(self.measured):
+        if refusal(self.match):
             self.tell()
             return
-        self._keep(round(self.measured, 3))
+        self._keep(round(self.match, 3))
 
     def forget(self) -> None:
         """Go back to what the screen says of itself."""
@@ -95,5 +101,5 @@ def too_small(found: Halves, turned: Halves) -> str:
         return ""
     warning = f"Under {LEAST_HALF:.0f} mm a side a finger in a glove misses more often."
     if turned.large_enough:
-        return f"{warning} With the tablet turned they are {turned.width:.0f} x {turned.height:.0f} mm."
+        return f"{warning} With the tablet turned they are {turned}."
     return f"{warning} A larger tablet helps, or fewer players on the board."

@@ -35,7 +35,7 @@ class Halves:
         return min(self.width, self.height) >= LEAST_HALF
 
     def __str__(self) -> str:
-        return f"halves of {self.width:.0f} x {self.height:.0f} mm"
+        return f"{int(self.width)} x {int(self.height)} mm"  # never more than there is
 
 
 def halves(players: int, width: float, height: float, dp: float, px_per_mm: float) -> Halves:

@@ -38,14 +38,16 @@ class SetupScreen(Screen):
     __events__ = ("on_back", "on_measure", "on_code")
     desk = ObjectProperty(None)
     latch = ObjectProperty(None)
-    tablet = ObjectProperty(None)
+    dark = BooleanProperty(False)
+    hand = StringProperty("right")
+    sound = BooleanProperty(False)
+    vibration = BooleanProperty(False)
+    measured = BooleanProperty(False)
+    latched = BooleanProperty(False)
     size_words = StringProperty("")
     latch_words = StringProperty("")
     can_vibrate = BooleanProperty(False)
     words = StringProperty("")
-
-    def __init__(self, desk, **kwargs):
-        super().__init__(desk=desk, tablet=desk.tablet, **kwargs)
 
     def on_pre_enter(self, *_):
         """Show what is set."""
@@ -80,9 +82,11 @@ class SetupScreen(Screen):
         """Do nothing: the app listens."""
 
     def _show(self) -> None:
-        self.tablet = self.desk.tablet
-        self.size_words = _size_in_words(self.desk)
-        self.latch_words = _SHUT if self.tablet.latch else _OPEN
+        tablet = self.desk.tablet
+        self.dark, self.hand = tablet.dark, tablet.hand
+        self.sound, self.vibration = tablet.sound, tablet.vibration
+        self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
+        self.latched, self.latch_words = bool(tablet.latch), _SHUT if tablet.latch else _OPEN
 
 
 def _size_in_words(desk) -> str:
@@ -95,4 +99,4 @@ def _size_in_words(desk) -> str:
     players = board_size(desk)
     found = halves(players, *Window.size, Metrics.density, mm)
     small = "" if found.large_enough else ", small for a glove"
-    return f"Measured: {mm:.2f} pixels in a millimetre. {players} players stand on {found}{small}."
+    return f"Measured: {mm:.2f} pixels in a millimetre. {players} players stand on halves of {found}{small}."

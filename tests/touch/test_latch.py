@@ -1,0 +1,410 @@
+"""The latch: what it keeps, how it is set, opened and closed, and what wrong codes cost."""
+
+import json
+import time
+from datetime import date
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from kivy.core.window import Window
+from pressing import keys_of, press
+
+from evaltrack.store.passcode import FREE_TRIES, LONGEST_WAIT, seal, wait_after
+from evaltrack.store.tablet import keep_tablet, load_tablet, tablet_file
+from evaltrack.touch.desk import Desk
+from evaltrack.touch.latch import Latch
+
+CODE, WRONG = "2468", "1357"
+SEALED = seal(CODE)
+KEPT = ("team", "player", "setup", "measure")
+ESCAPE, ENTER, BACKSPACE, TAB = 27, 13, 8, 9
+
+
+@pytest.fixture
+def latched(drive, season_path):
+    """Return the driver of an app on a tablet with a code, at home, the latch closed."""
+    keep_tablet(load_tablet(), latch=SEALED)
+    driver = drive(season_path)
+    assert driver.app.screens.current == "home"
+    return driver
+
+
+def type_code(driver, code):
+    """Tap the digits and Enter, and wait for the answer."""
+    for digit in code:
+        press(driver, digit)
+    press(driver, "Enter")
+    pad = driver.app.screens.get_screen("code")
+    driver.wait(lambda: not pad._busy)
+    driver.settle()
+
+
+def running(driver):
+    """Start a practice behind the screens."""
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines")
+
+
+# what it keeps
+
+
+@pytest.mark.parametrize("name", KEPT)
+def test_off_the_bench_every_screen_needs_the_code(latched, name):
+    """Whatever asks for a screen of the review or the set-up gets the pad; the screen is not even made."""
+    latched.app.go(name)
+    assert latched.app.screens.current == "code"
+    assert not latched.app.screens.has_screen(name)
+
+
+def test_the_bench_is_free(latched):
+    """Who is here, start, tap, who is here again, end: no code on the way."""
+    press(latched, "Start a practice")
+    press(latched, "Start")
+    assert latched.app.screens.current == "board"
+    tile = latched.app.screens.current_screen.ids.board.layout.tile(0)
+    latched.tap((tile.x + 9, tile.y + 9))
+    assert latched.app.desk.total == 1
+    press(latched, "Practice")
+    press(latched, "End practice")
+    assert latched.app.screens.current == "home"
+
+
+def test_home_says_what_needs_the_code(latched):
+    """The keys that lead off the bench say so before they are pressed."""
+    words = [key.small for key in keys_of(latched)]
+    assert words.count("needs the code") == 2
+
+
+def test_no_panel_of_kivys_own_opens_past_it(latched):
+    """The key that opens Kivy's settings in other apps does nothing here."""
+    before = list(Window.children)
+    Window.dispatch("on_keyboard", 282, 0, None, [])
+    latched.frames(2)
+    assert Window.children == before
+
+
+def test_without_a_code_nothing_is_asked(drive, season_path):
+    """Off by default: every screen is free, and the latch is not even made."""
+    driver = drive(season_path)
+    driver.app.go("team")
+    assert driver.app.screens.current == "team"
+    assert "latch" not in vars(driver.app)
+
+
+# opening and closing
+
+
+def test_the_right_code_leads_on_to_what_was_asked_for(latched):
+    """After the code comes the screen, and then the next one without asking again."""
+    press(latched, "Team board")
+    type_code(latched, CODE)
+    assert latched.app.screens.current == "team"
+    latched.app.go("setup")
+    assert latched.app.screens.current == "setup"
+
+
+def test_a_wrong_code_is_told_and_back_leads_home(latched):
+    """The pad stays, empty, and says what happened."""
+    press(latched, "Set-up")
+    type_code(latched, WRONG)
+    pad = latched.app.screens.current_screen
+    assert (pad.name, pad.words, pad.typed) == ("code", "That is not the code.", "")
+    press(latched, "Back")
+    assert latched.app.screens.current == "home"
+
+
+def test_the_board_closes_it(latched):
+    """Who hands the tablet over with the board on it hands over the bench and no more."""
+    latched.app.latch.open()
+    running(latched)
+    latched.app.go("board")
+    latched.app.go("team")
+    assert latched.app.screens.current == "code"
+
+
+@pytest.mark.parametrize("practice", [False, True])
+def test_a_pause_closes_it_and_leaves_the_review(latched, practice):
+    """What comes back after a pause is the bench: the running board, or home."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    if practice:
+        running(latched)
+    assert latched.app.dispatch("on_pause")
+    assert latched.app.latch.shut
+    assert latched.app.screens.current == ("board" if practice else "home")
+
+
+@pytest.mark.parametrize("event", ["on_minimize", "on_hide"])
+def test_a_window_put_away_closes_it(latched, event):
+    """On a laptop, where no app is paused, the hidden window does the same."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    Window.dispatch(event)
+    assert latched.app.screens.current == "home"
+
+
+def test_minutes_without_a_touch_close_it(latched, monkeypatch):
+    """A review left lying open closes by itself; while somebody touches it, it stays."""
+    monkeypatch.setattr("evaltrack.touch.latch.UNTOUCHED", 0.25)
+    latch = latched.app.latch = Latch(latched.app.desk)
+    latch.bind(shut=latched.app._follow_latch)
+    latch.open()
+    latched.app.go("team")
+    end = time.monotonic() + 0.5
+    while time.monotonic() < end:
+        latched.tap((5, 5))
+        assert not latch.shut
+    latched.wait(lambda: latch.shut)
+    assert latched.app.screens.current == "home"
+
+
+def test_lock_closes_it_at_once(latched):
+    """The key is there only while the latch is open."""
+    latched.app.latch.open()
+    press(latched, "Lock")
+    assert latched.app.latch.shut
+    assert latched.app.screens.current_screen.latch == "closed"
+
+
+# setting and taking off
+
+
+def test_a_code_is_chosen_on_the_pad_and_holds_after_a_restart(drive, season_path):
+    """Typed twice alike it is set; the file holds a seal and not the code; the next start asks for it."""
+    driver = drive(season_path)
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    type_code(driver, "135790")
+    assert driver.app.screens.current_screen.heading == "The new code once more"
+    type_code(driver, "135790")
+    assert driver.app.screens.current == "setup"
+    assert "135790" not in tablet_file().read_text("utf-8")
+    driver.close()
+    again = drive(season_path)
+    again.app.go("setup")
+    assert again.app.screens.current == "code"
+    type_code(again, "135790")
+    assert again.app.screens.current == "setup"
+
+
+@pytest.mark.parametrize("typed", [("1234", "1243"), ("123", ""), ("12", "")])
+def test_two_codes_that_differ_or_a_short_one_set_nothing(drive, season_path, typed):
+    """The pad says why, and the tablet stays without a code."""
+    driver = drive(season_path)
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    for code in typed:
+        if code:
+            type_code(driver, code)
+    pad = driver.app.screens.current_screen
+    assert pad.name == "code"
+    assert "not alike" in pad.words or "4 to 8 digits" in pad.words
+    assert load_tablet().latch == ""
+
+
+def test_nine_digits_are_eight(drive, season_path):
+    """The pad takes no more digits than a code has."""
+    driver = drive(season_path)
+    driver.app._to_new_code()
+    for digit in "123456789":
+        press(driver, digit)
+    assert driver.app.screens.current_screen.typed == "12345678"
+    press(driver, "Erase")
+    assert driver.app.screens.current_screen.typed == "1234567"
+
+
+def test_it_is_taken_off_in_the_set_up(latched):
+    """Every screen is free again, and after a restart too."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    press(latched, "Take it off")
+    assert load_tablet().latch == ""
+    latched.app.dispatch("on_pause")
+    latched.app.go("team")
+    assert latched.app.screens.current == "team"
+
+
+def test_a_tablet_that_keeps_nothing_gets_no_code(drive, season_path, monkeypatch, tmp_path):
+    """Where settings cannot be written, a code would be gone at the next start: it is refused in words."""
+    driver = drive(season_path)
+    (tmp_path / "evaltrack").write_text("in the way")
+    monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "evaltrack" / "below"))
+    driver.app._to_new_code()
+    type_code(driver, CODE)
+    type_code(driver, CODE)
+    assert driver.app.screens.current == "code"
+    assert "cannot be written" in driver.app.screens.current_screen.words
+    assert not driver.app.desk.tablet.latch
+
+
+def test_deleting_the_settings_file_takes_the_code_off(latched, drive, season_path):
+    """What the pad tells whoever forgot the code is true, and the file it names is the one."""
+    latched.app.go("setup")
+    assert str(tablet_file()) in latched.app.screens.current_screen.forgotten
+    latched.close()
+    tablet_file().unlink()
+    again = drive(season_path)
+    again.app.go("setup")
+    assert again.app.screens.current == "setup"
+
+
+def test_the_pad_says_that_it_is_a_latch_and_not_encryption(latched):
+    """The words stand on the pad and in the set-up."""
+    latched.app.go("setup")
+    assert "latch and not encryption" in latched.app.screens.current_screen.about
+    latched.app.latch.open()
+    latched.app.go("setup")
+    assert "not encryption" in latched.app.screens.current_screen.latch_words
+
+
+# the keyboard
+
+
+def test_the_pad_works_from_the_keyboard(latched):
+    """Digits of both blocks, Backspace, Enter; Escape leads back."""
+    latched.app.go("team")
+    pad = latched.app.screens.current_screen
+    latched.key(ESCAPE)
+    assert latched.app.screens.current == "home"
+    latched.app.go("team")
+    for key in (ord("2"), ord("9"), BACKSPACE, 256 + 4, ord("6"), 256 + 8):
+        latched.key(key)
+    assert pad.typed == CODE
+    latched.key(ENTER)
+    latched.wait(lambda: latched.app.screens.current == "team")
+
+
+# what wrong codes cost
+
+
+class Hours:
+    """A clock that the test sets forward."""
+
+    def __init__(self):
+        self.now = 1000.0
+
+    def __call__(self):
+        return self.now
+
+
+def tries(latch, code):
+    """Try a code and return its answer, or None when none is taken now."""
+    answers = []
+    if not latch.try_code(code, answers.append):
+        return None
+    from kivy.clock import Clock
+
+    while not answers:
+        Clock.tick()
+    return answers[0]
+
+
+@pytest.fixture
+def quick(monkeypatch):
+    """Make the hash quick: here it is the waiting that matters."""
+    monkeypatch.setattr("evaltrack.store.passcode._COST", {"n": 2, "r": 1, "p": 1})
+    return seal(CODE)
+
+
+def test_some_slips_are_free_and_then_each_wrong_code_doubles_the_wait(quick):
+    """Three slips cost nothing; then 30 s, 1 min, 2 min ..., and the right code ends it."""
+    keep_tablet(load_tablet(), latch=quick)
+    clock = Hours()
+    latch = Latch(Desk(), clock)
+    waits = []
+    for _ in range(6):
+        assert tries(latch, WRONG) is False
+        waits.append(latch.wait_left())
+        clock.now += latch.wait_left()
+    assert waits == [0, 0, 30, 60, 120, 240]
+    assert tries(latch, CODE) is True
+    assert (latch.wrong, latch.wait_left(), load_tablet().wrong_codes) == (0, 0, 0)
+
+
+def test_a_try_is_counted_on_disk_before_it_is_looked_at(quick):
+    """Killing the app while the code is looked at wins no free try."""
+    keep_tablet(load_tablet(), latch=quick)
+    latch = Latch(Desk(), Hours())
+    assert latch.try_code(WRONG, lambda _: None)
+    assert load_tablet().wrong_codes == 1
+
+
+def test_during_the_wait_even_the_right_code_is_not_taken(quick):
+    """The wait is for everybody; it costs no further try."""
+    keep_tablet(load_tablet(), latch=quick, wrong_codes=5)
+    clock = Hours()
+    latch = Latch(Desk(), clock)
+    clock.now += wait_after(5) - 1
+    assert tries(latch, CODE) is None
+    assert load_tablet().wrong_codes == 5
+    clock.now += 1
+    assert tries(latch, CODE) is True
+
+
+steps = st.lists(
+    st.one_of(
+        st.just("wrong"),
+        st.just("restart"),
+        st.floats(0, 2 * LONGEST_WAIT),  # seconds that pass
+        st.integers(-(10**9), 10**9),  # the wall clock is set, by seconds
+    ),
+    max_size=25,
+)
+
+
+@settings(max_examples=25, deadline=None)
+@given(steps=steps)
+def test_neither_a_restart_nor_the_wall_clock_shortens_the_wait(tmp_path_factory, steps):
+    """Whatever is done between two codes that are taken, the open app has waited the full time in one go."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("EVALTRACK_HOME", str(tmp_path_factory.mktemp("tablet")))
+        patch.setattr("evaltrack.store.passcode._COST", {"n": 2, "r": 1, "p": 1})
+        wall = [1_800_000_000.0]
+        patch.setattr("time.time", lambda: wall[0])
+        keep_tablet(load_tablet(), latch=seal(CODE))
+        clock = Hours()
+        latch, waited, wrong = Latch(Desk(), clock), 0.0, 0
+        for step in steps:
+            if step == "restart":
+                latch, waited = Latch(Desk(), clock), 0.0
+            elif step == "wrong":
+                taken = tries(latch, WRONG) is False
+                assert taken == (waited >= wait_after(wrong))
+                wrong, waited = (wrong + 1, 0.0) if taken else (wrong, waited)
+            elif isinstance(step, float):
+                clock.now += step
+                waited = clock.now - latch._since
+                wall[0] += step
+            else:
+                wall[0] += step
+            assert load_tablet().wrong_codes == latch.wrong == wrong
+            assert (latch.wait_left() > 0) == (waited < wait_after(wrong))
+
+
+def test_the_pad_counts_the_wait_down_after_a_restart(latched, drive, season_path):
+    """The app is ended and opened again: the wait stands on the pad from its start, and takes no digit."""
+    latched.close()
+    keep_tablet(load_tablet(), wrong_codes=FREE_TRIES)
+    again = drive(season_path)
+    again.app.go("team")
+    again.settle()
+    pad = again.app.screens.current_screen
+    assert pad.words.startswith("3 wrong codes in a row. Wait ")
+    again.key(ord("2"))
+    assert (pad.held, pad.typed) == (True, "")
+    again.app.latch._since -= wait_after(FREE_TRIES)
+    again.wait(lambda: not pad.held)
+    assert pad.words == "Now another try."
+    type_code(again, CODE)
+    assert again.app.screens.current == "team"
+
+
+def test_a_seal_that_makes_no_sense_is_no_latch(drive, season_path):
+    """Somebody who edits the file breaks the latch, as the pad says, and not the app."""
+    keep_tablet(load_tablet(), latch=SEALED)
+    found = json.loads(tablet_file().read_text("utf-8"))
+    tablet_file().write_text(json.dumps(found | {"latch": "open sesame"}))
+    driver = drive(season_path)
+    driver.app.go("team")
+    assert driver.app.screens.current == "team"

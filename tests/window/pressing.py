@@ -1,0 +1,17 @@
+"""Finding and pressing the keys of the screen in front, by what stands on them."""
+
+from evaltrack.touch.press import Press
+
+
+def keys_of(driver) -> list[Press]:
+    """Return the keys of the screen in front that can be pressed, in their order."""
+    screen = driver.app.screens.current_screen
+    return [key for key in screen.walk(restrict=True) if isinstance(key, Press) and not key.disabled]
+
+
+def press(driver, title: str) -> None:
+    """Tap the one key with this title."""
+    driver.settle()
+    (key,) = [key for key in keys_of(driver) if key.title == title]
+    driver.tap(key)
+    driver.settle()
