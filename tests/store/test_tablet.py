@@ -6,7 +6,7 @@ folder; a read-only folder; the usual places.
 
 import json
 import sys
-from dataclasses import astuple
+from dataclasses import astuple, fields
 from pathlib import Path
 
 import pytest
@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from evaltrack.store.tablet import PLAUSIBLE_PX_PER_MM, Tablet, keep_tablet, load_tablet, tablet_folder
 
-KINDS = (str, str, str, bool, str, float, bool, bool, str, int)
+KINDS = [setting.type for setting in fields(Tablet)]
 SEAL = "scrypt14:" + "0a" * 16 + ":" + "0b" * 32
 GARBAGE = [
     b"",
@@ -80,6 +80,7 @@ def test_settings_of_the_wrong_kind_are_left_out(home):
     [
         ("hand", "both"), ("px_per_mm", 1.9), ("px_per_mm", 33.0), ("px_per_mm", float("nan")),
         ("px_per_mm", float("inf")), ("px_per_mm", -5.0), ("latch", "1234"), ("latch", SEAL + "0"),
+        ("board", "chess"),
         ("wrong_codes", -1), ("wrong_codes", True), ("wrong_codes", 10**30), ("sound", 1),
     ],
 )  # fmt: skip
