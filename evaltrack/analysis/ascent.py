@@ -16,7 +16,7 @@ LONGEST = 1.5
 
 @dataclass(frozen=True)
 class Summit:
-    """Where the climb ended: the place, the value, whether the slope there is nought, and what is left of it."""
+    """Where the climb ended: the place, the value, whether the slope there is nought, and what it is."""
 
     at: Array
     value: float

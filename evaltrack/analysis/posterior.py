@@ -15,7 +15,7 @@ CLOSE = 1e-6
 GUESS = 4.0  # levels of a term that tell as much about its SD as the prior does
 NUDGE = 0.02
 FLATTEST = 0.25
-SAME = 1 / 500  # of the tries may be new: that moves the curvature less than CLOSE leaves open
+SAME = 1e-4  # of the tries may be new before the curvature is worked out anew
 
 
 @dataclass(frozen=True)
