@@ -1,7 +1,17 @@
-"""Where the tiles of a board lie, and which one a finger hit. Pure arithmetic, no window."""
+"""Where the tiles of a board lie, and what a finger on one of them says. Pure arithmetic, no window.
+
+A tile has three parts that never change places: a tab for who or what it is, centred on the split at the top,
+and under and beside it the halves, missed on the left and done on the right. Whoever aims at the number has
+said no outcome, so the tab belongs to neither half: it stands for ``unseen``, which is no try.
+"""
 
 from dataclasses import dataclass
 from math import ceil
+
+from evaltrack.rink.tally import Outcome
+
+TAB_WIDTH, TAB_HEIGHT = 0.46, 0.26  # of a tile; a half of 26 mm height keeps 19 mm clear under the tab
+AIM = 0.44  # height of a half's mark above the tile's lower edge: where a glove strays least to a wrong part
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,17 +23,56 @@ class Rect:
     width: float
     height: float
 
+    @property
+    def right(self) -> float:
+        """Return where it ends on the right."""
+        return self.x + self.width
+
+    @property
+    def top(self) -> float:
+        """Return where it ends at the top."""
+        return self.y + self.height
+
     def inset(self, by: float) -> "Rect":
         """Return the rectangle without a margin of ``by`` on every side."""
         return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
 
+    def holds(self, x: float, y: float) -> bool:
+        """Say whether a point is in it; of its edges, the left and the lower one are its own."""
+        return self.x <= x < self.right and self.y <= y < self.top
+
+
+def tab_of(tile: Rect) -> Rect:
+    """Return the tab of a tile, which says who or what it is and counts as unseen."""
+    width, height = tile.width * TAB_WIDTH, tile.height * TAB_HEIGHT
+    return Rect(tile.x + (tile.width - width) / 2, tile.top - height, width, height)
+
+
+def half_of(tile: Rect, outcome: Outcome) -> Rect:
+    """Return the half for done or missed, the tab's corner included; the tab for unseen."""
+    if outcome is Outcome.UNSEEN:
+        return tab_of(tile)
+    width = tile.width / 2
+    return Rect(tile.x + (width if outcome is Outcome.DONE else 0), tile.y, width, tile.height)
+
+
+def aim_of(tile: Rect, outcome: Outcome) -> tuple[float, float]:
+    """Return the point at which a finger aims: the mark of a half, the middle of the tab."""
+    part = half_of(tile, outcome)
+    up = 0.5 * part.height if outcome is Outcome.UNSEEN else AIM * part.height
+    return part.x + part.width / 2, part.y + up
+
+
+def outcome_at(tile: Rect, x: float, y: float) -> Outcome:
+    """Return what a finger at a point of the tile says."""
+    if tab_of(tile).holds(x, y):
+        return Outcome.UNSEEN
+    return Outcome.DONE if x >= tile.x + tile.width / 2 else Outcome.MISSED
+
 
 @dataclass(frozen=True, slots=True)
 class BoardLayout:
-    """A grid of ``columns`` by ``rows`` tiles over ``area``, filled row by row from the upper left.
-
-    The tiles share the area without gaps: a finger between two tiles hits one of them and is never lost.
-    """
+    """A grid of ``columns`` by ``rows`` tiles over ``area``, filled row by row from the upper left."""
 
     area: Rect
     columns: int
@@ -38,17 +87,7 @@ class BoardLayout:
         """Return the tile at a place, 0 being the upper left."""
         width, height = self.tile_size
         row, column = divmod(place, self.columns)
-        top = self.area.y + self.area.height
-        return Rect(self.area.x + column * width, top - (row + 1) * height, width, height)
-
-    def hit(self, x: float, y: float) -> tuple[int, bool] | None:
-        """Return the place under a finger and whether its right half was hit; None outside the area."""
-        right, up = x - self.area.x, self.area.y + self.area.height - y
-        if not (0 <= right < self.area.width and 0 <= up < self.area.height):
-            return None
-        width, height = self.tile_size
-        column, row = int(right / width), int(up / height)
-        return row * self.columns + column, right - column * width >= width / 2
+        return Rect(self.area.x + column * width, self.area.top - (row + 1) * height, width, height)
 
 
 def lay_out(tiles: int, area: Rect) -> BoardLayout:

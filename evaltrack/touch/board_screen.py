@@ -1,16 +1,18 @@
-"""The bench board for the whole group: one skill, every player who is here."""
+"""The bench: one of three boards, what is watched in words, undo in a corner, and the last tallies."""
 
 from pathlib import Path
 
+from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.board_keys import BoardKeys
+from evaltrack.touch.group_board import GroupBoard
 from evaltrack.touch.last_tallies import LastTallies  # noqa: F401  the kv rule names it
+from evaltrack.touch.since_last import SinceLast  # noqa: F401  the kv rule names it
 from evaltrack.touch.skill_chips import SkillChips
-from evaltrack.touch.tally_board import Face
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -18,107 +20,193 @@ _STRIP = 16  # tallies in the strip at most
 
 
 class BoardScreen(Screen):
-    """Taps go to the desk; what the desk has written comes back as counts."""
+    """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
+
+    ``kind`` is the board in front: ``group``, ``rep`` or ``player``.
+    """
 
     __events__ = ("on_practice",)
     desk = ObjectProperty(None)
-    skill = StringProperty("")
-    caption = StringProperty("")
+    kind = StringProperty("")
+    words = ListProperty(["", ""])
     step = StringProperty("")
     after = StringProperty("")
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
+    following = StringProperty("")
+    can_go_back = BooleanProperty(False)
     total = NumericProperty(0)
+    seconds = NumericProperty(-1)
 
     def __init__(self, desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
-        self._names: dict = {}
-        self._places: dict = {}
-        self._players: list = []
+        self._boards = {"group": GroupBoard(desk)}
+        self._hand = "right"
         self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
+        self._keys = BoardKeys(self)
+        self._clock = None
+        self.bind(size=self._fit)
         desk.bind(practice=self._fill, station=self._follow)
-        self.bind(size=self._show_chips)
         self._fill()
+
+    @property
+    def board(self):
+        """Return the board in front, made when it is first asked for."""
+        if self.kind not in self._boards:
+            self._boards[self.kind] = _make_board(self.kind, self.desk)
+        return self._boards[self.kind]
+
+    def on_pre_enter(self, *_):
+        """Listen to the keyboard and count the seconds while the boards are in front."""
+        self._keys.listen()
+        self._clock = Clock.schedule_interval(self._tick, 1)
+        self._fit()
+
+    def on_leave(self, *_):
+        """Leave the keyboard alone."""
+        self._keys.leave()
+        if self._clock:
+            self._clock.cancel()
+
+    def choose(self, kind: str) -> None:
+        """Put another board in front."""
+        if kind != self.kind and self.desk.practice:
+            self.desk.remember(board=kind)
+            self._put_in_front(kind)
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
-        player = self._players[place]
-        if self.desk.tally(player, outcome):
-            self._show_count(place)
+        tally, anew = self.board.tally(place, outcome)
+        if anew:
+            self._show()
+        elif tally:
+            self.ids.board.update(place, self.board.face(place))
             self.ids.board.ring(place, outcome)
+        if tally:
             self._show_last()
+
+    def press(self, index: int) -> None:
+        """Take a key of the board."""
+        self.board.press(index)
+        self._show()
 
     def undo(self) -> None:
         """Withdraw the last tally and show it gone."""
         tally = self.desk.undo()
-        if tally and tally.player in self._places:
-            self._show_count(self._places[tally.player])
-            self._ring_last()
+        if tally and self.board.undone(tally):
+            self._show()
+        elif tally:
+            self._show_counts(tally)
         self._show_last()
+
+    def next_rep(self) -> None:
+        """Begin the next rep, on the board that has reps."""
+        if self.kind == "rep":
+            self.board.next_rep()
+            self._show()
+
+    def back(self) -> None:
+        """Take the last change of the line back, on the board that has one."""
+        if self.kind == "rep":
+            self.board.back()
+            self._show()
+
+    def next_skill(self, way: int = 1) -> None:
+        """Watch the next skill of the row."""
+        if self.kind == "group":
+            keys = [skill.key for skill in self.desk.watched_skills()]
+            self.desk.watch(skill=keys[(keys.index(self.desk.station.skill) + way) % len(keys)])
 
     def on_practice(self) -> None:
         """Do nothing: the app listens."""
 
-    def _fill(self, *_) -> None:
-        if not self.desk.practice:
-            return
-        self._names = short_names(self.desk.players)
-        present = sorted(self.desk.attendance.values(), key=lambda a: a.place)
-        self._players = [a.player for a in present]
-        self._places = {a.player: place for place, a in enumerate(present)}
+    def _put_in_front(self, kind: str) -> None:
+        before, self.kind = self.kind or "group", kind
+        if not self.board.take_up():
+            self.kind = before
         self._follow()
+
+    def _fill(self, *_) -> None:
+        if self.desk.practice and self.desk.attendance:
+            self._put_in_front(self.desk.tablet.board)
 
     def _follow(self, *_) -> None:
         station = self.desk.station
-        if not (station and self._places):
+        if not (station and self.kind):
             return
-        skill = self.desk.skills[station.skill]
-        self.skill, self.caption = skill.name, skill.caption
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1
         self.step = self.desk.step.name
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
-        self._show_chips()
-        self.ids.board.show([self._face(player) for player in self._players])
-        self._ring_last()
+        self.board.take_up()
+        self._fit()
+        self._show()
         self._show_last()
 
-    def _show_chips(self, *_) -> None:
-        if self.desk.station and self.width > 100:  # a screen is 100 pixels wide before it is laid out
-            wide = self.width > self.height
-            self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
-
-    def _face(self, ident) -> Face:
-        player, skill = self.desk.player(ident), self.desk.skills[self.desk.station.skill]
-        return Face(
-            number=player.number,
-            name=self._names[ident],
-            done=self.desk.count(ident, Outcome.DONE),
-            missed=self.desk.count(ident, Outcome.MISSED),
-            watched=skill.suits(player.position),
-            here=self.desk.attendance[ident].here,
+    def _show(self) -> None:
+        board = self.board
+        self.words = board.words
+        self.following, self.can_go_back = (
+            getattr(board, "following", ""),
+            getattr(board, "can_go_back", False),
         )
+        self.ids.board.show(board.faces(), board.keys(), board.lay_out)
+        self._ring_last()
 
-    def _show_count(self, place: int) -> None:
-        self.ids.board.update(place, self._face(self._players[place]))
+    def _show_counts(self, tally: Tally) -> None:
+        place = self.board.place_of(tally)
+        if place is not None:
+            self.ids.board.update(place, self.board.face(place))
+        self._ring_last()
 
     def _ring_last(self) -> None:
         last = self.desk.last(1)
-        same = last and last[0].skill == self.desk.station.skill
-        if same:
-            self.ids.board.ring(self._places.get(last[0].player), last[0].outcome)
-        else:
-            self.ids.board.ring(None)
+        place = self.board.place_of(last[0]) if last else None
+        self.ids.board.ring(place, *(tally.outcome for tally in last))
 
     def _show_last(self) -> None:
         last = self.desk.last(_STRIP)
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome) for t in last]
         self.total = self.desk.total
         self.undoes = self._in_words(last[0]) if last else ""
+        self._tick()
+
+    def _tick(self, *_) -> None:
+        last = self.desk.last(1)
+        self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
     def _in_words(self, tally: Tally) -> str:
         words = f"{self.desk.player(tally.player).number} {tally.outcome}"
-        if tally.skill != self.desk.station.skill:
+        if self.kind != "group" or tally.skill != self.desk.station.skill:
             words += f", {self.desk.skills[tally.skill].name}"
         return words
+
+    def _fit(self, *_) -> None:
+        """Put the controls on the side of the hand that taps, and as many skills in a row as fit."""
+        if self.width <= 100:  # a screen is 100 pixels wide before it is laid out
+            return
+        wide = self.width > self.height
+        if self.desk.station and self.kind == "group":
+            self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
+        if self.desk.tablet.hand != self._hand:
+            self._hand = self.desk.tablet.hand
+            for row in (self.ids.controls, self.ids.foot):
+                _mirror(row)
+
+
+def _mirror(row) -> None:
+    children = row.children[:]
+    row.clear_widgets()
+    for child in children:
+        row.add_widget(child)
+
+
+def _make_board(kind: str, desk):
+    if kind == "rep":
+        from evaltrack.touch.rep_board import RepBoard
+
+        return RepBoard(desk)
+    from evaltrack.touch.player_board import PlayerBoard
+
+    return PlayerBoard(desk)

@@ -4,8 +4,11 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 from kivy.graphics import Color, Rectangle
+from kivy.metrics import dp
 
 from evaltrack.touch import fonts
+
+_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
 
 
 @lru_cache(maxsize=1024)
@@ -37,6 +40,31 @@ def wrapped(text: str, size: float, font: str, width: int):
     return label.texture
 
 
+@lru_cache(maxsize=512)
+def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...]):
+    """Return the texture of a text in white in the first size at which it fits, in one line or more.
+
+    ``sizes`` are in dp, the largest first. What fits in none is cut in the last one, with an ellipsis.
+    """
+    for size in sizes:
+        wide, high = _extents(text, dp(size), font)
+        if wide <= width and high * _INKED <= height:
+            return texture(text, dp(size), font)
+        if " " in text and high * 2 * _INKED <= height and _longest_word(text, dp(size), font) <= width:
+            drawn = wrapped(text, dp(size), font, int(width))
+            if drawn.height * _INKED <= height:
+                return drawn
+    return texture(text, dp(sizes[-1]), font, int(width))
+
+
+def _extents(text: str, size: float, font: str) -> tuple[int, int]:
+    return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
+
+
+def _longest_word(text: str, size: float, font: str) -> int:
+    return max(_extents(word, size, font)[0] for word in text.split())
+
+
 def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
     """Add a text to a group of instructions, its vertical centre at y, and return its width in pixels.
 
@@ -56,5 +84,5 @@ def add_texture(group, drawn, x: float, y: float, colour) -> None:
 
 def forget() -> None:
     """Let go of every texture: a tablet that paused may have taken away what they held."""
-    for cache in (texture, wrapped):
+    for cache in (texture, wrapped, fitting):
         cache.cache_clear()

@@ -1,51 +1,49 @@
 """The strip of what was tallied last, the newest first."""
 
-from kivy.graphics import Color, InstructionGroup, Line
+from kivy.clock import Clock
+from kivy.graphics import Color, InstructionGroup
 from kivy.metrics import dp
-from kivy.properties import ListProperty
+from kivy.properties import ListProperty, StringProperty
 from kivy.uix.widget import Widget
 
-from evaltrack.rink.tally import Outcome
 from evaltrack.touch import fonts
-from evaltrack.touch.glyphs import draw
-from evaltrack.touch.marks import add_check, add_ring
+from evaltrack.touch.glyphs import add_texture, draw, wrapped
+from evaltrack.touch.marks import MARKS
 from evaltrack.touch.theme import theme
 
 _STEP = 54  # dp from one tally to the next
 
 
 class LastTallies(Widget):
-    """``tallies`` is a list of (jersey number, outcome), the newest first; as many as fit are drawn."""
+    """``tallies`` is a list of (jersey number, outcome), the newest first; as many as fit are drawn.
+
+    While there are none, the ``hint`` stands in their place.
+    """
 
     tallies = ListProperty()
+    hint = StringProperty("")
 
     def __init__(self, **kwargs):
+        self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**kwargs)
-        self.bind(pos=self._redraw, size=self._redraw, tallies=self._redraw)
-        theme.bind(palette=self._redraw)
+        for name in ("pos", "size", "tallies", "hint"):
+            self.fbind(name, self._redraw)
+        theme.bind(palette=self._recolour)
 
-    def _redraw(self, *_) -> None:
+    def _recolour(self, *_) -> None:
+        self._redraw()
+
+    def _draw(self, *_) -> None:
         self.canvas.clear()
         group = InstructionGroup()
         self.canvas.add(group)
+        if not self.tallies and self.width > dp(_STEP):
+            drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
+            y = self.center_y - drawn.height / 2
+            add_texture(group, drawn, self.center_x - drawn.width / 2, y, theme.palette.bar_soft)
+        look = theme.palette
         for index, (number, outcome) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
-            x = self.x + dp(_STEP) * (index + 0.5)
-            draw(
-                group,
-                number,
-                x,
-                self.center_y + dp(13),
-                dp(22),
-                theme.palette.on_bar,
-                fonts.SEMIBOLD,
-                "center",
-            )
-            group.add(Color(*theme.palette.bar_soft))
-            self._mark(group, x, self.center_y - dp(16), outcome)
-
-    @staticmethod
-    def _mark(group: InstructionGroup, x: float, y: float, outcome: Outcome) -> None:
-        if outcome is Outcome.UNSEEN:
-            group.add(Line(points=(x - dp(7), y, x + dp(7), y), width=dp(1.6)))
-        else:
-            (add_check if outcome is Outcome.DONE else add_ring)(group, x, y, dp(8))
+            x, y = self.x + dp(_STEP) * (index + 0.5), self.center_y
+            draw(group, number, x, y + dp(13), dp(22), look.on_bar, fonts.SEMIBOLD, "center")
+            group.add(Color(*look.bar_soft))
+            MARKS[outcome](group, x, y - dp(16), dp(8))

@@ -1,7 +1,9 @@
-"""The marks for done and missed, drawn alike everywhere: a check and a hollow ring."""
+"""The marks for done, missed and unseen, drawn alike everywhere: a check, a hollow ring, a dash."""
 
 from kivy.graphics import InstructionGroup, Line
 from kivy.metrics import dp
+
+from evaltrack.rink.tally import Outcome
 
 
 def add_ring(group: InstructionGroup, x: float, y: float, radius: float) -> None:
@@ -13,3 +15,11 @@ def add_check(group: InstructionGroup, x: float, y: float, radius: float) -> Non
     """Add the mark of a try that came off, in the colour in force."""
     points = (x - radius, y, x - radius * 0.3, y - radius * 0.8, x + radius * 1.1, y + radius * 0.9)
     group.add(Line(points=points, width=max(dp(1.5), radius * 0.19), cap="round", joint="round"))
+
+
+def add_dash(group: InstructionGroup, x: float, y: float, radius: float) -> None:
+    """Add the mark of what nobody saw, in the colour in force."""
+    group.add(Line(points=(x - radius, y, x + radius, y), width=max(dp(1.5), radius * 0.19)))
+
+
+MARKS = {Outcome.DONE: add_check, Outcome.MISSED: add_ring, Outcome.UNSEEN: add_dash}

@@ -1,25 +1,14 @@
-"""The geometry of the board, in plain numbers."""
+"""The grid of a board and the parts of a tile, in plain numbers."""
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evaltrack.rink.board_grid import Rect, lay_out
+from evaltrack.rink.board_grid import Rect, aim_of, half_of, lay_out, outcome_at, tab_of
+from evaltrack.rink.tally import Outcome
 
 sizes = st.floats(200, 3000)
-
-
-@given(tiles=st.integers(1, 40), width=sizes, height=sizes, right=st.floats(0, 0.999), up=st.floats(0.001, 1))
-def test_every_point_of_the_area_belongs_to_one_half_of_one_tile(tiles, width, height, right, up):
-    """A finger anywhere on the board hits a tile, the one that is drawn there, and the half it is in."""
-    layout = lay_out(tiles, Rect(10, 20, width, height))
-    x, y = 10 + right * width, 20 + up * height
-    place, is_right = layout.hit(x, y)
-    tile = layout.tile(place)
-    slack = 1e-6 * max(width, height)
-    assert tile.x - slack <= x <= tile.x + tile.width + slack
-    assert tile.y - slack <= y <= tile.y + tile.height + slack
-    assert is_right == (x - tile.x >= tile.width / 2) or abs(x - tile.x - tile.width / 2) < slack
+shares = st.floats(0, 0.999)
 
 
 @given(tiles=st.integers(1, 40), width=sizes, height=sizes)
@@ -29,21 +18,29 @@ def test_there_is_a_place_for_every_tile(tiles, width, height):
     assert layout.columns * (layout.rows - 1) < tiles <= layout.columns * layout.rows
 
 
-def test_outside_the_board_nothing_is_hit():
-    """A finger on the bars hits no tile."""
-    layout = lay_out(20, Rect(0, 100, 1280, 600))
-    outside = ((640, 99), (640, 701), (-1, 300), (1280, 300))
-    assert [layout.hit(*point) for point in outside] == [None] * 4
+@given(width=sizes, height=sizes, right=shares, up=shares)
+def test_every_point_of_a_tile_says_one_thing(width, height, right, up):
+    """In the tab a finger says unseen; beside and below it the left says missed and the right done."""
+    tile = Rect(30, 40, width, height)
+    x, y = tile.x + right * width, tile.y + up * height
+    outcome = outcome_at(tile, x, y)
+    assert (outcome is Outcome.UNSEEN) == tab_of(tile).holds(x, y)
+    if outcome is not Outcome.UNSEEN:
+        assert outcome is (Outcome.DONE if x >= tile.x + width / 2 else Outcome.MISSED)
+        assert half_of(tile, outcome).holds(x, y)
 
 
-@pytest.mark.parametrize(
-    ("width", "height", "columns", "px_per_mm"),
-    [(1272, 596, 5, 1280 / 218), (792, 1002, 3, 800 / 136)],
-)
-def test_twenty_players_on_a_ten_inch_tablet_have_halves_of_nineteen_mm(width, height, columns, px_per_mm):
-    """In both orientations no half of a tile is under 19 mm a side (a 10.1-inch panel is 218 by 136 mm)."""
-    layout = lay_out(20, Rect(4, 96, width, height))
-    assert layout.columns == columns
-    wide, high = (side / px_per_mm for side in layout.tile_size)
-    assert wide / 2 >= 19
-    assert high >= 19
+@given(width=sizes, height=sizes)
+def test_number_and_name_lie_across_the_split_in_neither_half(width, height):
+    """Whoever aims at the number, in the middle of the tab, counts neither a done nor a missed try."""
+    tile = Rect(0, 0, width, height)
+    tab = tab_of(tile)
+    assert tab.x + tab.width / 2 == pytest.approx(width / 2)
+    assert outcome_at(tile, *aim_of(tile, Outcome.UNSEEN)) is Outcome.UNSEEN
+
+
+@pytest.mark.parametrize("outcome", Outcome)
+def test_a_mark_stands_in_the_part_it_is_the_mark_of(outcome):
+    """Where the mark is drawn a finger says what the mark says."""
+    tile = Rect(10, 20, 256, 156)
+    assert outcome_at(tile, *aim_of(tile, outcome)) is outcome

@@ -1,0 +1,37 @@
+"""What the tiles and keys of a board show. Plain values."""
+
+from dataclasses import dataclass
+
+from evaltrack.rink.tally import Outcome
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """What a tile shows: in its tab a jersey number or none, and a name, of a player or a skill.
+
+    ``caption`` is a line of words at its foot. ``watched`` is False for a player who is not watched in this
+    skill. A tile that is not ``here`` takes no taps, and its caption says why.
+    """
+
+    number: str
+    name: str
+    done: int = 0
+    missed: int = 0
+    unseen: int = 0
+    caption: str = ""
+    watched: bool = True
+    here: bool = True
+
+    def count(self, outcome: Outcome) -> int:
+        """Return how many tallies of an outcome it shows."""
+        return {Outcome.DONE: self.done, Outcome.MISSED: self.missed, Outcome.UNSEEN: self.unseen}[outcome]
+
+
+@dataclass(frozen=True, slots=True)
+class KeyFace:
+    """What a key on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it."""
+
+    title: str
+    number: str = ""
+    small: str = ""
+    chosen: bool = False

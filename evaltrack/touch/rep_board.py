@@ -1,0 +1,171 @@
+"""The board by rep: the slots of this rep as they stand on the ice, and below them who comes next."""
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.drill import Slot
+from evaltrack.rink.player import Position
+from evaltrack.rink.short_names import short_names
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.bench_line import BenchLine
+from evaltrack.touch.faces import Face, KeyFace
+from evaltrack.touch.placement import Placement, stacked
+from evaltrack.touch.rep_layout import rep_rows, with_choice
+
+_MOST_SKILLS = 3  # worth watching in one slot
+
+
+@dataclass(frozen=True, slots=True)
+class _Tile:
+    slot: Slot
+    skill: str
+    following: bool = False  # of the next rep
+
+
+class RepBoard:
+    """A tile for each slot and skill of this rep, and one for the first skill of each slot of the next.
+
+    A tally of who comes next begins the next rep by itself. ``choosing`` is the key of the slot whose player
+    is being corrected, empty when none is.
+    """
+
+    def __init__(self, desk):
+        self._desk = desk
+        self._line = BenchLine(desk)
+        self._slots: list[Slot] = []
+        self._tiles: list[_Tile] = []
+        self._names: dict[UUID, str] = {}
+        self.choosing = ""
+
+    def take_up(self) -> bool:
+        """Go on with the line; learn afresh who is here and which step runs."""
+        if not self._line.take_up():
+            return False
+        self._names = short_names(self._desk.players)
+        self._slots = self._line.slots()
+        now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
+        skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
+        self._tiles = now + [_Tile(slot, slot.skills[0], True) for slot in skaters]
+        if self.choosing not in {slot.key for slot in self._slots}:
+            self.choosing = ""
+        return True
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """Return which rep of which step runs."""
+        turn = self._line.rotation.rep
+        return f"Rep {turn}", f"{self._desk.drill.name}, {self._desk.step.name}: from the net to the far end"
+
+    @property
+    def following(self) -> str:
+        """Return the numbers of who is in the next rep and not in this one."""
+        coming = self._line.rotation.next_rep().slots
+        now = set(self._line.rotation.slots.values())
+        new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
+        return " ".join(self._desk.player(ident).number for ident in new)
+
+    @property
+    def can_go_back(self) -> bool:
+        """Say whether the last change of the line can be taken back."""
+        return self._line.line.can_go_back
+
+    def lay_out(self, area: Rect) -> Placement:
+        """Place the slots, and who comes next or could be in the slot that is corrected."""
+        counts = [min(len(slot.skills), _MOST_SKILLS) for slot in self._slots]
+        starters = sum(tile.following for tile in self._tiles)
+        base = stacked(area, rep_rows(counts, starters, area))
+        if not self.choosing:
+            return base
+        return with_choice(base, len(self._choice()) + 2, len(self._slots) + 1)
+
+    def faces(self) -> list[Face | None]:
+        """Return what each tile shows."""
+        return [self.face(place) for place in range(len(self._tiles))]
+
+    def face(self, place: int) -> Face:
+        """Return what one tile shows: of this rep a skill, of the next one a player."""
+        tile = self._tiles[place]
+        ident, skill = self._player(tile), self._desk.skills[tile.skill]
+        if ident is None:
+            return Face("", skill.name, caption=f"nobody: {tile.slot.name}", here=False)
+        counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
+        if tile.following:
+            return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
+        return Face("", skill.name, *counts, caption=skill.caption)
+
+    def keys(self) -> list[KeyFace]:
+        """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
+        plates = [self._plate(slot) for slot in self._slots]
+        keys = [*plates, KeyFace("Next rep", small="or tally")]
+        if self.choosing:
+            slot = self._chosen_slot()
+            keys += [KeyFace(self._names[p.id], p.number) for p in self._choice()]
+            keys += [KeyFace("nobody", small=slot.name), KeyFace("leave it", small=slot.name)]
+        return keys
+
+    def _plate(self, slot: Slot) -> KeyFace:
+        ident, chosen = self._line.rotation.slots.get(slot.key), slot.key == self.choosing
+        if ident is None:
+            return KeyFace("nobody", small=slot.name, chosen=chosen)
+        return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+
+    def place_of(self, tally: Tally) -> int | None:
+        """Return the tile of this rep on which a tally counts, or None when it is on none."""
+        now = [(self._player(tile), tile.skill) if not tile.following else None for tile in self._tiles]
+        wanted = (tally.player, tally.skill)
+        return now.index(wanted) if wanted in now else None
+
+    def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
+        """Commit a tap; one on the next rep begins it first. Say whether all is to be shown anew."""
+        tile, at = self._tiles[place], self._desk.now()
+        ident, anew = self._player(tile), tile.following or bool(self.choosing)
+        if tile.following and not self._line.next_rep(at):
+            return None, False
+        self.choosing = ""
+        return self._desk.tally(ident, outcome, tile.skill, self._line.rep, at), anew
+
+    def undone(self, tally: Tally) -> bool:
+        """Go back to the rep before when the tally that was taken back had begun this one."""
+        rep = self._line.rep
+        began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.has_tallies_of(rep)
+        return began and self.can_go_back and self._line.back()
+
+    def press(self, index: int) -> None:
+        """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
+        if index < len(self._slots):
+            key = self._slots[index].key
+            self.choosing = "" if key == self.choosing else key
+        elif index == len(self._slots):
+            self.next_rep()
+        else:
+            self._correct(index - len(self._slots) - 1)
+
+    def next_rep(self) -> None:
+        """Begin the next rep."""
+        self.choosing = ""
+        self._line.next_rep()
+
+    def back(self) -> None:
+        """Take the last change of the line back."""
+        self.choosing = ""
+        if self.can_go_back:
+            self._line.back()
+
+    def _correct(self, number: int) -> None:
+        slot, choice = self.choosing, self._choice()
+        if number < len(choice):
+            self._line.swap(slot, choice[number].id)
+        elif number == len(choice):
+            self._line.empty(slot)
+        self.choosing = ""
+
+    def _chosen_slot(self) -> Slot:
+        return next(slot for slot in self._slots if slot.key == self.choosing)
+
+    def _choice(self) -> list:
+        return self._line.could_be(self._chosen_slot())
+
+    def _player(self, tile: _Tile) -> UUID | None:
+        rotation = self._line.rotation
+        return (rotation.next_rep() if tile.following else rotation).slots.get(tile.slot.key)

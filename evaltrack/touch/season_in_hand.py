@@ -1,0 +1,117 @@
+"""The season file that the app holds: opened, written to, and taken up anew when it comes back."""
+
+from collections.abc import Callable
+from pathlib import Path
+from uuid import UUID
+
+from kivy.event import EventDispatcher
+from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+
+from evaltrack.errors import EvaltrackError, SeasonFileError
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.player import Player
+from evaltrack.rink.skill import Skill
+from evaltrack.store.connection import BENCH_WAIT
+from evaltrack.store.opening import open_season, reopen
+from evaltrack.store.season_file import SeasonFile
+from evaltrack.store.tablet import keep_tablet, load_tablet
+
+
+class SeasonInHand(EventDispatcher):
+    """A season file, this tablet's settings, and what becomes of a write.
+
+    ``practice`` and ``station`` are None when none runs. ``message`` is a sentence for the user, empty
+    when there is nothing to say. ``changed`` counts the writes, so that a screen knows when it is stale.
+    """
+
+    season = ObjectProperty(None, allownone=True)
+    practice = ObjectProperty(None, allownone=True)
+    station = ObjectProperty(None, allownone=True)
+    message = StringProperty("")
+    changed = NumericProperty(0)
+
+    def __init__(self, **kwargs):
+        super().__init__(**kwargs)
+        self.tablet = load_tablet()
+        self.players: tuple[Player, ...] = ()
+        self.skills: dict[str, Skill] = {}
+        self.drills: tuple[Drill, ...] = ()
+        self._by_id: dict[UUID, Player] = {}
+
+    def open(self, path: Path) -> bool:
+        """Open a season file and go on with the practice that runs in it, if any."""
+        try:
+            season = open_season(path, BENCH_WAIT)
+        except EvaltrackError as error:
+            self.message = str(error)
+            return False
+        self.close()
+        self._read(season)
+        self.season = season
+        self.message = ""
+        self.remember(season=str(Path(path).resolve()))
+        self.resume()
+        return True
+
+    def _read(self, season: SeasonFile) -> None:
+        self.players = tuple(season.people.players())
+        self._by_id = {player.id: player for player in self.players}
+        self.skills = {skill.key: skill for skill in season.catalogue.skills()}
+        self.drills = tuple(season.catalogue.drills())
+
+    def _in_place(self) -> bool:
+        """Say whether the season file can be written to; one that has come back is opened anew."""
+        if self.season.may_return:
+            try:
+                self._take_back()
+            except EvaltrackError as error:
+                self.message = f"not saved: {error}"
+                return False
+        return True
+
+    def _take_back(self) -> None:
+        reopen(self.season, BENCH_WAIT)
+        if self.practice and not self._knows(self.practice.key):
+            self.season.close()  # nothing must be written into a file of another time
+            raise SeasonFileError("the season file that came back knows nothing of this practice")
+        self._read(self.season)
+        self.practice = self.station = None  # so that the screens follow, even when they come back the same
+        self.resume()
+
+    def _knows(self, key: str) -> bool:
+        running = self.season.practices.running()
+        return bool(running and running.key == key and self.season.practices.station(key, self.tablet.id))
+
+    def remember(self, **settings) -> None:
+        """Keep settings of this tablet."""
+        # a write waits for the disk, so none is made at a start that changes nothing
+        if any(getattr(self.tablet, name) != value for name, value in settings.items()):
+            self.tablet = keep_tablet(self.tablet, **settings)
+
+    def close(self) -> None:
+        """Close the season file; nothing waits to be saved."""
+        if self.season:
+            self.season.close()
+        self.season = self.practice = self.station = None
+
+    def resume(self) -> None:
+        """Go on with the practice that runs in the file, if any; whoever keeps practices says how."""
+
+    def player(self, ident: UUID) -> Player:
+        """Return the player with this id."""
+        return self._by_id[ident]
+
+    def save(self, write: Callable[[], None], lost: str = "") -> bool:
+        """Do a write. When it fails, ``message`` says so, and what is ``lost`` by it."""
+        if not self._in_place():
+            self.message += lost
+            return False
+        try:
+            write()
+        except EvaltrackError as error:
+            self.message = f"{error}{lost}"
+            return False
+        if self.message:
+            self.message = ""
+        self.changed += 1
+        return True

@@ -1,0 +1,43 @@
+"""The tallies of the practice that runs, counted."""
+
+from collections import Counter
+from collections.abc import Iterable
+from uuid import UUID
+
+from evaltrack.rink.tally import Outcome, Tally
+
+
+class TallyBook:
+    """Counts of everybody's tallies, and this tablet's own in order, so that they can be taken back."""
+
+    def __init__(self, tallies: Iterable[Tally] = (), tablet: str = ""):
+        tallies = list(tallies)
+        self._counts = Counter((t.player, t.skill, t.outcome) for t in tallies)
+        self._mine = [t for t in tallies if t.tablet == tablet]
+
+    def add(self, tally: Tally) -> None:
+        """Count a tally of this tablet."""
+        self._mine.append(tally)
+        self._counts[tally.player, tally.skill, tally.outcome] += 1
+
+    def take_back(self) -> None:
+        """Count this tablet's last tally no more."""
+        tally = self._mine.pop()
+        self._counts[tally.player, tally.skill, tally.outcome] -= 1
+
+    def last(self, count: int) -> list[Tally]:
+        """Return this tablet's last tallies, the newest first."""
+        return self._mine[: -count - 1 : -1]
+
+    def holds(self, rep: UUID) -> bool:
+        """Say whether this tablet has tallies of a rep."""
+        return any(tally.rep == rep for tally in reversed(self._mine))
+
+    @property
+    def total(self) -> int:
+        """Return how many tallies this tablet made."""
+        return len(self._mine)
+
+    def count(self, player: UUID, skill: str, outcome: Outcome) -> int:
+        """Return how many tallies a player has in a skill."""
+        return self._counts[player, skill, outcome]
