@@ -21,14 +21,14 @@ from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 
-_EXAMPLES = """\b
-Examples:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
-           evaltrack sheet lanterns.db --out form.csv --drill wall_work --observer Ines
-           evaltrack load lanterns.db form.csv
+_EXAMPLE = """\b
+Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
+          evaltrack sheet lanterns.db --out form.csv --drill wall_work --observer Ines
+          evaltrack load lanterns.db form.csv
 """
 
 
-@click.command(epilog=_EXAMPLES)
+@click.command(epilog=_EXAMPLE)
 @season_file
 @click.option(
     *("--out", "target"),
