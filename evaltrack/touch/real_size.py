@@ -6,8 +6,9 @@ against a bar on the screen says how large a pixel is.
 
 from dataclasses import dataclass
 
-from evaltrack.rink.board_grid import Rect, lay_out
+from evaltrack.rink.board_grid import TAB_HEIGHT, Rect, lay_out
 from evaltrack.store.tablet import plausible
+from evaltrack.touch.bars import board_size
 
 CARD_WIDTH, CARD_HEIGHT = 85.60, 53.98  # mm, a bank card: ISO/IEC 7810, format ID-1
 LEAST_HALF = 19.0  # mm a side; MIL-STD-1472E asks it of keys for a finger in a trigger-finger mitten
@@ -16,13 +17,10 @@ _MM_PER_INCH = 25.4
 _DP_PER_MM = 160 / _MM_PER_INCH  # a dp is a 160th of an inch by definition
 _LEAST_SIDE = 800  # dp of the short side that the screens are drawn for
 
-_BARS_WIDE, _BARS_HIGH = 104 + 92, 178 + 92  # dp of the bars above and below a board, wide and upright
-_MARGIN = 4  # dp around the tiles
-
 
 @dataclass(frozen=True, slots=True)
 class Halves:
-    """The halves of a board's tiles: ``columns`` by ``rows`` tiles, each half ``width`` by ``height`` mm."""
+    """The halves of ``columns`` by ``rows`` tiles: ``width`` by ``height`` mm, clear of the name's tab."""
 
     columns: int
     rows: int
@@ -48,11 +46,9 @@ def halves(players: int, width: float, height: float, dp: float, px_per_mm: floa
     dp : pixels of one dp.
     px_per_mm : pixels of one real millimetre.
     """
-    bars = (_BARS_WIDE if width > height else _BARS_HIGH) * dp
-    area = Rect(0, 0, width - 2 * _MARGIN * dp, height - bars - 2 * _MARGIN * dp)
-    layout = lay_out(players, area)
+    layout = lay_out(players, Rect(0, 0, *board_size(width, height, dp)))
     wide, high = layout.tile_size
-    return Halves(layout.columns, layout.rows, wide / 2 / px_per_mm, high / px_per_mm)
+    return Halves(layout.columns, layout.rows, wide / 2 / px_per_mm, high * (1 - TAB_HEIGHT) / px_per_mm)
 
 
 def nominal(dots_per_inch: float) -> float:

@@ -79,10 +79,10 @@ def test_sizes_follow_while_the_edge_is_drawn(measuring):
     """The tiles that follow are told at every width, with a warning where a glove would miss."""
     screen = screen_of(measuring)
     screen.ids.outline.card = TEN_INCH * CARD_WIDTH
-    assert "20 players: 5 by 4 tiles, halves of 21 x 25 mm" in screen.sizes
+    assert "20 players: 5 by 4 tiles, halves of 21 x 19 mm" in screen.sizes
     assert screen.warning == ""
     screen.ids.outline.card = 1280 / 172 * CARD_WIDTH
-    assert "halves of 17 x 20 mm" in screen.sizes
+    assert "halves of 17 x 15 mm" in screen.sizes
     assert "Under 19 mm" in screen.warning
 
 

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from kivy.core.window import Window
 from kivy.metrics import Metrics
 
+from evaltrack.rink.board_grid import tab_of
 from evaltrack.touch.measure_screen import too_small
 from evaltrack.touch.real_size import Halves, density_for, halves, nominal, refusal
 
@@ -28,11 +29,11 @@ def test_the_promised_halves_are_those_of_the_board(drive, season_path, window):
     try:
         driver.settle()
         layout = driver.app.screens.current_screen.ids.board.layout
-        wide, high = layout.tile_size
+        tile = layout.tile(0)
         promised = halves(20, *window, Metrics.density, TEN_INCH)
-        assert (promised.columns, promised.rows) == (layout.columns, layout.rows)
-        assert promised.width == pytest.approx(wide / 2 / TEN_INCH)
-        assert promised.height == pytest.approx(high / TEN_INCH)
+        assert (promised.columns, promised.rows) == (len(layout.rows[0]), len(layout.rows))
+        assert promised.width == pytest.approx(tile.width / 2 / TEN_INCH)
+        assert promised.height == pytest.approx((tile.height - tab_of(tile).height) / TEN_INCH)
     finally:
         Window.resize(1280, 800)
         driver.settle()
