@@ -1,7 +1,7 @@
 """The app: the desk, the screens, and the ways between them."""
 
 import logging
-from functools import cached_property, partial
+from functools import partial
 from pathlib import Path
 
 from kivy.app import App
@@ -14,16 +14,14 @@ from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch import glyphs
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.key_walk import KeyWalk
+from evaltrack.touch.tablet_ways import TabletWays
 from evaltrack.touch.theme import theme
 from evaltrack.touch.touch_reports import TouchReports
 
 _log = logging.getLogger("evaltrack")
 
-_FREE = ("home", "start", "board", "code")  # of the latch; every other screen needs the code while one is set
-_SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
 
-
-class EvaltrackApp(App):
+class EvaltrackApp(TabletWays, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -41,7 +39,7 @@ class EvaltrackApp(App):
     def build(self):
         """Open the season and show the first screen; the others are made when they are asked for."""
         theme.use(self.desk.tablet.dark)
-        self._scale()
+        self.give_real_size()
         season = self._season or self.desk.tablet.season
         if season:
             self.desk.open(Path(season))
@@ -51,27 +49,24 @@ class EvaltrackApp(App):
         self._walk = KeyWalk(self.screens)
         self._walk.listen()
         self.go("board" if self.desk.practice else "home")
-        Clock.schedule_once(self._follow_settings, _SOON)
+        self.follow_settings_soon()
         return self.screens
 
     def go(self, name: str, *_) -> None:
         """Show a screen; while the latch is closed, the pad for the code before all but the bench."""
-        if name not in _FREE and self._closed:
-            self._screen("code").ask(name)
-            name = "code"
-        elif name == "board" and self.desk.tablet.latch:
-            self.latch.close()
-        self._screen(name)
+        name = self.allowed(name)
+        self.screen(name)
         self.screens.current = name
 
-    def open_settings(self, *_) -> bool:
-        """Show no panel of Kivy's own, which a key would open past the latch."""
-        return True
+    def screen(self, name: str):
+        """Return a screen; it is made when somebody first asks for it."""
+        if not self.screens.has_screen(name):
+            self.screens.add_widget(getattr(self, f"_make_{name}")())
+        return self.screens.get_screen(name)
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk already."""
-        if self.desk.tablet.latch:
-            self.latch.close()
+        self.close_latch()
         return True
 
     def on_resume(self) -> None:
@@ -85,16 +80,8 @@ class EvaltrackApp(App):
         ExceptionManager.remove_handler(self._survive)
         self._reports.leave()
         self._walk.leave()
-        if "latch" in vars(self):
-            self.latch.close()
-        if hasattr(self.desk, "scale"):
-            self.desk.scale.leave()
+        self.leave_settings()
         self.desk.close()
-
-    def _screen(self, name: str):
-        if not self.screens.has_screen(name):
-            self.screens.add_widget(getattr(self, f"_make_{name}")())
-        return self.screens.get_screen(name)
 
     def _make_home(self):
         from evaltrack.touch.home_screen import HomeScreen
@@ -105,8 +92,8 @@ class EvaltrackApp(App):
             on_team=partial(self.go, "team"),
             on_look=self._change_look,
             on_setup=partial(self.go, "setup"),
-            on_lock=lambda _: self.latch.close(),
-            on_pre_enter=self._show_latch,
+            on_lock=self.close_latch,
+            on_pre_enter=self.show_latch,
         )
         return screen
 
@@ -139,80 +126,6 @@ class EvaltrackApp(App):
         screen = PlayerScreen(name="player", desk=self.desk)
         screen.bind(on_back=partial(self.go, "team"))
         return screen
-
-    def _make_setup(self):
-        from evaltrack.touch.setup_screen import SetupScreen
-
-        screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch)
-        screen.bind(
-            on_back=partial(self.go, "home"),
-            on_measure=partial(self.go, "measure"),
-            on_code=self._to_new_code,
-        )
-        return screen
-
-    def _make_measure(self):
-        from evaltrack.touch.measure_screen import MeasureScreen
-
-        screen = MeasureScreen(name="measure", desk=self.desk)
-        screen.bind(on_back=partial(self.go, "setup"))
-        return screen
-
-    def _make_code(self):
-        from evaltrack.touch.code_screen import CodeScreen
-
-        screen = CodeScreen(name="code", latch=self.latch)
-        screen.bind(on_back=self._from_code, on_done=lambda pad: self.go(pad.then))
-        return screen
-
-    # the settings of the tablet
-
-    @cached_property
-    def latch(self):
-        """Return the latch, made when somebody first asks for it."""
-        from evaltrack.touch.latch import Latch
-
-        latch = Latch(self.desk)
-        latch.bind(shut=self._follow_latch)
-        return latch
-
-    @property
-    def _closed(self) -> bool:
-        return bool(self.desk.tablet.latch) and self.latch.shut
-
-    def _follow_latch(self, *_) -> None:
-        if self._closed and self.screens.current not in _FREE:
-            self.go("board" if self.desk.practice else "home")
-        self._show_latch()
-
-    def _show_latch(self, *_) -> None:
-        if self.screens.has_screen("home"):
-            words = ("closed" if self.latch.shut else "open") if self.desk.tablet.latch else ""
-            self.screens.get_screen("home").latch = words
-
-    def _from_code(self, pad) -> None:
-        self.go("home" if pad.aim == "ask" else "setup")
-
-    def _to_new_code(self, *_) -> None:
-        self._screen("code").choose("setup")
-        self.go("code")
-
-    def _scale(self) -> None:
-        if self.desk.tablet.px_per_mm:
-            from evaltrack.touch.scale import scale_of
-
-            scale_of(self.desk).follow()
-
-    def _follow_settings(self, *_) -> None:
-        tablet = self.desk.tablet
-        if tablet.sound or tablet.vibration:
-            from evaltrack.touch.feedback import feedback_of
-
-            feedback_of(self.desk).follow()
-        if tablet.latch:
-            self.latch  # noqa: B018  the wait after wrong codes counts from here
-
-    # the ways between the screens
 
     def _to_practice(self, *_) -> None:
         self.go("board" if self.desk.practice else "start")

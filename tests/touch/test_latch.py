@@ -135,6 +135,22 @@ def test_a_pause_closes_it_and_leaves_the_review(latched, practice):
     assert latched.app.screens.current == ("board" if practice else "home")
 
 
+def test_a_pause_while_a_new_code_is_chosen_leaves_the_pad(latched):
+    """Nobody finds the pad open for another code when the tablet comes back."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    press(latched, "Another code")
+    type_code(latched, "9999")
+    latched.app.dispatch("on_pause")
+    assert latched.app.screens.current == "home"
+    latched.app.go("setup")
+    assert (latched.app.screens.current_screen.name, latched.app.screens.current_screen.aim) == (
+        "code",
+        "ask",
+    )
+    assert load_tablet().latch == SEALED
+
+
 @pytest.mark.parametrize("event", ["on_minimize", "on_hide"])
 def test_a_window_put_away_closes_it(latched, event):
     """On a laptop, where no app is paused, the hidden window does the same."""
