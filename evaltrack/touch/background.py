@@ -8,6 +8,7 @@ from threading import Thread
 from kivy.clock import Clock
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.touch.beside import fault_words
 
 _log = logging.getLogger("evaltrack")
 
@@ -21,17 +22,18 @@ def in_background(work: Callable[[], object], done: Callable[[object], None], fa
     done : is given what ``work`` returned.
     failed : is given a sentence for the user.
     """
-    Thread(target=_run, args=(work, done, failed), daemon=True).start()
+    Thread(target=run_and_hand_back, args=(work, done, failed), daemon=True).start()
 
 
-def _run(work, done, failed) -> None:
+def run_and_hand_back(work, done, failed) -> None:
+    """Run ``work`` here, and then one of the other two on the screens' thread."""
     try:
         result = work()
     except EvaltrackError as error:
         _hand_back(failed, str(error))
     except Exception as error:
         _log.exception("work in the background failed")
-        _hand_back(failed, f"something went wrong ({type(error).__name__}); what is saved is safe")
+        _hand_back(failed, fault_words(error))
     else:
         _hand_back(done, result)
 
