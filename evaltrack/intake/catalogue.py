@@ -142,7 +142,7 @@ def _check_watched(
 
 
 def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
-    """Every slot leads to a slot of its own position group or out, and no two lead to the same one."""
+    """Every slot leads to one of its own position group or out; no two to the same one, none in a circle."""
     led_to = Counter(slot.next for slot in slots.values())
     for slot in slots.values():
         entry, onward = places[slot.key], slots.get(slot.next)
@@ -156,3 +156,15 @@ def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
             entry.complain(f"`next` leads to `{slot.next}`, which is for another position group", "next")
         elif led_to[slot.next] > 1:
             entry.complain(f"`next` leads to `{slot.next}` as another slot does; only one can", "next")
+        elif _leads_round(slots, slot):
+            entry.complain("`next` leads round in a circle; one of its slots must lead out", "next")
+
+
+def _leads_round(slots: dict[str, Slot], slot: Slot) -> bool:
+    """Say whether a player who starts in this slot comes back to it without going out."""
+    onward = slot
+    for _ in slots:
+        onward = slots.get(onward.next)
+        if onward is None or onward is slot:
+            break
+    return onward is slot

@@ -38,6 +38,13 @@ BAD_DRILLS = {
     "next names no slot": ('next = "old_d"', 'next = "oldd"', 13, "did you mean `old_d`?"),
     "next in another step": ('next = "old_d"', 'next = "wall_f"', 13, "names no slot"),
     "two lead to one": ('next = "out"\nskills = []', 'next = "old_d"\nskills = []', 13, "only one can"),
+    "a circle": ('next = "out"\nskills = []', 'next = "new_d"\nskills = []', 20, "round in a circle"),
+    "a slot to itself": (
+        'next = "out"\nskills = ["stop"]',
+        'next = "wall_f"\nskills = ["stop"]',
+        31,
+        "in a circle",
+    ),
     "duplicate slot": ('key = "old_d"', 'key = "new_d"', 17, "used above"),
     "duplicate step": ('key = "two"', 'key = "one"', 24, "used above"),
     "slot called out": ('key = "wall_f"', 'key = "out"', 28, "end of the line"),

@@ -187,6 +187,8 @@ def test_a_slot_left_empty_on_purpose_stays_so():
     without_line = begun().empty("line").next_rep()
     assert without_line.slots["breakout"] == ident("D1")
     assert in_line(without_line, D) == "D3 D4 D2"
+    long_way = begun("Fa>Fb>Fc", "F1 F2 F3 F4").empty("b")
+    assert in_slots(long_way.next_rep()) == {"a": "F2", "c": "F3"}
     again = rotation.next_rep().swap("wall", ident("F5"))
     assert again.slots["wall"] == ident("F5")
     assert again.closed == frozenset()

@@ -1,0 +1,126 @@
+"""The line of a tablet: each change is the rotation's own, and its fact makes it again.
+
+Cases: every change; the rep that begins or runs on; going back, and where that ends; attendance; another
+drill; a log that starts in the middle or twice.
+"""
+
+from dataclasses import replace
+
+import pytest
+from lined_up import F, drill_of, ident, player, players
+
+from evaltrack.rink.line import Line, changes_for, replay
+from evaltrack.rink.line_fact import Change
+from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation import Rotation
+
+SQUAD = players("D1 D2 D3 F1 F2 F3 F4 G1")
+DRILL = drill_of("Dbreakout>Dline Fwall Fmiddle Ggoal", "Dbreakout Fwall Ffar")
+OTHER = drill_of("Fwall", key="other")
+AT = 1_759_600_000_000
+
+
+def lined_up(reps: int = 0):
+    """Return a line some reps after its start, and its facts."""
+    line, fact = Line.first([DRILL, OTHER], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), SQUAD)
+    facts = [fact]
+    for _ in range(reps):
+        line, fact = line.next_rep(AT)
+        facts.append(fact)
+    return line, facts
+
+
+CHANGES = {
+    Change.NEXT: (lambda line: line.next_rep(AT), lambda r: r.next_rep()),
+    Change.STEP: (
+        lambda line: line.change_step("a_drill", "step1", at=AT),
+        lambda r: r.change_step(DRILL.step("step1")),
+    ),
+    Change.SKIP: (
+        lambda line: line.change_step("other", "step0", played=False, at=AT),
+        lambda r: r.change_step(OTHER.step("step0"), played=False),
+    ),
+    Change.ARRIVE: (lambda line: line.arrive(player("F9"), AT), lambda r: r.arrive(player("F9"))),
+    Change.LEAVE: (lambda line: line.leave(ident("F3"), AT), lambda r: r.leave(ident("F3"))),
+    Change.SWAP: (lambda line: line.swap("wall", ident("F2"), AT), lambda r: r.swap("wall", ident("F2"))),
+    Change.EMPTY: (lambda line: line.empty("wall", AT), lambda r: r.empty("wall")),
+}
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_a_change_and_its_fact(change):
+    """The line after it has the rotation's own answer, and the fact makes it again."""
+    line, facts = lined_up(2)
+    make, expected = CHANGES[change]
+    after, fact = make(line)
+    assert fact.change is change
+    assert after.rotation == expected(line.rotation) != line.rotation
+    assert replay([DRILL, OTHER], [*facts, fact]) == after
+    assert (fact.practice, fact.tablet, fact.at) == ("2025-10-04", "bench", AT)
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_a_rep_begins_or_runs_on(change):
+    """A change that begins a rep has a new one with the slots of that moment; the others keep the old one."""
+    line, _ = lined_up(1)
+    after, fact = CHANGES[change][0](line)
+    assert fact.rep == after.rep.id
+    if change.begins_rep:
+        assert after.rep.id != line.rep.id
+        assert after.rep.slots == after.rotation.slots
+        assert (after.rep.drill, after.rep.step) == (fact.drill, fact.step)
+    else:
+        assert after.rep is line.rep
+
+
+def test_the_start_has_everyone_with_his_group_of_the_day():
+    """A defender who plays forward today lines up with the forwards, also when it is played again."""
+    squad = [*SQUAD, replace(player("D9"), position=F)]
+    line, fact = Line.first([DRILL], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), squad)
+    assert fact.start[-1] == (ident("D9"), F)
+    assert line.rotation == Rotation.first(DRILL.step("step0"), squad)
+    assert replay([DRILL], [fact]) == line
+
+
+def test_going_back():
+    """Two changes taken back one after the other, and no more than there were."""
+    line, facts = lined_up()
+    swapped, swap = line.swap("wall", ident("F3"), AT)
+    after, onward = swapped.next_rep(AT)
+    once, back = after.back(AT)
+    twice, back_again = once.back(AT)
+    assert (once, twice) == (swapped, line)
+    assert (once.rep.id, once.can_go_back, twice.can_go_back) == (line.rep.id, True, False)
+    assert twice.back(AT)[0] == line
+    assert replay([DRILL], [*facts, swap, onward, back, back_again]) == line
+
+
+@pytest.mark.parametrize("change", [Change.ARRIVE, Change.LEAVE])
+def test_who_came_or_went_is_not_taken_back(change):
+    """Attendance is a fact outside the line too, so going back ends there."""
+    line, _ = lined_up(1)
+    after, _ = CHANGES[change][0](line)
+    assert not after.can_go_back
+    assert after.back(AT)[0] == after
+
+
+def test_the_line_follows_attendance():
+    """Whoever is gone leaves, then whoever is new arrives, and then nothing is left to do."""
+    line, facts = lined_up(1)
+    present = [p for p in SQUAD if p.number != "3"] + players("F8 D7")
+    made = changes_for(line, present, AT)
+    assert [fact.change for _, fact in made] == [Change.LEAVE] * 2 + [Change.ARRIVE] * 2
+    after = made[-1][0]
+    assert after.rotation.groups.keys() == {p.id for p in present}
+    assert replay([DRILL], [*facts, *(fact for _, fact in made)]) == after
+    assert changes_for(after, present, AT) == []
+
+
+def test_a_log_without_a_start_has_no_line():
+    """Facts before the first start say nothing, and a later start begins anew."""
+    line, facts = lined_up(2)
+    anew, first = lined_up()
+    assert replay([DRILL], facts[1:]) is None
+    assert replay([DRILL], []) is None
+    assert replay([DRILL], [facts[1], *facts]) == line
+    assert replay([DRILL], [*facts, *first]) == anew
