@@ -10,4 +10,5 @@ one_skill = click.option("--skill", metavar="KEY", help="This skill only.")
 one_form = click.option(
     "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True
 )
+one_paper = click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
 as_of = click.option("--as-of", type=Day(), metavar="DATE", help="Count up to and with this day.")

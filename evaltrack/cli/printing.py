@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import season_file
+from evaltrack.cli.asking import one_paper, season_file
 from evaltrack.cli.kinds import FILE, Day, Words
 from evaltrack.cli.watching import watched
 from evaltrack.cli.working import opened, say
@@ -47,7 +47,7 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
     show_default=True,
     help="Every player in his place, or the slots rep by rep.",
 )
-@click.option("--paper", type=click.Choice(list(PAPERS)), default="a4", show_default=True)
+@one_paper
 @click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
 @click.option("--observer", type=Words(), metavar="NAME", help="Who ticks.")
 def sheet(

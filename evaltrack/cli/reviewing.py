@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.cli.asking import as_of, one_form, one_player, one_skill, season_file
+from evaltrack.cli.asking import as_of, one_form, one_paper, one_player, one_skill, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, say, worked_out
 from evaltrack.errors import EvaltrackError
@@ -46,11 +46,12 @@ def standings(
 @click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pages go.")
 @one_player
 @as_of
-def notes(season_file: Path, folder: Path, number: str | None, as_of: date | None) -> None:
+@one_paper
+def notes(season_file: Path, folder: Path, number: str | None, as_of: date | None, paper: str) -> None:
     """Write one page for each family, each its own PDF: a draft until the coach has read it."""
     with opened(season_file) as season:
         players = asked_for(season, number)
-        written = noted(season, worked_out(season, as_of), folder, players, as_of)
+        written = noted(season, worked_out(season, as_of), folder, players, as_of, paper)
     pages = [note for note in written if note.path]
     troubled = [
         f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem

@@ -94,14 +94,16 @@ def noted(
     folder: Path,
     players: Sequence[Player] | None = None,
     as_of: date | None = None,
+    paper: str = "letter",
 ) -> list:
-    """Write the notes of these players, or of all, and return what became of each."""
+    """Write the notes of these players, or of all, on letter or a4, and return what became of each."""
     from evaltrack.paper.notes import write_notes
 
     def tell(note) -> None:
         say(f"note for {note.player.number} {note.player.name}")
 
-    return write_notes(season, standings, folder, players=players, as_of=as_of, on_written=tell)
+    paper = {"letter": "us-letter"}.get(paper, paper)
+    return write_notes(season, standings, folder, players=players, as_of=as_of, paper=paper, on_written=tell)
 
 
 def asked_for(season, number: str | None) -> list[Player]:

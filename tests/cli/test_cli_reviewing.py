@@ -157,3 +157,12 @@ def test_notes_into_a_file_are_refused(command, season):
 
 def _text(path) -> str:
     return " ".join(" ".join(page.extract_text() for page in PdfReader(path).pages).split())
+
+
+def test_notes_on_either_paper(command, season, tmp_path):
+    """A page is US Letter unless A4 is asked for, the same as the sheets for a clipboard."""
+    for words, size in (((), (612, 792)), (("--paper", "a4"), (595, 842))):
+        command("notes", season, "--out", tmp_path / "notes", "--player", "2", *words)
+        (page,) = (tmp_path / "notes").glob("*.pdf")
+        box = PdfReader(page).pages[0].mediabox
+        assert (round(box.width), round(box.height)) == size

@@ -160,7 +160,7 @@ def sheet(command, path, *words):
 def test_a_page_for_each_skill_of_the_step(command, season):
     """Without a skill there is a page for each one worth watching, and everyone stands on every page."""
     said, text = sheet(command, season, "--drill", "stops_starts", "--step", "on_whistle")
-    assert "2 pages (a4), Stops and starts, On the whistle: Stop, Start" in said
+    assert "2 pages (letter), Stops and starts, On the whistle: Stop, Start" in said
     for page in text:
         assert [name for name in NAMES.values() if name.split()[0] not in page] == []
 
