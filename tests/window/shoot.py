@@ -83,6 +83,36 @@ def review(app: EvaltrackApp) -> None:
     picture("player-why")
 
 
+def set_up(app: EvaltrackApp) -> None:
+    """Take the screens that set the tablet up, for a ten-inch panel, and the pad after wrong codes."""
+    app.go("measure")
+    measure = app.screens.get_screen("measure")
+    measure.ids.outline.card = 85.6 * max(Window.size) / 218
+    picture("measure")
+    measure.keep()
+    app.screens.get_screen("setup").dispatch("on_code")
+    pad = app.screens.get_screen("code")
+    type_code(pad, "24")
+    picture("new-code")
+    pad.latch.set_code("2468", lambda _: app.go("setup"))
+    DRIVER.wait(lambda: app.screens.current == "setup")
+    picture("setup")
+    app.close_latch()
+    picture("home-latched")
+    app.go("team")
+    for _ in range(3):
+        type_code(pad, "1357")
+        pad.enter()
+        DRIVER.wait(lambda: pad.words)
+    picture("code")
+
+
+def type_code(pad, code: str) -> None:
+    """Type the digits of a code."""
+    for digit in code:
+        pad.press(digit)
+
+
 with tempfile.TemporaryDirectory() as folder:
     keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
     DRIVER = Driver(EvaltrackApp(None))
@@ -90,4 +120,5 @@ with tempfile.TemporaryDirectory() as folder:
     DRIVER.app.desk.open(demo_season(Path(folder) / "season.db"))
     DRIVER.app.screens.get_screen("home").on_pre_enter()
     walk(DRIVER.app)
+    set_up(DRIVER.app)
     DRIVER.close()
