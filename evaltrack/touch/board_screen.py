@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.rink.tally import Outcome, Tally
@@ -33,8 +34,6 @@ class BoardScreen(Screen):
     after = StringProperty("")
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
-    following = StringProperty("")
-    can_go_back = BooleanProperty(False)
     total = NumericProperty(0)
     seconds = NumericProperty(-1)
 
@@ -42,6 +41,7 @@ class BoardScreen(Screen):
         super().__init__(desk=desk, **kwargs)
         self._boards = {"group": GroupBoard(desk)}
         self._hand = "right"
+        self._controls = {"group": self.ids.skills.__self__}
         self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
         self._keys = BoardKeys(self)
         self._clock = None
@@ -72,7 +72,8 @@ class BoardScreen(Screen):
         """Put another board in front."""
         if kind != self.kind and self.desk.practice:
             self.desk.remember(board=kind)
-            self._put_in_front(kind)
+            self.kind = kind
+            self._follow()
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
@@ -120,15 +121,10 @@ class BoardScreen(Screen):
     def on_practice(self) -> None:
         """Do nothing: the app listens."""
 
-    def _put_in_front(self, kind: str) -> None:
-        before, self.kind = self.kind or "group", kind
-        if not self.board.take_up():
-            self.kind = before
-        self._follow()
-
     def _fill(self, *_) -> None:
         if self.desk.practice and self.desk.attendance:
-            self._put_in_front(self.desk.tablet.board)
+            self.kind = self.desk.tablet.board
+            self._follow()
 
     def _follow(self, *_) -> None:
         station = self.desk.station
@@ -139,7 +135,10 @@ class BoardScreen(Screen):
         self.step = self.desk.step.name
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
-        self.board.take_up()
+        if not self.board.take_up():  # its line cannot be read
+            self.kind = "group"
+            self.board.take_up()
+        self._show_controls()
         self._fit()
         self._show()
         self._show_last()
@@ -147,10 +146,9 @@ class BoardScreen(Screen):
     def _show(self) -> None:
         board = self.board
         self.words = board.words
-        self.following, self.can_go_back = (
-            getattr(board, "following", ""),
-            getattr(board, "can_go_back", False),
-        )
+        if self.kind == "rep":
+            controls = self._controls["rep"]
+            controls.following, controls.can_go_back = board.following, board.can_go_back
         self.ids.board.show(board.faces(), board.keys(), board.lay_out)
         self._ring_last()
 
@@ -182,6 +180,17 @@ class BoardScreen(Screen):
             words += f", {self.desk.skills[tally.skill].name}"
         return words
 
+    def _show_controls(self) -> None:
+        """Put into the head what the board in front needs there."""
+        if self.kind == "rep" and "rep" not in self._controls:
+            controls = self._controls["rep"] = RepControls()
+            controls.bind(on_next=lambda _: self.next_rep(), on_back=lambda _: self.back())
+        wanted = [self._controls[kind] for kind in self._controls if kind == self.kind]
+        if self.ids.middle.children != wanted:
+            self.ids.middle.clear_widgets()
+            for controls in wanted:
+                self.ids.middle.add_widget(controls)
+
     def _fit(self, *_) -> None:
         """Put the controls on the side of the hand that taps, and as many skills in a row as fit."""
         if self.width <= 100:  # a screen is 100 pixels wide before it is laid out
@@ -193,6 +202,20 @@ class BoardScreen(Screen):
             self._hand = self.desk.tablet.hand
             for row in (self.ids.controls, self.ids.foot):
                 _mirror(row)
+
+
+class RepControls(BoxLayout):
+    """The keys for the next rep, with the numbers of who comes in, and for taking a change back."""
+
+    __events__ = ("on_next", "on_back")
+    following = StringProperty("")
+    can_go_back = BooleanProperty(False)
+
+    def on_next(self) -> None:
+        """Do nothing: the screen listens."""
+
+    def on_back(self) -> None:
+        """Do nothing: the screen listens."""
 
 
 def _mirror(row) -> None:

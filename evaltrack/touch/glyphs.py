@@ -41,7 +41,7 @@ def wrapped(text: str, size: float, font: str, width: int):
 
 
 @lru_cache(maxsize=512)
-def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...]):
+def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
     """Return the texture of a text in white in the first size at which it fits, in one line or more.
 
     ``sizes`` are in dp, the largest first. What fits in none is cut in the last one, with an ellipsis.
@@ -50,7 +50,12 @@ def fitting(text: str, font: str, width: float, height: float, sizes: tuple[floa
         wide, high = _extents(text, dp(size), font)
         if wide <= width and high * _INKED <= height:
             return texture(text, dp(size), font)
-        if " " in text and high * 2 * _INKED <= height and _longest_word(text, dp(size), font) <= width:
+        if (
+            wraps
+            and " " in text
+            and high * 2 * _INKED <= height
+            and _longest_word(text, dp(size), font) <= width
+        ):
             drawn = wrapped(text, dp(size), font, int(width))
             if drawn.height * _INKED <= height:
                 return drawn

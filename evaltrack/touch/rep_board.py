@@ -40,7 +40,8 @@ class RepBoard:
 
     def take_up(self) -> bool:
         """Go on with the line; learn afresh who is here and which step runs."""
-        if not self._line.take_up():
+        self._line.take_up()
+        if self._line.line is None:
             return False
         self._names = short_names(self._desk.players)
         self._slots = self._line.slots()

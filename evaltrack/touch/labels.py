@@ -1,0 +1,41 @@
+"""A number with a name, side by side or one above the other, as large as a box allows."""
+
+from kivy.graphics import InstructionGroup
+from kivy.metrics import dp
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.touch import fonts
+from evaltrack.touch.glyphs import add_texture, fitting, texture
+
+_SIZES = (26, 22, 19, 17, 15, 13)
+_SMALL = (16, 14, 13)
+_BETWEEN = 7  # dp from the number to the name
+
+
+def draw_label(group: InstructionGroup, box: Rect, number: str, name: str, tint) -> None:
+    """Draw a number and a name side by side in the middle of a box; a name alone may have two lines."""
+    parts, room = [], box.width
+    if number:
+        size = round(min(box.height * 1.02, box.width * 0.32))
+        parts.append(texture(number, size, fonts.BOLD))
+        room -= parts[0].width + dp(_BETWEEN)
+    parts.append(fitting(name, fonts.SEMIBOLD, room, box.height, _SIZES, wraps=not number))
+    left = box.x + (box.width - sum(part.width for part in parts) - dp(_BETWEEN) * (len(parts) - 1)) / 2
+    for part in parts:
+        add_texture(group, part, left, box.y + (box.height - part.height) / 2, tint)
+        left += part.width + dp(_BETWEEN)
+
+
+def draw_upright(group, box: Rect, number: str, name: str, small: str, tint, soft) -> None:
+    """Draw a number, a name under it and a small line under both, those that there are."""
+    lines = []
+    if number:
+        size = round(min(box.height * (0.42 if small else 0.5), box.width * 0.62))
+        lines.append((texture(number, size, fonts.BOLD), tint))
+    lines.append((fitting(name, fonts.SEMIBOLD, box.width, box.height * 0.4, _SIZES, wraps=not number), tint))
+    if small:
+        lines.append((fitting(small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft))
+    y = box.y + (box.height + sum(drawn.height for drawn, _ in lines)) / 2
+    for drawn, colour in lines:
+        y -= drawn.height
+        add_texture(group, drawn, box.x + (box.width - drawn.width) / 2, y, colour)
