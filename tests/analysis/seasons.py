@@ -59,3 +59,12 @@ def assert_sound(standings):
         assert one.trend is not Trend.UP or one.change_low > 0
         assert one.trend is not Trend.DOWN or one.change_high < 0
         assert one.doubt is None or one.call in (Call.TOO_FEW, Call.IN_BETWEEN)
+        if one.doubt is None:
+            _assert_ends_agree(one.p_below, 1 - one.p_below, one.low - one.target, one.high - one.target)
+            _assert_ends_agree(1 - one.p_up, one.p_up, one.change_low, one.change_high)
+
+
+def _assert_ends_agree(below, above, low, high):
+    """A 90 % interval lies to one side of nought just when that side has a probability of .95."""
+    assert (below > 0.95) == (high < 0) or min(abs(below - 0.95), abs(high)) < 1e-6
+    assert (above > 0.95) == (low > 0) or min(abs(above - 0.95), abs(low)) < 1e-6
