@@ -20,6 +20,8 @@ from evaltrack.touch.touch_reports import TouchReports
 
 _log = logging.getLogger("evaltrack")
 
+_SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
+
 
 class EvaltrackApp(TabletWays, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
@@ -50,6 +52,7 @@ class EvaltrackApp(TabletWays, App):
         self._walk.listen()
         self.go("board" if self.desk.practice else "home")
         self.follow_settings_soon()
+        Clock.schedule_once(self._keep_review_live, _SETTLED)
         return self.screens
 
     def go(self, name: str, *_) -> None:
@@ -63,6 +66,11 @@ class EvaltrackApp(TabletWays, App):
         if not self.screens.has_screen(name):
             self.screens.add_widget(getattr(self, f"_make_{name}")())
         return self.screens.get_screen(name)
+
+    def _keep_review_live(self, *_) -> None:
+        from evaltrack.touch.review import review_of
+
+        review_of(self.desk).follow()
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk already."""

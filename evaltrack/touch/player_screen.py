@@ -14,14 +14,14 @@ from evaltrack.analysis.standing import Standing
 from evaltrack.paper.reason_words import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player, Position
-from evaltrack.touch.background import in_background
+from evaltrack.touch import errands
 from evaltrack.touch.review import review_of
 from evaltrack.touch.trend_chart import TrendChart
 from evaltrack.touch.trend_geometry import axis_of, grid
+from evaltrack.touch.worker import beside_the_app
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-NOTES = "notes"  # the folder beside the season file
 LEGEND = (
     "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
     "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
@@ -56,14 +56,15 @@ class PlayerScreen(Screen):
         self.review = review_of(desk)
         self._later = Clock.create_trigger(self._fill, -1)
         self._arrange_later = Clock.create_trigger(self._arrange, -1)
-        self.review.bind(standings=self._later, words=self._later)
         self.ids.view.bind(size=self._arrange_later)
-        desk.bind(season=self._later)
 
     def on_pre_enter(self, *_):
-        """Bring the standings up to date in the background and show those at hand."""
-        self.review.refresh()
-        self._later()
+        """Show the standings at hand, and newer ones as they come."""
+        self.review.show(self._later)
+
+    def on_leave(self, *_):
+        """Draw nothing while another screen is shown."""
+        self.review.hide(self._later)
 
     def on_number(self, *_):
         """Show another player."""
@@ -84,15 +85,15 @@ class PlayerScreen(Screen):
         self._bring_in_view()
 
     def write_note(self) -> None:
-        """Write this player's page in the background and say where it is."""
+        """Have this player's page written beside the app, and say where it is."""
         player = self._player()
         if self.writing or player is None:
             return
         self.writing = True
         self.told = f"Writing the note for {player.number} {player.name} …"
         path = self.desk.season.path
-        in_background(
-            partial(_write, path, player, self.review.of(player.number)),
+        beside_the_app(
+            partial(errands.write_note, path, player, self.review.of(player.number)),
             self._say,
             lambda sentence: self._say(f"The note was not written: {sentence}."),
         )
@@ -172,18 +173,3 @@ def _summary(player: Player, standings: Sequence[Standing]) -> str:
     if player.status != "full":
         words.insert(1, str(player.status))
     return ", ".join(words)
-
-
-def _write(path: Path, player: Player, standings: Sequence[Standing]) -> str:
-    """Write a player's page beside the season file and return a sentence that says what became of it."""
-    # imported here, on the thread that works: the screens must not wait for it
-    from evaltrack.paper.notes import write_notes
-    from evaltrack.store.opening import open_season
-
-    with open_season(path) as season:
-        (note,) = write_notes(season, standings, path.parent / NOTES, players=[player])
-    whose = f"{player.number} {player.name}"
-    if note.path is None:
-        return f"{whose}: {note.problem}."
-    look = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"Draft for {whose}: {note.path}. Read it before you give it away.{look}"

@@ -44,14 +44,16 @@ class TeamScreen(Screen):
         super().__init__(desk=desk, **kwargs)
         self.review = review_of(desk)
         self._later = Clock.create_trigger(self._fill, -1)
-        self.review.bind(standings=self._later, words=self._later)
         self.bind(page=self._later, by_name=self._later, size=self._later)
         self.bind(group=self._choose_anew, only_calls=self._choose_anew)
 
     def on_pre_enter(self, *_):
-        """Bring the standings up to date in the background and show those at hand."""
-        self.review.refresh()
-        self._later()
+        """Show the standings at hand, and newer ones as they come."""
+        self.review.show(self._later)
+
+    def on_leave(self, *_):
+        """Draw nothing while another screen is shown."""
+        self.review.hide(self._later)
 
     def turn(self) -> None:
         """Show the next page of skills, and the first one after the last."""

@@ -1,18 +1,24 @@
-"""The standings in the background: worked out once, again when stale, and dropped when nobody wants them."""
+"""The standings beside the app: kept up to date, worked out once, and dropped when nobody wants them."""
 
 import time
+from dataclasses import replace
 from datetime import date
 from threading import Event
 
 import pytest
 from kivy.clock import Clock
+from seasons_for_touch import demo_season
 
+from evaltrack.analysis.standings import read_standings
 from evaltrack.errors import EvaltrackError
+from evaltrack.rink.ident import new_id
 from evaltrack.rink.practice import Practice
-from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
+from evaltrack.touch import review as review_module
+from evaltrack.touch import worker
 from evaltrack.touch.desk import Desk
-from evaltrack.touch.review import NO_SEASON, WORKING, Review, read_season, review_of
+from evaltrack.touch.review import NO_SEASON, UPDATING, WORKING, Review, review_of
 
 
 class Reader:
@@ -31,7 +37,7 @@ class Reader:
         return [number]
 
 
-def until(condition, timeout=5.0):
+def until(condition, timeout=30.0):
     end = time.monotonic() + timeout
     while not condition():
         assert time.monotonic() < end, "timed out"
@@ -45,6 +51,12 @@ def desk(season_path):
     desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Marit")
     yield desk
     desk.close()
+
+
+@pytest.fixture(autouse=True)
+def quick_looks(monkeypatch):
+    """Let a screen on show look at its file more often, so that no test waits for it."""
+    monkeypatch.setattr(review_module, "_POLL", 0.02)
 
 
 @pytest.fixture
@@ -101,8 +113,7 @@ def test_another_program_that_writes_makes_them_stale(desk, reader):
     reader.go.set()
     review.refresh()
     until(lambda: review.state == "ready")
-    with open_season(desk.season.path) as other:
-        other.practices.add([Practice("2026-01-15", date(2026, 1, 15))])
+    written(desk, "2026-01-15")
     review.refresh()
     until(lambda: len(reader.asked) == 2)
 
@@ -152,19 +163,205 @@ def test_one_review_for_all_screens(desk):
     assert review_of(desk) is review_of(desk)
 
 
-def test_real_standings_are_read_over_a_connection_of_their_own(desk):
-    """The whole way: tallies on disk, the model on another thread, counts on this one."""
-    player = desk.players[0]
-    days = [date(2025, 10, day) for day in (1, 8, 15)]
-    practices = [Practice(day.isoformat(), day) for day in days]
-    tallies = [
-        Tally(p.key, player.id, "outlet_pass", outcome, "breakout_attack", "two_on_one", "Marit")
-        for p in practices
-        for outcome in [Outcome.DONE] * 6 + [Outcome.MISSED] * 3
-    ]
-    desk.season.log.add_many(practices, tallies)
-    review = Review(desk, read_season)
+def test_each_tally_and_undo_is_followed(desk, reader):
+    """Once the review follows the desk, new standings come after a tally and after its undoing, unasked."""
+    review = Review(desk, reader)
+    reader.go.set()
+    review.follow()
+    until(lambda: review.standings == (1,))
+    desk.tally(desk.players[0].id, Outcome.DONE)
+    until(lambda: review.standings == (2,))
+    desk.undo()
+    until(lambda: review.standings == (3,))
+
+
+def test_burst_is_taken_together_and_shown_on_the_way(desk, reader):
+    """Tallies during the work are worked out in one go after it; what it found is shown meanwhile."""
+    review = Review(desk, reader)
+    found = []
+    review.bind(standings=lambda _, standings: found.append(standings))
+    review.follow()
+    until(lambda: reader.asked)
+    for player in desk.players[:6]:
+        desk.tally(player.id, Outcome.DONE)
+        Clock.tick()
+    reader.go.set()
+    until(lambda: review.state == "ready" and review.standings == (2,))
+    assert found == [(1,), (2,)]
+    assert len(reader.asked) == 2
+
+
+def test_screen_on_show_is_told_and_a_hidden_one_is_not(desk, reader):
+    """A screen draws anew while it is shown, and not behind another one."""
+    review, drawn = Review(desk, reader), []
+    reader.go.set()
+
+    def update(*_):
+        drawn.append(review.standings)
+
+    review.show(update)
+    until(lambda: review.state == "ready")
+    assert drawn[-1] == (1,)
+    review.hide(update)
+    count = len(drawn)
+    desk.tally(desk.players[0].id, Outcome.DONE)
     review.refresh()
-    until(lambda: review.state == "ready", timeout=60)
-    (one,) = review.of(player.number)
-    assert (one.skill, one.tries, one.done) == ("outlet_pass", 27, 18)
+    until(lambda: review.standings == (2,))
+    assert len(drawn) == count
+    review.show(update)
+    assert drawn[-1] == (2,)
+
+
+def test_file_is_looked_at_only_while_a_screen_shows_it(desk, reader):
+    """Another program's write is noticed by itself while standings are on show, and not before."""
+    review = Review(desk, reader)
+    reader.go.set()
+    review.show(print)
+    until(lambda: review.state == "ready")
+    review.hide(print)
+    written(desk, "2026-01-15")
+    assert not review._poll.is_triggered
+    review.show(print)
+    until(lambda: review.standings == (2,))
+    written(desk, "2026-01-17")
+    until(lambda: review.standings == (3,))
+    review.hide(print)
+
+
+@pytest.mark.parametrize(("patience", "words"), [(60, []), (0, [UPDATING, ""])])
+def test_long_work_is_told_but_not_at_once(desk, reader, monkeypatch, patience, words):
+    """While newer standings are short in coming nothing flickers; when patience ends the screen says so."""
+    monkeypatch.setattr(review_module, "_PATIENCE", patience)
+    review, said = Review(desk, reader), []
+    reader.go.set()
+    review.refresh()
+    until(lambda: review.state == "ready")
+    review.bind(words=lambda _, words: said.append(words))
+    reader.go.clear()
+    desk.tally(desk.players[0].id, Outcome.DONE)
+    review.refresh()
+    until(lambda: len(reader.asked) == 2)
+    Clock.tick()
+    reader.go.set()
+    until(lambda: review.state == "ready")
+    assert said == words
+
+
+def test_season_opened_anew_during_the_work_is_worked_out(desk, reader, season_path):
+    """Work for a file that was closed is dropped; the same file opened again is asked for afresh."""
+    review = Review(desk, reader)
+    review.follow()
+    until(lambda: reader.asked)
+    desk.open(season_path)
+    reader.go.set()
+    until(lambda: review.state == "ready")
+    assert review.standings == (2,)
+
+
+def written(desk, day):
+    """Write to the season file as another program does."""
+    with open_season(desk.season.path) as other:
+        other.practices.add([Practice(day, date.fromisoformat(day))])
+
+
+# the whole way: tallies on disk, the model in the process beside the app, standings here
+
+
+@pytest.fixture(scope="module", autouse=True)
+def one_worker():
+    """Let these tests have one process of their own, which no other test has asked for anything."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(worker, "_worker", worker.Worker())
+        yield
+
+
+@pytest.fixture
+def demo(tmp_path):
+    """Return a desk with the demo season and a practice that runs."""
+    desk = Desk()
+    assert desk.open(demo_season(tmp_path / "demo.db"))
+    desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
+    yield desk
+    desk.close()
+
+
+def followed(desk):
+    """Return the desk's review once it has standings."""
+    review = review_of(desk)
+    review.follow()
+    until(lambda: review.state == "ready")
+    return review
+
+
+def test_tally_is_in_the_standings_that_come_after_it(demo):
+    """The tallied player's count grows by one try with the tap, and shrinks with its undoing."""
+    review = followed(demo)
+    skill = demo.station.skill
+    player = next(p for p in demo.players if skill in [one.skill for one in review.of(p.number)])
+    before = {one.skill: one.tries for one in review.of(player.number)}
+    demo.tally(player.id, Outcome.MISSED)
+    until(lambda: {s.skill: s.tries for s in review.of(player.number)} == before | {skill: before[skill] + 1})
+    demo.undo()
+    until(lambda: {s.skill: s.tries for s in review.of(player.number)} == before)
+
+
+def test_live_standings_are_those_of_the_command_line(demo):
+    """After a series of tallies, each worked out from the last, they are what is worked out from nothing."""
+    review = followed(demo)
+    for player, outcome in zip(demo.players[:3], [Outcome.DONE, Outcome.MISSED, Outcome.DONE], strict=True):
+        demo.tally(player.id, outcome)
+        until(lambda: review.state == "ready" and review._asked[1] == demo.changed)
+    anew = read_standings(demo.season)
+    assert [(s.player, s.skill, s.tries, s.done) for s in review.standings] == [
+        (s.player, s.skill, s.tries, s.done) for s in anew
+    ]
+    for live, cold in zip(review.standings, anew, strict=True):
+        assert (live.call, live.trend) == (cold.call, cold.trend)
+        for name in ("share", "low", "high", "change", "p_below"):
+            assert getattr(live, name) == pytest.approx(getattr(cold, name), abs=5e-4)
+
+
+def test_nothing_comes_over_anew_when_no_try_came(demo):
+    """Choosing another skill at the bench writes to the file, but the standings stay the same objects."""
+    review = followed(demo)
+    before = review.standings
+    demo.watch(pressure=True)
+    until(lambda: review.state == "working")
+    until(lambda: review.state == "ready")
+    assert review.standings is before
+
+
+def test_vanished_file_is_told_and_the_app_goes_on(demo):
+    """When the file is moved away under a screen on show, a sentence says so; once back, it is read again."""
+    review = followed(demo)
+    review.show(print)
+    path, away = demo.season.path, demo.season.path.with_name("away.db")
+    path.rename(away)
+    until(lambda: review.state == "failed")
+    assert "there is no file" in review.words
+    away.rename(path)
+    until(lambda: review.state == "ready")
+    assert review.words == ""
+    review.hide(print)
+
+
+def test_another_season_is_begun_anew(demo, season_path):
+    """Nothing of one team's standings is left when another team's file is opened."""
+    review = followed(demo)
+    assert review.standings
+    demo.open(season_path)
+    assert review.standings == ()
+    until(lambda: review.state == "ready")
+    assert review.standings == ()
+
+
+def test_loaded_tallies_are_seen_while_standings_are_on_show(demo):
+    """What another program adds to the file comes up by itself."""
+    review = followed(demo)
+    review.show(print)
+    tries = sum(one.tries for one in review.standings)
+    with open_season(demo.season.path) as other:
+        one = other.log.tallies(practice=other.practices.all()[0].key)[0]
+        other.log.add_many([], [replace(one, id=new_id()) for _ in range(5)])
+    until(lambda: sum(one.tries for one in review.standings) == tries + 5)
+    review.hide(print)

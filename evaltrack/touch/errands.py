@@ -1,0 +1,36 @@
+"""What the process beside the app is asked to do. No Kivy here, and nothing heavy before it is asked."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.rink.player import Player
+
+NOTES = "notes"  # the folder beside the season file
+_TOGETHER = 8  # standings in one piece: less than a millisecond of unpickling for the screens' process
+
+
+def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Standing]]:
+    """Yield the edition of a season file's standings, and then these in pieces unless it is ``known``."""
+    from evaltrack.analysis.live import read_live
+
+    edition, standings = read_live(path, known)
+    yield edition
+    if standings is not None:
+        for start in range(0, max(len(standings), 1), _TOGETHER):
+            yield standings[start : start + _TOGETHER]
+
+
+def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:
+    """Write a player's page beside the season file and return a sentence that says what became of it."""
+    from evaltrack.paper.notes import write_notes
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        (note,) = write_notes(season, standings, path.parent / NOTES, players=[player])
+    whose = f"{player.number} {player.name}"
+    if note.path is None:
+        return f"{whose}: {note.problem}."
+    look = f" Look at this first: {note.problem}." if note.problem else ""
+    return f"Draft for {whose}: {note.path}. Read it before you give it away.{look}"
