@@ -183,7 +183,10 @@ def _keep_copy(connection: sqlite3.Connection, copy: Path) -> None:
     try:
         with closing(sqlite3.connect(draft)) as target:
             connection.backup(target)
-        draft.replace(copy)
+            # another program may have been quicker, and what it kept is the older file
+            older = _pragma(target, "user_version") < SCHEMA_VERSION
+        if older:
+            draft.replace(copy)
     except (OSError, sqlite3.Error) as error:
         raise SeasonFileError(
             f'an older season file is changed only after a copy was kept, and "{copy}" cannot be made: '
