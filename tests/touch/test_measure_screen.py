@@ -137,3 +137,14 @@ def test_a_fine_screen_that_calls_itself_coarse_gets_its_dp_at_once_and_at_the_n
         assert Metrics.density == system
     finally:
         Window.resize(1280, 800)
+
+
+def test_a_tablet_without_a_season_can_be_measured(drive):
+    """Before the first season file there is a set-up too; twenty players are reckoned with."""
+    driver = drive()
+    press(driver, "Set-up")
+    press(driver, "Measure")
+    screen_of(driver).ids.outline.card = TEN_INCH * CARD_WIDTH
+    assert "20 players" in screen_of(driver).sizes
+    press(driver, "It fits")
+    assert load_tablet().px_per_mm == pytest.approx(TEN_INCH, abs=0.01)
