@@ -12,7 +12,7 @@ from evaltrack.rink.board_grid import Rect, lay_out
 from evaltrack.touch.placement import Part, Placement, stacked
 
 # shares of a tile on a board for twenty: on a ten-inch tablet that is 43 by 26 mm
-_TILE, _PLATE, _PLATE_AT_MOST = 0.88, 0.31, 0.55
+_TILE, _PLATE, _PLATE_AT_MOST = 0.88, 0.29, 0.55
 _KEY_WIDTH, _KEY_HEIGHT = 0.45, 0.45
 
 Rows = list[tuple[float, list[Part]]]
@@ -53,16 +53,26 @@ def _row(parts: Sequence[tuple[int, range]], plate: float, width: float) -> list
 
 
 def _even_rows(widths: Sequence[float], room: float) -> list[list[int]]:
-    """Return the slots in as few rows as hold them, in order, the rows as equal as they can be."""
-    count = len(widths)
-    for rows in range(1, count + 1):
-        cuts = [(0, *inner, count) for inner in combinations(range(1, count), rows - 1)]
-        loads = {cut: [sum(widths[a:b]) for a, b in pairwise(cut)] for cut in cuts}
-        fitting = [cut for cut in cuts if max(loads[cut]) <= room]
-        if fitting or rows == count:
-            cut = min(fitting or cuts, key=lambda cut: sum(load * load for load in loads[cut]))
-            return [list(range(a, b)) for a, b in pairwise(cut)]
+    """Return the slots in as few rows as hold them, in order, the rows as equal as they can be.
+
+    The first one, who stands in the net, comes last where that saves a row: with two nets either end is his.
+    """
+    order = list(range(len(widths)))
+    for rows in range(1, len(order) + 1):
+        for turned in (order, [*order[1:], *order[:1]]):
+            cuts = _cuts([widths[i] for i in turned], rows, room if rows < len(order) else float("inf"))
+            if cuts:
+                return [turned[a:b] for a, b in pairwise(cuts)]
     return []
+
+
+def _cuts(widths: Sequence[float], rows: int, room: float) -> tuple[int, ...] | None:
+    """Return where to cut a sequence into rows that fit, as equal as they can be, or None."""
+    count = len(widths)
+    cuts = [(0, *inner, count) for inner in combinations(range(1, count), rows - 1)]
+    loads = {cut: [sum(widths[a:b]) for a, b in pairwise(cut)] for cut in cuts}
+    fitting = [cut for cut in cuts if max(loads[cut]) <= room]
+    return min(fitting, key=lambda cut: sum(load * load for load in loads[cut]), default=None)
 
 
 def keys_under(keys: int, first: int, area: Rect) -> Rows:
