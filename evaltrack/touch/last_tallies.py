@@ -1,7 +1,7 @@
 """The strip of what was tallied last, the newest first."""
 
 from kivy.clock import Clock
-from kivy.graphics import Color, InstructionGroup
+from kivy.graphics import Color
 from kivy.metrics import dp
 from kivy.properties import ListProperty, StringProperty
 from kivy.uix.widget import Widget
@@ -9,6 +9,7 @@ from kivy.uix.widget import Widget
 from evaltrack.touch import fonts
 from evaltrack.touch.glyphs import add_texture, draw, wrapped
 from evaltrack.touch.marks import MARKS
+from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.theme import theme
 
 _STEP = 54  # dp from one tally to the next
@@ -34,9 +35,7 @@ class LastTallies(Widget):
         self._redraw()
 
     def _draw(self, *_) -> None:
-        self.canvas.clear()
-        group = InstructionGroup()
-        self.canvas.add(group)
+        group = fresh_group(self.canvas)
         if not self.tallies and self.width > dp(_STEP):
             drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
             y = self.center_y - drawn.height / 2

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import partial
+from itertools import repeat
 from pathlib import Path
 
 from kivy.clock import Clock
@@ -56,6 +57,9 @@ class PlayerScreen(Screen):
         self.review = review_of(desk)
         self._later = Clock.create_trigger(self._fill, -1)
         self._arrange_later = Clock.create_trigger(self._arrange, -1)
+        self._draw_next = Clock.create_trigger(self._draw_one, 0)
+        self._shown: tuple = ()  # whose charts are there, of which skills
+        self._drawn_later: list = []
         self.ids.view.bind(size=self._arrange_later)
 
     def on_pre_enter(self, *_):
@@ -121,16 +125,30 @@ class PlayerScreen(Screen):
         self.summary = self.review.words or (_summary(player, standings) if player else "")
         self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
         self.empty = "" if standings else self.review.words or "No tallies of this player yet."
-        charts = self.ids.charts
-        charts.clear_widgets()
-        axis = axis_of(self.review.standings)
-        for one in standings:
-            if one.skill in self.desk.skills:
-                chart = TrendChart(self.desk.skills[one.skill], one, axis)
-                chart.bind(on_ask=lambda _, skill=one.skill: self.ask(skill))
-                charts.add_widget(chart)
+        self._fill_charts([one for one in standings if one.skill in self.desk.skills])
         self._tell_why()
         self._arrange()
+
+    def _fill_charts(self, standings: Sequence[Standing]) -> None:
+        charts, axis = self.ids.charts, axis_of(self.review.standings)
+        wanted = (self.number, *(self.desk.skills[one.skill] for one in standings))
+        if wanted == self._shown:  # newer standings: one chart a frame, and no frame is late
+            self._drawn_later = list(zip(charts.children, reversed(standings), repeat(axis)))
+            self._draw_next()
+            return
+        self._shown, self._drawn_later = wanted, []
+        charts.clear_widgets()
+        for one in standings:
+            chart = TrendChart(self.desk.skills[one.skill], one, axis)
+            chart.bind(on_ask=lambda _, skill=one.skill: self.ask(skill))
+            charts.add_widget(chart)
+
+    def _draw_one(self, *_) -> None:
+        if self._drawn_later:
+            chart, standing, axis = self._drawn_later.pop()
+            if (chart.standing, chart.axis) != (standing, axis):
+                chart.show(standing, axis)
+            self._draw_next()
 
     def _tell_why(self) -> None:
         for chart in self.ids.charts.children:

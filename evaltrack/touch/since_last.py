@@ -1,13 +1,14 @@
 """How many tallies there are, and how long ago the last one was: small, and no alarm."""
 
 from kivy.clock import Clock
-from kivy.graphics import Color, InstructionGroup, Line
+from kivy.graphics import Color, Line
 from kivy.metrics import dp
 from kivy.properties import NumericProperty
 from kivy.uix.widget import Widget
 
 from evaltrack.touch import fonts
 from evaltrack.touch.glyphs import draw
+from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.theme import theme
 
 QUIET = 60  # seconds without a tally until the mark
@@ -58,10 +59,9 @@ class SinceLast(Widget):
 
     def _draw(self, *_) -> None:
         self._shown = (self.total, self.words)
-        self.canvas.clear()
+        group, look, middle = fresh_group(self.canvas), theme.palette, self.center_x
         if self.width < dp(30):
             return
-        group, look, middle = InstructionGroup(), theme.palette, self.center_x
         draw(
             group,
             str(self.total),
@@ -80,4 +80,3 @@ class SinceLast(Widget):
             box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
             group.add(Color(*look.bar_soft))
             group.add(Line(rounded_rectangle=box, width=dp(1)))
-        self.canvas.add(group)

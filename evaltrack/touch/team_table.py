@@ -16,6 +16,7 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw, texture
+from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.team_choice import Table
 from evaltrack.touch.theme import is_finger, theme
 
@@ -67,9 +68,7 @@ class _Drawn(Widget):
         theme.bind(palette=self._later)
 
     def _redraw(self, *_) -> None:
-        self.canvas.clear()
-        group = InstructionGroup()
-        self.canvas.add(group)
+        group = fresh_group(self.canvas)
         self._draw(group, Columns(self.width, len(self.table.skills)))
 
 

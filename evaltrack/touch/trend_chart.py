@@ -14,6 +14,7 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
 from evaltrack.touch.call_marks import call_width, draw_call
 from evaltrack.touch.glyphs import draw
+from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.theme import is_finger, theme
 from evaltrack.touch.trend_geometry import RULES, TrendGeometry
 
@@ -41,6 +42,11 @@ class TrendChart(Widget):
         theme.bind(palette=self._later)
         self._later()
 
+    def show(self, standing: Standing, axis: DateAxis) -> None:
+        """Draw another standing in the same skill before the next frame."""
+        self.standing, self.axis = standing, axis
+        self._later()
+
     def on_touch_down(self, touch):
         """Wait for the finger to go up: it may be about to scroll."""
         if not (self.collide_point(*touch.pos) and is_finger(touch)):
@@ -61,9 +67,7 @@ class TrendChart(Widget):
         """Do nothing: the screen listens."""
 
     def _redraw(self, *_) -> None:
-        self.canvas.clear()
-        group = InstructionGroup()
-        self.canvas.add(group)
+        group = fresh_group(self.canvas)
         group.add(Color(*theme.palette.tile))
         group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
         if self.asked:
