@@ -5,8 +5,8 @@ and under and beside it the halves, missed on the left and done on the right. Wh
 said no outcome, so the tab belongs to neither half: it stands for ``unseen``, which is no try.
 """
 
-from dataclasses import dataclass
 from math import ceil
+from typing import NamedTuple
 
 from evaltrack.rink.tally import Outcome
 
@@ -14,8 +14,7 @@ TAB_WIDTH, TAB_HEIGHT = 0.46, 0.26  # of a tile; a half of 26 mm height keeps 19
 AIM = 0.44  # height of a half's mark above the tile's lower edge: where a glove strays least to a wrong part
 
 
-@dataclass(frozen=True, slots=True)
-class Rect:
+class Rect(NamedTuple):
     """A rectangle from its lower left corner, in pixels."""
 
     x: float
@@ -70,8 +69,7 @@ def outcome_at(tile: Rect, x: float, y: float) -> Outcome:
     return Outcome.DONE if x >= tile.x + tile.width / 2 else Outcome.MISSED
 
 
-@dataclass(frozen=True, slots=True)
-class BoardLayout:
+class BoardLayout(NamedTuple):
     """A grid of ``columns`` by ``rows`` tiles over ``area``, filled row by row from the upper left."""
 
     area: Rect

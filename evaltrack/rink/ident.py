@@ -1,7 +1,6 @@
 """Identifiers that sort by time, so that the log of a season stays in the order in which things happened."""
 
-import hashlib
-import secrets
+import os
 import time
 from threading import Lock
 from uuid import UUID
@@ -25,10 +24,10 @@ def new_id(at_ms: int | None = None) -> UUID:
     """
     global _last
     if at_ms is not None:
-        return _uuid(7, at_ms, secrets.randbits(12), secrets.randbits(62))
+        return _uuid(7, at_ms, _chance(12), _chance(62))
     with _counting:
         _last = ticks = max(now_ms() << 12, _last + 1)
-    return _uuid(7, ticks >> 12, ticks & 0xFFF, secrets.randbits(62))
+    return _uuid(7, ticks >> 12, ticks & 0xFFF, _chance(62))
 
 
 def id_from(at_ms: int, *parts: object) -> UUID:
@@ -37,9 +36,15 @@ def id_from(at_ms: int, *parts: object) -> UUID:
     It is laid out as UUID version 8 (RFC 9562, section 5.8) with the time in front, so it sorts among
     the others. A file loaded twice therefore names the same tallies twice.
     """
+    import hashlib  # a first board makes no such identifier, and should not wait for it
+
     text = "\x1f".join(str(part) for part in parts)
     digest = int.from_bytes(hashlib.sha256(text.encode()).digest()[:10], "big")
     return _uuid(8, at_ms, digest & 0xFFF, (digest >> 12) & ((1 << 62) - 1))
+
+
+def _chance(bits: int) -> int:
+    return int.from_bytes(os.urandom(8), "big") >> (64 - bits)
 
 
 def _uuid(version: int, at_ms: int, high: int, low: int) -> UUID:

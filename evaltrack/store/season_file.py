@@ -1,7 +1,7 @@
 """An open season file and its parts."""
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import FileConnection, reading
@@ -11,8 +11,7 @@ from evaltrack.store.practices import Practices
 from evaltrack.store.reps import Reps
 
 
-@dataclass(frozen=True, slots=True)
-class Team:
+class Team(NamedTuple):
     """Whose season it is."""
 
     name: str

@@ -8,7 +8,6 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 
 from evaltrack.rink.ident import new_id
-from evaltrack.store.passcode import is_seal
 
 PLAUSIBLE_PX_PER_MM = (2.0, 32.0)  # from a large old monitor to the finest telephone, with room to spare
 
@@ -19,8 +18,8 @@ class Tablet:
 
     ``hand`` is the one that taps, ``right`` or ``left``. ``px_per_mm`` is what a bank card showed, 0 while
     the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
-    there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in front,
-    ``group``, ``rep`` or ``player``, and ``player`` the id of whom the last of these shows.
+    there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
+    front, ``group``, ``rep`` or ``player``, and ``player`` the id of whom the last of these shows.
     """
 
     id: str = field(default_factory=lambda: new_id().hex[-12:])
@@ -80,10 +79,16 @@ def plausible(px_per_mm: float) -> bool:
     return PLAUSIBLE_PX_PER_MM[0] <= px_per_mm <= PLAUSIBLE_PX_PER_MM[1]
 
 
+def _is_latch(text: str) -> bool:
+    from evaltrack.store.passcode import is_seal  # it brings the hashes, which few tablets need at a start
+
+    return is_seal(text)
+
+
 _SENSIBLE = {
     "hand": ("right", "left").__contains__,
     "px_per_mm": plausible,
-    "latch": is_seal,
+    "latch": _is_latch,
     "wrong_codes": range(1_000_000).__contains__,
     "board": ("group", "rep", "player").__contains__,
 }

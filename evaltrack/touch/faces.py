@@ -1,12 +1,11 @@
 """What the tiles and keys of a board show. Plain values."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from evaltrack.rink.tally import Outcome
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """What a tile shows: in its tab a jersey number or none, and a name, of a player or a skill.
 
     ``caption`` is a line of words at its foot. ``watched`` is False for a player who is not watched in this
@@ -27,8 +26,7 @@ class Face:
         return {Outcome.DONE: self.done, Outcome.MISSED: self.missed, Outcome.UNSEEN: self.unseen}[outcome]
 
 
-@dataclass(frozen=True, slots=True)
-class KeyFace:
+class KeyFace(NamedTuple):
     """What a key on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it."""
 
     title: str

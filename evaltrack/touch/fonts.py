@@ -1,5 +1,7 @@
 """Which font a string is drawn in. Kivy has no fallback for single letters, so it is chosen per string."""
 
+from functools import lru_cache
+
 from kivy.core.text import LabelBase
 
 from evaltrack.places import assets
@@ -29,6 +31,7 @@ def register() -> None:
         LabelBase.register(name, str(folder / f"{stem}.ttf"))
 
 
+@lru_cache(maxsize=1024)
 def font_for(text: str, font: str = PLAIN) -> str:
     """Return the font for a whole string: the asked one, or the fallback where it lacks a letter."""
     if all(map(_is_covered, text)):

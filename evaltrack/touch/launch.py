@@ -1,5 +1,6 @@
 """Opening the app in a window: Kivy's settings have to be made before it is imported."""
 
+import gc
 import logging
 import os
 import sys
@@ -12,6 +13,8 @@ def prepare() -> None:
     os.environ.setdefault("KIVY_NO_CONFIG", "1")
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_LOG_MODE", "PYTHON")
+    # a start makes many objects and little garbage: looking for it again and again is time lost
+    gc.set_threshold(50_000, 20, 50)
     from kivy.config import Config
 
     # what Kivy misses on a machine (a touch library, a clipboard) is no fault that a user could mend

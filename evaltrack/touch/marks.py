@@ -4,11 +4,12 @@ from kivy.graphics import InstructionGroup, Line
 from kivy.metrics import dp
 
 from evaltrack.rink.tally import Outcome
+from evaltrack.touch.outlines import ring
 
 
 def add_ring(group: InstructionGroup, x: float, y: float, radius: float) -> None:
     """Add the mark of a missed try, in the colour in force."""
-    group.add(Line(circle=(x, y, radius), width=max(dp(1.4), radius * 0.17)))
+    group.add(ring(x, y, radius, max(dp(1.4), radius * 0.17)))
 
 
 def add_check(group: InstructionGroup, x: float, y: float, radius: float) -> None:

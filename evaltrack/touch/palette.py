@@ -4,7 +4,7 @@ One blue, much white, dark ink. Done is filled and missed is hollow, so they dif
 The amber ring marks what was tallied last, and nothing else.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 Colour = tuple[float, float, float, float]
 
@@ -14,8 +14,7 @@ def colour(code: str) -> Colour:
     return (*(int(code[i : i + 2], 16) / 255 for i in (0, 2, 4)), 1.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """Every colour a screen may use."""
 
     ground: Colour

@@ -5,13 +5,12 @@ is lost in a gap.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from evaltrack.rink.board_grid import Rect, lay_out
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """What a cell is, the tile or the key of an index or nothing, and the share of a row that it takes."""
 
     width: float
@@ -19,8 +18,7 @@ class Part:
     key: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """A part in its place."""
 
     rect: Rect

@@ -1,7 +1,7 @@
 """A button drawn on one canvas: a board has many, and widgets within each would cost its start."""
 
 from kivy.clock import Clock
-from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
+from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
@@ -10,6 +10,7 @@ from kivy.uix.widget import Widget
 from evaltrack.touch import fonts
 from evaltrack.touch.glyphs import add_texture, texture, wrapped
 from evaltrack.touch.look import theme
+from evaltrack.touch.outlines import rounded
 
 _PAD = 8  # between the edge and the words, in dp
 _FAINT = 0.6  # of the words of a button that cannot be pressed
@@ -68,9 +69,9 @@ class Press(ButtonBehavior, Widget):
         look, edge = theme.palette, dp(1)
         ground = look.fill if self.active else (look.bar if self.in_bar else look.tile)
         line = look.fill if self.active else (look.bar_soft if self.in_bar else look.line)
-        rounded = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
+        face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
         outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
-        for part in (Color(*ground), rounded, Color(*line), Line(rounded_rectangle=outline, width=dp(1.1))):
+        for part in (Color(*ground), face, Color(*line), rounded(*outline, dp(1.1))):
             group.add(part)
         if self.state == "down":
             group.add(Color(*look.line[:3], 0.35))
@@ -78,7 +79,7 @@ class Press(ButtonBehavior, Widget):
         if self.marked:
             group.add(Color(*(look.on_fill if self.active else (look.on_bar if self.in_bar else look.ink))))
             inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
-            group.add(Line(rounded_rectangle=inner, width=dp(1.6)))
+            group.add(rounded(*inner, dp(1.6)))
 
     def _draw_words(self, group: InstructionGroup) -> None:
         look, width = theme.palette, int(self.width - 2 * dp(_PAD))

@@ -10,6 +10,7 @@ from evaltrack.touch.faces import Face, KeyFace
 from evaltrack.touch.glyphs import add_texture, draw, fitting
 from evaltrack.touch.labels import draw_label, draw_upright
 from evaltrack.touch.marks import MARKS
+from evaltrack.touch.outlines import rounded
 from evaltrack.touch.theme import theme
 
 GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
@@ -120,7 +121,7 @@ def _fill(group: InstructionGroup, rect: Rect, tint) -> None:
 
 def outline(rect: Rect, width: float) -> Line:
     """Return the rounded outline of a rectangle."""
-    return Line(rounded_rectangle=(rect.x, rect.y, rect.width, rect.height, dp(_RADIUS)), width=width)
+    return rounded(rect.x, rect.y, rect.width, rect.height, dp(_RADIUS), width)
 
 
 def _open_outline(tab: Rect, radius: float) -> Line:
