@@ -62,7 +62,7 @@ class BoardScreen(Screen):
         self._clock = Clock.schedule_interval(self._tick, 1)
         self._fit()
 
-    def on_leave(self, *_):
+    def on_pre_leave(self, *_):
         """Leave the keyboard alone."""
         self._keys.leave()
         if self._clock:

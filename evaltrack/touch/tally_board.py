@@ -62,6 +62,7 @@ class TallyBoard(Widget):
         """Count a finger the moment it comes down."""
         if not (self.collide_point(*touch.pos) and is_finger(touch)):
             return super().on_touch_down(touch)
+        self._hide_focus()
         cell = self.layout.at(*touch.pos)
         if cell and cell.key is not None:
             self._say_key(cell.key)
@@ -98,6 +99,11 @@ class TallyBoard(Widget):
         self._focus = self.layout.beside(self._focus, right, down)
         self._draw_focus()
 
+    def _hide_focus(self) -> None:
+        if self._focus:
+            self._focus = None
+            self._draw_focus()
+
     def on_tally(self, place: int, outcome: Outcome) -> None:
         """Do nothing: the screen listens."""
 
@@ -109,7 +115,8 @@ class TallyBoard(Widget):
 
     def _arrange(self, *_) -> None:
         """Lay the cells out at once, so that a finger finds them; draw them once before the next frame."""
-        self.layout = self._lay_out(Rect(self.x, self.y, self.width, self.height))
+        # a widget has no height at all before it is laid out
+        self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
         if self._focus:
             x, y = (
                 self._focus.rect.x + self._focus.rect.width / 2,

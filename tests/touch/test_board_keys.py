@@ -1,0 +1,139 @@
+"""Every board from a keyboard alone, with real key events."""
+
+from datetime import date
+
+import pytest
+from driver import Finger
+
+from evaltrack.rink.tally import Outcome
+
+DONE, MISSED, UNSEEN = Outcome.DONE, Outcome.MISSED, Outcome.UNSEEN
+UP, DOWN, RIGHT, LEFT, ENTER, BACKSPACE, TAB = 273, 274, 275, 276, 13, 8, 9
+
+
+@pytest.fixture
+def bench(drive, season_path):
+    """Return the driver of an app on the group's board, everyone here."""
+    driver = drive(season_path)
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    driver.settle()
+    return driver
+
+
+def screen_of(driver):
+    return driver.app.screens.get_screen("board")
+
+
+def type_keys(driver, *keys):
+    """Press keys one after the other: letters and digits by themselves, others by their codes."""
+    for key in keys:
+        if isinstance(key, int):
+            driver.key(key)
+        else:
+            driver.key(ord(key), key)
+
+
+def made(driver, count):
+    """Return the last tallies, the oldest first: number, skill, outcome."""
+    desk = driver.app.desk
+    return [(desk.player(t.player).number, t.skill, t.outcome) for t in desk.last(count)[::-1]]
+
+
+def test_arrows_and_letters_tally_on_the_group_board(bench):
+    """The first arrow shows the focus on the first tile; D, M and U count there and nowhere else."""
+    board = screen_of(bench).ids.board
+    type_keys(bench, "d")
+    assert bench.app.desk.total == 0  # no focus, no tally
+    type_keys(bench, RIGHT, "d", RIGHT, "m", DOWN, "u", LEFT, UP, "d")
+    numbers = [board.faces[place].number for place in (0, 1, 6, 0)]
+    assert made(bench, 4) == list(
+        zip(numbers, ["outlet_pass"] * 4, [DONE, MISSED, UNSEEN, DONE], strict=True)
+    )
+
+
+def test_the_focus_stops_at_the_edges(bench):
+    """Beyond the last tile in any direction the focus stays where it is, on a tile."""
+    board = screen_of(bench).ids.board
+    for key, corner in ((RIGHT, 4), (DOWN, 19), (LEFT, 15), (UP, 0)):
+        type_keys(bench, *[key] * 7)
+        assert board.focus.tile == corner
+
+
+def test_undo_pressure_step_and_skill_have_keys(bench):
+    """Z and Backspace undo, P switches the pressure, S goes to the next step, K to the next skill."""
+    desk = bench.app.desk
+    type_keys(bench, RIGHT, "d", "d", "d", "z", BACKSPACE)
+    assert desk.total == 1
+    type_keys(bench, "p", "k", "d")
+    (tally,) = desk.last(1)
+    assert (tally.pressure, tally.skill) == (True, desk.step.skills[1])
+    type_keys(bench, "s", "d")
+    assert desk.last(1)[0].step == "three_on_one"
+
+
+def test_the_board_by_rep_is_worked_without_a_finger(bench):
+    """2 shows it; a tile is tallied, N begins the next rep, B goes back, Enter corrects a slot."""
+    screen = screen_of(bench)
+    type_keys(bench, "2", RIGHT, RIGHT, "m")
+    goalie = screen.board._line.rotation.slots["goal"]
+    assert made(bench, 1) == [(bench.app.desk.player(goalie).number, "set_before_shot", MISSED)]
+    type_keys(bench, "n")
+    assert screen.words[0] == "Rep 2"
+    type_keys(bench, "b")
+    assert screen.words[0] == "Rep 1"
+    type_keys(bench, RIGHT, ENTER)  # the plate of the breakout D
+    assert screen.board.choosing == "breakout_d"
+    waiting = screen.board._line.could_be(screen.board._chosen_slot())[0]
+    type_keys(bench, DOWN, DOWN, LEFT, LEFT, LEFT, LEFT, LEFT, ENTER)
+    assert screen.board._line.rotation.slots["breakout_d"] == waiting.id
+    assert screen.board.choosing == ""
+
+
+def test_the_board_of_one_player_is_worked_without_a_finger(bench):
+    """3 shows it; arrows reach skills and players, Enter takes another player, 1 goes back to the group."""
+    screen, desk = screen_of(bench), bench.app.desk
+    type_keys(bench, "3", RIGHT, "d", DOWN, DOWN, DOWN, ENTER, UP, UP, UP, "m")
+    assert made(bench, 2) == [("2", "outlet_pass", DONE), ("5", "outlet_pass", MISSED)]
+    assert screen.words[0].startswith("5 ")
+    type_keys(bench, "1")
+    assert (screen.kind, desk.total) == ("group", 2)
+
+
+def test_letters_with_ctrl_or_on_another_screen_tally_nothing(bench):
+    """Ctrl+D is no tally, and on the practice screen the keys of the board are not heard."""
+    type_keys(bench, RIGHT)
+    bench.key(ord("d"), None, ["ctrl"])
+    bench.app.go("start")
+    type_keys(bench, "d", "m", "n", "2")
+    assert bench.app.desk.total == 0
+    assert screen_of(bench).kind == "group"
+    bench.app.go("board")
+    type_keys(bench, "d")
+    assert bench.app.desk.total == 1
+
+
+def test_tab_walks_over_the_buttons_and_enter_is_theirs(bench):
+    """With a button marked, Enter presses it and not the tile or key in focus."""
+    type_keys(bench, RIGHT, TAB)
+    marked = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
+    assert len(marked) == 1
+    type_keys(bench, *[TAB] * 12)
+    (marked,) = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
+    while marked.title != "By rep":
+        type_keys(bench, TAB)
+        (marked,) = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
+    type_keys(bench, ENTER)
+    assert screen_of(bench).kind == "rep"
+
+
+def test_a_finger_hides_the_focus(bench):
+    """Whoever taps does not look for a frame round some other tile."""
+    board = screen_of(bench).ids.board
+    type_keys(bench, RIGHT)
+    assert board.focus is not None
+    tile = board.layout.tile(7)
+    Finger(tile.x + 20, tile.y + 20).down().up()
+    bench.frames(2)
+    assert board.focus is None
