@@ -15,11 +15,16 @@ LATE = slice(16, 19)
 DONE, MISSED, UNSEEN = Outcome.DONE, Outcome.MISSED, Outcome.UNSEEN
 
 
-@pytest.fixture(params=[(1280, 800), (800, 1280)], ids=["wide", "upright"])
+both_ways_up = pytest.mark.parametrize(
+    "window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True
+)
+
+
+@pytest.fixture
 def window(request):
-    """Turn the window, and turn it back at the end of the test."""
+    """Turn the window when a test asks for it, and turn it back at its end."""
     before = Window.size
-    Window.resize(*request.param)
+    Window.resize(*getattr(request, "param", before))
     yield
     Window.resize(*before)
 
@@ -88,6 +93,7 @@ def written(path):
 # the parts of a tile, and the boards
 
 
+@both_ways_up
 def test_a_finger_on_the_name_says_unseen_and_is_undone_like_any_other(bench, season_path):
     """The tab counts neither done nor missed; the tile and the strip show it, and undo takes it back."""
     board, screen = board_of(bench), screen_of(bench)
@@ -102,6 +108,7 @@ def test_a_finger_on_the_name_says_unseen_and_is_undone_like_any_other(bench, se
     assert written(season_path) == []
 
 
+@both_ways_up
 def test_another_board_and_back_is_one_tap_each_and_moves_no_tile(bench):
     """Group, rep, player and group again: every player's tile is where it was, with its counts."""
     tap(bench, 3, DONE)
@@ -137,6 +144,7 @@ def test_what_is_watched_is_always_there_in_words(bench):
         assert told == [(name, captions[name]) for name, _ in told]
 
 
+@both_ways_up
 def test_undo_is_on_the_side_of_the_hand_and_the_halves_stay(bench):
     """For the left hand undo and the controls change sides, done stays on the right; and back again."""
     driver, screen, board = bench, screen_of(bench), board_of(bench)
@@ -160,9 +168,41 @@ def test_undo_is_on_the_side_of_the_hand_and_the_halves_stay(bench):
     assert board.faces[4].done == 2
 
 
+def test_the_time_since_the_last_tally_is_told_with_a_quiet_mark_after_a_minute(bench, monkeypatch):
+    """Seconds at first, minutes from the first one on, and quiet again only until the next tally."""
+    desk, screen = bench.app.desk, screen_of(bench)
+    since = next(w for w in screen.ids.foot.children if hasattr(w, "words"))
+    assert since.words == "no tally yet"
+    moment = desk.now()
+    monkeypatch.setattr(desk, "_clock", lambda: moment)
+    tap(bench, 0, DONE)
+    for later, words in (
+        (0, "0 s ago"),
+        (59_999, "59 s ago"),
+        (60_000, "quiet 1 min"),
+        (7_300_000, "quiet 2 h"),
+    ):
+        monkeypatch.setattr(desk, "_clock", lambda later=later: moment + later)
+        screen._tick()
+        assert since.words == words
+    tap(bench, 0, DONE)
+    assert since.words == "0 s ago"
+    press(bench, "Undo")
+    assert since.words == "quiet 2 h"
+
+
+def test_the_clock_of_the_board_is_drawn_at_most_once_a_second_and_only_in_front(bench):
+    """It ticks with one interval of a second, which stops when another screen is in front."""
+    screen = screen_of(bench)
+    assert (screen._clock.timeout, screen._clock.is_triggered) == (1, 1)
+    press(bench, "Practice")
+    assert not screen._clock.is_triggered
+
+
 # by rep
 
 
+@both_ways_up
 def test_a_tap_by_rep_is_one_try_of_who_is_in_the_slot(bench, season_path):
     """The tally has the slot's player, the tile's skill and the rep; one tap, and the tile counts it."""
     press(bench, "By rep")
@@ -178,6 +218,7 @@ def test_a_tap_by_rep_is_one_try_of_who_is_in_the_slot(bench, season_path):
     assert player.id in rep.slots.values()
 
 
+@both_ways_up
 def test_the_first_tally_of_who_comes_next_begins_the_next_rep(bench):
     """One tap on a tile of the row below tallies and moves everyone on; the tally stands in the new rep."""
     press(bench, "By rep")
@@ -217,6 +258,7 @@ def test_the_next_rep_is_one_tap_and_so_is_the_way_back(bench):
     assert in_slots(bench) == before
 
 
+@both_ways_up
 def test_a_wrong_player_is_two_taps_and_loses_no_tally(bench, season_path):
     """Tap the slot, tap the player: the next tally is his, the one before stays whose it was."""
     press(bench, "By rep")
@@ -257,6 +299,7 @@ def test_a_slot_can_be_left_empty_or_as_it_is(bench):
     assert bench.app.desk.total == 0
 
 
+@both_ways_up
 def test_a_tap_on_a_tile_while_choosing_counts_and_ends_the_choice(bench):
     """No tap waits for an answer: the tiles above still count, and the row below is back."""
     press(bench, "By rep")
@@ -311,6 +354,7 @@ def test_a_rep_that_is_not_saved_moves_nobody(bench, season_path):
 # one player
 
 
+@both_ways_up
 def test_a_tap_on_a_skill_of_one_player_is_one_try(bench, season_path):
     """Each tile is a skill of his position; another player is one tap."""
     press(bench, "Player")
