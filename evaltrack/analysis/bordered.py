@@ -10,6 +10,7 @@ Array = np.ndarray
 
 
 UNTHREADED = 200_000
+SMALL = 32
 
 
 def _swap(a: Array) -> Array:
@@ -26,6 +27,21 @@ def _times(a: Array, b: Array) -> Array:
     if work <= UNTHREADED:
         return a @ b
     return np.concatenate([a @ part for part in np.array_split(b, -(-work // UNTHREADED), axis=-1)], axis=-1)
+
+
+def _inverse_of_lower(a: Array) -> Array:
+    """Return the inverse of lower triangular matrices (..., n, n), half by half.
+
+    A third of the work of a general inverse, and in products small enough not to start threads.
+    """
+    half = a.shape[-1] // 2
+    if 2 * half <= SMALL:
+        return np.linalg.inv(a)
+    found = np.zeros_like(a)
+    found[..., :half, :half] = first = _inverse_of_lower(a[..., :half, :half])
+    found[..., half:, half:] = last = _inverse_of_lower(a[..., half:, half:])
+    found[..., half:, :half] = -_times(last, _times(a[..., half:, :half], first))
+    return found
 
 
 @dataclass(frozen=True)
@@ -89,13 +105,13 @@ def factorise(entries: Array, arrangement: Arrangement) -> Factor:
     b, m = arrangement.block_size, arrangement.corner_size
     inside, across, _ = arrangement.sizes
     blocks = np.linalg.cholesky(entries[:inside].reshape(arrangement.blocks, b, b))
-    root = np.linalg.inv(blocks)
+    root = _inverse_of_lower(blocks)
     tall = _times(root, entries[inside : inside + across].reshape(arrangement.blocks, b, m))
     rest = entries[inside + across :].reshape(m, m) - _times(_swap(tall), tall).sum(0)
     corner = np.linalg.cholesky(rest)
     diagonals = np.concatenate([_diagonal(blocks).ravel(), _diagonal(corner)])
     log_det = 2 * float(np.log(diagonals).sum())
-    return Factor(arrangement, root, tall, np.linalg.inv(corner), log_det)
+    return Factor(arrangement, root, tall, _inverse_of_lower(corner), log_det)
 
 
 def _diagonal(matrix: Array) -> Array:
