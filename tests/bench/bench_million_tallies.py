@@ -1,14 +1,16 @@
-"""Make a season file of a million tallies, then time its cells and `evaltrack standings` on it.
+"""Make season files of 10,000 to a million tallies, then time their cells and `evaltrack standings`.
 
-Run it from the top of the checkout: ``python tests/bench/bench_million_tallies.py [TALLIES]``. The
-standings are a process of their own, measured whole: by the clock, by the processor's time, by its peak
-memory. The baseline is the same on a tenth of the tallies. A practice runs one drill; an observer keeps to
-his skills.
+Run it from the top of the checkout: ``python tests/bench/bench_million_tallies.py [--most 1000000]
+[--repeats 3]``. The standings are a process of their own, measured whole: the median by the clock and by the
+processor's time, and the peak memory. The baselines are the same on a hundredth and on a tenth of the
+tallies. A practice runs one drill; an observer keeps to his skills.
 """
 
+import argparse
 import os
 import random
 import resource
+import statistics
 import subprocess
 import sys
 import tempfile
@@ -27,6 +29,7 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import create_season, open_season
 
 PRACTICES = 60
+GOAL_SECONDS, GOAL_MEGABYTES = 5, 500
 FIRST = date(2025, 9, 1)
 
 
@@ -72,29 +75,46 @@ def cells(path: Path) -> tuple[int, float]:
         return len(season.log.cells()), time.perf_counter() - start
 
 
-def standings(path: Path) -> str:
-    """Say what `evaltrack standings` costs on the file, the whole process."""
+def standings(path: Path) -> tuple[float, float, float]:
+    """Return the seconds, the processor's seconds and the peak MB of `evaltrack standings`, whole process."""
     line = [sys.executable, "-m", "evaltrack", "standings", str(path), "--format", "csv"]
     before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
     environment = os.environ | {"PYTHONPATH": str(ROOT)}
     subprocess.run(line, check=True, stdout=subprocess.DEVNULL, env=environment, timeout=600)
     seconds, after = time.perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
     processor = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
-    # the peak is that of the largest process so far, so the small file has to be measured first
-    return f"{seconds:.2f} s, {processor:.2f} s of processor time, {after.ru_maxrss / 1024:.0f} MB"
+    # the peak is that of the largest process so far, so the small files have to be measured first
+    return seconds, processor, after.ru_maxrss / 1024
+
+
+def measure(path: Path, count: int, repeats: int) -> float:
+    """Make a file of so many tallies, print a row of what it costs, and return the seconds."""
+    make(path, count)
+    number, reading = cells(path)
+    runs = [standings(path) for _ in range(repeats)]
+    seconds, processor, peak = (statistics.median(values) for values in zip(*runs, strict=True))
+    size = path.stat().st_size / 1e6
+    print(f"{count:>9,}  {size:7.1f}  {number:>7,}  {reading:7.2f}", end="")
+    print(f"  {seconds:9.2f}  {processor:9.2f}  {peak:7.0f}", flush=True)
+    return seconds
 
 
 def main() -> None:
-    """Measure both sizes and print what they cost."""
-    most = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
+    """Measure three sizes, each ten times the one before, and print what they cost."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--most", type=int, default=1_000_000)
+    parser.add_argument("--repeats", type=int, default=3)
+    known = parser.parse_args()
+    print("                           cells            standings, the whole process")
+    print("  tallies  file MB   number  seconds    seconds  processor  peak MB")
     with tempfile.TemporaryDirectory() as folder:
-        for count in (most // 10, most):
-            path = Path(folder) / f"{count}.db"
-            make(path, count)
-            number, seconds = cells(path)
-            print(f"{count:>9,} tallies, {path.stat().st_size / 1e6:.0f} MB")
-            print(f"          {number} cells in {seconds:.2f} s")
-            print(f"          standings, whole process: {standings(path)}", flush=True)
+        counts = (known.most // 100, known.most // 10, known.most)
+        took = [measure(Path(folder) / f"{count}.db", count, known.repeats) for count in counts]
+    print(
+        f"ten times the tallies take {took[1] / took[0]:.1f}, then {took[2] / took[1]:.1f} times as long;",
+        end="",
+    )
+    print(f" goal for the last: {GOAL_SECONDS} s, {GOAL_MEGABYTES} MB")
 
 
 if __name__ == "__main__":
