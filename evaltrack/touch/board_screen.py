@@ -40,7 +40,7 @@ class BoardScreen(Screen):
     def __init__(self, desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._boards = {"group": GroupBoard(desk)}
-        self._hand = "right"
+        self._turned: set[str] = set()  # the rows whose sides are exchanged
         self._controls = {"group": self.ids.skills.__self__}
         self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
         self._keys = BoardKeys(self)
@@ -198,10 +198,11 @@ class BoardScreen(Screen):
         wide = self.width > self.height
         if self.desk.station and self.kind == "group":
             self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
-        if self.desk.tablet.hand != self._hand:
-            self._hand = self.desk.tablet.hand
-            for row in (self.ids.controls, self.ids.foot):
-                _mirror(row)
+        left = self.desk.tablet.hand == "left"
+        for name, turned in (("controls", left), ("foot", left), ("head", left and wide)):
+            if turned != (name in self._turned):
+                self._turned ^= {name}
+                _mirror(self.ids[name])
 
 
 class RepControls(BoxLayout):

@@ -56,7 +56,7 @@ class RepBoard:
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
         turn = self._line.rotation.rep
-        return f"Rep {turn}", f"{self._desk.drill.name}, {self._desk.step.name}: from the net to the far end"
+        return f"Rep {turn}", f"{self._desk.drill.name}, {self._desk.step.name}"
 
     @property
     def following(self) -> str:

@@ -45,7 +45,8 @@ class SkillChips:
 
     def _build(self, page: list[Skill], more: bool) -> None:
         self._row.clear_widgets()
-        self._chips = {s.key: Press(title=s.name, title_size="16sp", wraps=True, in_bar=True) for s in page}
+        size = "16sp" if self._size == _WIDE else "14sp"
+        self._chips = {s.key: Press(title=s.name, title_size=size, wraps=True, in_bar=True) for s in page}
         for key, chip in self._chips.items():
             chip.bind(on_press=lambda _, key=key: self._choose(key))
             self._row.add_widget(chip)

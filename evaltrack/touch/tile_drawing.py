@@ -15,7 +15,7 @@ from evaltrack.touch.theme import theme
 
 GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
 _RADIUS = 9
-_CAPTION_SIZES = (18, 16, 15, 14, 13)
+_CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
 
 
 def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome | None) -> None:
@@ -50,7 +50,7 @@ def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool
 
 def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcome, count: int, tint) -> None:
     half = half_of(rect, outcome)
-    size = min(half.height * 0.3, half.width * 0.36)
+    size = min(half.height * (0.27 if band else 0.3), half.width * 0.36)
     x, middle = half.x + half.width / 2, half.y + AIM * half.height
     group.add(Color(*tint))
     MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
