@@ -37,6 +37,8 @@ def main(path: str) -> None:
     """Tap, pause, resume, and print what became of the pixels."""
     driver = Driver(EvaltrackApp(Path(path)))
     desk = driver.app.desk
+    moment = desk.now()
+    desk._clock = lambda: moment  # the time since the last tally is on the screen too
     assert desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines"), desk.message
     driver.app.go("board")
     driver.settle()
