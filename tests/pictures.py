@@ -1,4 +1,4 @@
-"""Make a picture of every screen, with the demo team, at three sizes, light and dark.
+"""Make a picture of every screen and board, at three sizes, light and dark.
 
     python tests/pictures.py --out pictures
 
@@ -43,8 +43,9 @@ def shoot(size: str, look: str, out: Path) -> None:
             "KIVY_METRICS_DENSITY": str(density),
             "EVALTRACK_HOME": home,
         }
-        command = [sys.executable, str(HERE / "window" / "shoot.py"), str(width), str(height), look]
-        subprocess.run([*command, str(out / f"{size}-{look}")], env=kept, check=True, timeout=300)
+        for script in ("shoot.py", "shoot_boards.py"):
+            command = [sys.executable, str(HERE / "window" / script), str(width), str(height), look]
+            subprocess.run([*command, str(out / f"{size}-{look}")], env=kept, check=True, timeout=300)
 
 
 if __name__ == "__main__":

@@ -23,12 +23,14 @@ def roster(count: int = 20) -> list[Player]:
     return [Player(str(2 + 3 * i), name, groups[i % 20]) for i, name in enumerate(known)]
 
 
-def new_season(path: Path, players: int = 20) -> Path:
-    """Make the season file and return its path."""
+def new_season(path: Path, players: int | list[Player] = 20) -> Path:
+    """Make the season file of so many invented players, or of these, and return its path."""
+    if isinstance(players, int):
+        players = roster(players)
     skills = read_skills(sample_roster() / "skills.toml")
     drills = read_drills(sample_roster() / "drills.toml", skills)
     team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
-    create_season(path, **team, players=roster(players), skills=skills, drills=drills).close()
+    create_season(path, **team, players=players, skills=skills, drills=drills).close()
     return path
 
 
