@@ -20,7 +20,7 @@ from evaltrack.touch.app import EvaltrackApp
 
 
 def main(path: str, seed: str) -> None:
-    """Start a practice, or go on with the one that runs, and tap at random for ever, with some undoing."""
+    """Start a practice, or go on with the one that runs, and tap at random for ever on all three boards."""
     rng = random.Random(int(seed))
     driver = Driver(EvaltrackApp(Path(path)))
     desk = driver.app.desk
@@ -32,16 +32,28 @@ def main(path: str, seed: str) -> None:
     driver.settle()
     screen = driver.app.screens.get_screen(driver.app.screens.current)
     print("on", driver.app.screens.current, desk.total, flush=True)
-    board = screen.ids.board
     while True:
-        if rng.random() < 0.1 and desk.total:
+        what = rng.random()
+        if what < 0.1 and desk.total:
             screen.undo()
             driver.frames(1)
             print("shown", desk.total, "undone", flush=True)
-            continue
-        tile = board.layout.tile(rng.randrange(len(board.faces)))
-        driver.tap((tile.x + tile.width * rng.random(), tile.y + tile.height * rng.random()), frames=1)
-        print("shown", desk.total, desk.last(1)[0].id.hex, flush=True)
+        elif what < 0.15:
+            screen.choose(rng.choice(("group", "rep", "player")))
+            driver.settle()
+        elif what < 0.2:
+            screen.next_rep()
+            driver.frames(1)
+        else:
+            tap(driver, screen.ids.board, rng)
+            if desk.total:
+                print("shown", desk.total, desk.last(1)[0].id.hex, flush=True)
+
+
+def tap(driver: Driver, board, rng: random.Random) -> None:
+    """Tap somewhere on one of the tiles that are there."""
+    tile = rng.choice(list(board.layout.tiles.values()))
+    driver.tap((tile.x + tile.width * rng.random(), tile.y + tile.height * rng.random()), frames=1)
 
 
 if __name__ == "__main__":
