@@ -1,9 +1,9 @@
-"""How long the estimates take, against a general fitter of mixed logits on the same cells in the same run.
+"""How long the estimates take, against general fitters of mixed logits on the same cells in the same run.
 
 Run from the top folder as ``python tests/bench/bench_speed_estimates.py [--repeats 5]``. The general
-fitter is glmer of the R package lme4 where ``Rscript`` has it (apt-get install r-cran-lme4), otherwise
-BinomialBayesMixedGLM of statsmodels; the one that was used is printed. Its time leaves out starting R and
-reading the cells. Ratios say how many times as long it takes.
+fitters are glmer of the R package lme4, where ``Rscript`` has it (apt-get install r-cran-lme4), and
+BinomialBayesMixedGLM of statsmodels by variational Bayes. Their time leaves out starting R and making the
+design. Ratios say how many times as long they take a skill.
 """
 
 import argparse
@@ -58,49 +58,59 @@ def by_lme4(frame: pd.DataFrame) -> float:
 
 
 def by_statsmodels(frame: pd.DataFrame) -> float:
-    """Return the seconds that BinomialBayesMixedGLM takes for one skill, by variational Bayes."""
+    """Return the median seconds a skill that BinomialBayesMixedGLM takes; ImportError without it."""
     from statsmodels.genmod.bayes_mixed_glm import BinomialBayesMixedGLM
 
-    one = frame[frame["skill"] == "s0"]
-    tries = one.loc[one.index.repeat(one["tries"])]
-    rank = tries.groupby(level=0).cumcount()
-    tries = tries.assign(outcome=(rank < tries["done"]).astype(int))
-    terms = ("player", "step", "observer", "practice")
-    groups = {term: f"0 + C({term})" for term in terms} | {"slope": "0 + C(player):t"}
-    model = BinomialBayesMixedGLM.from_formula("outcome ~ t + pressure", groups, tries)
-    return median_seconds(model.fit_vb, 1)
+    terms = {term: f"0 + C({term})" for term in ("player", "step", "observer", "practice")}
+    models = [
+        BinomialBayesMixedGLM.from_formula(
+            "outcome ~ t + pressure", terms | {"slope": "0 + C(player):t"}, as_tries(part)
+        )
+        for _, part in frame.groupby("skill")
+    ]
+    return float(np.median([median_seconds(model.fit_vb, 1) for model in models]))
 
 
-def baseline(frame: pd.DataFrame) -> tuple[str, float]:
-    """Return the general fitter that is here, and its seconds a skill."""
+def as_tries(frame: pd.DataFrame) -> pd.DataFrame:
+    """Return a row for each try of the cells, with its outcome as 0 or 1."""
+    tries = frame.loc[frame.index.repeat(frame["tries"])]
+    return tries.assign(outcome=(tries.groupby(level=0).cumcount() < tries["done"]).astype(int))
+
+
+def general_fitters(frame: pd.DataFrame) -> dict[str, float]:
+    """Return the seconds a skill of each general fitter that is here."""
     plain = frame.assign(t=axis_of(frame["held_on"]).at(frame["held_on"]))
     plain["player"] = pd.factorize(plain["player"])[0]
-    try:
-        return "lme4 glmer (R)", by_lme4(plain)
-    except (OSError, subprocess.CalledProcessError):
-        return "statsmodels BinomialBayesMixedGLM", by_statsmodels(plain)
+    found = {}
+    for name, fitter in (("lme4 glmer (R)", by_lme4), ("statsmodels BinomialBayesMixedGLM", by_statsmodels)):
+        try:
+            found[name] = fitter(plain)
+        except (OSError, subprocess.CalledProcessError, ImportError):
+            print(f"  {name}: not here")
+    return found
 
 
 def against_general(repeats: int) -> None:
-    """Print the time of a whole season, and of one skill against the general fitter."""
+    """Print the time of a whole season, and of one skill against the general fitters."""
     world = World()
-    players = roster(world)
+    players, skills = roster(world), catalogue(world)
     frame = cells(simulate(np.random.default_rng(0), world), players)
-    name, general = baseline(frame)
-    skills = catalogue(world)
     print(f"{world.players} players, {world.skills} skills, {world.practices} practices, {len(frame)} cells")
-    print(f"  {name}: {general:.3f} s a skill")
+    general = general_fitters(frame)
+    for name, seconds in general.items():
+        print(f"  {name}: {seconds:.3f} s a skill")
     for shared, goal in ((False, 0.3), (True, 1.0)):
-        how = "strength shared" if shared else "skills apart"
         fit = median_seconds(lambda shared=shared: fit_season(frame, shared=shared), repeats)
         whole = median_seconds(
             lambda shared=shared: standings_of(frame, players, skills, shared=shared), repeats
         )
-        times = general * world.skills / fit
-        print(f"  {how}: refit {fit:.3f} s (goal {goal} s), with standings {whole:.3f} s;", end=" ")
         print(
-            f"the general fitter takes {times:.1f} times as long a skill" + ("" if shared else " (goal 10)")
+            f"  {'strength shared' if shared else 'skills apart'}: refit {fit:.3f} s (goal {goal} s)", end=""
         )
+        print(f", with standings {whole:.3f} s")
+        for name, seconds in general.items():
+            times = f"{seconds * world.skills / fit:.1f} times as long a skill"
+            print(f"    {name} takes {times}" + ("" if shared else " (goal 10)"))
 
 
 def growth() -> None:
@@ -118,7 +128,7 @@ def growth() -> None:
 
 
 def main() -> None:
-    """Time a season against the general fitter, then the growth."""
+    """Time a season against the general fitters, then the growth."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--repeats", type=int, default=5)
     against_general(parser.parse_args().repeats)
