@@ -50,12 +50,8 @@ def fitting(text: str, font: str, width: float, height: float, sizes: tuple[floa
         wide, high = _extents(text, dp(size), font)
         if wide <= width and high * _INKED <= height:
             return texture(text, dp(size), font)
-        if (
-            wraps
-            and " " in text
-            and high * 2 * _INKED <= height
-            and _longest_word(text, dp(size), font) <= width
-        ):
+        two_lines = wraps and " " in text and high * 2 * _INKED <= height
+        if two_lines and all(fits(word, font, width, size) for word in text.split()):
             drawn = wrapped(text, dp(size), font, int(width))
             if drawn.height * _INKED <= height:
                 return drawn
@@ -66,8 +62,9 @@ def _extents(text: str, size: float, font: str) -> tuple[int, int]:
     return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
 
 
-def _longest_word(text: str, size: float, font: str) -> int:
-    return max(_extents(word, size, font)[0] for word in text.split())
+def fits(text: str, font: str, width: float, size: float) -> bool:
+    """Say whether a line of text is no wider than ``width`` pixels in a size in dp."""
+    return _extents(text, dp(size), font)[0] <= width
 
 
 def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:

@@ -75,7 +75,8 @@ def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> N
     group.add(_open_outline(tab, radius))
     if ringed:
         _draw_ring(group, tab)
-    box = Rect(tab.x + dp(6), tab.y + dp(3), tab.width - dp(12), tab.height - dp(5))
+    pad = dp(9 if ringed else 6)
+    box = Rect(tab.x + pad, tab.y + dp(3), tab.width - 2 * pad, tab.height - dp(5))
     if face.unseen:
         unseen = f"– {face.unseen}"
         wide = draw(group, unseen, box.right, box.y + box.height / 2, dp(15), look.soft, anchor="right")
