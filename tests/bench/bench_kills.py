@@ -1,24 +1,42 @@
-"""Kill a tapping app again and again and count what is lost.
+"""Kill a tapping app again and again and count what is lost; kill migrations and count what is broken.
 
-python tests/bench/bench_kills.py [--kills 50]
+python tests/bench/bench_kills.py [--kills 50] [--migrations 20]
 """
 
 import argparse
+import random
+import shutil
 import sys
 import tempfile
+from collections import Counter
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+for part in ("window", "store"):
+    sys.path.insert(0, str(Path(__file__).parents[1] / part))
 
 from killing import kill_once
+from migration_killing import Left, kill_at_random, seconds
+from season_v1 import make_v1
 from seasons_for_touch import new_season
+
+OLD_REPS, OLD_TALLIES = 80_000, 20_000  # so many that copy and transaction take long enough to be hit
 
 
 def main() -> None:
-    """Print the number of kills, of tallies kept, lost, and of files damaged."""
+    """Do what is asked for; the taps alone when nothing is."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--kills", type=int, default=50)
-    count = parser.parse_args().kills
+    parser.add_argument("--kills", type=int, help="of a tapping app (50 when nothing else is asked for)")
+    parser.add_argument("--migrations", type=int, default=0, help="kills in the middle of a migration")
+    asked = parser.parse_args()
+    kills = asked.kills if asked.kills is not None else 0 if asked.migrations else 50
+    if kills:
+        kill_taps(kills)
+    if asked.migrations:
+        kill_migrations(asked.migrations)
+
+
+def kill_taps(count: int) -> None:
+    """Print the number of kills, of tallies kept, lost, and of files damaged."""
     with tempfile.TemporaryDirectory() as folder:
         path = new_season(Path(folder) / "season.db")
         kills = [kill_once(path, seed) for seed in range(count)]
@@ -29,6 +47,33 @@ def main() -> None:
     print(f"{count} kills, {kills[-1].kept} tallies kept at the end")
     print(f"shown tallies lost: {lost}; kills after which the counts are more than one apart: {adrift}")
     print(f"files damaged: {damaged}; starts that were not back on the board: {away}")
+
+
+def kill_migrations(count: int) -> None:
+    """Print where the kills struck, and how many files were the old one, the new one, or broken."""
+    with tempfile.TemporaryDirectory() as folder:
+        old = make_v1(Path(folder) / "old.db", OLD_REPS, OLD_TALLIES)
+        told = seconds(Path(shutil.copy(old, Path(folder) / "whole.db")))
+        begin, commit = (next(told[line] for line in told if word in line) for word in ("BEGIN", "COMMIT"))
+        lasting = {
+            "copying": told["copied"],
+            "statement BEGIN": commit - begin,
+            "statement COMMIT": told["migrated"] - commit,
+        }
+        print("undisturbed:", ", ".join(f"{line} {length:.2f} s" for line, length in lasting.items()))
+        left = [_kill_migration(old, seed, *list(lasting.items())[seed % 3]) for seed in range(count)]
+    stages, versions = Counter(kill.stage for kill in left), Counter(kill.version for kill in left)
+    print(f"{count} kills, by what was being done: {dict(stages)}")
+    print(f"old files: {versions[1]}; new files: {versions[2]}; broken: {sum(bool(k.wrong) for k in left)}")
+    for kill in left:
+        if kill.wrong:
+            print(f"  {kill.stage}: {'; '.join(kill.wrong)}")
+
+
+def _kill_migration(old: Path, seed: int, line: str, within: float) -> Left:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(shutil.copy(old, folder))
+        return kill_at_random(path, line, within, random.Random(seed))
 
 
 if __name__ == "__main__":

@@ -62,6 +62,8 @@ def kill_at_random(path: Path, line: str, within: float, chance: random.Random) 
         lines = []
         while not lines or not lines[-1].startswith(line):
             lines.append(child.stdout.readline())
+            if not lines[-1]:
+                raise EOFError(f"the process ended before it told {line!r}")
         moment = time.perf_counter() + chance.uniform(0, within)
         while time.perf_counter() < moment:
             pass
@@ -107,20 +109,25 @@ def _look(path: Path, facts: dict[str, str], stage: str) -> Left:
 
 def _raw(path: Path, facts: dict[str, str]) -> tuple[int, list[str]]:
     """Return the version of a file, and what is wrong with it as an old or a new one, by SQLite alone."""
-    wrong = []
-    with closing(sqlite3.connect(path)) as file:
-        (version,) = file.execute("PRAGMA user_version").fetchone()
-        if file.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
-            wrong.append("not sound")
-        if file.execute("PRAGMA foreign_key_check").fetchall():
-            wrong.append("a fact names what is not there")
-        (steps,) = file.execute("SELECT count(*) FROM _sqlite_migrations").fetchone()
-        new = {"line_fact", "line_start", "rep_practice"}
-        found = new & {name for (name,) in file.execute("SELECT name FROM sqlite_schema")}
-        tablet = any(row[1] == "tablet" for row in file.execute("PRAGMA table_info(rep)"))
-    whole = (steps, found, tablet) == ((1, set(), False) if version == _OLD else (SCHEMA_VERSION, new, True))
-    if not whole:
-        wrong.append("neither the old nor the new version")
-    if facts_of(path) != facts:
-        wrong.append("a fact is lost or changed")
-    return version, wrong
+    try:
+        with closing(sqlite3.connect(path)) as file:
+            (version,) = file.execute("PRAGMA user_version").fetchone()
+            wrong = _unsound(file) + ["neither the old nor the new version"] * (not _is_whole(file, version))
+        return version, wrong + ["a fact is lost or changed"] * (facts_of(path) != facts)
+    except sqlite3.Error as error:
+        return 0, [f"half a file: {error}"]
+
+
+def _unsound(file: sqlite3.Connection) -> list[str]:
+    sound = file.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    stray = file.execute("PRAGMA foreign_key_check").fetchall()
+    return ["not sound"] * (not sound) + ["a fact names what is not there"] * bool(stray)
+
+
+def _is_whole(file: sqlite3.Connection, version: int) -> bool:
+    """Say whether the file has all that its version has, and nothing of the other one."""
+    new = {"line_fact", "line_start", "rep_practice"}
+    found = new & {name for (name,) in file.execute("SELECT name FROM sqlite_schema")}
+    tablet = any(row[1] == "tablet" for row in file.execute("PRAGMA table_info(rep)"))
+    (steps,) = file.execute("SELECT count(*) FROM _sqlite_migrations").fetchone()
+    return (steps, found, tablet) == ((1, set(), False) if version == _OLD else (SCHEMA_VERSION, new, True))
