@@ -208,7 +208,7 @@ class Bench(RuleBasedStateMachine):
 
 
 TestBench = Bench.TestCase
-TestBench.settings = settings(max_examples=60, stateful_step_count=25, deadline=None)
+TestBench.settings = settings(max_examples=50, stateful_step_count=25, deadline=None)
 
 
 @given(
