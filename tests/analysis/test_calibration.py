@@ -83,7 +83,7 @@ def test_the_error_that_players_have_in_common_is_told_apart():
     season = np.repeat(np.arange(400), 18)
     error = rng.normal(0, 1, 400)[season] + rng.normal(0, 2, len(season))
     frame = pd.DataFrame({"season": season, "skill": 0, "now": 0.5, "share": 0.5 + error, "truly": 0.0})
-    frame = frame.assign(low=0.4, high=0.6, change=0.1, change_low=0.0, change_high=0.2)
+    frame = frame.assign(tries=20, low=0.4, high=0.6, change=0.1, change_low=0.0, change_high=0.2)
     found = dict(figures(frame.assign(call="solid", trend="up"), frame.assign(change=0.2)))
     assert found["  of its square, common to a skill's players"] == pytest.approx(0.2, abs=0.03)
     assert found["share now: RMSE, against raw"] == pytest.approx(1)

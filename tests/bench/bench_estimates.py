@@ -27,6 +27,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from plain_judgement import by_percentages, by_plain_methods, seen
 from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 
+from evaltrack.analysis.calls import SURE_TRIES
 from evaltrack.analysis.standings import standings_of
 
 WORLDS = {
@@ -102,6 +103,10 @@ def figures(frame: pd.DataFrame, raw: pd.DataFrame) -> Iterator[tuple[str, float
     yield "change: RMSE, against raw", change
     yield "wrong among work on", _share(~weak, called["work on"])
     yield "truly below target: found", _share(called["work on"], weak)
+    yield (
+        f"  of those with {SURE_TRIES} tries",
+        _share(called["work on"], weak & (frame["tries"] >= SURE_TRIES)),
+    )
     yield "wrong among solid", _share(weak, called["solid"])
     yield "truly at target: found", _share(called["solid"], ~weak)
     still = frame["truly"] == 0

@@ -102,7 +102,8 @@ def _frame(counts: Seen, share, interval, change, change_interval, calls, trends
     low, high = interval
     change_low, change_high = change_interval
     return pd.DataFrame({
-        "player": counts.player, "skill": counts.skill, "share": share, "low": low, "high": high,
+        "player": counts.player, "skill": counts.skill, "tries": counts.totals[1],
+        "share": share, "low": low, "high": high,
         "change": change, "change_low": change_low, "change_high": change_high,
         "call": calls, "trend": trends,
     })  # fmt: skip
