@@ -1,6 +1,7 @@
 """Linear algebra of a block diagonal matrix with a border: factor, solve, invert where it is needed."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -76,6 +77,10 @@ class Factor:
 
     def inverse(self) -> Array:
         """Return the entries of the inverse that the arrangement keeps, as one flat array."""
+        return self._inverse
+
+    @cached_property
+    def _inverse(self) -> Array:
         corner = _times(self.corner_root.T, self.corner_root)
         tall = _times(_swap(self.root), self.tall)
         border = _times(-tall, corner)
@@ -88,16 +93,19 @@ class Factor:
         Two blocks meet only through the corner: their part of the inverse is tall corner tall'.
         """
         place = self.arrangement.position(first, second)
-        found = self.inverse()[place]
+        found = self._inverse[place]
         apart = place < 0
         if apart.any():
-            tall = _times(_times(_swap(self.root), self.tall), self.corner_root.T)
             one, two = (
-                tall[self.arrangement.block[at], self.arrangement.slot[at]]
+                self._reach[self.arrangement.block[at], self.arrangement.slot[at]]
                 for at in (first[apart], second[apart])
             )
             found[apart] = np.sum(one * two, axis=-1)
         return found
+
+    @cached_property
+    def _reach(self) -> Array:
+        return _times(_times(_swap(self.root), self.tall), self.corner_root.T)
 
 
 def factorise(entries: Array, arrangement: Arrangement) -> Factor:

@@ -61,12 +61,16 @@ class SkillTries:
 
         All arguments are rows of tries; ``effects`` are the columns of the effects that act in them.
         """
-        rows = self.base + time[:, None] * self.rate + pressed[:, None] * self.press
+        # the rows have the same few entries over and over, so they are never written out
+        size, (players, width) = np.ones(len(player)), self.mean.shape
+        parts = ((self.base, size), (self.rate, time), (self.press, pressed))
+        logit = sum((self.mean @ part)[player] * times for part, times in parts)
+        share = expit(logit + sum(self.mean[player, column] for column in effects))
+        pull = weight * share * (1 - share)
+        slopes = sum(np.outer(np.bincount(player, pull * times, players), part) for part, times in parts)
         for column in effects:
-            rows[np.arange(len(rows)), column] = 1
-        share = expit(np.einsum("nr,nr->n", rows, self.mean[player]))
-        whose = (np.arange(len(self.mean))[:, None] == player) * weight
-        return whose @ share, (whose * (share * (1 - share))) @ rows
+            slopes += np.bincount(player * width + column, pull, players * width).reshape(players, width)
+        return np.bincount(player, weight * share, players), slopes
 
 
 def skill_tries(fit: SkillFit) -> SkillTries:
