@@ -19,7 +19,7 @@ from evaltrack.errors import EvaltrackError
 
 READY, PIECE, WHOLE, END, REFUSED, FAULT = "ready", "piece", "whole", "end", "refused", "fault"
 _LENGTH = struct.Struct("<Q")
-_MEEK = 10  # steps of niceness: taps come first
+_MEEK = 5  # steps of niceness: taps come first
 
 Work = Callable[[], object]
 
