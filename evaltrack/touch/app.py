@@ -1,5 +1,6 @@
 """The app: the desk, the screens, and the ways between them."""
 
+import gc
 import logging
 from functools import partial
 from pathlib import Path
@@ -52,7 +53,7 @@ class EvaltrackApp(TabletWays, App):
         self._walk.listen()
         self.go("board" if self.desk.practice else "home")
         self.follow_settings_soon()
-        Clock.schedule_once(self._keep_review_live, _SETTLED)
+        Clock.schedule_once(self._settle, _SETTLED)
         return self.screens
 
     def go(self, name: str, *_) -> None:
@@ -67,10 +68,12 @@ class EvaltrackApp(TabletWays, App):
             self.screens.add_widget(getattr(self, f"_make_{name}")())
         return self.screens.get_screen(name)
 
-    def _keep_review_live(self, *_) -> None:
+    def _settle(self, *_) -> None:
+        """Do what can wait: keep the standings up to date from now on."""
         from evaltrack.touch.review import review_of
 
         review_of(self.desk).follow()
+        gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk already."""

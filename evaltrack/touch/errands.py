@@ -8,7 +8,7 @@ from evaltrack.analysis.standing import Standing
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
-_TOGETHER = 8  # standings in one piece: less than a millisecond of unpickling for the screens' process
+_TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling for the screens' process
 
 
 def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Standing]]:
