@@ -39,6 +39,7 @@ class BoardScreen(Screen):
 
     def __init__(self, desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
+        self._practice = None
         self._boards = {"group": GroupBoard(desk)}
         self._turned: set[str] = set()  # the rows whose sides are exchanged
         self._controls = {"group": self.ids.skills.__self__}
@@ -122,13 +123,16 @@ class BoardScreen(Screen):
         """Do nothing: the app listens."""
 
     def _fill(self, *_) -> None:
+        if self.desk.practice is not self._practice:  # begun, or read again from a file that came back
+            self._practice = self.desk.practice
+            self._boards = {"group": GroupBoard(self.desk)}
         if self.desk.practice and self.desk.attendance:
             self.kind = self.desk.tablet.board
             self._follow()
 
     def _follow(self, *_) -> None:
-        station = self.desk.station
-        if not (station and self.kind):
+        station, practice = self.desk.station, self.desk.practice
+        if not (station and practice and practice is self._practice and self.kind):
             return
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1

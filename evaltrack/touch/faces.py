@@ -2,8 +2,6 @@
 
 from typing import NamedTuple
 
-from evaltrack.rink.tally import Outcome
-
 
 class Face(NamedTuple):
     """What a tile shows: in its tab a jersey number or none, and a name, of a player or a skill.
@@ -20,10 +18,6 @@ class Face(NamedTuple):
     caption: str = ""
     watched: bool = True
     here: bool = True
-
-    def count(self, outcome: Outcome) -> int:
-        """Return how many tallies of an outcome it shows."""
-        return {Outcome.DONE: self.done, Outcome.MISSED: self.missed, Outcome.UNSEEN: self.unseen}[outcome]
 
 
 class KeyFace(NamedTuple):

@@ -42,7 +42,7 @@ class Placement:
 
     def at(self, x: float, y: float) -> Cell | None:
         """Return the one cell under a point; None outside the area."""
-        if not self.area.holds(x, y):
+        if not self.rows or not self.area.holds(x, y):
             return None
         row = next((row for row in self.rows if y >= row[0].rect.y), self.rows[-1])
         return next((cell for cell in reversed(row) if x >= cell.rect.x), row[0])

@@ -55,8 +55,8 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn = self._line.rotation.rep
-        return f"Rep {turn}", f"{self._desk.drill.name}, {self._desk.step.name}"
+        turn, step = self._line.rotation.rep, f"{self._desk.drill.name}, {self._desk.step.name}"
+        return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
     def following(self) -> str:
@@ -98,7 +98,7 @@ class RepBoard:
     def keys(self) -> list[KeyFace]:
         """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
-        keys = [*plates, KeyFace("Next rep", small="or tally")]
+        keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
         if self.choosing:
             slot = self._chosen_slot()
             keys += [KeyFace(self._names[p.id], p.number) for p in self._choice()]

@@ -31,7 +31,7 @@ def rep_rows(slots: Sequence[int], starters: int, area: Rect) -> Rows:
     room = int((area.width - plate) / tile)
     following = min(starters, room) if (len(blocks) + 1) * height <= area.height * 1.001 else 0
     loads = [(len(row), sum(slots[i] for i in row)) for row in blocks] + [(1, following)] * bool(following)
-    spare = min((area.width - tiles * tile) / plates for plates, tiles in loads)
+    spare = min(((area.width - tiles * tile) / plates for plates, tiles in loads), default=plate)
     plate = max(plate, min(_PLATE_AT_MOST * width, spare))
     first = [sum(slots[:i]) for i in range(len(slots) + 1)]
     rows: Rows = []

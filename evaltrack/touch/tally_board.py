@@ -96,8 +96,9 @@ class TallyBoard(Widget):
 
     def move_focus(self, right: int, down: int) -> None:
         """Move the focus of the keyboard by one cell, and show it."""
-        self._focus = self.layout.beside(self._focus, right, down)
-        self._draw_focus()
+        if self.layout.rows:
+            self._focus = self.layout.beside(self._focus, right, down)
+            self._draw_focus()
 
     def _hide_focus(self) -> None:
         if self._focus:

@@ -4,9 +4,10 @@ from datetime import date
 
 import pytest
 from kivy.core.window import Window
-from pressing import press
+from pressing import keys_of, press
 
 from evaltrack.rink.board_grid import aim_of
+from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
@@ -142,6 +143,19 @@ def test_what_is_watched_is_always_there_in_words(bench):
         told = [(face.name, face.caption) for face in board_of(bench).faces if not face.number]
         assert len(told) > 5
         assert told == [(name, captions[name]) for name, _ in told]
+
+
+@both_ways_up
+def test_keys_and_controls_are_large_enough_for_a_finger(bench):
+    """On ten inches every button of each board is at least 9 mm a side, undo and the skills 11 mm high."""
+    mm = 217 / max(Window.size)
+    for title in ("Group", "By rep", "Player"):
+        press(bench, title)
+        keys = keys_of(bench)
+        assert min(min(key.size) for key in keys) * mm >= 9
+        undo = screen_of(bench).ids.foot.children[0]
+        skills = list(screen_of(bench).chips._chips.values())
+        assert min(key.height for key in [undo, *(skills if title == "Group" else [])]) * mm >= 11
 
 
 @both_ways_up
@@ -349,6 +363,36 @@ def test_a_rep_that_is_not_saved_moves_nobody(bench, season_path):
         other._connection.execute("ROLLBACK")
     press(bench, "Next rep")
     assert in_slots(bench) != before
+
+
+def test_a_step_without_slots_says_so_and_the_other_boards_go_on(bench):
+    """A drill of the staff's own may name no slots: the board by rep is empty and tells where to tally."""
+    desk = bench.app.desk
+    bare = Drill("own", "Own drill", (Step("all", "All of it", ()),))
+    desk.season.catalogue.write([], [bare])
+    desk.drills = (*desk.drills, bare)
+    press(bench, "By rep")
+    assert desk.watch(drill="own", step="all")
+    bench.settle()
+    assert "has no slots" in screen_of(bench).words[1]
+    bench.tap(board_of(bench))
+    bench.key(273)
+    press(bench, "Group")
+    tap(bench, 0, DONE)
+    assert desk.last(1)[0].step == "all"
+
+
+def test_the_next_practice_lines_up_anew(bench):
+    """After an end and a start on another day the board by rep begins with rep 1 of that practice."""
+    desk = bench.app.desk
+    press(bench, "By rep")
+    press(bench, "Next rep")
+    desk.end()
+    assert desk.begin(date(2026, 1, 22), desk.players, "breakout_attack", "two_on_one", "Ines")
+    bench.settle()
+    assert (screen_of(bench).kind, screen_of(bench).words[0]) == ("rep", "Rep 1")
+    tap(bench, 1, DONE)
+    assert desk.total == 1
 
 
 # one player

@@ -13,7 +13,7 @@ from evaltrack.touch.palette import DARK, LIGHT, Colour, colour
 
 PAIRS = (
     ("ink", "tile"), ("soft", "tile"), ("on_fill", "fill"), ("ink", "dim"), ("on_bar", "bar"),
-    ("bar_soft", "bar"), ("ink", "ground"),
+    ("bar_soft", "bar"), ("ink", "ground"), ("soft", "ground"),
 )  # fmt: skip
 
 
