@@ -1,6 +1,7 @@
 """A season to tap in, and a driver for the app."""
 
 import logging
+from datetime import date
 
 import pytest
 from driver import Driver
@@ -41,3 +42,14 @@ def drive(faults):
         driver.close()
     # the app survives a fault in a screen, so that only the log tells of it
     assert [fault.getMessage() for fault in faults] == []
+
+
+@pytest.fixture
+def bench(drive, season_path):
+    """Return the driver of an app on the board, everyone here."""
+    driver = drive(season_path)
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    driver.settle()
+    return driver

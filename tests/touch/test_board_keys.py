@@ -1,25 +1,11 @@
 """Every board from a keyboard alone, with real key events."""
 
-from datetime import date
-
-import pytest
 from driver import Finger
 
 from evaltrack.rink.tally import Outcome
 
 DONE, MISSED, UNSEEN = Outcome.DONE, Outcome.MISSED, Outcome.UNSEEN
 UP, DOWN, RIGHT, LEFT, ENTER, BACKSPACE, TAB = 273, 274, 275, 276, 13, 8, 9
-
-
-@pytest.fixture
-def bench(drive, season_path):
-    """Return the driver of an app on the group's board, everyone here."""
-    driver = drive(season_path)
-    desk = driver.app.desk
-    assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
-    driver.app.go("board")
-    driver.settle()
-    return driver
 
 
 def screen_of(driver):

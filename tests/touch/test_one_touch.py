@@ -3,7 +3,6 @@
 Cases: the rule alone, for any taps and any way a panel reports them; the app with two real input devices.
 """
 
-from datetime import date
 from time import monotonic
 
 import pytest
@@ -133,17 +132,6 @@ def devices():
     yield both
     for device in both:
         EventLoop.remove_input_provider(device)
-
-
-@pytest.fixture
-def bench(drive, season_path):
-    """Return the driver of an app on the board, everyone here."""
-    driver = drive(season_path)
-    desk = driver.app.desk
-    assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
-    driver.app.go("board")
-    driver.settle()
-    return driver
 
 
 def spot(driver, place, outcome=Outcome.DONE):
