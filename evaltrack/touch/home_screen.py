@@ -14,6 +14,7 @@ _NO_SEASON = (
     "There is no season file yet. On a laptop, 'evaltrack demo' makes the season of an invented team, and "
     "'evaltrack new' one from your own roster; 'evaltrack' then opens it here."
 )
+_REFUSED = "When that is put right, open it again here."
 _PRIVACY = (
     "This tablet holds children's data: number, name, position, tallies. Lock it when you put it down, and "
     "delete the season file when the season is over."
@@ -34,10 +35,12 @@ class HomeScreen(Screen):
     desk = ObjectProperty(None)
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
+    first = StringProperty("Start a practice")
     practice_words = StringProperty("")
     hint = StringProperty(_NO_SEASON)
     running = BooleanProperty(False)
     has_season = BooleanProperty(False)
+    refused = BooleanProperty(False)
     has_practices = BooleanProperty(False)
     dark = BooleanProperty(False)
     latch = StringProperty("")
@@ -47,7 +50,11 @@ class HomeScreen(Screen):
         desk = self.desk
         self.dark = desk.tablet.dark
         self.has_season = desk.season is not None
+        self.refused = not self.has_season and desk.refused is not None
         if not self.has_season:
+            self.hint = _REFUSED if self.refused else _NO_SEASON
+            self.first = "Open it again" if self.refused else "Start a practice"
+            self.practice_words = desk.refused.name if self.refused else ""
             return
         practices = desk.season.practices.all()
         self.heading = str(desk.season.team)
@@ -56,9 +63,19 @@ class HomeScreen(Screen):
         self.summary = (
             f"{len(desk.players)} players, {len(practices)} practices, {desk.season.log.count():,} tallies"
         )
+        self.first = "Go on with the practice" if self.running else "Start a practice"
         self.practice_words = "back to the board" if self.running else "who is here, which drill"
         self.hint = _PRIVACY
         self._list_practices(practices[: -_LAST - 1 : -1])
+
+    def practise(self) -> None:
+        """Start a practice or go on with it; first, open the season file that could not be opened."""
+        if not self.refused:
+            self.dispatch("on_practice")
+        elif self.desk.open(self.desk.refused):
+            self.on_pre_enter()
+            if self.running:
+                self.dispatch("on_practice")
 
     def _list_practices(self, practices) -> None:
         rows = self.ids.practices

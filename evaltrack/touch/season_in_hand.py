@@ -21,7 +21,8 @@ class SeasonInHand(EventDispatcher):
     """A season file, this tablet's settings, and what becomes of a write.
 
     ``practice`` and ``station`` are None when none runs. ``message`` is a sentence for the user, empty
-    when there is nothing to say. ``changed`` counts the writes, so that a screen knows when it is stale.
+    when there is nothing to say. ``refused`` is a season file that could not be opened. ``changed`` counts
+    the writes, so that a screen knows when it is stale.
     """
 
     season = ObjectProperty(None, allownone=True)
@@ -37,17 +38,18 @@ class SeasonInHand(EventDispatcher):
         self.skills: dict[str, Skill] = {}
         self.drills: tuple[Drill, ...] = ()
         self._by_id: dict[UUID, Player] = {}
+        self.refused: Path | None = None
 
     def open(self, path: Path) -> bool:
         """Open a season file and go on with the practice that runs in it, if any."""
         try:
             season = open_season(path, BENCH_WAIT)
         except EvaltrackError as error:
-            self.message = str(error)
+            self.message, self.refused = str(error), Path(path)
             return False
         self.close()
         self._read(season)
-        self.season = season
+        self.season, self.refused = season, None
         self.message = ""
         self.remember(season=str(Path(path).resolve()))
         self.resume()
