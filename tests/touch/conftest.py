@@ -5,6 +5,7 @@ from datetime import date
 
 import pytest
 from driver import Driver
+from kivy.core.window import Window
 from seasons_for_touch import new_season
 
 from evaltrack.touch.app import EvaltrackApp
@@ -45,7 +46,16 @@ def drive(faults):
 
 
 @pytest.fixture
-def bench(drive, season_path):
+def window(request):
+    """Turn the window when a test asks for it, and turn it back at its end."""
+    before = Window.size
+    Window.resize(*getattr(request, "param", before))
+    yield
+    Window.resize(*before)
+
+
+@pytest.fixture
+def bench(drive, season_path, window):
     """Return the driver of an app on the board, everyone here."""
     driver = drive(season_path)
     desk = driver.app.desk

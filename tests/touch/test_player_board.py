@@ -1,0 +1,42 @@
+"""The board of one player with real touches."""
+
+from on_boards import board_of, both_ways_up, screen_of, tap, tap_key, written
+from pressing import press
+
+from evaltrack.rink.tally import Outcome
+
+DONE, MISSED = Outcome.DONE, Outcome.MISSED
+
+
+@both_ways_up
+def test_a_tap_on_a_skill_of_one_player_is_one_try(bench, season_path):
+    """Each tile is a skill of his position; another player is one tap."""
+    press(bench, "Player")
+    board, desk = board_of(bench), bench.app.desk
+    first, other = desk.here()[0], desk.here()[-1]
+    names = {skill.name for skill in desk.skills.values() if skill.suits(first.position)}
+    assert {face.name for face in board.faces} == names
+    tap(bench, 0, DONE)
+    tap_key(bench, other.number)
+    assert screen_of(bench).words[0] == f"{other.number}  {other.name}"
+    tap(bench, 1, MISSED)
+    made = [
+        desk.watched_skills()[0].key,
+        next(s.key for s in desk.skills.values() if s.name == board.faces[1].name),
+    ]
+    assert written(season_path) == [(first.number, made[0], DONE), (other.number, made[1], MISSED)]
+
+
+def test_a_player_who_left_takes_no_taps_on_his_own_board(bench):
+    """His skills say that he is not here; the others can still be chosen."""
+    press(bench, "Player")
+    desk = bench.app.desk
+    first = desk.here()[0]
+    assert desk.arrange(desk.here()[1:])
+    bench.settle()
+    assert screen_of(bench).words[0].startswith(f"{first.number} ")
+    tap(bench, 0, DONE)
+    assert desk.total == 0
+    tap_key(bench, desk.here()[0].number)
+    tap(bench, 0, DONE)
+    assert desk.total == 1

@@ -1,0 +1,192 @@
+"""The board by rep with real touches: slots, reps, corrections, who leaves and who comes."""
+
+from datetime import date
+
+from on_boards import board_of, both_ways_up, in_slots, screen_of, tap, tap_key, tile_of, written
+from pressing import press
+
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.tally import Outcome
+from evaltrack.store.opening import open_season
+
+DONE, MISSED = Outcome.DONE, Outcome.MISSED
+
+
+@both_ways_up
+def test_a_tap_by_rep_is_one_try_of_who_is_in_the_slot(bench, season_path):
+    """The tally has the slot's player, the tile's skill and the rep; one tap, and the tile counts it."""
+    press(bench, "By rep")
+    slots = in_slots(bench)
+    player = next(p for p in bench.app.desk.players if p.number == slots["Wall F"])
+    place = tile_of(bench, player, "shot_on_net")
+    tap(bench, place, MISSED)
+    assert written(season_path) == [(player.number, "shot_on_net", MISSED)]
+    assert board_of(bench).faces[place].missed == 1
+    with open_season(season_path) as season:
+        (rep,), (tally,) = season.reps.all("2026-01-20"), season.log.tallies()
+    assert tally.rep == rep.id
+    assert player.id in rep.slots.values()
+
+
+@both_ways_up
+def test_the_first_tally_of_who_comes_next_begins_the_next_rep(bench):
+    """One tap on a tile of the row below tallies and moves everyone on; the tally stands in the new rep."""
+    press(bench, "By rep")
+    screen, board = screen_of(bench), board_of(bench)
+    before = in_slots(bench)
+    place = next(i for i in board.layout.tiles if screen.board._tiles[i].following)
+    comes = board.faces[place].number
+    tap(bench, place, DONE)
+    after = in_slots(bench)
+    assert (screen.words[0], after["Breakout D"]) == ("Rep 2", comes)
+    assert after["Line D"] == before["Breakout D"]
+    (tally,) = bench.app.desk.last(1)
+    assert (bench.app.desk.player(tally.player).number, tally.skill) == (comes, "outlet_pass")
+    assert board.faces[tile_of(bench, bench.app.desk.player(tally.player), "outlet_pass")].done == 1
+
+
+def test_undo_of_a_tally_that_began_a_rep_takes_the_rep_back_too(bench, season_path):
+    """A mistaken tap on who comes next is one undo: tally gone, everyone where he was."""
+    press(bench, "By rep")
+    screen, board = screen_of(bench), board_of(bench)
+    before = in_slots(bench)
+    tap(bench, next(i for i in board.layout.tiles if screen.board._tiles[i].following), MISSED)
+    assert in_slots(bench) != before
+    press(bench, "Undo")
+    assert (in_slots(bench), screen.words[0], written(season_path)) == (before, "Rep 1", [])
+
+
+def test_the_next_rep_is_one_tap_and_so_is_the_way_back(bench):
+    """The key in the head moves everyone on, the one beside it takes that back."""
+    press(bench, "By rep")
+    before = in_slots(bench)
+    press(bench, "Next rep")
+    after = in_slots(bench)
+    assert after["Line D"] == before["Breakout D"]
+    assert after["Wall F"] not in before.values()
+    press(bench, "Back")
+    assert in_slots(bench) == before
+
+
+@both_ways_up
+def test_a_wrong_player_is_two_taps_and_loses_no_tally(bench, season_path):
+    """Tap the slot, tap the player: the next tally is his, the one before stays whose it was."""
+    press(bench, "By rep")
+    desk, wrong = bench.app.desk, in_slots(bench)["Breakout D"]
+    player = next(p for p in desk.players if p.number == wrong)
+    tap(bench, tile_of(bench, player, "outlet_pass"), DONE)
+    tap_key(bench, wrong)
+    right = desk.here()[4]
+    tap_key(bench, right.number)
+    assert in_slots(bench)["Breakout D"] == right.number
+    tap(bench, tile_of(bench, right, "outlet_pass"), MISSED)
+    assert written(season_path) == [(wrong, "outlet_pass", DONE), (right.number, "outlet_pass", MISSED)]
+
+
+def test_who_could_be_in_a_slot_starts_with_the_line(bench):
+    """The line of the slot's group comes first, in order; everyone here but the player himself is offered."""
+    press(bench, "By rep")
+    board, desk, there = board_of(bench), bench.app.desk, in_slots(bench)["Wall F"]
+    line = screen_of(bench).board._line.rotation.lines[Position.FORWARD]
+    tap_key(bench, there)
+    offered = [key.number for key in board.keys[len(screen_of(bench).board._slots) + 1 :] if key.number]
+    assert offered[: len(line)] == [desk.player(ident).number for ident in line]
+    assert sorted(offered) == sorted(p.number for p in desk.here() if p.number != there)
+
+
+def test_a_slot_can_be_left_empty_or_as_it_is(bench):
+    """Nobody in a slot takes no taps and says so; leaving it changes nothing."""
+    press(bench, "By rep")
+    before = in_slots(bench)
+    tap_key(bench, before["Breakout D"])
+    tap_key(bench, "leave it")
+    assert in_slots(bench) == before
+    tap_key(bench, before["Breakout D"])
+    tap_key(bench, "nobody")
+    assert in_slots(bench)["Breakout D"] == ""
+    place = next(i for i, face in enumerate(board_of(bench).faces) if face.caption == "nobody: Breakout D")
+    tap(bench, place, DONE)
+    assert bench.app.desk.total == 0
+
+
+@both_ways_up
+def test_a_tap_on_a_tile_while_choosing_counts_and_ends_the_choice(bench):
+    """No tap waits for an answer: the tiles above still count, and the row below is back."""
+    press(bench, "By rep")
+    before = len(board_of(bench).keys)
+    tap_key(bench, in_slots(bench)["Breakout D"])
+    assert len(board_of(bench).keys) > before
+    tap(bench, 0, DONE)
+    assert bench.app.desk.total == 1
+    assert len(board_of(bench).keys) == before
+
+
+def test_hurt_and_late_players_change_the_line_without_a_restart(bench):
+    """Who is switched off leaves his slot at once; who comes late joins the line."""
+    desk, late = bench.app.desk, bench.app.desk.players[16]
+    assert desk.arrange([player for player in desk.players if player != late])
+    press(bench, "By rep")
+    hurt = next(p for p in desk.players if p.number == in_slots(bench)["Wall F"])
+    press(bench, "Practice")
+    for player in (hurt, late):
+        press(bench, f"{player.number}  {player.name}")
+    press(bench, "Back to the board")
+    assert screen_of(bench).kind == "rep"
+    assert hurt.number not in in_slots(bench).values()
+    rotation = screen_of(bench).board._line.rotation
+    assert hurt.id not in rotation.groups
+    assert rotation.lines[late.position][-1] == late.id
+
+
+def test_the_next_step_by_rep_is_one_tap(bench):
+    """The slots of the next step stand on the board, and what is tallied there is of that step."""
+    press(bench, "By rep")
+    press(bench, "2 against 1")
+    assert "Far F" in in_slots(bench)
+    tap(bench, 1, DONE)
+    assert bench.app.desk.last(1)[0].step == "three_on_one"
+
+
+def test_a_rep_that_is_not_saved_moves_nobody(bench, season_path):
+    """While the file is held by another program everyone stays in his slot, and the sentence is there."""
+    press(bench, "By rep")
+    before = in_slots(bench)
+    with open_season(season_path) as other:
+        other._connection.execute("BEGIN IMMEDIATE")
+        press(bench, "Next rep")
+        assert in_slots(bench) == before
+        assert "not saved" in bench.app.desk.message
+        other._connection.execute("ROLLBACK")
+    press(bench, "Next rep")
+    assert in_slots(bench) != before
+
+
+def test_a_step_without_slots_says_so_and_the_other_boards_go_on(bench):
+    """A drill of the staff's own may name no slots: the board by rep is empty and tells where to tally."""
+    desk = bench.app.desk
+    bare = Drill("own", "Own drill", (Step("all", "All of it", ()),))
+    desk.season.catalogue.write([], [bare])
+    desk.drills = (*desk.drills, bare)
+    press(bench, "By rep")
+    assert desk.watch(drill="own", step="all")
+    bench.settle()
+    assert "has no slots" in screen_of(bench).words[1]
+    bench.tap(board_of(bench))
+    bench.key(273)
+    press(bench, "Group")
+    tap(bench, 0, DONE)
+    assert desk.last(1)[0].step == "all"
+
+
+def test_the_next_practice_lines_up_anew(bench):
+    """After an end and a start on another day the board by rep begins with rep 1 of that practice."""
+    desk = bench.app.desk
+    press(bench, "By rep")
+    press(bench, "Next rep")
+    desk.end()
+    assert desk.begin(date(2026, 1, 22), desk.players, "breakout_attack", "two_on_one", "Ines")
+    bench.settle()
+    assert (screen_of(bench).kind, screen_of(bench).words[0]) == ("rep", "Rep 1")
+    tap(bench, 1, DONE)
+    assert desk.total == 1
