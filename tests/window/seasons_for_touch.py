@@ -1,13 +1,15 @@
 """Seasons to tap in: one of twenty players without tallies, and the demo team's."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.roster import read_roster
 from evaltrack.intake.tallies import read_tallies
 from evaltrack.places import sample_roster
+from evaltrack.rink.ident import new_id
 from evaltrack.rink.player import Player, Position
-from evaltrack.store.opening import create_season
+from evaltrack.store.opening import create_season, open_season
 
 
 def roster(count: int = 20) -> list[Player]:
@@ -45,3 +47,10 @@ def demo_season(path: Path) -> Path:
         loaded = read_tallies(folder / "tallies.csv", players, skills, drills)
         season.log.add_many(loaded.practices, loaded.tallies)
     return path
+
+
+def more_tries(path: Path, count: int) -> None:
+    """Add tries to a season file, one like another that is there already, as another program would."""
+    with open_season(path) as season:
+        known = season.log.tallies(practice=season.practices.all()[0].key)[0]
+        season.log.add_many([], [replace(known, id=new_id()) for _ in range(count)])
