@@ -44,6 +44,7 @@ class FileConnection(sqlite3.Connection):
     """
 
     unsound = False  # it was closed, or has met a failing disk, and will not get well by itself
+    _closed = False
     _wait = _WAIT_SECONDS
     _waited = False
     _path = ""
@@ -60,7 +61,7 @@ class FileConnection(sqlite3.Connection):
 
     def close(self) -> None:
         """Close the connection; what is in the journal goes into the file."""
-        self.unsound = True
+        self.unsound = self._closed = True
         super().close()
 
     def may_return(self) -> bool:
@@ -69,6 +70,21 @@ class FileConnection(sqlite3.Connection):
         # our journal beside another file would be played into that one, and damage it
         mixed = file != self._file and journal is not None and journal == self._journal
         return file is not None and not mixed and (self.unsound or journal != self._journal)
+
+    def save_journal(self) -> None:
+        """Write what only a deleted journal holds back into the file, before the connection is closed.
+
+        Raises
+        ------
+        sqlite3.OperationalError
+            Another program has the file open, with the same deleted journal: a new one beside it would
+            damage the file.
+        """
+        file, journal = self._found()
+        if self._closed or file != self._file or journal == self._journal:
+            return
+        self.execute("PRAGMA wal_checkpoint(FULL)").fetchone()
+        self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
 
     def refuse_lost(self) -> None:
         """Raise NotSavedError when a write would go where nobody finds it."""

@@ -42,9 +42,13 @@ def reopen(season: SeasonFile, wait: float = 1.0) -> None:
     Raises
     ------
     SeasonFileError
-        As for opening. The season stays closed then, and may be opened anew later.
+        As for opening, or another program is in the way. It may be tried again later.
     """
-    season.close()  # first, since closing writes what is in the journal back into the file
+    try:
+        season.save_journal()
+    except sqlite3.Error as error:
+        raise SeasonFileError(reason(error)) from error
+    season.close()
     season.use(_connection_to(season.path, wait))
 
 

@@ -52,6 +52,10 @@ class SeasonFile:
         """Return whose season it is."""
         return Team(*self._connection.execute("SELECT team, age_class FROM season").fetchone())
 
+    def save_journal(self) -> None:
+        """Write what only a deleted journal holds back into the file; sqlite3.Error when it cannot be."""
+        self._connection.save_journal()
+
     def close(self) -> None:
         """Close the file; everything is on disk already."""
         self._connection.close()

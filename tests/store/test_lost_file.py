@@ -64,6 +64,26 @@ def test_a_deleted_journal_is_made_good_by_opening_anew(season, season_path, ref
     assert kept(season_path) == [0, 2]
 
 
+def test_a_deleted_journal_that_two_programs_share_waits_for_the_other_one(season, season_path, refused):
+    """A new journal beside the shared one would damage the file: only whoever is alone opens it anew."""
+    with open_season(season_path) as other:
+        season.log.add(tally(0))
+        assert other.log.count() == 1
+        journal(season_path).unlink()
+        with refused("another program is using", kind=SeasonFileError):
+            reopen(season)
+        with refused("not saved: ", kind=NotSavedError):
+            season.log.add(tally(1))
+        assert kept(Path(shutil.copy(season_path, season_path.with_name("copy.db")))) == [0]
+    assert season.may_return
+    reopen(season)
+    season.log.add(tally(2))
+    season.close()
+    assert kept(season_path) == [0, 2]
+    with closing(sqlite3.connect(season_path)) as other:
+        assert other.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+
+
 @pytest.mark.parametrize("failed", [False, True])
 def test_another_file_beside_our_journal_is_left_alone(season, season_path, refused, failed):
     """Our journal would be played into the other file and damage it: it is neither written nor opened."""
