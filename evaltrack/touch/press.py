@@ -11,6 +11,7 @@ from evaltrack.touch import fonts
 from evaltrack.touch.glyphs import add_texture, texture, wrapped
 from evaltrack.touch.look import theme
 from evaltrack.touch.outlines import rounded
+from evaltrack.touch.redraw import fresh_group
 
 _PAD = 8  # between the edge and the words, in dp
 _FAINT = 0.6  # of the words of a button that cannot be pressed
@@ -57,13 +58,11 @@ class Press(ButtonBehavior, Widget):
         self._redraw()
 
     def _draw(self, *_) -> None:
-        self.canvas.clear()
+        group = fresh_group(self.canvas)
         if self.width < 2 * dp(_PAD):
             return
-        group = InstructionGroup()
         self._draw_face(group)
         self._draw_words(group)
-        self.canvas.add(group)
 
     def _draw_face(self, group: InstructionGroup) -> None:
         look, edge = theme.palette, dp(1)
