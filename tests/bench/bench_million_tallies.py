@@ -88,7 +88,7 @@ def standings(path: Path) -> tuple[float, float, float]:
 
 
 def measure(path: Path, count: int, repeats: int) -> float:
-    """Make a file of so many tallies, print a row of what it costs, and return the seconds."""
+    """Make a file of so many tallies, print a row of what it costs, and return the processor's seconds."""
     make(path, count)
     number, reading = cells(path)
     runs = [standings(path) for _ in range(repeats)]
@@ -96,7 +96,7 @@ def measure(path: Path, count: int, repeats: int) -> float:
     size = path.stat().st_size / 1e6
     print(f"{count:>9,}  {size:7.1f}  {number:>7,}  {reading:7.2f}", end="")
     print(f"  {seconds:9.2f}  {processor:9.2f}  {peak:7.0f}", flush=True)
-    return seconds
+    return processor
 
 
 def main() -> None:
@@ -111,7 +111,7 @@ def main() -> None:
         counts = (known.most // 100, known.most // 10, known.most)
         took = [measure(Path(folder) / f"{count}.db", count, known.repeats) for count in counts]
     print(
-        f"ten times the tallies take {took[1] / took[0]:.1f}, then {took[2] / took[1]:.1f} times as long;",
+        f"ten times the tallies take {took[1] / took[0]:.1f}, then {took[2] / took[1]:.1f} times the work;",
         end="",
     )
     print(f" goal for the last: {GOAL_SECONDS} s, {GOAL_MEGABYTES} MB")
