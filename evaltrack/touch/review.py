@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from importlib.util import find_spec
 from itertools import chain
 from pathlib import Path
 
@@ -62,11 +63,14 @@ class Review(EventDispatcher):
             self._start()
 
     def follow(self) -> None:
-        """Refresh now, and from now on after each write of this app, in the frame after it."""
-        if not self._following:
+        """Refresh now, and from now on after each write of this app, in the frame after it.
+
+        On a tablet that carries the boards alone there is nothing to work standings out with, and none are.
+        """
+        if not self._following and find_spec("scipy"):
             self._following = True
             self._desk.bind(changed=self._soon)
-        self.refresh()
+            self.refresh()
 
     def show(self, update: Callable) -> None:
         """Refresh for a screen that comes on show, and while it is there whenever anybody writes to the file.
