@@ -5,6 +5,7 @@ from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
+from evaltrack.rink.line import Line
 from evaltrack.rink.player import Position
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
@@ -14,6 +15,7 @@ from evaltrack.touch.placement import Placement, stacked
 from evaltrack.touch.rep_layout import rep_rows, with_choice
 
 _MOST_SKILLS = 3  # worth watching in one slot
+_GLANCE = 300  # ms in which nobody reads a new number and taps on it
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,7 @@ class RepBoard:
         self._tiles: list[_Tile] = []
         self._names: dict[UUID, str] = {}
         self.choosing = ""
+        self._before: tuple[Line, int] | None = None
 
     def take_up(self) -> bool:
         """Go on with the line; learn afresh who is here and which step runs."""
@@ -120,20 +123,39 @@ class RepBoard:
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
         """Commit a tap; one on the next rep begins it first. Say whether all is to be shown anew."""
         tile, at = self._tiles[place], self._desk.now()
-        ident, anew = self._player(tile), tile.following or bool(self.choosing)
-        if tile.following and not self._line.next_rep(at):
+        stood = self._stood_before(at)
+        ident, anew = self._player(tile, stood), bool(tile.following or stood or self.choosing)
+        if ident is None or (tile.following and not stood and not self._begin(at)):
             return None, False
         self.choosing = ""
-        return self._desk.tally(ident, outcome, tile.skill, self._line.rep, at), anew
+        rep = stood.rep if stood and not tile.following else self._line.rep
+        return self._desk.tally(ident, outcome, tile.skill, rep, at), anew
+
+    def _begin(self, at: int) -> bool:
+        before = self._line.line
+        began = self._line.next_rep(at)
+        self._before = (before, at) if began else None
+        return began
+
+    def _stood_before(self, at: int) -> Line | None:
+        """Return the line before a tally moved it, for a finger that was on its way already.
+
+        The second of two fingers, and the second tap of a quick two, mean what stood there.
+        """
+        if self._before and 0 <= at - self._before[1] < _GLANCE:
+            return self._before[0]
+        return None
 
     def undone(self, tally: Tally) -> bool:
         """Go back to the rep before when the tally that was taken back had begun this one."""
         rep = self._line.rep
+        self._before = None
         began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.has_tallies_of(rep)
         return began and self.can_go_back and self._line.back()
 
     def press(self, index: int) -> None:
         """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
+        self._before = None
         if index < len(self._slots):
             key = self._slots[index].key
             self.choosing = "" if key == self.choosing else key
@@ -144,12 +166,12 @@ class RepBoard:
 
     def next_rep(self) -> None:
         """Begin the next rep."""
-        self.choosing = ""
+        self.choosing, self._before = "", None
         self._line.next_rep()
 
     def back(self) -> None:
         """Take the last change of the line back."""
-        self.choosing = ""
+        self.choosing, self._before = "", None
         if self.can_go_back:
             self._line.back()
 
@@ -167,6 +189,6 @@ class RepBoard:
     def _choice(self) -> list:
         return self._line.could_be(self._chosen_slot())
 
-    def _player(self, tile: _Tile) -> UUID | None:
-        rotation = self._line.rotation
+    def _player(self, tile: _Tile, stood: Line | None = None) -> UUID | None:
+        rotation = (stood or self._line.line).rotation
         return (rotation.next_rep() if tile.following else rotation).slots.get(tile.slot.key)

@@ -46,6 +46,40 @@ def test_the_first_tally_of_who_comes_next_begins_the_next_rep(bench):
     assert board.faces[tile_of(bench, bench.app.desk.player(tally.player), "outlet_pass")].done == 1
 
 
+def test_the_second_finger_means_what_stood_there_when_it_set_out(bench, monkeypatch):
+    """Two fingers at the turn of a rep: neither is counted for a player whose number came up under it."""
+    press(bench, "By rep")
+    screen, board, desk = screen_of(bench), board_of(bench), bench.app.desk
+    moment = desk.now()
+    following = [i for i in board.layout.tiles if screen.board._tiles[i].following]
+    shot = tile_of(
+        bench, next(p for p in desk.players if p.number == in_slots(bench)["Wall F"]), "shot_on_net"
+    )
+    meant = [board.faces[i].number for i in following[:3:2]] + [in_slots(bench)["Wall F"]]
+    for place, later in ((following[0], 0), (following[2], 30), (shot, 60)):
+        monkeypatch.setattr(desk, "_clock", lambda later=later: moment + later)
+        tap(bench, place, DONE)
+    tallies = desk.last(3)[::-1]
+    assert [desk.player(t.player).number for t in tallies] == meant
+    assert tallies[0].rep == tallies[1].rep != tallies[2].rep
+    assert screen.words[0] == "Rep 2"
+
+
+def test_a_quick_second_tap_on_who_comes_next_is_his_too(bench, monkeypatch):
+    """A double tap on the row below is two tallies of one player; after a glance it is the next one's."""
+    press(bench, "By rep")
+    screen, board, desk = screen_of(bench), board_of(bench), bench.app.desk
+    place, moment = next(i for i in board.layout.tiles if screen.board._tiles[i].following), desk.now()
+    comes = board.faces[place].number
+    for later in (0, 150, 900):
+        monkeypatch.setattr(desk, "_clock", lambda later=later: moment + later)
+        tap(bench, place, MISSED)
+    numbers = [desk.player(t.player).number for t in desk.last(3)[::-1]]
+    assert numbers[:2] == [comes, comes]
+    assert numbers[2] != comes
+    assert screen.words[0] == "Rep 3"
+
+
 def test_undo_of_a_tally_that_began_a_rep_takes_the_rep_back_too(bench, season_path):
     """A mistaken tap on who comes next is one undo: tally gone, everyone where he was."""
     press(bench, "By rep")

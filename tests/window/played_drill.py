@@ -45,7 +45,8 @@ class Drill:
         tries = list(islice(self._tries(), len(moments)))
         while tries:
             together = 2 if self._together(tries) else 1
-            self._now = _START + int(moments[-len(tries)] * 1000)
+            # one finger after the other needs its time; two at once are two fingers
+            self._now = max(self._now + 500, _START + int(moments[-len(tries)] * 1000))
             self._observer.see(*tries[:together])
             del tries[:together]
         self._driver.close()
