@@ -16,9 +16,11 @@ import statistics
 import subprocess
 import sys
 import time
+from datetime import date
 from pathlib import Path
 
 WINDOW = Path(__file__).parents[1] / "window"
+_TALLIES = 500  # an hour of ice, eight a minute
 SOFTWARE, NO_OP, NO_PIXELS = (
     "real window, software GL", "real window, nothing rasterised", "window without pixels"
 )  # fmt: skip
@@ -44,6 +46,7 @@ driver = Driver(Bare()); driver.tap((640, 400))
 {_RENDERER}{_END}"""
 _OURS = f"""{_HEAD}
 from pathlib import Path
+from evaltrack.touch.launch import prepare; prepare()
 from evaltrack.touch.app import EvaltrackApp
 from driver import Driver
 driver = Driver(EvaltrackApp(Path(sys.argv[2]))); driver.tap((640, 400))
@@ -87,9 +90,28 @@ def environment(kind: str) -> dict[str, str]:
     return kept | ({"GALLIUM_NOOP": "1"} if kind == NO_OP else {})
 
 
+def running_practice(path: Path, tallies: int) -> Path:
+    """Make a season in which a practice runs that has so many tallies, and return its path."""
+    from seasons_for_touch import new_season
+
+    from evaltrack.rink.tally import Outcome
+    from evaltrack.touch.desk import Desk
+
+    desk = Desk()
+    assert desk.open(new_season(path)), desk.message
+    assert desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines"), desk.message
+    for number in range(tallies):
+        desk.tally(desk.players[number % 20].id, list(Outcome)[number % 3])
+    desk.close()
+    return path
+
+
 def time_starts(path: Path, starts: int) -> None:
     """Start a bare window and the app in turn up to the first touch, and print the ratios."""
-    print(f"start of a process to its first touch on the running drill, {starts} pairs")
+    running_practice(path, _TALLIES)
+    print(
+        f"start of a process to its first touch, on a running practice of {_TALLIES} tallies, {starts} pairs"
+    )
     more = {}
     for kind in kinds():
         pairs = [(_timed(_BARE, path, kind), _timed(_OURS, path, kind)) for _ in range(starts + 1)][1:]
