@@ -32,6 +32,7 @@ class Placement:
     def __init__(self, area: Rect, rows: Sequence[tuple[Cell, ...]]):
         self.area = area
         self.rows = tuple(rows)
+        self._lowest = [row[0].rect.y for row in self.rows]
         cells = [cell for row in self.rows for cell in row]
         self.tiles = {cell.tile: cell.rect for cell in cells if cell.tile is not None}
         self.keys = {cell.key: cell.rect for cell in cells if cell.key is not None}
@@ -44,8 +45,8 @@ class Placement:
         """Return the one cell under a point; None outside the area."""
         if not self.rows or not self.area.holds(x, y):
             return None
-        row = next((row for row in self.rows if y >= row[0].rect.y), self.rows[-1])
-        return next((cell for cell in reversed(row) if x >= cell.rect.x), row[0])
+        row = next((i for i, lowest in enumerate(self._lowest) if y >= lowest), -1)
+        return next((cell for cell in reversed(self.rows[row]) if x >= cell.rect[0]), self.rows[row][0])
 
     def beside(self, cell: Cell | None, right: int, down: int) -> Cell:
         """Return the next cell in a direction, for the arrows of a keyboard; at an edge the cell itself."""

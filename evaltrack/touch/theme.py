@@ -34,6 +34,10 @@ class Words(Label):
 class Bar(BoxLayout):
     """The dark bar at the top or the bottom of a screen."""
 
+    def on_touch_down(self, touch):
+        """Ask the keys of the bar only about fingers on it: a finger on the board must not wait for them."""
+        return self.collide_point(*touch.pos) and super().on_touch_down(touch)
+
 
 __all__ = ["Bar", "Press", "Words", "is_finger", "theme"]
 
