@@ -2,11 +2,12 @@
 
 For a cell of player p in skill s at time t,
 
-    logit share = mean[s, group of p] + trend[s] t + pressure[s] pressed
+    logit share = mean[s, group of p] + (trend + trend[s]) t + (pressure + pressure[s]) pressed
                   + level[p, s] + slope[p, s] t + step[s, .] + observer[s, .] + practice[s, .]
 
-and, when strength is shared between skills, + trend t + pressure pressed + level[p] + slope[p] t in
-common. Goalies and skaters are groups with means of their own.
+and, when strength is shared between a player's skills, + level[p] + slope[p] t. Goalies and skaters are
+groups with means of their own. Trend and pressure are in part common to all skills, because one skill
+alone cannot tell the team's progress from steps that grow harder.
 """
 
 from dataclasses import dataclass
@@ -20,11 +21,9 @@ Array = np.ndarray
 FULL_PRACTICES = 8
 
 MEAN_SD = 1.2
-TREND_SD = 0.35
-PRESSURE_SD = 0.7
+TREND_SD, OWN_TREND_SD = 0.5, 0.15
+PRESSURE_SD, OWN_PRESSURE_SD = 0.7, 0.3
 LEVEL, SLOPE, STEP, OBSERVER, PRACTICE = 0.7, 0.35, 0.5, 0.3, 0.3
-SHARED_TREND_SD, OWN_TREND_SD = 0.5, 0.15
-SHARED_PRESSURE_SD, OWN_PRESSURE_SD = 0.7, 0.3
 SHARED_LEVEL, SHARED_SLOPE = 0.5, 0.25
 
 
@@ -83,8 +82,8 @@ class SeasonDesign:
     """The cells of one or more skills as numbers, and where each coefficient stands.
 
     Fixed effects in order: means by skill and group, trends by skill, pressure by skill, and the common
-    trend and pressure if ``shared``. Terms: level, slope, step, observer, practice, and the common level
-    and slope.
+    trend and pressure. Terms: level, slope, step, observer, practice, and, if ``shared``, the level and
+    slope that a player's skills have in common.
     """
 
     players: list[bytes]
@@ -109,12 +108,11 @@ class SeasonDesign:
         """The (n, k) design of the fixed effects."""
         n, each = len(self.skill), np.arange(len(self.skill))
         means, skills = len(self.means.skill), len(self.skills)
-        design = np.zeros((n, means + 2 * skills + 2 * self.shared))
+        design = np.zeros((n, means + 2 * skills + 2))
         design[each, self.means.codes] = 1
         design[each, means + self.skill] = self.time
         design[each, means + skills + self.skill] = self.pressed
-        if self.shared:
-            design[:, -2], design[:, -1] = self.time, self.pressed
+        design[:, -2], design[:, -1] = self.time, self.pressed
         return design
 
     @property
@@ -130,15 +128,16 @@ class SeasonDesign:
 
     @property
     def priors(self) -> Priors:
-        """What is believed beforehand, on the logit scale: weak, and the same for every team."""
+        """What is believed beforehand, on the logit scale: weak, and the same for every team.
+
+        Players differ as much in the one as in the other way: what is not shared is each skill's own.
+        """
         means, skills = len(self.means.skill), len(self.skills)
-        scales = [LEVEL, SLOPE, STEP, OBSERVER, PRACTICE]
-        if not self.shared:
-            fixed = [MEAN_SD] * means + [TREND_SD] * skills + [PRESSURE_SD] * skills
-            return Priors(np.array(fixed), np.array(scales))
         fixed = [MEAN_SD] * means + [OWN_TREND_SD] * skills + [OWN_PRESSURE_SD] * skills
-        fixed += [SHARED_TREND_SD, SHARED_PRESSURE_SD]
-        return Priors(np.array(fixed), np.array([*scales, SHARED_LEVEL, SHARED_SLOPE]))
+        fixed += [TREND_SD, PRESSURE_SD]
+        players = [LEVEL, SLOPE] if self.shared else np.hypot([LEVEL, SLOPE], [SHARED_LEVEL, SHARED_SLOPE])
+        common = [SHARED_LEVEL, SHARED_SLOPE] if self.shared else []
+        return Priors(np.array(fixed), np.array([*players, STEP, OBSERVER, PRACTICE, *common]))
 
 
 def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], shared: bool) -> SeasonDesign:

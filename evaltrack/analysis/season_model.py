@@ -38,23 +38,17 @@ def fit_season(
 ) -> dict[str, SkillFit]:
     """Fit every skill of the cells, and return the fits by skill.
 
-    With ``shared``, a player's skills are fitted together and lend each other strength; otherwise each
-    skill is fitted for itself. ``start`` is where the last shared fit of the season came to rest, if known.
+    The skills are fitted together: the team's trend, pressure and all SDs inform each other. With
+    ``shared`` a player's skills lend each other strength too. ``start`` is where the last fit of the season
+    came to rest, if known.
     """
     # in an order of its own, so that two tablets that got the tallies differently show the same digits
     cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure"])
     axis = axis_of(cells["held_on"])
-    parts = [cells] if shared else [part for _, part in cells.groupby("skill")]
-    fits: dict[str, SkillFit] = {}
-    for part in parts:
-        design = season_design(part, axis, goalies, shared)
-        done = part["done"].to_numpy(float)
-        fit = fit_mixed_logit(
-            done, design.tries, design.fixed, design.terms, design.priors, start=start if shared else None
-        )
-        for number, key in enumerate(design.skills):
-            fits[key] = _of_skill(design, fit, number, axis)
-    return fits
+    design = season_design(cells, axis, goalies, shared)
+    done = cells["done"].to_numpy(float)
+    fit = fit_mixed_logit(done, design.tries, design.fixed, design.terms, design.priors, start=start)
+    return {key: _of_skill(design, fit, number, axis) for number, key in enumerate(design.skills)}
 
 
 def _of_skill(design: SeasonDesign, fit: MixedFit, skill: int, axis: Axis) -> SkillFit:
@@ -66,8 +60,10 @@ def _of_skill(design: SeasonDesign, fit: MixedFit, skill: int, axis: Axis) -> Sk
     level, rate = np.zeros((2, len(mix), picked.shape[1]))
     level[:, 0], rate[:, 1], level[:, 2], level[:, 3], rate[:, 4] = 1, 1, pressed, 1, 1
     level[np.arange(len(mix)), 5 + number] = 1
+    common = 5 + len(steps)
+    rate[:, common], level[:, common + 1] = 1, pressed
     if design.shared:
-        rate[:, -4], level[:, -3], level[:, -2], rate[:, -1] = 1, pressed, 1, 1
+        level[:, common + 2], rate[:, common + 3] = 1, 1
     outlook = Outlook(*fit.posterior.moments(picked), level, rate, mix)
     players = [design.players[player] for player in design.of_player.thing[pairs]]
     return SkillFit(players, outlook, axis, fit.converged, design, fit, skill, picked)
@@ -96,7 +92,8 @@ def _picked(design: SeasonDesign, fit: MixedFit, skill: int, pairs: Array, steps
         starts[1] + pairs,
         *(one * (starts[2] + step) for step in steps),
     ]
+    last = len(fit.fixed) - 1
+    columns += [one * (last - 1), one * last]
     if design.shared:
-        last = len(fit.fixed) - 1
-        columns += [one * (last - 1), one * last, starts[5] + players, starts[6] + players]
+        columns += [starts[5] + players, starts[6] + players]
     return np.column_stack(columns)

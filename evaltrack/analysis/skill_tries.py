@@ -86,8 +86,10 @@ def skill_tries(fit: SkillFit) -> SkillTries:
     mean, cov = posterior.moments(np.hstack([fit.picked, *added]))
     base, rate, press = np.zeros((3, mean.shape[1]))
     base[[MEAN, LEVEL]] = rate[[TREND, SLOPE]] = press[PRESSURE] = 1
+    common = STEPS + len(numbers[1])
+    rate[common] = press[common + 1] = 1
     if design.shared:
-        rate[width - 4] = press[width - 3] = base[width - 2] = rate[width - 1] = 1
+        base[common + 2] = rate[common + 3] = 1
     time, kinds = design.time[mine], fit.outlook.level
     return SkillTries(
         design.tries[mine], time, design.pressed[mine], fit.axis.months(time), player, step, observer, day,

@@ -3,7 +3,8 @@
 Run from the top folder as ``python tests/bench/bench_estimates.py [--seasons 40] [--first 0] [--worlds 5]``.
 Season number s of every world is drawn with seed s; nothing is left out. The columns:
 
-apart, shared  our estimates, each skill for itself or with strength shared between a player's skills
+apart, shared  our estimates: a player's skills each for itself, or lending each other strength; the team's
+               trend, pressure and SDs are fitted over all skills in either
 raw            percentages and fixed cut-offs: ``work on`` below the target and ``solid`` from the target
                on, from 10 tries; ``up`` or ``down`` when the halves of the season differ by 10 points;
                Jeffreys' interval, and Newcombe's for the difference of the halves
