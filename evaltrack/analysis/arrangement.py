@@ -25,6 +25,14 @@ class Design:
     values: Array
     width: int
 
+    def is_same(self, other: "Design") -> bool:
+        """Say whether another design is the same in every entry."""
+        return (
+            self.width == other.width
+            and np.array_equal(self.columns, other.columns)
+            and np.array_equal(self.values, other.values)
+        )
+
     def matrix(self) -> sparse.csr_array:
         """Return the design as a sparse (n, width) matrix."""
         n, r = self.columns.shape

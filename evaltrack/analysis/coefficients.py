@@ -9,11 +9,16 @@ from evaltrack.analysis.mixed_fit import Cells
 Array = np.ndarray
 
 
-def laplace_of(cells: Cells, fixed_mean: Array | None = None, fixed_sd: Array | None = None) -> Laplace:
+def laplace_of(
+    cells: Cells,
+    fixed_mean: Array | None = None,
+    fixed_sd: Array | None = None,
+    known: Laplace | None = None,
+) -> Laplace:
     """Return the Laplace likelihood of the cells.
 
     With ``fixed_sd`` the fixed effects are coefficients too, with normal priors. Without it they are
-    left out, and enter through the offset.
+    left out, and enter through the offset. ``known`` is that of cells which may be the same but for counts.
     """
     k = 0 if fixed_sd is None else cells.columns
     columns, values = _compact(cells.fixed[:, :k])
@@ -26,6 +31,8 @@ def laplace_of(cells: Cells, fixed_mean: Array | None = None, fixed_sd: Array | 
     precision, mean = np.ones(design.width), np.zeros(design.width)
     if k:
         precision[:k], mean[:k] = fixed_sd**-2.0, fixed_mean
+    if known and known.is_of(design, term_of, precision, mean):
+        return known.with_counts(cells.done, cells.tries)
     groups = [group + columns.shape[1] for group in _same_codes(cells)]
     return Laplace(cells.done, cells.tries, design, term_of, precision, mean, groups)
 

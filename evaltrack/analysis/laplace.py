@@ -9,6 +9,7 @@ given SDs the mode of v is found by Newton's method; the integral over v is then
 dv = -H^-1 dP v, so no derivative is taken numerically.
 """
 
+from copy import copy
 from dataclasses import dataclass
 
 import numpy as np
@@ -52,7 +53,7 @@ class Laplace:
     """
 
     def __init__(self, done, tries, design: Design, term_of, own_precision, own_mean, groups):
-        self.done, self.tries = done, tries
+        self.done, self.tries, self.design = done, tries, design
         self.term_of, self.own_precision, self.own_mean = term_of, own_precision, own_mean
         self.arrangement: Arrangement = arrange(design, groups)
         self.matrix: sparse.csr_array = design.matrix()
@@ -65,6 +66,17 @@ class Laplace:
         self.twice = np.full(sum(self.arrangement.sizes), 2.0)
         self.twice[self.diagonal] = 1.0
         self.levels = np.bincount(term_of[term_of >= 0], minlength=int(term_of.max(initial=-1)) + 1)
+
+    def is_of(self, design: Design, *coefficients: Array) -> bool:
+        """Say whether it has this design, and these terms, precisions and means of the coefficients."""
+        own = (self.term_of, self.own_precision, self.own_mean)
+        return design.is_same(self.design) and all(map(np.array_equal, coefficients, own))
+
+    def with_counts(self, done: Array, tries: Array) -> "Laplace":
+        """Return the same for other counts in the same cells, which saves laying them out anew."""
+        other = copy(self)
+        other.done, other.tries = done, tries
+        return other
 
     def precision(self, log_sd: Array) -> Array:
         """Return the prior precision of every coefficient."""

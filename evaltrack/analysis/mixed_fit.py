@@ -9,6 +9,7 @@ import numpy as np
 from scipy.special import gammaln
 
 if TYPE_CHECKING:
+    from evaltrack.analysis.laplace import Laplace
     from evaltrack.analysis.posterior import Posterior
 
 Array = np.ndarray
@@ -65,6 +66,7 @@ class WarmStart:
     curvature : (terms, terms) minus the second derivatives of the log SDs' density there.
     coefficients : (q,) posterior means of all coefficients.
     tries : how many tries the curvature was worked out from.
+    laplace : the likelihood, with how its cells are laid out, for a fit of the same cells with other counts.
 
     Notes
     -----
@@ -76,6 +78,7 @@ class WarmStart:
     curvature: Array
     coefficients: Array
     tries: float
+    laplace: Laplace | None = None
 
 
 @dataclass(frozen=True)

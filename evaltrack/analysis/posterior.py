@@ -75,7 +75,7 @@ def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) 
     """
     count = len(cells.terms)
     fixed_sd, fixed_mean = (_each(values, cells.columns) for values in (priors.fixed_sd, priors.fixed_mean))
-    laplace = laplace_of(cells, fixed_mean, fixed_sd)
+    laplace = laplace_of(cells, fixed_mean, fixed_sd, start and start.laplace)
     scale = _each(priors.sd_scale, count)
     start = start if start and len(start.log_sd) == count else None
     summit, density = _top(laplace, scale, start)
@@ -85,7 +85,7 @@ def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) 
     # the climb stops short by what promises next to nothing; now that the curvature is known it costs nothing
     at = summit.at + np.linalg.solve(bent, summit.slope) * summit.reached
     mode = density.mode(at)
-    rest = WarmStart(at, bent, mode.v, counted)
+    rest = WarmStart(at, bent, mode.v, counted, laplace)
     return _fit(cells, mode, summit.reached, _ways(laplace, mode, bent), rest)
 
 
