@@ -58,6 +58,7 @@ def desk(season_path):
 def quick_looks(monkeypatch):
     """Let a screen on show look at its file more often, so that no test waits for it."""
     monkeypatch.setattr(review_module, "_POLL", 0.02)
+    monkeypatch.setattr(review_module, "_PAUSE", 0)
 
 
 @pytest.fixture
@@ -174,6 +175,22 @@ def test_each_tally_and_undo_is_followed(desk, reader):
     until(lambda: review.standings == (2,))
     desk.undo()
     until(lambda: review.standings == (3,))
+
+
+def test_taps_that_come_close_together_come_first(desk, reader, monkeypatch):
+    """Nothing begins between two writes with less than a pause between them, unless a screen asks."""
+    monkeypatch.setattr(review_module, "_PAUSE", 60)
+    review = Review(desk, reader)
+    reader.go.set()
+    review.follow()
+    until(lambda: review.state == "ready")
+    for player in desk.players[:6]:
+        desk.tally(player.id, Outcome.DONE)
+        Clock.tick()
+    assert review._soon.is_triggered
+    assert len(reader.asked) == 1
+    review.refresh()
+    until(lambda: review.standings == (2,))
 
 
 def test_burst_is_taken_together_and_shown_on_the_way(desk, reader):
