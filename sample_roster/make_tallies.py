@@ -130,7 +130,7 @@ class Team:
             (drill.key, step.key, key): dice.normal(0.2) - 0.5 * hardness(drill, step)
             for drill in drills
             for step in drill.steps
-            for key in step.skills
+            for key in sorted(step.skills)  # not as the slots stand, so that these may be moved
         }
         middle = {skill.key: 1.25 + dice.normal(0.15) for skill in skills}
         for player in players:
@@ -187,7 +187,7 @@ class HalfSeason:
                 least = sum(sorted(self._tries_each[key] for key in step.skills)[:2]) / 2
                 weights[drill, step] = fits * math.exp(-least / 3)
         drill, step = self._dice.one_of(weights)
-        first, second, *_ = sorted(step.skills, key=self._tries_each.get)
+        first, second, *_ = sorted(sorted(step.skills), key=self._tries_each.get)
         skills = self._skills[first], self._skills[first if together else second]
         return Block(begins, present, progress, luck, drill, step, skills)
 

@@ -64,7 +64,7 @@ def test_the_demo_has_four_shared_practices_and_38_seconds(command, lanterns):
     assert [one["practice"] for one in found["practices"]] == SHARED
     for one in found["practices"]:
         assert abs(one["clock_offset_s"]) == pytest.approx(38, abs=1)
-        assert one["matched"] >= 0.95 * min(one["first_tries"], one["second_tries"])
+        assert one["matched"] >= 0.9 * min(one["first_tries"], one["second_tries"])
 
 
 def test_the_demos_stricter_observer_is_seen(command, lanterns):
