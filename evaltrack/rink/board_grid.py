@@ -36,6 +36,11 @@ class Rect(NamedTuple):
         """Return the rectangle without a margin of ``by`` on every side."""
         return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
 
+    def on_pixels(self) -> "Rect":
+        """Return the rectangle with its edges on whole pixels, where fills and outlines meet."""
+        x, y = round(self.x), round(self.y)
+        return Rect(x, y, round(self.right) - x, round(self.top) - y)
+
     def holds(self, x: float, y: float) -> bool:
         """Say whether a point is in it; of its edges, the left and the lower one are its own."""
         return self.x <= x < self.right and self.y <= y < self.top

@@ -20,11 +20,11 @@ _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
 
 def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome | None) -> None:
     """Draw a tile: two halves, a ring round the part that was tallied last, and the tab above them."""
-    rect, look = tile.inset(dp(GAP) / 2), theme.palette
+    rect, look = tile.inset(dp(GAP) / 2).on_pixels(), theme.palette
     if not face.here:
         _draw_gone(group, rect, face)
         return
-    band = max(dp(22), rect.height * 0.13) if face.caption else 0
+    band = round(max(dp(22), rect.height * 0.13)) if face.caption else 0
     _draw_ground(group, rect, band, face.watched)
     if ringed in (Outcome.DONE, Outcome.MISSED):
         half = half_of(rect, ringed)
@@ -33,7 +33,7 @@ def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome |
     _draw_half(group, rect, band, Outcome.DONE, face.done, look.on_fill if face.watched else look.ink)
     if band:
         _draw_caption(group, Rect(rect.x, rect.y, rect.width, band), face.caption)
-    tab = tab_of(tile)
+    tab = tab_of(tile).on_pixels()
     _draw_tab(group, Rect(tab.x, tab.y, tab.width, rect.top - tab.y), face, ringed is Outcome.UNSEEN)
 
 
@@ -61,7 +61,7 @@ def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcom
 
 
 def _draw_caption(group: InstructionGroup, band: Rect, caption: str) -> None:
-    drawn = fitting(caption, fonts.PLAIN, band.width - dp(12), band.height, _CAPTION_SIZES)
+    drawn = fitting(caption, fonts.PLAIN, band.width - dp(12), band.height - dp(4), _CAPTION_SIZES)
     x, y = band.x + (band.width - drawn.width) / 2, band.y + (band.height - drawn.height) / 2
     add_texture(group, drawn, x, y, theme.palette.soft)
 
@@ -93,7 +93,7 @@ def _draw_gone(group: InstructionGroup, rect: Rect, face: Face) -> None:
 
 def draw_key(group: InstructionGroup, key: Rect, face: KeyFace) -> None:
     """Draw a key: a number over or beside a title, and a small line."""
-    look, rect = theme.palette, key.inset(dp(GAP) / 2)
+    look, rect = theme.palette, key.inset(dp(GAP) / 2).on_pixels()
     _fill(group, rect, look.fill if face.chosen else look.ground)
     group.add(Color(*(look.fill if face.chosen else look.soft)))
     group.add(outline(rect, dp(1.2)))
