@@ -121,8 +121,8 @@ def _fill(group: InstructionGroup, rect: Rect, tint) -> None:
 
 
 def outline(rect: Rect, width: float) -> Line:
-    """Return the rounded outline of a rectangle."""
-    return rounded(rect.x, rect.y, rect.width, rect.height, dp(_RADIUS), width)
+    """Return the rounded outline of a rectangle, half a pixel up, where GL draws it on the fill's edges."""
+    return rounded(rect.x, rect.y + 0.5, rect.width, rect.height, dp(_RADIUS), width)
 
 
 def _open_outline(tab: Rect, radius: float) -> Line:
