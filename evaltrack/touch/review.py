@@ -4,7 +4,9 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from importlib.util import find_spec
 from itertools import chain
+from math import inf
 from pathlib import Path
+from time import monotonic
 
 from kivy.clock import Clock
 from kivy.event import EventDispatcher
@@ -19,7 +21,7 @@ from evaltrack.touch.worker import beside_the_app
 WORKING = "Working out the standings …"
 UPDATING = "Bringing the standings up to date …"
 NO_SEASON = "There is no season file open."
-_PAUSE = 0.15  # seconds without a write before the work begins: taps that come close together come first
+_PAUSE = 0.15  # seconds between writes that are not close together
 _PATIENCE = 1.0  # seconds, after which a screen says that newer standings are on their way
 _POLL = 1.0  # seconds between two looks at the file while a screen shows its standings
 
@@ -49,7 +51,9 @@ class Review(EventDispatcher):
         self._edition = None  # of the standings at hand
         self._running = self._following = False
         self._updates: list[Callable] = []
-        self._soon = Clock.create_trigger(self._look, _PAUSE)
+        self._written = -inf  # when this app last wrote
+        self._soon = Clock.create_trigger(self._look, 0)
+        self._in_a_pause = Clock.create_trigger(self._look, _PAUSE)
         self._late = Clock.create_trigger(self._tell_that_it_takes_long, _PATIENCE)
         self._poll = Clock.create_trigger(self._look, _POLL, interval=True)
         desk.bind(season=self._forget)
@@ -64,18 +68,22 @@ class Review(EventDispatcher):
             self._start()
 
     def follow(self) -> None:
-        """Refresh now, and from now on in the first pause after a write of this app.
+        """Refresh now, and from now on after each write of this app; of writes close together, in the pause.
 
         On a tablet that carries the boards alone there is nothing to work standings out with, and none are.
         """
         if not self._following and find_spec("scipy"):
             self._following = True
-            self._desk.bind(changed=self._in_a_pause)
+            self._desk.bind(changed=self._follow)
             self.refresh()
 
-    def _in_a_pause(self, *_) -> None:
-        self._soon.cancel()
-        self._soon()
+    def _follow(self, *_) -> None:
+        before, self._written = self._written, monotonic()
+        if self._written - before > _PAUSE:
+            self._soon()  # in the next frame, when this one is drawn
+        else:  # taps come first
+            self._in_a_pause.cancel()
+            self._in_a_pause()
 
     def show(self, update: Callable) -> None:
         """Refresh for a screen that comes on show, and while it is there whenever anybody writes to the file.

@@ -190,20 +190,20 @@ def _words(one) -> tuple:
 def compare_taps(bench: Bench, name: str, rate: float, count: int) -> None:
     """Tap in each way, block by block in turn, and print what was waited for."""
     ways = {
-        "following": bench.review._in_a_pause,
+        "following": bench.review._follow,
         "always asked": lambda *_: bench.review.refresh(),
         "without": lambda *_: None,
     }
     found = {way: ([], [], [], []) for way in ways}
     blocks = max(1, min(10, count // 4))
-    bench.desk.unbind(changed=bench.review._in_a_pause)
+    bench.desk.unbind(changed=bench.review._follow)
     for block in range(len(ways) * blocks):
         way = list(ways)[block % len(ways)]
         bench.wait(lambda: bench.review.state == "ready")
         bench.desk.bind(changed=ways[way])
         _block(bench, rate, count // blocks, *found[way])
         bench.desk.unbind(changed=ways[way])
-    bench.desk.bind(changed=bench.review._in_a_pause)
+    bench.desk.bind(changed=bench.review._follow)
     print(f"\ntaps at {name}, {len(found['without'][0])} in each way: {' / '.join(ways)}, in ms")
     parts = ("touch to commit", "touch to its frame drawn", "work in a turn", "turn begun too late by")
     for part, words in enumerate(parts):
