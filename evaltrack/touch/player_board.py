@@ -30,11 +30,14 @@ class PlayerBoard:
         present = sorted(desk.attendance.values(), key=lambda a: a.place)
         self._players = [a.player for a in present]
         self._names = short_names(desk.players)
-        if self._player not in self._players:
-            self._player = self._likely()
-        position = desk.player(self._player).position
-        self._skills = [skill for skill in desk.watched_skills() if skill.suits(position)]
+        self._look_at(self._player if self._player in self._players else self._likely())
         return True
+
+    def _look_at(self, player: UUID) -> None:
+        """Watch a player, in the skills of his own position: never in those of the one before."""
+        position = self._desk.player(player).position
+        self._player = player
+        self._skills = [skill for skill in self._desk.watched_skills() if skill.suits(position)]
 
     def _likely(self) -> UUID:
         """Return the player that this tablet watched last, or tallied last, or the first one."""
@@ -89,5 +92,5 @@ class PlayerBoard:
 
     def press(self, index: int) -> None:
         """Watch another player."""
-        self._player = self._players[index]
+        self._look_at(self._players[index])
         self._desk.remember(player=self._player.hex)
