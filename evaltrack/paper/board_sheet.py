@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 
 from evaltrack.paper.clipboard import Occasion, Paper
-from evaltrack.rink.board_grid import BoardLayout, Rect, lay_out
+from evaltrack.rink.board_grid import BoardLayout, Rect, lay_out, places_for
 from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
@@ -91,9 +91,11 @@ def make_board(
     Parameters
     ----------
     places : in the order of the board.
-    roster : everyone on the team; names are as long as it takes to tell them apart, as on screen.
+    roster : everyone on the team; names are as long as it takes to tell them apart, as on screen, and who
+        may come late has an empty place at the end.
     """
-    layout = on_paper(len(places), paper)
+    roster = list(roster)
+    layout = on_paper(places_for(len(places), len(roster)), paper)
     names = short_names(roster)
     spots = [layout.tile(place).inset(GAP / 2) for place in range(len(places))]
     width, height = (side - GAP for side in layout.tile_size)

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from evaltrack.rink.tally import Outcome
 
 TAB_WIDTH, TAB_HEIGHT = 0.46, 0.26  # of a tile; a half of 26 mm height keeps 19 mm clear under the tab
+_ROOM = 20  # players for whom a board of ten inches keeps 19 mm a side
 AIM = 0.44  # height of a half's mark above the tile's lower edge: where a glove strays least to a wrong part
 
 
@@ -91,6 +92,18 @@ class BoardLayout(NamedTuple):
         width, height = self.tile_size
         row, column = divmod(place, self.columns)
         return Rect(self.area.x + column * width, self.area.top - (row + 1) * height, width, height)
+
+
+def places_for(known: int, roster: int) -> int:
+    """Return for how many places a practice lays its board out, so that late ones move nobody.
+
+    Parameters
+    ----------
+    known : players who have a place already, those who have left included.
+    roster : everyone who may come, ``away`` or not. Of a team of more than 20 only so many are waited for,
+        or the tiles would be too small for a glove on every ordinary day.
+    """
+    return max(known, min(roster, _ROOM))
 
 
 def lay_out(tiles: int, area: Rect) -> BoardLayout:

@@ -2,7 +2,7 @@
 
 from uuid import UUID
 
-from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.faces import Face, KeyFace
@@ -35,8 +35,8 @@ class GroupBoard:
         return skill.name, skill.caption
 
     def lay_out(self, area: Rect) -> Placement:
-        """Place a tile for each player."""
-        return stacked(area, tile_rows(len(self._players), area))
+        """Place a tile for each player, and leave room at the end for those who may come late."""
+        return stacked(area, tile_rows(places_for(len(self._players), len(self._desk.players)), area))
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""

@@ -2,7 +2,7 @@
 
 from uuid import UUID
 
-from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.player import Position
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
@@ -52,8 +52,8 @@ class PlayerBoard:
         return f"{player.number}  {player.name}", f"{_GROUPS[player.position]}, the skills of this step first"
 
     def lay_out(self, area: Rect) -> Placement:
-        """Place a tile for each skill, and under them a key for each player."""
-        keys = keys_under(len(self._players), 0, area)
+        """Place a tile for each skill, and under them a key for each player and room for late ones."""
+        keys = keys_under(places_for(len(self._players), len(self._desk.players)), 0, area)
         high = sum(share for share, _ in keys)
         above = Rect(area.x, area.y, area.width, area.height * (1 - high))
         tiles = [(share * (1 - high), parts) for share, parts in tile_rows(len(self._skills), above)]

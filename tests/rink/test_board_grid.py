@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evaltrack.rink.board_grid import Rect, aim_of, half_of, lay_out, outcome_at, tab_of
+from evaltrack.rink.board_grid import Rect, aim_of, half_of, lay_out, outcome_at, places_for, tab_of
 from evaltrack.rink.tally import Outcome
 
 sizes = st.floats(200, 3000)
@@ -44,3 +44,15 @@ def test_a_mark_stands_in_the_part_it_is_the_mark_of(outcome):
     """Where the mark is drawn a finger says what the mark says."""
     tile = Rect(10, 20, 256, 156)
     assert outcome_at(tile, *aim_of(tile, outcome)) is outcome
+
+
+@given(roster=st.integers(1, 20), known=st.integers(1, 20))
+def test_late_players_of_a_team_of_up_to_twenty_find_room(roster, known):
+    """Whoever of the roster comes late, the number of places stays what it was at the start."""
+    known = min(known, roster)
+    assert {places_for(count, roster) for count in range(known, roster + 1)} == {roster}
+
+
+def test_a_large_team_waits_for_twenty_and_makes_room_for_all_who_come():
+    """Thirty on the roster do not make everybody's tile too small for a glove; thirty here have a place."""
+    assert [places_for(known, 30) for known in (9, 20, 21, 30)] == [20, 20, 21, 30]

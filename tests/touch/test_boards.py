@@ -1,9 +1,12 @@
 """The three boards with real touches, both ways up: what all of them share."""
 
+from datetime import date
+
 import pytest
 from kivy.core.window import Window
 from on_boards import board_of, both_ways_up, in_slots, screen_of, tap, tap_key, written
 from pressing import keys_of, press
+from seasons_for_touch import new_season
 
 from evaltrack.rink.tally import Outcome
 
@@ -35,6 +38,33 @@ def test_another_board_and_back_is_one_tap_each_and_moves_no_tile(bench):
         press(bench, title)
         assert screen_of(bench).kind == kind
     assert (dict(board.layout.tiles), board.faces) == before
+
+
+@both_ways_up
+@pytest.mark.parametrize(("players", "here"), [(20, 16), (20, 9), (17, 12)])
+def test_a_late_player_moves_nobody(drive, tmp_path, window, players, here):
+    """One comes late, and then all the others: on no board does anyone's tile or key move."""
+    driver = drive(new_season(tmp_path / "late.db", players))
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 20), desk.players[:here], "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    press(driver, "Player")
+    board = board_of(driver)
+    keys = [board.layout.keys[place] for place in range(here)]
+    press(driver, "Group")
+    before = [(board.layout.tile(place), board.faces[place].number) for place in range(here)]
+    for late in (desk.players[here : here + 1], desk.players[here + 1 :]):
+        press(driver, "Practice")
+        for player in late:
+            press(driver, f"{player.number}  {player.name}")
+        press(driver, "Back to the board")
+        assert [(board.layout.tile(p), board.faces[p].number) for p in range(here)] == before
+        place = len(board.faces) - 1
+        tap(driver, place, DONE)
+        assert (board.faces[place].number, board.faces[place].done) == (late[-1].number, 1)
+    assert len(board.faces) == players
+    press(driver, "Player")
+    assert [board.layout.keys[place] for place in range(here)] == keys
 
 
 def test_pressure_is_sticky_on_every_board(bench):

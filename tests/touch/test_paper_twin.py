@@ -26,8 +26,8 @@ def begin(driver, gone=()):
 def on_screen(board) -> list[tuple]:
     """Return row, column, number, name and whether he is here, tile by tile."""
     tiles = [board.layout.tile(place) for place in range(len(board.faces))]
-    down = sorted({round(-tile.y) for tile in tiles})
-    across = sorted({round(tile.x) for tile in tiles})
+    down = sorted({round(-tile.y) for tile in board.layout.tiles.values()})
+    across = sorted({round(tile.x) for tile in board.layout.tiles.values()})
     return [
         (
             down.index(round(-tile.y)),
@@ -72,3 +72,21 @@ def test_who_has_left_keeps_his_place_on_both(drive, season_path):
     board = begin(drive(season_path), gone={"5", "20"})
     assert on_screen(board) == on_paper(season_path, "a4")
     assert [row[2] for row in on_screen(board) if not row[-1]] == ["5", "20"]
+
+
+@pytest.mark.parametrize("here", [9, 13, 16])
+def test_late_players_move_nobody_on_either(drive, season_path, here):
+    """The sheet printed for those who were there stays right: late ones fill the places behind them."""
+    driver = drive(season_path)
+    desk, drill = driver.app.desk, driver.app.desk.drills[0]
+    assert desk.begin(date(2026, 1, 12), desk.players[:here], drill.key, drill.steps[0].key, "Ines")
+    driver.app.go("board")
+    driver.settle()
+    board = driver.app.screens.get_screen("board").ids.board
+    before = on_screen(board)
+    assert before == on_paper(season_path, "letter")
+    for count in range(here + 1, 21):
+        assert desk.arrange(desk.players[:count])
+        driver.settle()
+        assert on_screen(board)[:here] == before
+        assert on_screen(board) == on_paper(season_path, "letter")
