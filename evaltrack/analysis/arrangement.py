@@ -72,6 +72,14 @@ class Arrangement:
         place = np.where(low >= 0, inside, np.where(high < 0, in_corner, across))
         return np.where((low >= 0) & (low != high), -1, place)
 
+    def holds(self, design: Design) -> bool:
+        """Say whether every cell of a design has its coefficients in the corner and in at most one block."""
+        if design.width != len(self.block):
+            return False
+        block = np.where(design.values != 0, self.block[design.columns], -1)
+        highest = block.max(1, initial=-1)
+        return bool(((block < 0) | (block == highest[:, None])).all())
+
     @property
     def work(self) -> float:
         """Roughly the operations of one factorisation."""

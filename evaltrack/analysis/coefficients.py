@@ -18,7 +18,8 @@ def laplace_of(
     """Return the Laplace likelihood of the cells.
 
     With ``fixed_sd`` the fixed effects are coefficients too, with normal priors. Without it they are
-    left out, and enter through the offset. ``known`` is that of cells which may be the same but for counts.
+    left out, and enter through the offset. ``known`` is that of much the same cells, and saves laying these
+    out anew.
     """
     k = 0 if fixed_sd is None else cells.columns
     columns, values = _compact(cells.fixed[:, :k])
@@ -34,7 +35,8 @@ def laplace_of(
     if known and known.is_of(design, term_of, precision, mean):
         return known.with_counts(cells.done, cells.tries)
     groups = [group + columns.shape[1] for group in _same_codes(cells)]
-    return Laplace(cells.done, cells.tries, design, term_of, precision, mean, groups)
+    alike = known and known.arrangement
+    return Laplace(cells.done, cells.tries, design, term_of, precision, mean, groups, alike)
 
 
 def _beside(left: Array, others: list[Array]) -> Array:

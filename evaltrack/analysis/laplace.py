@@ -50,12 +50,23 @@ class Laplace:
     term_of : (q,) the term of each coefficient, or -1 where ``own_precision`` holds.
     own_precision, own_mean : (q,) the normal prior of coefficients that belong to no term.
     groups : the columns of the design of each set of terms with the same codes.
+    known : an arrangement of cells much like these; it is kept where it holds.
     """
 
-    def __init__(self, done, tries, design: Design, term_of, own_precision, own_mean, groups):
+    def __init__(
+        self,
+        done,
+        tries,
+        design: Design,
+        term_of,
+        own_precision,
+        own_mean,
+        groups,
+        known: Arrangement | None = None,
+    ):
         self.done, self.tries, self.design = done, tries, design
         self.term_of, self.own_precision, self.own_mean = term_of, own_precision, own_mean
-        self.arrangement: Arrangement = arrange(design, groups)
+        self.arrangement: Arrangement = known if known and known.holds(design) else arrange(design, groups)
         self.matrix: sparse.csr_array = design.matrix()
         self.turned: sparse.csr_array = self.matrix.T.tocsr()
         self.pairs_turned = pair_map(design, self.arrangement)

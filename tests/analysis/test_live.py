@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from seasons import cell, player, season, skill
 
 from evaltrack.analysis import posterior
+from evaltrack.analysis.arrangement import Design, arrange
 from evaltrack.analysis.cells import cells_frame
 from evaltrack.analysis.live import LiveStandings
 from evaltrack.analysis.season_model import fit_season
@@ -126,6 +127,23 @@ def test_warm_start_saves_most_steps(monkeypatch):
     warm.standings(cells, roster, skills)
     cold, again = taken
     assert 3 * again <= cold
+
+
+def test_arrangement_is_kept_only_where_it_holds():
+    """One more cell of known coefficients fits in; one that joins two blocks does not, nor a new coefficient."""
+    columns = np.array([[0, 1], [0, 1], [0, 2], [0, 2]])
+    two_levels = Design(columns, np.ones((4, 2)), 3)
+    kept = arrange(two_levels, [np.array([1])])
+    assert kept.blocks == 2
+    another = Design(np.vstack([columns, [[0, 2]]]), np.ones((5, 2)), 3)
+    joined = Design(np.vstack([columns, [[1, 2]]]), np.ones((5, 2)), 3)
+    wider = Design(columns, np.ones((4, 2)), 4)
+    assert [kept.holds(design) for design in (two_levels, another, joined, wider)] == [
+        True,
+        True,
+        False,
+        False,
+    ]
 
 
 @pytest.fixture
