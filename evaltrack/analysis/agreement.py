@@ -99,9 +99,19 @@ def compare(pairings: Sequence[Pairing], skills: Iterable[str], rng: np.random.G
 
 
 def split_most(rows: Iterable[Row]) -> Row | None:
-    """Return the row of the skill that two observers split on most, None when none has tries enough."""
+    """Return the row of the skill that two observers split on most, None when none has tries enough.
+
+    A skill in which one of them is surely stricter comes first: shares agreed can hardly be told apart.
+    """
     known = [row for row in rows if row.skill != ALL and row.tries >= FEWEST_TRIES and row.share < 1]
-    return min(known, key=lambda row: row.share, default=None)
+    stricter = [row for row in known if is_stricter(row)]
+    most = max(stricter, key=lambda row: abs(row.difference), default=None)
+    return most or min(known, key=lambda row: row.share, default=None)
+
+
+def is_stricter(row: Row) -> bool:
+    """Say whether one of the two surely counts fewer dones: nought lies outside the difference's interval."""
+    return row.difference_low is not None and (row.difference_low > 0 or row.difference_high < 0)
 
 
 def minute_tables(pairings: Iterable[Pairing], skill: str | None = None) -> np.ndarray:

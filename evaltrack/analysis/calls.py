@@ -5,10 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.standing import Call, Trend
+from evaltrack.analysis.standing import FEW_PRACTICES, FEW_TRIES, SURE_PRACTICES, SURE_TRIES, Call, Trend
 
-FEW_TRIES, FEW_PRACTICES = 10, 2
-SURE_TRIES, SURE_PRACTICES = 20, 3
 SURE = 0.8
 WRONG_SHARE = 0.08
 TREND_SURE = 0.95

@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+FEW_TRIES, FEW_PRACTICES = 10, 2  # under which nothing is said
+SURE_TRIES, SURE_PRACTICES = 20, 3  # from which `work on` and `solid` are
+
 
 class Call(StrEnum):
     """The call against the coach's target for the skill, never against team-mates."""

@@ -15,6 +15,7 @@ from evaltrack.paper import coverage_listing
 from evaltrack.paper.listing import as_csv, as_json, as_table
 from evaltrack.paper.reason_words import step_names
 from evaltrack.paper.wording import counted
+from evaltrack.rink.player import Status
 
 _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 
@@ -78,8 +79,10 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         _refuse_unknown_skill(season, skill)
         say("working out what is known ...")
         found = [row for row in read_coverage(season, as_of) if row.player in wanted]
+        away = {player.number for player in season.people.players() if player.status is Status.AWAY}
     found = [row for row in found if skill in (None, row.skill)]
-    click.echo(getattr(coverage_listing, f"as_{form}")(found), nl=False)
+    known = {"away": away} if form == "table" else {}
+    click.echo(getattr(coverage_listing, f"as_{form}")(found, **known), nl=False)
 
 
 def _refuse_unknown_skill(season, skill: str | None) -> None:

@@ -6,11 +6,23 @@ import json
 from dataclasses import asdict
 from itertools import groupby
 
-from evaltrack.analysis.agreement import COLUMNS, ENOUGH, FEWEST_TRIES, Agreement, Row, split_most
+from evaltrack.analysis.agreement import (
+    COLUMNS,
+    ENOUGH,
+    FEWEST_TRIES,
+    Agreement,
+    Row,
+    is_stricter,
+    split_most,
+)
 from evaltrack.analysis.pairing import Pairing
 from evaltrack.paper.wording import count_words, counted
 
 _DIGITS = 6
+_LEGEND = (
+    "Agreed: of the tries that both saw, how many they saw alike. Kappa and AC1 take off what two would",
+    "agree on by chance, 1 is all; kappa falls where nearly all is done, AC1 does not.",
+)
 _HOW = (
     "let two observers watch the same skill at the same station for one drill of 8 minutes or more, each "
     "on his own tablet or with times in the file"
@@ -43,7 +55,7 @@ def as_table(found: Agreement) -> str:
         lines += [f"{names[0]} and {names[1]}", ""]
         lines += [_matched(p) for p in found.pairings if (p.first, p.second) == names and p.pairs]
         lines += ["", *_block(list(rows)), ""]
-    lines += remarks(found) if lines else []
+    lines += [*remarks(found), "", *_LEGEND] if lines else []
     return "\n".join(lines) + "\n" if lines else ""
 
 
@@ -90,6 +102,11 @@ def _split(rows: list[Row]) -> list[str]:
     agreed = f"{_percent(row.share)} % of {row.tries} tries {_between(low, high, _percent)}".rstrip()
     said = f"Of the skills with {FEWEST_TRIES} tries or more they split most on {row.skill}: {agreed} agreed"
     done = f"{row.first} has {row.first_done} done, {row.second} {row.second_done}"
+    if is_stricter(row):
+        strict, _ = (row.first, row.second) if row.difference < 0 else (row.second, row.first)
+        span = sorted(abs(end) for end in (row.difference_low, row.difference_high))
+        gap = f"{_percent(abs(row.difference))} points ({_percent(span[0])} to {_percent(span[1])})"
+        done += f", and {strict} is the stricter by {gap}"
     return [f"{said}; {done}. Begin with its definition."]
 
 

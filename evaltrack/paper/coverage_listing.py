@@ -3,7 +3,7 @@
 import csv
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import asdict, fields
 
 from evaltrack.analysis.standing import Coverage
@@ -32,19 +32,25 @@ def as_json(rows: Sequence[Coverage]) -> str:
     return json.dumps([_plain(row) for row in rows], ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
-def as_table(rows: Sequence[Coverage]) -> str:
-    """Return whom to watch next, how much is known of each skill, and what nobody watched."""
+def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
+    """Return whom to watch next, how much is known of each skill, and what nobody watched.
+
+    ``away`` are the numbers of players who cannot be watched now.
+    """
     if not rows:
         return ""
-    wanted = [row for row in rows if row.to_go]
+    wanted = [row for row in rows if row.to_go and row.player not in away]
     wanted.sort(key=lambda row: -row.gain)
-    lines = [*_next(wanted[:_NEXT]), *_skills(rows), "", *_LEGEND]
+    known = any(row.to_go is not None for row in rows)
+    lines = [*_next(wanted[:_NEXT], known), *_skills(rows), "", *_LEGEND]
     return "\n".join(lines) + "\n"
 
 
-def _next(rows: Sequence[Coverage]) -> list[str]:
+def _next(rows: Sequence[Coverage], known: bool) -> list[str]:
+    if not known:
+        return ["Nothing can be told yet: watch any skill at two practices or more.", ""]
     if not rows:
-        return ["Every share that can be told is known to 15 points either way.", ""]
+        return ["Of everyone who is not away, every share that can be told is known well enough.", ""]
     names, skills = (max(len(getattr(row, part)) for row in rows) for part in ("name", "skill"))
     lines = ["Whom to watch next", ""]
     lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  known to  to go")

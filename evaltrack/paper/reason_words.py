@@ -7,6 +7,7 @@ from evaltrack.paper.wording import count_words, counted, month_name
 from evaltrack.rink.drill import Drill
 
 LEAST = 0.02  # a move of less than two points is not worth a sentence
+UNSURE = 0.05  # nor one of less than five that may as well have been none
 
 
 def step_names(drills: Iterable[Drill]) -> dict[str, str]:
@@ -31,9 +32,11 @@ def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     standing : the standing; one that shows the plain count gives no sentence.
     steps : names of steps by ``drill/step``.
     """
-    told = [reason for reason in standing.reasons if abs(reason.moved) >= LEAST]
+    told = [
+        reason for reason in standing.reasons if abs(reason.moved) >= (LEAST if _sure(reason) else UNSURE)
+    ]
     if standing.reasons and not told:
-        return ["nothing moved it by as much as 2 points"]
+        return ["nothing is known to have moved it by as much as 2 points"]
     ranked = sorted(told, key=lambda reason: -abs(reason.moved))
     return [f"{_WORDS[reason.cause](standing, reason, steps)}: {_move(reason)}" for reason in ranked]
 
@@ -66,7 +69,8 @@ def _days(_, reason: Reason, __) -> str:
 
 
 def _change(_, reason: Reason, __) -> str:
-    return f"since these tries, on average, the share has gone {'up' if reason.moved > 0 else 'down'}"
+    way = "up" if reason.moved > 0 else "down"
+    return f"since these tries, on average, the share {'has' if _sure(reason) else 'may have'} gone {way}"
 
 
 def _luck(standing: Standing, reason: Reason, __) -> str:
@@ -103,11 +107,15 @@ def _span(sign: int, middle: float, low: float, high: float) -> str:
     return f"about {_whole(sign * middle)} {points} ({_whole(low)} to {_whole(high)})"
 
 
+def _sure(reason: Reason) -> bool:
+    return reason.cause is Cause.LUCK or reason.low > 0 or reason.high < 0
+
+
 def _move(reason: Reason) -> str:
     moved = f"{'+' if reason.moved > 0 else ''}{_whole(reason.moved)}"
     if reason.cause is Cause.LUCK:
         return moved
-    unsure = "" if reason.low > 0 or reason.high < 0 else "perhaps "
+    unsure = "" if _sure(reason) else "perhaps "
     return f"{unsure}{moved} ({_whole(reason.low)} to {_whole(reason.high)})"
 
 

@@ -14,7 +14,6 @@ from evaltrack.paper.presence import Presence, presences, read_attended
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.skill import Skill
 
-FRESH_DAYS = 14
 _POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 
 
@@ -178,9 +177,7 @@ def _level(ground: Ground, standing: Standing, away: bool) -> str:
     level = wording.level_words(standing)
     if not level or away:
         return ""
-    last = standing.path[-1].on if standing.path else ground.axis.last
-    fresh = (ground.axis.last - last).days <= FRESH_DAYS
-    return f"now {level}" if fresh else f"on {wording.short_date(last)} {level}"
+    return f"{wording.now_words(standing, ground.axis.last)} {level}"
 
 
 def _row(ground: Ground, standing: Standing, away: bool) -> SkillRow:

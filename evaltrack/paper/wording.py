@@ -7,7 +7,7 @@ take that in better than a percentage. A direction is named only when the standi
 from datetime import date
 from math import ceil, floor
 
-from evaltrack.analysis.standing import Call, Standing, Trend
+from evaltrack.analysis.standing import SURE_PRACTICES, SURE_TRIES, Call, Standing, Trend
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -21,6 +21,8 @@ _DIRECTIONS = {
 }
 
 TOO_FEW = "too few tries to say"
+NO_CALL = "no call yet"
+FRESH_DAYS = 14  # after which a share is told with its day and no longer with "now"
 NO_READING = "no clear reading yet"
 
 
@@ -79,6 +81,30 @@ def is_firm(standing: Standing) -> bool:
     return standing.call is not Call.TOO_FEW and standing.doubt is None
 
 
+def call_words(standing: Standing) -> str:
+    """Return the call, or ``no call yet`` for one that has not the tries to be anything but in between."""
+    enough = standing.tries >= SURE_TRIES and standing.practices >= SURE_PRACTICES
+    return NO_CALL if standing.call is Call.IN_BETWEEN and not enough else str(standing.call)
+
+
+def now_words(standing: Standing, last: date) -> str:
+    """Return ``now``, or ``on 11 Nov`` when the skill was last watched long before the last practice."""
+    watched = standing.path[-1].on if standing.path else last
+    return "now" if (last - watched).days <= FRESH_DAYS else f"on {short_date(watched)}"
+
+
+def state_words(standing: Standing, last: date) -> str:
+    """Return the share with its 90 % interval, and where it is heading: ``now about 6 in 10 (4 to 8); ...``.
+
+    ``last`` is the day of the last practice.
+    """
+    if not is_firm(standing):
+        return direction_words(standing)
+    about = share_words(min(max(round(1000 * standing.share), 1), 999), 1000)
+    span = level_words(standing).removesuffix(" in 10")
+    return f"{now_words(standing, last)} {about} ({span}); {direction_words(standing)}"
+
+
 def direction_words(standing: Standing) -> str:
     """Return where the share is heading, or why that cannot be said."""
     if standing.call is Call.TOO_FEW:
@@ -106,7 +132,8 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
 
 
 HOW_TO_READ = (
-    "Left is the first practice, right is now; higher means that it comes off more often. "
+    "Left is the first practice, right is now; higher means that it comes off more often, the dashed lines "
+    "are 0, 5 and 10 in 10. "
     "The counts cover the whole season; the line also allows for harder drills and for luck. "
     "Solid means: very likely above what the coach asks for in that skill."
 )

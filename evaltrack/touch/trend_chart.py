@@ -6,9 +6,9 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
-from evaltrack.analysis.standing import Call, Standing
+from evaltrack.analysis.standing import Standing
 from evaltrack.paper.axis import DateAxis
-from evaltrack.paper.wording import direction_words, is_firm, level_words, told
+from evaltrack.paper.wording import call_words, is_firm, state_words, told
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
@@ -93,29 +93,23 @@ class TrendChart(Widget):
     def _draw_words(self, group: InstructionGroup) -> None:
         look, one = theme.palette, self.standing
         left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
-        call = call_width(one.call, dp(14))
-        draw(
-            group,
-            self.skill.name,
-            left,
-            top - dp(9),
-            dp(18),
-            look.ink,
-            fonts.SEMIBOLD,
-            width=right - left - call - dp(8),
-        )
-        draw_call(group, one.call, right, top - dp(9), dp(14))
+        call = _draw_call(group, one, right, top - dp(9))
+        room = right - left - call - dp(8)
+        draw(group, self.skill.name, left, top - dp(9), dp(18), look.ink, fonts.SEMIBOLD, width=room)
         tint = look.ink if is_firm(one) else look.soft
         draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
-        draw(group, state_words(one), left, top - dp(51), dp(14), look.soft, width=right - left)
+        draw(
+            group, state_words(one, self.axis.last), left, top - dp(51), dp(14), look.soft, width=right - left
+        )
 
 
-def state_words(standing: Standing) -> str:
-    """Return call, likely level and trend in words: ``now very likely 4 to 7 in 10; going up``."""
-    if not is_firm(standing):
-        return direction_words(standing)
-    call = "in between; " if standing.call is Call.IN_BETWEEN else ""
-    return f"{call}now very likely {level_words(standing)}; {direction_words(standing)}"
+def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
+    """Draw the call, marked or in plain words, and return how wide it is."""
+    marked = call_width(standing.call, dp(14))
+    if not marked:
+        return draw(group, call_words(standing), right, y, dp(14), theme.palette.soft, anchor="right")
+    draw_call(group, standing.call, right, y, dp(14))
+    return marked
 
 
 def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:

@@ -28,7 +28,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from plain_judgement import by_percentages, by_plain_methods, seen
 from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 
-from evaltrack.analysis.calls import SURE_TRIES
+from evaltrack.analysis.standing import SURE_TRIES
 from evaltrack.analysis.standings import standings_of
 
 WORLDS = {

@@ -33,9 +33,17 @@ def test_the_table_tells_of_each_skill():
     assert "escape_turn  not watched yet" in text
 
 
+def test_nobody_is_sent_to_a_player_who_is_away():
+    """Who is away is not among those to watch next, and still among those who are known."""
+    text = as_table(ROWS, away={"14"})
+    assert "Mei-Lin" not in text
+    assert "gap_up       0 of 2 players" in text
+
+
 def test_all_known():
-    """Where nothing is wanting the table says so; without rows it is empty."""
-    assert as_table(ROWS[1:2]).startswith("Every share that can be told is known")
+    """Where nothing is wanting, or nothing known, the table says so; without rows it is empty."""
+    assert "every share that can be told is known well enough" in as_table(ROWS[1:2])
+    assert as_table(ROWS[3:]).startswith("Nothing can be told yet")
     assert (as_table([]), as_csv([]), as_json([])) == ("", ",".join(COLUMNS) + "\n", "[]\n")
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lantern_pages import standing
 
-from evaltrack.analysis.standing import Call, Trend
+from evaltrack.analysis.standing import Call, PathPoint, Trend
 from evaltrack.paper import wording
 
 
@@ -120,3 +120,34 @@ def test_the_fixed_sentences_are_easy_to_read():
     """
     assert _grade(" ".join(getattr(wording, name) for name in wording.FIXED)) <= 8
     assert _grade("Institutional considerations necessitate comprehensive multidimensional evaluation.") > 8
+
+
+@pytest.mark.parametrize(
+    ("call", "tries", "practices", "words"),
+    [
+        (Call.IN_BETWEEN, 20, 3, "in between"),
+        (Call.IN_BETWEEN, 19, 3, "no call yet"),
+        (Call.IN_BETWEEN, 40, 2, "no call yet"),
+        (Call.SOLID, 20, 3, "solid"),
+        (Call.TOO_FEW, 4, 1, "too few"),
+    ],
+)
+def test_in_between_is_said_only_of_what_could_have_been_called(call, tries, practices, words):
+    """With fewer tries than a call needs, `in between` would sound like a finding."""
+    one = standing("stop", [(tries, tries // 2)], call=call, practices=practices)
+    assert wording.call_words(one) == words
+
+
+def test_the_share_is_told_with_its_day_when_it_is_old():
+    """A skill that was not watched for weeks has its share as of then, not as of now."""
+    point = PathPoint(date(2025, 11, 11), 0.62, 0.41, 0.79, 0.55, 0.7)
+    seen = [(12, 7), (13, 8)]
+    one = standing("stop", seen, share=0.62, low=0.41, high=0.79, path=(point,))
+    assert wording.state_words(one, date(2025, 11, 20)) == "now about 6 in 10 (4 to 8); no clear change yet"
+    assert (
+        wording.state_words(one, date(2026, 1, 13)) == "on 11 Nov about 6 in 10 (4 to 8); no clear change yet"
+    )
+    assert (
+        wording.state_words(standing("stop", seen, call=Call.TOO_FEW), date(2026, 1, 13))
+        == "too few tries to say"
+    )
