@@ -11,7 +11,6 @@ from evaltrack.rink.tally import Outcome
 from evaltrack.store.passcode import seal
 from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.look import Theme
 from evaltrack.touch.palette import DARK, LIGHT
 from evaltrack.touch.review import Review
 
@@ -127,8 +126,3 @@ def test_hidden_screens_follow_at_once(made_in):
     }
     assert not found & light
     assert {name for name, rgba in found if rgba == DARK.bar} == set(hidden)
-
-
-def test_the_palette_rebinds_what_hangs_on_its_colours():
-    """A kv rule that names a colour of the palette is bound to the palette, not to the colour it had first."""
-    assert Theme().property("palette").rebind
