@@ -233,3 +233,12 @@ def test_the_interval_covers_what_it_says():
         low, high = np.quantile(raw_share(drawn_anew(tables, rng, draws=500)), [0.05, 0.95])
         held += low <= 0.82 <= high
     assert 0.82 <= held / 300 <= 0.96
+
+
+def test_the_skill_in_which_one_is_stricter_comes_first():
+    """A clear difference of severity tells more than a share agreed that is a little lower."""
+    strict = made(([(True, True)] * 3 + [(False, True), (False, False)]) * 10, "stop")
+    mixed = made(([(True, True)] * 3 + [(False, True), (True, False)]) * 10, "start")
+    found = rows(strict, mixed)
+    assert found["start"].share < found["stop"].share
+    assert split_most(found.values()).skill == "stop"
