@@ -13,7 +13,7 @@ from evaltrack.paper.wording import counted
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
 
-_SEASON_DAYS = 366  # from the first practice of a season to its last, at most
+SEASON_DAYS = 366  # from the first practice of a season to its last, at most
 
 
 def opened(path: Path):
@@ -73,7 +73,7 @@ def _refuse_strange_days(path: Path, days: list[date], known: list[date]) -> Non
     if days and days[-1] > date.today():
         raise EvaltrackError(f"{path.name}: {days[-1]} has not come yet; mend the date")
     whole = sorted({*days, *known})
-    if days and (whole[-1] - whole[0]).days > _SEASON_DAYS:
+    if days and (whole[-1] - whole[0]).days > SEASON_DAYS:
         raise EvaltrackError(
             f"{path.name}: the practices would reach from {whole[0]} to {whole[-1]}, more than one season; "
             "mend the year, or make a new season file"

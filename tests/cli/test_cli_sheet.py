@@ -7,7 +7,7 @@ from datetime import date
 
 import pypdf
 import pytest
-from pond_team import NAMES, roster_file
+from pond_team import NAMES, roster_file, tallies_file
 
 from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.store.opening import open_season
@@ -274,3 +274,14 @@ def test_a_form_without_a_date_is_of_today(command, empty_season):
     days = {row["date"].replace("_", "-") for row in lines(path)}
     assert days <= {str(before), str(after)}
     assert len(days) == 1
+
+
+def test_a_form_for_another_season_is_refused(command, empty_season):
+    """A form that `load` would not take is not made: its day is named, and how to give another."""
+    assert command("load", empty_season, tallies_file(empty_season.parent)).exit_code == 0
+    target = empty_season.with_name("late.csv")
+    late = command("sheet", empty_season, "--out", target, "--skill", "stop", "--date", "2027-11-20")
+    assert late.exit_code == 1
+    assert "more than a season away" in late.stderr
+    assert "--date" in late.stderr
+    assert not target.exists()
