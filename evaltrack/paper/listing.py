@@ -18,7 +18,7 @@ _WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
-    "the coach's target for the skill (the column target of --format csv), from 20 tries over 3 practices.",
+    "the coach's target for the skill, from 20 tries over 3 practices, when it is likely enough to be right.",
     "Now is the last day on which the skill was watched.",
 )
 
@@ -60,7 +60,9 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
         return ""
     skills = max(len(standing.skill) for standing in standings)
     counts = max(len(count_words(standing.done, standing.tries)) for standing in standings)
-    lines = [f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  {'call':<11}  trend"]
+    lines = [
+        f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  target  {'call':<11}  trend"
+    ]
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
         for standing in own:
@@ -76,7 +78,8 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
         return f"{start}   the plain count only"
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
-    return f"{start}   {share}  {call_words(standing):<11}  {standing.trend}"
+    target = f"{_percent(standing.target):>4} %"
+    return f"{start}   {share}  {target}  {call_words(standing):<11}  {standing.trend}"
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:

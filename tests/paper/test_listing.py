@@ -18,9 +18,9 @@ ONE = Standing(
 
 
 def test_the_table_tells_share_and_interval():
-    """A line has the count, the share with its interval in percent, the call and the trend."""
+    """A line has the count, the share with its interval and the target in percent, the call and the trend."""
     line = as_table([ONE]).splitlines()[3].split()
-    assert " ".join(line) == "stop 14 of 20 67 % (51 to 81) in between no clear change"
+    assert " ".join(line) == "stop 14 of 20 67 % (51 to 81) 60 % in between no clear change"
 
 
 def test_a_doubted_estimate_is_not_shown():
