@@ -11,8 +11,9 @@ from evaltrack.touch.theme import Words
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _NO_SEASON = (
-    "There is no season file yet. On a laptop, 'evaltrack demo' makes the season of an invented team, and "
-    "'evaltrack new' one from your own roster; 'evaltrack' then opens it here."
+    "No season file has been opened here yet. Have you one? 'evaltrack open FILE' opens it, and after that "
+    "'evaltrack' alone. If not, 'evaltrack demo' makes the season of an invented team, and 'evaltrack new' "
+    "one from your own roster."
 )
 _REFUSED = "When that is put right, open it again here."
 _PRIVACY = (
@@ -60,9 +61,8 @@ class HomeScreen(Screen):
         self.heading = str(desk.season.team)
         self.has_practices = bool(practices)
         self.running = desk.practice is not None
-        self.summary = (
-            f"{len(desk.players)} players, {len(practices)} practices, {desk.season.log.count():,} tallies"
-        )
+        known = _players(len(desk.players)), _practices(len(practices)), _tallies(desk.season.log.count())
+        self.summary = ", ".join(known)
         self.first = "Go on with the practice" if self.running else "Start a practice"
         self.practice_words = "back to the board" if self.running else "who is here, which drill"
         self.hint = _PRIVACY
@@ -84,7 +84,7 @@ class HomeScreen(Screen):
         for practice in practices:
             on = practice.held_on
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
-            for words in (f"{on:%A} {on.day} {on:%B %Y}", f"{players} players", f"{tallies} tallies"):
+            for words in (f"{on:%A} {on.day} {on:%B %Y}", _players(players), _tallies(tallies)):
                 rows.add_widget(Words(text=words, font_size="18sp"))
 
     def on_practice(self) -> None:
@@ -101,3 +101,15 @@ class HomeScreen(Screen):
 
     def on_lock(self) -> None:
         """Do nothing: the app listens."""
+
+
+def _players(count: int) -> str:
+    return "1 player" if count == 1 else f"{count} players"
+
+
+def _practices(count: int) -> str:
+    return "1 practice" if count == 1 else f"{count} practices"
+
+
+def _tallies(count: int) -> str:
+    return "1 tally" if count == 1 else f"{count:,} tallies"

@@ -23,6 +23,8 @@ UNTOUCHED = 3 * 60  # seconds off the boards without a touch, after which the la
 class Latch(EventDispatcher):
     """Whether the code is asked for. ``shut`` means nothing while no code is set.
 
+    ``new`` says that a code was set and has not been in force yet: whoever set it is still at it.
+
     Parameters
     ----------
     desk : holds the settings of this tablet.
@@ -30,6 +32,7 @@ class Latch(EventDispatcher):
     """
 
     shut = BooleanProperty(True)
+    new = False
 
     def __init__(self, desk, clock: Callable[[], float] = monotonic, **kwargs):
         super().__init__(**kwargs)
@@ -90,6 +93,7 @@ class Latch(EventDispatcher):
         Window.unbind(on_touch_down=self._touched, on_key_down=self._touched)
         Window.unbind(on_minimize=self.close, on_hide=self.close)
         self._untouched.cancel()
+        self.new = False
         self.shut = True
 
     def _tried(self, right: bool, answer) -> None:
@@ -110,6 +114,7 @@ class Latch(EventDispatcher):
         if load_tablet().latch != sealed:
             self._desk.tablet = before
             return False
+        self.new = bool(sealed)
         self.open()
         return True
 

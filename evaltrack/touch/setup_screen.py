@@ -19,6 +19,7 @@ from evaltrack.touch.vibration import vibrator
 _NO_SOUND = "This device plays no sound."
 _NOT_KEPT = "The code is still there: the settings of this tablet cannot be written."
 _SHUT = "A code is set: review, notes and set-up ask for it. A latch on the bench, and not encryption."
+_SOON = "The code is kept. From when you leave this page, review, notes and set-up ask for it."
 _OPEN = "No code is set: every screen is free. A code keeps the tablet on the boards while it goes round."
 
 
@@ -86,7 +87,8 @@ class SetupScreen(Screen):
         self.dark, self.hand = tablet.dark, tablet.hand
         self.sound, self.vibration = tablet.sound, tablet.vibration
         self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
-        self.latched, self.latch_words = bool(tablet.latch), _SHUT if tablet.latch else _OPEN
+        shut = _SOON if self.latch.new else _SHUT
+        self.latched, self.latch_words = bool(tablet.latch), shut if tablet.latch else _OPEN
 
 
 def _size_in_words(desk) -> str:

@@ -87,7 +87,7 @@ class TabletWays:
 
         screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch)
         screen.bind(
-            on_back=partial(self.go, "home"),
+            on_back=self._from_setup,
             on_measure=partial(self.go, "measure"),
             on_code=self._to_new_code,
         )
@@ -106,6 +106,11 @@ class TabletWays:
         screen = CodeScreen(name="code", latch=self.latch)
         screen.bind(on_back=self._from_code, on_done=lambda pad: self.go(pad.then))
         return screen
+
+    def _from_setup(self, *_) -> None:
+        self.go("home")
+        if self.latch.new:  # whoever has set a code wants it to be asked for, without a key of its own
+            self.close_latch()
 
     def _from_code(self, pad) -> None:
         self.go("home" if pad.aim == "ask" else "setup")

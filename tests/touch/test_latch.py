@@ -221,6 +221,47 @@ def test_two_codes_that_differ_or_a_short_one_set_nothing(drive, season_path, ty
     assert load_tablet().latch == ""
 
 
+def test_a_new_code_is_in_force_when_the_set_up_is_left(drive, season_path):
+    """The set-up says so, goes on without asking, and home then says what needs the code."""
+    driver = drive(season_path)
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    type_code(driver, CODE)
+    type_code(driver, CODE)
+    setup = driver.app.screens.current_screen
+    assert (setup.name, "when you leave" in setup.latch_words) == ("setup", True)
+    press(driver, "Measure")
+    press(driver, "Back")
+    assert driver.app.screens.current == "setup"
+    press(driver, "Back")
+    assert driver.app.screens.current_screen.latch == "closed"
+    driver.app.go("team")
+    assert driver.app.screens.current == "code"
+
+
+def test_a_code_that_was_typed_stays_open_after_the_set_up(latched):
+    """Only a code that was set there closes behind the set-up: who has typed it is not asked again at once."""
+    press(latched, "Set-up")
+    type_code(latched, CODE)
+    assert "when you leave" not in latched.app.screens.current_screen.latch_words
+    press(latched, "Back")
+    assert latched.app.screens.current_screen.latch == "open"
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_the_pad_has_room_for_what_it_says(drive, season_path, window):
+    """That two codes were not alike is said whole, in lines that have their room."""
+    driver = drive(season_path)
+    driver.app._to_new_code()
+    type_code(driver, CODE)
+    type_code(driver, WRONG)
+    pad = driver.app.screens.current_screen
+    (words,) = [w for w in pad.walk(restrict=True) if getattr(w, "text", "") == pad.words]
+    assert "from the start" in words.text
+    assert not words.is_shortened
+    assert words.texture_size[1] <= words.height
+
+
 def test_nine_digits_are_eight(drive, season_path):
     """The pad takes no more digits than a code has."""
     driver = drive(season_path)

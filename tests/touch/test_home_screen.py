@@ -1,0 +1,32 @@
+"""Home in words: what is in the season, and how a season is opened that is not."""
+
+from datetime import date
+
+from evaltrack.rink.tally import Outcome
+
+
+def told(driver):
+    """Return every text on the screen in front."""
+    screen = driver.app.screens.current_screen
+    return [widget.text for widget in screen.walk(restrict=True) if getattr(widget, "text", "")]
+
+
+def test_one_is_told_in_the_singular(drive, season_path):
+    """One practice, one player there, one tally: none of them has the ending of many."""
+    driver = drive(season_path)
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 20), desk.players[:1], "breakout_attack", "two_on_one", "Ines")
+    assert desk.tally(desk.players[0].id, Outcome.DONE)
+    driver.app.screens.current_screen.on_pre_enter()
+    assert "20 players, 1 practice, 1 tally" in told(driver)
+    assert told(driver)[-4:-1] == ["Tuesday 20 January 2026", "1 player", "1 tally"]
+    assert desk.tally(desk.players[0].id, Outcome.DONE)
+    driver.app.screens.current_screen.on_pre_enter()
+    assert "2 tallies" in told(driver)
+
+
+def test_without_a_season_home_says_how_to_open_one_that_is_there(drive):
+    """A tablet whose settings are gone knows no season, which is still there: the command for it is named."""
+    driver = drive()
+    (hint,) = [text for text in told(driver) if "season file" in text]
+    assert "evaltrack open FILE" in hint
