@@ -23,11 +23,15 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Players down, skills across; ``cells`` has the standing of a (jersey number, skill key), if any."""
+    """Players down, skills across; ``cells`` has the standing of a (jersey number, skill key), if any.
+
+    ``sparse`` says that on each page only those players stand who have a standing there.
+    """
 
     players: tuple[Player, ...] = ()
     skills: tuple[Skill, ...] = ()
     cells: dict[tuple[str, str], Standing] | None = None
+    sparse: bool = False
 
     def cell(self, player: Player, skill: Skill) -> Standing | None:
         """Return the standing of a player in a skill; None when he has no try in it."""
@@ -36,7 +40,10 @@ class Table:
     def page(self, number: int, most: int) -> "Table":
         """Return a page of the skills: none has more than ``most``, and all are about equally wide."""
         size = ceil(len(self.skills) / self.pages(most)) if self.skills else 0
-        return Table(self.players, self.skills[number * size : (number + 1) * size], self.cells)
+        skills, players = self.skills[number * size : (number + 1) * size], self.players
+        if self.sparse:
+            players = tuple(p for p in players if any(self.cell(p, skill) for skill in skills))
+        return Table(players, skills, self.cells, self.sparse)
 
     def pages(self, most: int) -> int:
         """Return how many pages the skills fill."""
@@ -52,7 +59,8 @@ def choose(
     cells = {(s.player, s.skill): s for s in standings if not choice.only_calls or s.call in CALLED}
     if choice.only_calls:
         players, skills = _with_a_cell(players, skills, cells)
-    return Table(tuple(sorted(players, key=by_name if choice.by_name else by_number)), tuple(skills), cells)
+    players = tuple(sorted(players, key=by_name if choice.by_name else by_number))
+    return Table(players, tuple(skills), cells, choice.only_calls)
 
 
 def by_name(player: Player) -> tuple:

@@ -7,7 +7,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.paper.wording import counted, long_date
+from evaltrack.paper.wording import counted, short_date
 from evaltrack.rink.player import Position
 from evaltrack.touch.review import review_of
 from evaltrack.touch.team_choice import Choice, Table, choose
@@ -100,4 +100,5 @@ def _summary(standings) -> str:
         return ""
     tries = sum(one.tries for one in standings)
     words = "try" if tries == 1 else "tries"
-    return f"{tries:,} {words} at {counted(len(days), 'practice')}, to {long_date(max(days))}"
+    last = max(days)
+    return f"{tries:,} {words} at {counted(len(days), 'practice')}, to {short_date(last)} {last.year}"

@@ -11,20 +11,19 @@ from kivy.uix.widget import Widget
 from evaltrack.analysis.standing import Call, Standing
 from evaltrack.paper.wording import count_words, is_firm
 from evaltrack.rink.board_grid import Rect
-from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
 from evaltrack.touch.call_marks import call_width, draw_call
-from evaltrack.touch.glyphs import draw, texture
+from evaltrack.touch.glyphs import draw
 from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.team_choice import Table
+from evaltrack.touch.team_names import draw_person, name_size, two_lines, wide
 from evaltrack.touch.theme import is_finger, theme
 
 LEAST_ROW, MOST_ROW = 30, 60  # dp
 _LEAST_COLUMN, _MOST_COLUMN = 124, 190  # dp
 _GUTTER = 12  # dp between two columns
 _EDGE = 16  # dp left and right of the table
-_TWO_LINES = 42  # dp, the height of a row from which a long name has two lines
 _SLIP = 16  # dp that a finger may move and still mean the row
 
 
@@ -146,12 +145,12 @@ class TeamTable(_Drawn):
         self.height = max(self.row_height * len(self.table.players), self.room)
 
     def _draw(self, group: InstructionGroup, columns: Columns) -> None:
+        first = Rect(0, 0, columns.names, self.row_height)
+        size = name_size((player.name for player in self.table.players), first)
         for row, player in enumerate(self.table.players):
             middle = self.row_center(row)[1]
             self._draw_rule(group, row, middle)
-            _draw_person(
-                group, player, self.x, Rect(0, middle - self.row_height / 2, columns.names, self.row_height)
-            )
+            draw_person(group, player, self.x, first._replace(y=middle - self.row_height / 2), size)
             for index, skill in enumerate(self.table.skills):
                 standing = self.table.cell(player, skill)
                 if standing:
@@ -179,35 +178,9 @@ class _Place:
         return self.left + share * (self.right - self.left)
 
 
-def two_lines(text: str, size: float, width: float, font: str = fonts.SEMIBOLD) -> list[str]:
-    """Return a text in one line, or broken between words into two when it is wider than ``width``."""
-    words = text.split(" ")
-    for first in range(len(words), 0, -1):
-        line = " ".join(words[:first])
-        if _wide(line, size, font) <= width or first == 1:
-            rest = " ".join(words[first:])
-            return [line, rest] if rest else [line]
-    return [text]
-
-
-def _draw_person(group: InstructionGroup, player: Player, x: float, place: Rect) -> None:
-    look, y, room = theme.palette, place.y + place.height / 2, place.width - dp(82)
-    draw(group, player.number, x + dp(54), y, dp(18), look.ink, fonts.BOLD, "right")
-    size = dp(17) if _wide(player.name, dp(17)) <= room else dp(15)
-    tall = place.height >= dp(_TWO_LINES)
-    lines = two_lines(player.name, size, room, fonts.PLAIN) if tall else [player.name]
-    for row, line in enumerate(lines):
-        middle = y + (len(lines) - 1 - 2 * row) * size * 0.58
-        draw(group, line, x + dp(68), middle, size, look.ink, width=room)
-
-
 def count_size(text: str, font: str, room: float) -> float:
     """Return the largest of three sizes in which a count fits beside its call."""
-    return next((dp(size) for size in (15, 13) if _wide(text, dp(size), font) <= room), dp(12))
-
-
-def _wide(text: str, size: float, font: str = fonts.PLAIN) -> float:
-    return texture(text, round(size), font).width
+    return next((dp(size) for size in (15, 13) if wide(text, dp(size), font) <= room), dp(12))
 
 
 def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill: Skill) -> None:

@@ -240,7 +240,7 @@ def test_a_new_code_is_in_force_when_the_set_up_is_left(drive, season_path):
 
 
 def test_a_code_that_was_typed_stays_open_after_the_set_up(latched):
-    """Only a code that was set there closes behind the set-up: who has typed it is not asked again at once."""
+    """Only a code that was set there closes behind the set-up: who typed it is not asked again at once."""
     press(latched, "Set-up")
     type_code(latched, CODE)
     assert "when you leave" not in latched.app.screens.current_screen.latch_words

@@ -4,11 +4,13 @@ from datetime import date
 
 import pytest
 from driver import Finger
+from kivy.graphics import Rectangle
 from kivy.metrics import dp
 from made_standings import standing, standings_for
 
 from evaltrack.analysis.standing import Call
 from evaltrack.paper.wording import count_words
+from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import create_season, open_season
@@ -17,6 +19,7 @@ from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.call_marks import call_width
 from evaltrack.touch.glyphs import texture
 from evaltrack.touch.review import Review
+from evaltrack.touch.team_names import name_size
 from evaltrack.touch.team_table import Columns, count_size
 
 
@@ -153,6 +156,68 @@ def test_only_calls_leaves_out_who_and_what_has_none(board):
     table = shown(screen)
     assert [p.number for p in table.players] == ["8"]
     assert [s.key for s in table.skills] == ["outlet_pass"]
+
+
+def test_only_calls_has_no_empty_row_on_any_page(board):
+    """Whoever has no call among a page's skills does not stand on that page, and is on another."""
+
+    def calls(players, skills):
+        everywhere = [standing(players[5], skill, call=Call.SOLID) for skill in skills]
+        first, last = (standing(players[i], skills[i], call=Call.WORK_ON) for i in (0, -1))
+        return [*everywhere, first, last]
+
+    driver, screen = board(calls)
+    press(driver, screen.ids.calls)
+    assert screen.pages == 2
+    seen = []
+    for _ in range(2):
+        table = shown(screen)
+        assert all(any(table.cell(p, skill) for skill in table.skills) for p in table.players)
+        seen.append([p.number for p in table.players])
+        press(driver, screen.ids.more)
+    assert seen == [["2", "17"], ["17", "59"]]
+
+
+def names_drawn(screen):
+    """Return the textures of the names that the rows show: all that begins where names begin."""
+    rows = screen.ids.rows
+    (group,) = rows.canvas.children
+    return [
+        part.texture
+        for part in group.children
+        if isinstance(part, Rectangle) and part.texture and part.pos[0] == round(rows.x + dp(68))
+    ]
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_names_have_one_size_and_their_room(board, window):
+    """However long one of them is, all names are drawn in one size, and none reaches into the counts."""
+    _, screen = board()
+    drawn = names_drawn(screen)
+    assert len(drawn) >= 20
+    assert len({name.height for name in drawn}) == 1
+    assert max(name.width for name in drawn) <= Columns(screen.width).names - dp(82)
+
+
+def test_short_names_have_the_largest_size():
+    """The size of names falls with the longest of them, and no further than can be read."""
+    place = Rect(0, 0, dp(232), dp(32))
+    longest = "Bartholomew Featherstonehaugh-O'Brien"
+    sizes = [name_size(["Bo Lind", name], place) for name in ("Ada Berg", "Maximiliane Osterwald", longest)]
+    assert sizes == sorted(sizes, reverse=True)
+    assert (sizes[0], sizes[-1]) == (dp(17), dp(15))
+    assert name_size([longest], place._replace(height=dp(60))) == dp(15)
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_the_bar_has_room_for_the_count_and_its_day(board, window):
+    """Even a season of 12,345 tries and 100 practices is said whole, with its last day."""
+    driver, screen = board()
+    assert screen.summary.endswith("at 4 practices, to 30 Sep 2025")
+    screen.summary = "12,345 tries at 100 practices, to 25 Nov 2026"
+    driver.settle()
+    (words,) = [w for w in screen.walk(restrict=True) if getattr(w, "text", "") == screen.summary]
+    assert not words.is_shortened
 
 
 def test_only_calls_without_any_says_what_a_call_needs(board):
