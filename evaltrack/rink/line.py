@@ -18,13 +18,15 @@ class Line:
 
     Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
     committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
-    began, ``rotation.slots`` who is there now.
+    began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right by
+    hand, empty after any other change.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
     rotation: Rotation
     rep: Rep
     before: "Line | None" = field(default=None, repr=False, compare=False)
+    corrected: str = ""
 
     @classmethod
     def first(
@@ -79,6 +81,23 @@ class Line:
         """Say whether there is a change to take back."""
         return self.before is not None
 
+    @property
+    def put_right(self) -> dict[str, tuple[UUID, UUID]]:
+        """Return who was said to be in a slot and who was, by slot, where the last change put that right.
+
+        The slot that was corrected, and the other one when two players changed places. Not a slot that the
+        line has filled anew: who is there is its guess and nobody's correction.
+        """
+        if not self.corrected:
+            return {}
+        was, now = self.before.rotation.slots, self.rotation.slots
+        wrong, right = was.get(self.corrected), now.get(self.corrected)
+        pairs = {self.corrected: (wrong, right)}
+        other = self.before.rotation.slot_of(right)
+        if other and now.get(other) == wrong:
+            pairs[other] = right, wrong
+        return {slot: pair for slot, pair in pairs.items() if None not in pair and wrong != right}
+
     def after(self, fact: LineFact) -> "Line":
         """Return the line after a fact of its own."""
         if fact.change is Change.FIRST:
@@ -88,7 +107,8 @@ class Line:
         rotation = _changed(self.drills, self.rotation, fact)
         rep = _begun(fact, rotation) if fact.change.begins_rep else self.rep
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
-        return Line(self.drills, rotation, rep, None if final else self)
+        by_hand = fact.slot if fact.change is Change.SWAP else ""
+        return Line(self.drills, rotation, rep, None if final else self, by_hand)
 
     def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
         rep = self.rep

@@ -1,10 +1,11 @@
 """An open season file and its parts."""
 
+from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import NamedTuple
 
 from evaltrack.store.catalogue import CatalogueTable
-from evaltrack.store.connection import FileConnection, reading
+from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
@@ -51,6 +52,10 @@ class SeasonFile:
     def team(self) -> Team:
         """Return whose season it is."""
         return Team(*self._connection.execute("SELECT team, age_class FROM season").fetchone())
+
+    def together(self) -> AbstractContextManager[None]:
+        """Write all that a block writes, or nothing of it and raise NotSavedError."""
+        return transaction(self._connection)
 
     def save_journal(self) -> None:
         """Write what only a deleted journal holds back into the file; sqlite3.Error when it cannot be."""

@@ -9,6 +9,9 @@ from evaltrack.rink.line import Line, changes_for, replay
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.tally import Tally
+
+_Owners = list[tuple[Tally, UUID]]
 
 
 class BenchLine:
@@ -39,6 +42,11 @@ class BenchLine:
         """Return the rep that runs."""
         return self.line.rep
 
+    @property
+    def begins_rep(self) -> bool:
+        """Say whether the last change, which can be taken back, began the rep that runs."""
+        return self.line.can_go_back and self.line.before.rep is not self.rep
+
     def slots(self) -> list[Slot]:
         """Return the slots of the step as they stand on the ice, from the net to the far end.
 
@@ -60,12 +68,21 @@ class BenchLine:
         return self._change(lambda line, now: line.next_rep(now if at is None else at))
 
     def back(self) -> bool:
-        """Take the last change back."""
-        return self._change(lambda line, now: line.back(now))
+        """Take the last change back; tallies that it gave to another player are given back too."""
+        owners = self._owners({slot: pair[::-1] for slot, pair in self.line.put_right.items()})
+        done = self._keep(*self.line.back(self._desk.now()), owners)
+        return done and self._tell(owners, "again")
 
     def swap(self, slot: str, player: UUID) -> bool:
-        """Put a player into a slot."""
-        return self._change(lambda line, now: line.swap(slot, player, now))
+        """Put right who is in a slot. What was tallied there in this rep is his too.
+
+        Whoever corrects a slot has seen another number on the ice than on the screen, so the tries were
+        never those of the player who stood on the screen. A player who leaves after his try is switched off
+        where attendance is, and keeps his tallies.
+        """
+        line, fact = self.line.swap(slot, player, self._desk.now())
+        owners = self._owners(line.put_right)
+        return self._keep(line, fact, owners) and self._tell(owners, "now", "; Back undoes it")
 
     def empty(self, slot: str) -> bool:
         """Leave a slot empty."""
@@ -90,16 +107,35 @@ class BenchLine:
         at, rep = self._desk.station, self.rep
         if (rep.drill, rep.step) == (at.drill, at.step):
             return True
-        played = self._desk.has_tallies_of(rep)
+        played = bool(self._desk.tallies_of(rep))
         return self._change(lambda line, now: line.change_step(at.drill, at.step, played, now))
 
     def _change(self, change: Callable[[Line, int], tuple]) -> bool:
         return self._keep(*change(self.line, self._desk.now()))
 
-    def _keep(self, line: Line, fact) -> bool:
+    def _keep(self, line: Line, fact, owners: _Owners = ()) -> bool:
         reps = self._desk.season.reps
         write = (lambda: reps.begin(line.rep, fact)) if fact.change.begins_rep else lambda: reps.correct(fact)
-        if not self._desk.save(write):
+        if not (self._desk.give(owners, write) if owners else self._desk.save(write)):
             return False
         self.line = line
+        return True
+
+    def _owners(self, put_right: dict[str, tuple[UUID, UUID]]) -> _Owners:
+        """Return the tallies of this rep that were made in slots with a wrong player, and whose they are."""
+        watched = {slot.key: slot.skills for slot in self.rotation.step.slots}
+        rights = {wrong: (right, watched[slot]) for slot, (wrong, right) in put_right.items()}
+        made = [(tally, *rights.get(tally.player, (None, ()))) for tally in self._desk.tallies_of(self.rep)]
+        return [(tally, right) for tally, right, skills in made if tally.skill in skills]
+
+    def _tell(self, owners: _Owners, when: str, more: str = "") -> bool:
+        """Say whose tallies changed hands, if any."""
+        told = []
+        for old, new in dict.fromkeys((tally.player, right) for tally, right in owners):
+            count = sum(tally.player == old for tally, _ in owners)
+            wrong, right = (self._desk.player(ident).number for ident in (old, new))
+            made = "the tally made for" if count == 1 else f"the {count} tallies made for"
+            told.append(f"{made} {wrong} in this rep {'is' if count == 1 else 'are'} {when} {right}'s")
+        if told:
+            self._desk.message = ", ".join(told) + more
         return True

@@ -91,6 +91,7 @@ class BoardScreen(Screen):
         """Take a key of the board."""
         self.board.press(index)
         self._show()
+        self._show_last()
 
     def undo(self) -> None:
         """Withdraw the last tally and show it gone."""
@@ -112,6 +113,7 @@ class BoardScreen(Screen):
         if self.kind == "rep":
             self.board.back()
             self._show()
+            self._show_last()
 
     def next_skill(self, way: int = 1) -> None:
         """Watch the next skill of the row."""

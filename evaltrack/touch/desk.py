@@ -1,11 +1,12 @@
 """The one object that screens talk to. It has no widgets and needs no window."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import date
 from uuid import UUID
 
 from evaltrack.rink.drill import Drill, Step, drill_named
-from evaltrack.rink.ident import now_ms
+from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Rep, Station
 from evaltrack.rink.skill import Skill
@@ -175,9 +176,28 @@ class Desk(SeasonInHand):
         """Return this tablet's last tallies of the practice, the newest first."""
         return self._book.last(count)
 
-    def has_tallies_of(self, rep: Rep) -> bool:
-        """Say whether this tablet has tallies of a rep."""
-        return self._book.holds(rep.id)
+    def tallies_of(self, rep: Rep) -> list[Tally]:
+        """Return this tablet's tallies of a rep, in order."""
+        return self._book.of(rep.id)
+
+    def give(self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[], None]) -> bool:
+        """Correct whose tallies are: withdraw each, and note the same try of the player whose it was.
+
+        ``along`` is a write that goes to disk with them, or not at all.
+        """
+        pairs = [(tally, replace(tally, player=player, id=new_id())) for tally, player in owners]
+
+        def write() -> None:
+            with self.season.together():
+                along()
+                for tally, other in pairs:
+                    self.season.log.withdraw(Withdrawal(tally.id, self.tablet.id, self.now()))
+                    self.season.log.add(other)
+
+        saved = self.save(write)
+        for tally, other in pairs if saved else ():
+            self._book.give(tally, other)
+        return saved
 
     @property
     def total(self) -> int:

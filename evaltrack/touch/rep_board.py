@@ -150,8 +150,8 @@ class RepBoard:
         """Go back to the rep before when the tally that was taken back had begun this one."""
         rep = self._line.rep
         self._before = None
-        began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.has_tallies_of(rep)
-        return began and self.can_go_back and self._line.back()
+        began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.tallies_of(rep)
+        return began and self._line.begins_rep and self._line.back()
 
     def press(self, index: int) -> None:
         """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""

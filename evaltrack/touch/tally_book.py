@@ -25,13 +25,19 @@ class TallyBook:
         tally = self._mine.pop()
         self._counts[tally.player, tally.skill, tally.outcome] -= 1
 
+    def give(self, tally: Tally, other: Tally) -> None:
+        """Count another tally in the place of one of this tablet, which is withdrawn."""
+        self._mine[self._mine.index(tally)] = other
+        self._counts[tally.player, tally.skill, tally.outcome] -= 1
+        self._counts[other.player, other.skill, other.outcome] += 1
+
     def last(self, count: int) -> list[Tally]:
         """Return this tablet's last tallies, the newest first."""
         return self._mine[: -count - 1 : -1]
 
-    def holds(self, rep: UUID) -> bool:
-        """Say whether this tablet has tallies of a rep."""
-        return any(tally.rep == rep for tally in reversed(self._mine))
+    def of(self, rep: UUID) -> list[Tally]:
+        """Return this tablet's tallies of a rep, in order."""
+        return [tally for tally in self._mine if tally.rep == rep]
 
     @property
     def total(self) -> int:

@@ -124,3 +124,25 @@ def test_a_log_without_a_start_has_no_line():
     assert replay([DRILL], []) is None
     assert replay([DRILL], [facts[1], *facts]) == line
     assert replay([DRILL], [*facts, *first]) == anew
+
+
+def test_who_was_put_right():
+    """The corrected slot, both when two change places, and none by a move of the line or a step back."""
+    line, facts = lined_up()
+    was = line.rotation.slots
+    swapped, swap = line.swap("wall", line.rotation.lines[F][0], AT)
+    assert swapped.put_right == {"wall": (was["wall"], swapped.rotation.slots["wall"])}
+    assert replay([DRILL, OTHER], [*facts, swap]).put_right == swapped.put_right
+    changed, _ = line.swap("wall", was["middle"], AT)
+    assert changed.put_right == {"wall": (was["wall"], was["middle"]), "middle": (was["middle"], was["wall"])}
+    guessed, _ = line.swap("breakout", was["wall"], AT)  # a forward: the line fills his slot anew
+    assert guessed.put_right == {"breakout": (was["breakout"], was["wall"])}
+    for same in (
+        line,
+        swapped.next_rep(AT)[0],
+        swapped.back(AT)[0],
+        swapped.swap("wall", was["goal"])[0].back()[0],
+    ):
+        assert same.put_right == (swapped.put_right if same == swapped else {})
+    assert line.swap("wall", was["wall"], AT)[0].put_right == {}
+    assert line.empty("wall", AT)[0].swap("wall", was["wall"], AT)[0].put_right == {}

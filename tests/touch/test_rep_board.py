@@ -1,5 +1,6 @@
 """The board by rep with real touches: slots, reps, corrections, who leaves and who comes."""
 
+from dataclasses import replace
 from datetime import date
 
 from on_boards import board_of, both_ways_up, in_slots, screen_of, tap, tap_key, tile_of, written
@@ -104,18 +105,139 @@ def test_the_next_rep_is_one_tap_and_so_is_the_way_back(bench):
 
 
 @both_ways_up
-def test_a_wrong_player_is_two_taps_and_loses_no_tally(bench, season_path):
-    """Tap the slot, tap the player: the next tally is his, the one before stays whose it was."""
+def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, season_path):
+    """Tap the slot, tap the player: what was tallied there in this rep is his, the same try; none is lost."""
     press(bench, "By rep")
     desk, wrong = bench.app.desk, in_slots(bench)["Breakout D"]
     player = next(p for p in desk.players if p.number == wrong)
     tap(bench, tile_of(bench, player, "outlet_pass"), DONE)
-    tap_key(bench, wrong)
+    (made,) = desk.last(1)
+    correct(bench, "Breakout D", desk.here()[4].number)
     right = desk.here()[4]
-    tap_key(bench, right.number)
     assert in_slots(bench)["Breakout D"] == right.number
+    (moved,) = desk.last(1)
+    assert replace(moved, player=made.player, id=made.id) == made
+    assert board_of(bench).faces[tile_of(bench, right, "outlet_pass")].done == 1
+    assert desk.message == f"the tally made for {wrong} in this rep is now {right.number}'s; Back undoes it"
     tap(bench, tile_of(bench, right, "outlet_pass"), MISSED)
-    assert written(season_path) == [(wrong, "outlet_pass", DONE), (right.number, "outlet_pass", MISSED)]
+    assert written(season_path) == [
+        (right.number, "outlet_pass", DONE),
+        (right.number, "outlet_pass", MISSED),
+    ]
+
+
+def correct(driver, slot, number):
+    """Put a player into a slot with two taps."""
+    board = board_of(driver)
+    tap_key(driver, in_slots(driver)[slot])
+    # the plates come first; a player who is in another slot stands on its plate too
+    key = board.layout.keys[max(i for i in board.layout.keys if board.keys[i].number == number)]
+    driver.tap((key.x + key.width / 2, key.y + key.height / 2))
+
+
+def tallied_in(driver, slot, skill, outcome):
+    """Tap a tile of whoever is in a slot, and return his number."""
+    number = in_slots(driver)[slot]
+    player = next(p for p in driver.app.desk.players if p.number == number)
+    tap(driver, tile_of(driver, player, skill), outcome)
+    return number
+
+
+def test_back_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
+    """Who was corrected by mistake has his slot and his tallies again, also in an app that was killed."""
+    press(bench, "By rep")
+    wrong, before = tallied_in(bench, "Breakout D", "outlet_pass", DONE), in_slots(bench)
+    correct(bench, "Breakout D", "14")
+    assert written(season_path) == [("14", "outlet_pass", DONE)]
+    bench.close()
+    again = drive(season_path)
+    again.settle()
+    press(again, "Back")
+    assert (in_slots(again), written(season_path)) == (before, [(wrong, "outlet_pass", DONE)])
+    assert again.app.desk.message == f"the tally made for 14 in this rep is again {wrong}'s"
+
+
+def test_undo_after_a_correction_takes_back_the_tally_and_not_the_slot(bench, season_path):
+    """Undo names the player whose the tally is now; the slot stays as it was put right."""
+    press(bench, "By rep")
+    tallied_in(bench, "Breakout D", "outlet_pass", DONE)
+    correct(bench, "Breakout D", "14")
+    assert screen_of(bench).undoes.startswith("14 done")
+    press(bench, "Undo")
+    assert (written(season_path), in_slots(bench)["Breakout D"]) == ([], "14")
+
+
+def test_undo_of_a_corrected_tally_that_began_a_rep_leaves_the_rep_as_it_was_put_right(bench, season_path):
+    """A rep whose slot was corrected has been looked at: the tally goes, the slot and the rep stay."""
+    press(bench, "By rep")
+    screen = screen_of(bench)
+    tap(bench, next(i for i in board_of(bench).layout.tiles if screen.board._tiles[i].following), MISSED)
+    correct(bench, "Breakout D", "20")
+    press(bench, "Undo")
+    assert (written(season_path), in_slots(bench)["Breakout D"], screen.words[0]) == ([], "20", "Rep 2")
+
+
+def test_two_players_who_changed_places_change_their_tallies(bench, season_path):
+    """Each slot's tallies go with the slot, and Back returns all of them."""
+    press(bench, "By rep")
+    one = tallied_in(bench, "Wall F", "shot_on_net", DONE)
+    other = tallied_in(bench, "Middle F", "shot_on_net", MISSED)
+    correct(bench, "Wall F", other)
+    swapped = [(other, "shot_on_net", DONE), (one, "shot_on_net", MISSED)]
+    assert written(season_path) == swapped
+    press(bench, "Back")
+    assert written(season_path) == [(one, "shot_on_net", DONE), (other, "shot_on_net", MISSED)]
+
+
+def test_a_correction_leaves_other_reps_other_slots_and_other_boards_alone(bench, season_path):
+    """Only what was tallied in this slot in this rep changes hands: the rest was seen of that player."""
+    press(bench, "By rep")
+    first = tallied_in(bench, "Breakout D", "outlet_pass", DONE)
+    press(bench, "Next rep")
+    press(bench, "Group")
+    place = next(i for i, f in enumerate(board_of(bench).faces) if f.number == in_rep(bench, "breakout_d"))
+    tap(bench, place, MISSED)
+    press(bench, "By rep")
+    forward = tallied_in(bench, "Wall F", "shot_on_net", DONE)
+    second = in_slots(bench)["Breakout D"]
+    before = written(season_path)
+    correct(bench, "Breakout D", "20")
+    assert first != second
+    assert written(season_path) == before
+    assert before[1:] == [(second, "outlet_pass", MISSED), (forward, "shot_on_net", DONE)]
+    assert bench.app.desk.message == ""
+
+
+def in_rep(driver, slot):
+    """Return the number of who is in a slot, while another board is in front."""
+    rotation = screen_of(driver)._boards["rep"]._line.rotation
+    return driver.app.desk.player(rotation.slots[slot]).number
+
+
+def test_who_leaves_after_his_try_keeps_his_tally(bench, season_path):
+    """Switched off as hurt he makes room in his slot, and what he did stays his."""
+    press(bench, "By rep")
+    number = tallied_in(bench, "Wall F", "shot_on_net", DONE)
+    player = next(p for p in bench.app.desk.players if p.number == number)
+    press(bench, "Practice")
+    press(bench, f"{player.number}  {player.name}")
+    press(bench, "Back to the board")
+    assert in_slots(bench)["Wall F"] != number
+    assert written(season_path) == [(number, "shot_on_net", DONE)]
+
+
+def test_a_correction_that_is_not_saved_moves_neither_player_nor_tally(bench, season_path):
+    """Slot and tallies are put right together or not at all."""
+    press(bench, "By rep")
+    wrong = tallied_in(bench, "Breakout D", "outlet_pass", DONE)
+    with open_season(season_path) as other:
+        other._connection.execute("BEGIN IMMEDIATE")
+        correct(bench, "Breakout D", "14")
+        assert "not saved" in bench.app.desk.message
+        other._connection.execute("ROLLBACK")
+    assert (in_slots(bench)["Breakout D"], written(season_path)) == (wrong, [(wrong, "outlet_pass", DONE)])
+    correct(bench, "Breakout D", "14")
+    assert written(season_path) == [("14", "outlet_pass", DONE)]
 
 
 def test_who_could_be_in_a_slot_starts_with_the_line(bench):
