@@ -130,7 +130,7 @@ def test_warm_start_saves_most_steps(monkeypatch):
 
 
 def test_arrangement_is_kept_only_where_it_holds():
-    """One more cell of known coefficients fits in; one that joins two blocks does not, nor a new coefficient."""
+    """A cell more of known coefficients fits in; a new coefficient, or a cell in two blocks, does not."""
     columns = np.array([[0, 1], [0, 1], [0, 2], [0, 2]])
     two_levels = Design(columns, np.ones((4, 2)), 3)
     kept = arrange(two_levels, [np.array([1])])
