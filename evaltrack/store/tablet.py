@@ -49,20 +49,25 @@ def tablet_folder() -> Path:
 
 def load_tablet() -> Tablet:
     """Return the settings; a missing or broken file gives fresh ones, which are kept at once."""
+    known = _fitting(_found())
+    return Tablet(**known) if known.get("id") else keep_tablet(Tablet(**known))
+
+
+def _found() -> dict:
     try:
         found = json.loads(tablet_file().read_text("utf-8"))
     except (OSError, ValueError, RuntimeError):  # no file, not text, not JSON, nested too deep
-        found = None
-    known = _fitting(found) if isinstance(found, dict) else {}
-    return Tablet(**known) if known.get("id") else keep_tablet(Tablet(**known))
+        return {}
+    return found if isinstance(found, dict) else {}
 
 
 def keep_tablet(tablet: Tablet, **changes) -> Tablet:
     """Write the settings with some changes, whole or not at all, and return them.
 
-    A folder that cannot be written to costs no more than that the settings are asked for again.
+    A folder that cannot be written to costs no more than that the settings are asked for again. A latch that
+    another window of the tablet has set or taken off meanwhile is taken over.
     """
-    tablet = replace(tablet, **changes)
+    tablet = replace(tablet, **(_latch_on_disk(tablet) | changes))
     with suppress(OSError, RuntimeError):
         tablet_file().parent.mkdir(parents=True, exist_ok=True)
         draft = tablet_file().with_suffix(".new")
@@ -72,6 +77,13 @@ def keep_tablet(tablet: Tablet, **changes) -> Tablet:
             os.fsync(file.fileno())  # or a battery that dies leaves a new name on nothing
         draft.replace(tablet_file())
     return tablet
+
+
+def _latch_on_disk(tablet: Tablet) -> dict:
+    found = _fitting(_found())
+    if found.get("id") != tablet.id or found.get("latch", "") == tablet.latch:
+        return {}
+    return {"latch": found.get("latch", ""), "wrong_codes": found.get("wrong_codes", 0)}
 
 
 def plausible(px_per_mm: float) -> bool:

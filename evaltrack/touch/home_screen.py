@@ -6,7 +6,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.touch.theme import Words
+from evaltrack.touch.theme import Words, theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -73,6 +73,7 @@ class HomeScreen(Screen):
         if not self.refused:
             self.dispatch("on_practice")
         elif self.desk.open(self.desk.refused):
+            theme.use(self.desk.tablet.dark)
             self.on_pre_enter()
             if self.running:
                 self.dispatch("on_practice")

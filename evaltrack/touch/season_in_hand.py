@@ -13,6 +13,7 @@ from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import BENCH_WAIT
 from evaltrack.store.opening import open_season, reopen
+from evaltrack.store.season_claim import SeasonClaim
 from evaltrack.store.season_file import SeasonFile
 from evaltrack.store.tablet import keep_tablet, load_tablet
 
@@ -39,21 +40,33 @@ class SeasonInHand(EventDispatcher):
         self.drills: tuple[Drill, ...] = ()
         self._by_id: dict[UUID, Player] = {}
         self.refused: Path | None = None
+        self._claim = SeasonClaim()
 
     def open(self, path: Path) -> bool:
         """Open a season file and go on with the practice that runs in it, if any."""
         try:
-            season = open_season(path, BENCH_WAIT)
+            season = self._opened(path)
         except EvaltrackError as error:
             self.message, self.refused = str(error), Path(path)
             return False
-        self.close()
+        if self.refused:  # the window that had the file may have changed the settings since
+            self.tablet = load_tablet()
+        self._put_away()
         self._read(season)
         self.season, self.refused = season, None
         self.message = ""
         self.remember(season=str(Path(path).resolve()))
         self.resume()
         return True
+
+    def _opened(self, path: Path) -> SeasonFile:
+        season = open_season(path, BENCH_WAIT)
+        if self._claim.take(path):
+            return season
+        season.close()
+        raise SeasonFileError(
+            f"{Path(path).name} is open in another window of this tablet: go on there, or close that window"
+        )
 
     def _read(self, season: SeasonFile) -> None:
         self.players = tuple(season.people.players())
@@ -92,6 +105,10 @@ class SeasonInHand(EventDispatcher):
 
     def close(self) -> None:
         """Close the season file; nothing waits to be saved."""
+        self._put_away()
+        self._claim.leave()
+
+    def _put_away(self) -> None:
         if self.season:
             self.season.close()
         self.season = self.practice = self.station = None

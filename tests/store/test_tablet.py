@@ -162,3 +162,13 @@ def test_the_usual_places(monkeypatch, tmp_path):
     assert tablet_folder() == tmp_path / "data" / "evaltrack"
     monkeypatch.setenv("XDG_DATA_HOME", "")
     assert tablet_folder() == tmp_path / ".local" / "share" / "evaltrack"
+
+
+@pytest.mark.parametrize(("before", "since"), [("", SEAL), (SEAL, "")], ids=["set", "taken off"])
+def test_a_latch_of_another_window_is_not_written_over(tablet_home, before, since):
+    """A window that read the settings earlier changes its own choice and leaves the latch as it is now."""
+    early = keep_tablet(load_tablet(), latch=before)
+    keep_tablet(early, latch=since, wrong_codes=3)
+    late = keep_tablet(early, dark=True)
+    assert (late.latch, late.wrong_codes, late.dark) == (since, 3, True)
+    assert load_tablet() == late
