@@ -120,10 +120,14 @@ class Desk(SeasonInHand):
         return True
 
     def next_step(self) -> bool:
-        """Go on to the next step of the drill, and to its first skill unless the present one is in it."""
-        step = self.drill.after(self.station.step)
-        keep = self.station.skill in step.skills or not step.skills
-        return self.watch(step=step.key, skill=self.station.skill if keep else step.skills[0])
+        """Go on to the next step of the drill."""
+        return self.run(self.station.drill, self.drill.after(self.station.step).key)
+
+    def run(self, drill: str, step: str) -> bool:
+        """Go on to a step of a drill, and to its first skill unless the present one is in it."""
+        skills = drill_named(self.drills, drill).step(step).skills
+        keep = self.station.skill in skills or not skills
+        return self.watch(drill=drill, step=step, skill=self.station.skill if keep else skills[0])
 
     # tallies
 

@@ -1,4 +1,4 @@
-"""Who is here, which drill, which step: before a practice, and during it for late and hurt players."""
+"""Who is here, which drill, which step: before a practice, and during it, when the next drill comes too."""
 
 from collections.abc import Callable
 from datetime import date
@@ -8,6 +8,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.touch.earlier import NOBODY, Earlier, earlier_than, in_season, named
 from evaltrack.touch.theme import Press
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -19,7 +20,11 @@ CAUTION = (
 
 
 class StartScreen(Screen):
-    """``running`` says that a practice runs, and that only who is here can be changed."""
+    """Choose, and start; or change who is here, drill and step on the way back to the board.
+
+    ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
+    without.
+    """
 
     __events__ = ("on_back", "on_board", "on_end")
     desk = ObjectProperty(None)
@@ -27,11 +32,13 @@ class StartScreen(Screen):
     heading = StringProperty("")
     here_words = StringProperty("")
     caution = StringProperty(CAUTION)
+    asks = StringProperty("")
 
     def __init__(self, desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._today = today
         self._here: set = set()
+        self._earlier = Earlier()
         self.drill = self.step = ""
 
     def on_pre_enter(self, *_):
@@ -39,15 +46,34 @@ class StartScreen(Screen):
         desk = self.desk
         self.running = desk.practice is not None
         on = desk.practice.held_on if self.running else self._today()
-        self.ids.observer.text = desk.station.observer if self.running else desk.tablet.observer
+        observer = desk.station.observer if self.running else desk.tablet.observer
+        self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self.heading = f"Who is here, {on.day} {on:%b}"
-        if self.running:
-            self._here = {ident for ident, a in desk.attendance.items() if a.here}
-        else:
-            self._here = {player.id for player in desk.likely_present()}
-            self.drill = self.drill or (desk.drills[0].key if desk.drills else "")
-            self._show_drills()
+        self._earlier = Earlier() if self.running else earlier_than(desk, on)
+        self._here = self._likely_here()
+        self._choose_watched(desk.station or self._earlier.station)
+        self._show_drills()
         self._show_players()
+        self.ask()
+
+    def ask(self, *_) -> None:
+        """Ask for what is missing, and say what looks wrong; neither stops a start."""
+        missing = named(self.ids.observer.text), in_season(self._earlier.last, self._today())
+        self.asks = "" if self.running else "  ".join(filter(None, missing))
+
+    def _likely_here(self) -> set:
+        """Return who is here now, or was when today's practice was ended, or may well be."""
+        if self.running:
+            return {ident for ident, a in self.desk.attendance.items() if a.here}
+        if self._earlier.here is not None:
+            return set(self._earlier.here)
+        return {player.id for player in self.desk.likely_present()}
+
+    def _choose_watched(self, station) -> None:
+        """Choose the drill and step that are watched, or the first ones."""
+        if station:
+            self.drill, self.step = station.drill, station.step
+        self.drill = self.drill or (self.desk.drills[0].key if self.desk.drills else "")
 
     def go(self) -> None:
         """Start, or go back to the board with the new word on who is here."""
@@ -55,13 +81,17 @@ class StartScreen(Screen):
         if not present:
             self.desk.message = "nobody is here yet: tap the players who are"
             return
-        observer = self.ids.observer.text.strip() or "Bench"
-        if self.running:
-            done = self.desk.arrange(present)
-        else:
-            done = self.desk.begin(self._today(), present, self.drill, self.step, observer)
-        if done:
+        if self._go_on(present) if self.running else self._start(present):
             self.dispatch("on_board")
+
+    def _start(self, present: list) -> bool:
+        observer = self.ids.observer.text.strip() or NOBODY
+        return self.desk.begin(self._today(), present, self.drill, self.step, observer)
+
+    def _go_on(self, present: list) -> bool:
+        at = self.desk.station
+        same = (self.drill, self.step) == (at.drill, at.step)
+        return self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
 
     def end(self) -> None:
         """End the practice."""
