@@ -31,6 +31,11 @@ def prepare() -> None:
 def run(season: Path | None = None) -> None:
     """Open the app on a season file, or on the one used last."""
     prepare()
-    from evaltrack.touch.app import EvaltrackApp
+    from kivy.core.window import Window
 
+    from evaltrack.touch.app import EvaltrackApp
+    from evaltrack.touch.first_size import fit
+
+    if Window:  # none where no window can be opened, of which Kivy tells
+        fit(Window)
     EvaltrackApp(season).run()
