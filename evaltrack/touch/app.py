@@ -113,7 +113,9 @@ class EvaltrackApp(TabletWays, App):
 
         screen = StartScreen(name="start", desk=self.desk)
         screen.bind(
-            on_back=self._from_start, on_board=partial(self.go, "board"), on_end=partial(self.go, "home")
+            on_back=partial(self.go, "home"),
+            on_board=partial(self.go, "board"),
+            on_end=partial(self.go, "home"),
         )
         return screen
 
@@ -140,9 +142,6 @@ class EvaltrackApp(TabletWays, App):
 
     def _to_practice(self, *_) -> None:
         self.go("board" if self.desk.practice else "start")
-
-    def _from_start(self, *_) -> None:
-        self.go("board" if self.desk.practice else "home")
 
     def _to_player(self, _, number: str) -> None:
         self.go("player")

@@ -70,6 +70,24 @@ def test_the_bench_is_free(latched):
     assert latched.app.screens.current == "home"
 
 
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_set_up_is_reached_while_a_practice_runs(latched, window):
+    """From the board by Practice and Home, to the set-up with the code, and back to the same board."""
+    running(latched)
+    latched.app.go("board")
+    press(latched, "Practice")
+    press(latched, "Home")
+    press(latched, "Set-up")
+    assert latched.app.screens.current == "code"
+    type_code(latched, CODE)
+    assert latched.app.screens.current == "setup"
+    press(latched, "Dark")
+    press(latched, "Back")
+    press(latched, "Go on with the practice")
+    assert (latched.app.screens.current, latched.app.latch.shut) == ("board", True)
+    assert latched.app.desk.practice
+
+
 def test_home_says_what_needs_the_code(latched):
     """The keys that lead off the bench say so before they are pressed."""
     words = [key.small for key in keys_of(latched)]
