@@ -35,6 +35,7 @@ class BoardScreen(Screen):
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
     total = NumericProperty(0)
+    shared = BooleanProperty(False)
     seconds = NumericProperty(-1)
 
     def __init__(self, desk, **kwargs):
@@ -172,7 +173,7 @@ class BoardScreen(Screen):
     def _show_last(self) -> None:
         last = self.desk.last(_STRIP)
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome) for t in last]
-        self.total = self.desk.total
+        self.total, self.shared = self.desk.total, self.desk.others > 0
         self.undoes = self._in_words(last[0]) if last else ""
         self._tick()
 

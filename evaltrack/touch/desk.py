@@ -208,6 +208,11 @@ class Desk(SeasonInHand):
         """Return how many tallies this tablet made in the practice."""
         return self._book.total
 
+    @property
+    def others(self) -> int:
+        """Return how many tallies other tablets had made in the practice when it was taken up here."""
+        return self._book.others
+
     def count(self, player: UUID, outcome: Outcome, skill: str | None = None) -> int:
         """Return a player's tallies of an outcome today, in the skill that is watched or another."""
         return self._book.count(player, skill or self.station.skill, outcome)

@@ -3,7 +3,7 @@
 from kivy.clock import Clock
 from kivy.graphics import Color, Line
 from kivy.metrics import dp
-from kivy.properties import NumericProperty
+from kivy.properties import BooleanProperty, NumericProperty
 from kivy.uix.widget import Widget
 
 from evaltrack.touch import fonts
@@ -28,11 +28,13 @@ def in_words(seconds: float) -> str:
 class SinceLast(Widget):
     """``total`` tallies, the last one ``seconds`` ago, below 0 when there is none.
 
-    After a minute the words stand in a thin frame: the quiet mark.
+    After a minute the words stand in a thin frame: the quiet mark. ``shared`` says that the board counts
+    other tablets' tallies too: the words then say whose the total is.
     """
 
     total = NumericProperty(0)
     seconds = NumericProperty(-1)
+    shared = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         self._redraw = Clock.create_trigger(self._draw, -1)
@@ -42,12 +44,18 @@ class SinceLast(Widget):
             self.fbind(name, self._redraw)
         self.fbind("total", self._follow)
         self.fbind("seconds", self._follow)
+        self.fbind("shared", self._redraw)
         theme.bind(palette=self._recolour)
 
     @property
     def words(self) -> str:
         """Return what is said of the last tally."""
-        return in_words(self.seconds)
+        return "none yet" if self.shared and self.seconds < 0 else in_words(self.seconds)
+
+    @property
+    def unit(self) -> str:
+        """Return what the total counts."""
+        return "by this tablet" if self.shared else "tally" if self.total == 1 else "tallies"
 
     def _recolour(self, *_) -> None:
         self._redraw()
@@ -72,8 +80,7 @@ class SinceLast(Widget):
             fonts.BOLD,
             "center",
         )
-        unit = "tally" if self.total == 1 else "tallies"
-        draw(group, unit, middle, self.y + self.height * 0.45, dp(14), look.bar_soft, anchor="center")
+        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), look.bar_soft, anchor="center")
         low = self.y + self.height * 0.17
         wide = draw(group, self.words, middle, low, dp(14), look.bar_soft, anchor="center")
         if self.seconds >= QUIET:

@@ -14,6 +14,7 @@ class TallyBook:
         tallies = list(tallies)
         self._counts = Counter((t.player, t.skill, t.outcome) for t in tallies)
         self._mine = [t for t in tallies if t.tablet == tablet]
+        self.others = len(tallies) - len(self._mine)  # counted with them, and not to be taken back here
 
     def add(self, tally: Tally) -> None:
         """Count a tally of this tablet."""
