@@ -17,8 +17,9 @@ class BoardKeys:
     """Turns the keys of a keyboard into what a finger does on a board.
 
     The arrows move over the board. D, M and U say done, missed and unseen of the tile in focus, Enter takes
-    the key in focus. Z and Backspace undo. P is pressure, S the next step, K the next skill, N the next rep
-    and B back. 1, 2 and 3 are the boards.
+    the key in focus; where none is in focus yet, the first of them only shows which one comes to be.
+    Z and Backspace undo. P is pressure, S the next step, K the next skill, N the next rep and B back.
+    1, 2 and 3 are the boards.
     """
 
     def __init__(self, screen):
@@ -48,9 +49,9 @@ class BoardKeys:
         board = self._screen.ids.board
         if key in _ARROWS:
             board.move_focus(*_ARROWS[key])
-        elif key in _ENTER and board.focus and not self._on_a_button():
+        elif key in _ENTER and not self._on_a_button():
             board.say_key()
-        elif letter in _OUTCOMES and board.focus:
+        elif letter in _OUTCOMES:
             board.say_outcome(_OUTCOMES[letter])
         elif letter in _BOARDS:
             self._screen.choose(_BOARDS[letter])

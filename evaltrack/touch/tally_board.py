@@ -71,14 +71,21 @@ class TallyBoard(Widget):
         return True
 
     def say_outcome(self, outcome: Outcome) -> None:
-        """Take the tile in focus as touched in the part for an outcome."""
+        """Take the tile in focus as touched in the part for an outcome; without one only show a focus.
+
+        Nobody means a tile that he has not seen in focus. From a key it goes to the tile that follows.
+        """
         if self._focus and self._focus.tile is not None:
             self._say_outcome(self._focus.tile, outcome)
+        else:
+            self._focus_on(self._next_tile())
 
     def say_key(self) -> None:
-        """Take the key in focus as touched."""
+        """Take the key in focus as touched; without any focus only show one."""
         if self._focus and self._focus.key is not None:
             self._say_key(self._focus.key)
+        elif not self._focus and self.layout.rows:
+            self._focus_on(self.layout.beside(None, 0, 0))
 
     def _say_outcome(self, place: int, outcome: Outcome) -> None:
         face = self._face(place)
@@ -97,13 +104,32 @@ class TallyBoard(Widget):
     def move_focus(self, right: int, down: int) -> None:
         """Move the focus of the keyboard by one cell, and show it."""
         if self.layout.rows:
-            self._focus = self.layout.beside(self._focus, right, down)
-            self._draw_focus()
+            cell = self.layout.beside(self._focus, right, down)
+            self._focus_on(self._focus if self._is_blank(cell) else cell)
+
+    def _is_blank(self, cell: Cell) -> bool:
+        return not (self._face(cell.tile) if cell.tile is not None else cell.key in range(len(self.keys)))
+
+    def _focus_on(self, cell: Cell | None) -> None:
+        self._focus = cell
+        self._draw_focus()
+
+    def _next_tile(self) -> Cell | None:
+        """Return the first tile behind the key in focus, or of the board; None where there is none."""
+        cells = [cell for row in self.layout.rows for cell in row]
+        start = cells.index(self._focus) if self._focus in cells else 0
+        return next(
+            (
+                cell
+                for cell in cells[start:] + cells[:start]
+                if cell.tile is not None and self._face(cell.tile)
+            ),
+            None,
+        )
 
     def _hide_focus(self) -> None:
         if self._focus:
-            self._focus = None
-            self._draw_focus()
+            self._focus_on(None)
 
     def on_tally(self, place: int, outcome: Outcome) -> None:
         """Do nothing: the screen listens."""

@@ -1,6 +1,10 @@
 """Every board from a keyboard alone, with real key events."""
 
+from datetime import date
+
+import pytest
 from driver import Finger
+from kivy.graphics import Line
 
 from evaltrack.rink.tally import Outcome
 
@@ -28,11 +32,12 @@ def made(driver, count):
 
 
 def test_arrows_and_letters_tally_on_the_group_board(bench):
-    """The first arrow shows the focus on the first tile; D, M and U count there and nowhere else."""
+    """The first key shows the focus on the first tile; D, M and U count there and nowhere else."""
     board = screen_of(bench).ids.board
     type_keys(bench, "d")
-    assert bench.app.desk.total == 0  # no focus, no tally
-    type_keys(bench, RIGHT, "d", RIGHT, "m", DOWN, "u", LEFT, UP, "d")
+    assert bench.app.desk.total == 0  # nobody means a tile that he has not seen in focus
+    assert board.focus.tile == 0
+    type_keys(bench, "d", RIGHT, "m", DOWN, "u", LEFT, UP, "d")
     numbers = [board.faces[place].number for place in (0, 1, 6, 0)]
     assert made(bench, 4) == list(
         zip(numbers, ["outlet_pass"] * 4, [DONE, MISSED, UNSEEN, DONE], strict=True)
@@ -45,6 +50,37 @@ def test_the_focus_stops_at_the_edges(bench):
     for key, corner in ((RIGHT, 4), (DOWN, 19), (LEFT, 15), (UP, 0)):
         type_keys(bench, *[key] * 7)
         assert board.focus.tile == corner
+
+
+@pytest.mark.parametrize(("key", "shown"), [("u", "tile"), ("d", "tile"), (ENTER, "key"), (RIGHT, "key")])
+def test_the_first_key_on_the_board_by_rep_shows_where_the_keyboard_is(bench, key, shown):
+    """Whatever is pressed first, a frame appears, nothing is tallied and nobody is moved."""
+    screen = screen_of(bench)
+    type_keys(bench, "2", key)
+    focus = screen.ids.board.focus
+    assert (getattr(focus, shown), bench.app.desk.total, screen.board.choosing) == (0, 0, "")
+    type_keys(bench, "d")
+    assert bench.app.desk.total == (1 if shown == "tile" else 0)
+    type_keys(bench, "d")
+    assert bench.app.desk.total == (2 if shown == "tile" else 1)  # from a plate to the tile beside it
+
+
+def test_the_focus_stays_on_players_and_within_the_window(drive, season_path):
+    """Places kept for late ones are passed over, and no part of the frame is drawn outside the board."""
+    driver = drive(season_path)
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 20), desk.players[:12], "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    driver.settle()
+    board = screen_of(driver).ids.board
+    for key in [RIGHT, DOWN, DOWN, DOWN, RIGHT, RIGHT, UP, LEFT, LEFT, LEFT, UP, *[RIGHT] * 5]:
+        type_keys(driver, key)
+        assert board.focus.tile in range(12)
+        (line,) = [mark for mark in board._focus_group.children if isinstance(mark, Line)]
+        rect = board.focus.rect
+        x, y, width, height = line.rounded_rectangle[:4]
+        assert min(x - rect.x, y - rect.y) >= line.width
+        assert min(rect.right - x - width, rect.top - y - height) >= line.width
 
 
 def test_undo_pressure_step_and_skill_have_keys(bench):
