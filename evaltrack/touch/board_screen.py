@@ -14,6 +14,7 @@ from evaltrack.touch.group_board import GroupBoard
 from evaltrack.touch.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.since_last import SinceLast  # noqa: F401  the kv rule names it
 from evaltrack.touch.skill_chips import SkillChips
+from evaltrack.touch.tally_words import HINTS, in_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -153,6 +154,7 @@ class BoardScreen(Screen):
     def _show(self) -> None:
         board = self.board
         self.words = board.words
+        self.ids.last.hint = HINTS[self.kind]
         if self.kind == "rep":
             controls = self._controls["rep"]
             controls.following, controls.can_go_back = board.following, board.can_go_back
@@ -172,7 +174,7 @@ class BoardScreen(Screen):
 
     def _show_last(self) -> None:
         last = self.desk.last(_STRIP)
-        self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome) for t in last]
+        self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome, t.pressure) for t in last]
         self.total, self.shared = self.desk.total, self.desk.others > 0
         self.undoes = self._in_words(last[0]) if last else ""
         self._tick()
@@ -182,10 +184,9 @@ class BoardScreen(Screen):
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
     def _in_words(self, tally: Tally) -> str:
-        words = f"{self.desk.player(tally.player).number} {tally.outcome}"
-        if self.kind != "group" or tally.skill != self.desk.station.skill:
-            words += f", {self.desk.skills[tally.skill].name}"
-        return words
+        plain = self.kind == "group" and tally.skill == self.desk.station.skill
+        skill = "" if plain else self.desk.skills[tally.skill].name
+        return in_words(tally, self.desk.player(tally.player).number, skill)
 
     def _show_controls(self) -> None:
         """Put into the head what the board in front needs there."""

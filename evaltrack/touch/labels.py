@@ -11,6 +11,8 @@ from evaltrack.touch.glyphs import add_texture, fits, fitting, texture
 
 _SIZES = (26, 22, 19, 17, 15, 13)
 _SMALL = (16, 14, 13)
+_LINE = 1.3  # of a type size: the height of its line
+_WITH_BLANK = 1.12  # of a box: lines that fill it with their letters, and are blank above and below these
 _BETWEEN = 7  # dp from the number to the name
 
 
@@ -28,15 +30,24 @@ def draw_label(group: InstructionGroup, box: Rect, number: str, name: str, tint)
         left += part.width + dp(_BETWEEN)
 
 
+def draw_flat(group, box: Rect, number: str, name: str, small: str, tint, soft) -> None:
+    """Draw a number and a name side by side, and a small line under both if there is one."""
+    low = box.height * 0.36 if small else 0
+    draw_label(group, Rect(box.x, box.y + low, box.width, box.height - low), number, name, tint)
+    if small:
+        drawn = fitting(small, fonts.PLAIN, box.width, low, _SMALL)
+        add_texture(group, drawn, box.x + (box.width - drawn.width) / 2, box.y, soft)
+
+
 def draw_upright(group, box: Rect, number: str, name: str, small: str, tint, soft) -> None:
     """Draw a number, a name under it and a small line under both, those that there are."""
-    lines = []
-    if number:
-        size = round(min(box.height * (0.42 if small else 0.5), box.width * 0.62))
-        lines.append((texture(number, size, fonts.BOLD), tint))
-    lines.append((_name(name, box.width, box.height * 0.4, not number), tint))
+    lines = [(_name(name, box.width, box.height * 0.4, not number), tint)]
     if small:
         lines.append((fitting(small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft))
+    if number:
+        left = box.height * _WITH_BLANK - sum(drawn.height for drawn, _ in lines)
+        size = round(min(box.height * (0.42 if small else 0.5), box.width * 0.62, left / _LINE))
+        lines.insert(0, (texture(number, size, fonts.BOLD), tint))
     y = box.y + (box.height + sum(drawn.height for drawn, _ in lines)) / 2
     for drawn, colour in lines:
         y -= drawn.height

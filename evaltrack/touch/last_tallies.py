@@ -8,7 +8,7 @@ from kivy.uix.widget import Widget
 
 from evaltrack.touch import fonts
 from evaltrack.touch.glyphs import add_texture, draw, wrapped
-from evaltrack.touch.marks import MARKS
+from evaltrack.touch.marks import MARKS, add_pressure
 from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.theme import theme
 
@@ -16,8 +16,9 @@ _STEP = 54  # dp from one tally to the next
 
 
 class LastTallies(Widget):
-    """``tallies`` is a list of (jersey number, outcome), the newest first; as many as fit are drawn.
+    """The newest tally stands first, and as many as fit are drawn.
 
+    ``tallies`` is a list of (jersey number, outcome, whether it was made under pressure, which may be None).
     While there are none, the ``hint`` stands in their place.
     """
 
@@ -41,8 +42,10 @@ class LastTallies(Widget):
             y = self.center_y - drawn.height / 2
             add_texture(group, drawn, self.center_x - drawn.width / 2, y, theme.palette.bar_soft)
         look = theme.palette
-        for index, (number, outcome) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
+        for index, (number, outcome, pressure) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
             x, y = self.x + dp(_STEP) * (index + 0.5), self.center_y
             draw(group, number, x, y + dp(13), dp(22), look.on_bar, fonts.SEMIBOLD, "center")
             group.add(Color(*look.bar_soft))
             MARKS[outcome](group, x, y - dp(16), dp(8))
+            if pressure:
+                add_pressure(group, x, y - dp(16), dp(8))

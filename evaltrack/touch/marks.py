@@ -1,6 +1,6 @@
-"""The marks for done, missed and unseen, drawn alike everywhere: a check, a hollow ring, a dash."""
+"""The marks for done, missed and unseen, drawn alike everywhere: a check, a hollow ring, a dash; pressure."""
 
-from kivy.graphics import InstructionGroup, Line
+from kivy.graphics import InstructionGroup, Line, Triangle
 from kivy.metrics import dp
 
 from evaltrack.rink.tally import Outcome
@@ -21,6 +21,13 @@ def add_check(group: InstructionGroup, x: float, y: float, radius: float) -> Non
 def add_dash(group: InstructionGroup, x: float, y: float, radius: float) -> None:
     """Add the mark of what nobody saw, in the colour in force."""
     group.add(Line(points=(x - radius, y, x + radius, y), width=max(dp(1.5), radius * 0.19)))
+
+
+def add_pressure(group: InstructionGroup, x: float, y: float, radius: float) -> None:
+    """Add to a mark that the try was made under pressure: two wedges that press on it from the sides."""
+    for side in (-1, 1):
+        tip, back = x + side * radius * 1.5, x + side * radius * 2.2
+        group.add(Triangle(points=(tip, y, back, y + radius * 0.6, back, y - radius * 0.6)))
 
 
 MARKS = {Outcome.DONE: add_check, Outcome.MISSED: add_ring, Outcome.UNSEEN: add_dash}

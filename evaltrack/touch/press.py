@@ -27,8 +27,8 @@ def is_finger(touch) -> bool:
 class Press(ButtonBehavior, Widget):
     """A button that acts on touch down, with a title and a small line under it.
 
-    ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets the title have more
-    lines than one; ``marked`` says that the keyboard is on it.
+    ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets both have more lines
+    than one; ``marked`` says that the keyboard is on it.
     """
 
     title = StringProperty("")
@@ -84,11 +84,10 @@ class Press(ButtonBehavior, Widget):
         look, width = theme.palette, int(self.width - 2 * dp(_PAD))
         ink = look.on_fill if self.active else (look.on_bar if self.in_bar else look.ink)
         soft = look.on_fill if self.active else (look.bar_soft if self.in_bar else look.soft)
-        lines = [
-            ((wrapped if self.wraps else texture)(self.title, self.title_size, fonts.SEMIBOLD, width), ink)
-        ]
+        drawn_in = wrapped if self.wraps else texture
+        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
         if self.small:
-            lines.append((texture(self.small, self.small_size, fonts.PLAIN, width), soft))
+            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, width), soft))
         top = self.center_y + sum(drawn.height for drawn, _ in lines) / 2
         for drawn, tint in lines:
             top -= drawn.height

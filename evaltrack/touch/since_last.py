@@ -21,8 +21,8 @@ def in_words(seconds: float) -> str:
     if seconds < QUIET:
         return f"{seconds:.0f} s ago"
     if seconds < 60 * QUIET:
-        return f"quiet {seconds // 60:.0f} min"
-    return f"quiet {seconds // 3600:.0f} h"
+        return f"nothing for {seconds // 60:.0f} min"
+    return f"nothing for {seconds // 3600:.0f} h"
 
 
 class SinceLast(Widget):

@@ -9,10 +9,14 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch.theme import Press
 
 _WIDE, _NARROW = 6, 5  # chips in a row, without the one that turns the page
+_LONG = 24  # letters in a name from which it has smaller type
 
 
 class SkillChips:
-    """Fills a row with a chip for each skill, a page at a time, those of the step first."""
+    """Fills a row with a chip for each skill, a page at a time, those of the step first.
+
+    While the chosen skill is on another page, the chip that turns the page is lit.
+    """
 
     def __init__(self, row: BoxLayout, choose: Callable[[str], None]):
         self._row, self._choose = row, choose
@@ -20,6 +24,7 @@ class SkillChips:
         self._size = _WIDE
         self._page = 0
         self._chips: dict[str, Press] = {}
+        self._more: Press | None = None
         self._chosen = ""
 
     def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
@@ -42,15 +47,21 @@ class SkillChips:
             self._build(page, more)
         for key, chip in self._chips.items():
             chip.active = key == self._chosen
+        if self._more:
+            self._more.active = self._chosen not in self._chips
+
+    def _chip(self, name: str) -> Press:
+        size = 13 if len(name) > _LONG else 16 if self._size == _WIDE else 14
+        return Press(title=name, title_size=f"{size}sp", wraps=True, in_bar=True)
 
     def _build(self, page: list[Skill], more: bool) -> None:
         self._row.clear_widgets()
-        size = "16sp" if self._size == _WIDE else "14sp"
-        self._chips = {s.key: Press(title=s.name, title_size=size, wraps=True, in_bar=True) for s in page}
+        self._chips = {s.key: self._chip(s.name) for s in page}
         for key, chip in self._chips.items():
             chip.bind(on_press=lambda _, key=key: self._choose(key))
             self._row.add_widget(chip)
+        self._more = None
         if more:
-            turn = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
-            turn.bind(on_press=self._turn)
-            self._row.add_widget(turn)
+            self._more = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
+            self._more.bind(on_press=self._turn)
+            self._row.add_widget(self._more)

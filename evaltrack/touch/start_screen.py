@@ -59,7 +59,7 @@ class StartScreen(Screen):
     def ask(self, *_) -> None:
         """Ask for what is missing, and say what looks wrong; neither stops a start."""
         missing = named(self.ids.observer.text), in_season(self._earlier.last, self._today())
-        self.asks = "" if self.running else "  ".join(filter(None, missing))
+        self.asks = "" if self.running else "\n".join(filter(None, missing))
 
     def _likely_here(self) -> set:
         """Return who is here now, or was when today's practice was ended, or may well be."""

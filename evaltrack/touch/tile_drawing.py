@@ -8,13 +8,16 @@ from evaltrack.rink.tally import Outcome
 from evaltrack.touch import fonts
 from evaltrack.touch.faces import Face, KeyFace
 from evaltrack.touch.glyphs import add_texture, draw, fitting
-from evaltrack.touch.labels import draw_label, draw_upright
+from evaltrack.touch.labels import draw_flat, draw_label, draw_upright
 from evaltrack.touch.marks import MARKS
 from evaltrack.touch.outlines import rounded
 from evaltrack.touch.theme import theme
 
 GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
 _RADIUS = 9
+_RING_INSIDE = 10  # dp from the edge of a part to what the ring round it leaves free
+_INK = 0.4  # of a word's size: how far letters reach up and down from its middle
+_FOCUS = 2.2  # dp, half of the frame's line
 _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
 
 
@@ -50,14 +53,16 @@ def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool
 
 def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcome, count: int, tint) -> None:
     half = half_of(rect, outcome)
-    size = min(half.height * (0.27 if band else 0.3), half.width * 0.36)
+    size, low = min(half.height * (0.27 if band else 0.3), half.width * 0.36), half.y + band
     x, middle = half.x + half.width / 2, half.y + AIM * half.height
     group.add(Color(*tint))
     MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
     draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
-    word = max(dp(14), min(half.height * 0.11, dp(22)))
-    low = half.y + band
-    draw(group, str(outcome), x, low + (middle - size * 0.5 - low) * 0.5, word, tint, anchor="center")
+    # the word stands between the ring round the half and the count above it, in low tiles just clear of both
+    ring, count_ends = low + dp(_RING_INSIDE), middle - 0.42 * size
+    word = max(dp(12), min(max(dp(14), half.height * 0.11), dp(22), (count_ends - ring) / (2 * _INK)))
+    y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
+    draw(group, str(outcome), x, y, word, tint, anchor="center")
 
 
 def _draw_caption(group: InstructionGroup, band: Rect, caption: str) -> None:
@@ -98,8 +103,8 @@ def draw_key(group: InstructionGroup, key: Rect, face: KeyFace) -> None:
     group.add(Color(*(look.fill if face.chosen else look.soft)))
     group.add(outline(rect, dp(1.2)))
     inks = (look.on_fill, look.on_fill) if face.chosen else (look.ink, look.soft)
-    if rect.width > 1.5 * rect.height and not face.small:
-        draw_label(group, rect.inset(dp(6)), face.number, face.title, inks[0])
+    if rect.width > 1.5 * rect.height and face.number:
+        draw_flat(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
     else:
         draw_upright(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
 
@@ -107,7 +112,8 @@ def draw_key(group: InstructionGroup, key: Rect, face: KeyFace) -> None:
 def draw_focus(group: InstructionGroup, cell: Rect) -> None:
     """Mark the cell that the keyboard acts on."""
     group.add(Color(*theme.palette.ink))
-    group.add(outline(cell.inset(dp(1)), dp(2.2)))
+    # within the cell: at the edge of the window there is nothing to draw on
+    group.add(outline(cell.inset(dp(_FOCUS + 1)).on_pixels(), dp(_FOCUS)))
 
 
 def _draw_ring(group: InstructionGroup, part: Rect) -> None:

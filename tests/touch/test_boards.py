@@ -20,7 +20,7 @@ def test_a_finger_on_the_name_says_unseen_and_is_undone_like_any_other(bench, se
     tap(bench, 3, UNSEEN)
     face = board.faces[3]
     assert (face.done, face.missed, face.unseen) == (0, 0, 1)
-    assert screen.ids.last.tallies[0] == (face.number, UNSEEN)
+    assert screen.ids.last.tallies[0] == (face.number, UNSEEN, False)
     assert screen.undoes == f"{face.number} unseen"
     assert written(season_path) == [(face.number, "outlet_pass", UNSEEN)]
     press(bench, "Undo")
@@ -139,8 +139,8 @@ def test_the_time_since_the_last_tally_is_told_with_a_quiet_mark_after_a_minute(
     for later, words in (
         (0, "0 s ago"),
         (59_999, "59 s ago"),
-        (60_000, "quiet 1 min"),
-        (7_300_000, "quiet 2 h"),
+        (60_000, "nothing for 1 min"),
+        (7_300_000, "nothing for 2 h"),
     ):
         monkeypatch.setattr(desk, "_clock", lambda later=later: moment + later)
         screen._tick()
@@ -148,7 +148,7 @@ def test_the_time_since_the_last_tally_is_told_with_a_quiet_mark_after_a_minute(
     tap(bench, 0, DONE)
     assert since.words == "0 s ago"
     press(bench, "Undo")
-    assert since.words == "quiet 2 h"
+    assert since.words == "nothing for 2 h"
 
 
 def test_the_clock_of_the_board_is_drawn_at_most_once_a_second_and_only_in_front(bench):

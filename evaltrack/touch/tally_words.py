@@ -1,0 +1,21 @@
+"""What a board says of taps: where they go, and what the last one was."""
+
+from evaltrack.rink.tally import Tally
+
+_HALVES = "right half: done. left half: missed"
+
+HINTS = {  # by kind of board; they stand where the last tallies will
+    "": "",
+    "group": f"{_HALVES}. the name: not seen",
+    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player",
+    "player": f"{_HALVES}. the skill's name: not seen",
+}
+
+
+def in_words(tally: Tally, number: str, skill: str = "") -> str:
+    """Return what a tally says: whose it is by number, what came of it, and how it was made.
+
+    ``skill`` is its name, where it does not stand on the board anyway.
+    """
+    pressure = "under pressure" if tally.pressure else ""
+    return ", ".join(filter(None, (f"{number} {tally.outcome}", pressure, skill)))

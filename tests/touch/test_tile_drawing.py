@@ -1,0 +1,58 @@
+"""Where the words of tiles and keys are drawn: none through a ring, none out of its key."""
+
+import pytest
+from kivy.graphics import InstructionGroup, Line, Rectangle
+from on_boards import board_of, both_ways_up, tap
+from pressing import press
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.tally import Outcome
+from evaltrack.touch import fonts
+from evaltrack.touch.faces import KeyFace
+from evaltrack.touch.glyphs import texture
+from evaltrack.touch.tile_drawing import draw_key
+
+_BLANK = 0.21  # of a line's height, below letters that do not hang down
+
+
+def parts(group, kind) -> list:
+    """Return the instructions of a kind."""
+    return [part for part in group.children if isinstance(part, kind)]
+
+
+def words(group) -> list:
+    """Return the rectangles that carry text."""
+    return [part for part in group.children if type(part) is Rectangle and part.texture]
+
+
+@both_ways_up
+@pytest.mark.parametrize("title", ["Group", "By rep", "Player"])
+@pytest.mark.parametrize("outcome", [Outcome.DONE, Outcome.MISSED])
+def test_the_ring_leaves_the_word_of_its_half_alone(bench, title, outcome):
+    """On every board the word stands above the ring's line and below the count."""
+    press(bench, title)
+    tap(bench, 1, outcome)
+    bench.settle()
+    group = board_of(bench)._groups["tile", 1]
+    (ring,) = [line for line in parts(group, Line) if line.width == 3]
+    # a texture is kept for its very arguments, so that it tells which words a rectangle carries
+    named = [texture(str(outcome), size, fonts.PLAIN, None) for size in range(11, 23)]
+    (word,) = [w for w in words(group) if w.texture in named]
+    counted = [texture("1", size, fonts.SEMIBOLD, None) for size in range(20, 70)]
+    (count,) = [w for w in words(group) if w.texture in counted]
+    assert word.pos[1] + _BLANK * word.size[1] > ring.rounded_rectangle[1] + ring.width
+    assert word.pos[1] + (1 - _BLANK) * word.size[1] < count.pos[1] + _BLANK * count.size[1]
+
+
+@pytest.mark.parametrize("small", ["", "not here"])
+@pytest.mark.parametrize("size", [(128, 70), (160, 68), (97, 70)])
+@pytest.mark.parametrize("name", ["Lauri", "Ayumi", "Bartholomew"])
+def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
+    """Number, name and small line stay within the key, letters that hang down included."""
+    group, key = InstructionGroup(), Rect(0, 0, *size)
+    draw_key(group, key, KeyFace(name, "8", small))
+    assert len(words(group)) == 2 + bool(small)
+    for drawn in words(group):
+        assert min(drawn.pos) >= 4
+        assert drawn.pos[0] + drawn.size[0] <= key.width - 4
+        assert drawn.pos[1] + drawn.size[1] <= key.height - 4
