@@ -189,7 +189,8 @@ class Desk(SeasonInHand):
 
         ``along`` is a write that goes to disk with them, or not at all.
         """
-        pairs = [(tally, replace(tally, player=player, id=new_id())) for tally, player in owners]
+        # an id of the same moment, so that the tallies stay in the order in which they were made
+        pairs = [(tally, replace(tally, player=player, id=new_id(tally.at))) for tally, player in owners]
 
         def write() -> None:
             with self.season.together():

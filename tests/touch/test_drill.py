@@ -33,3 +33,12 @@ def test_a_wrong_line_costs_two_touches_and_three_where_it_begins_a_rep(tmp_path
     assert drill.kept() == account.said
     assert account.corrected > 3
     assert 2 * account.corrected <= account.others <= 3 * account.corrected
+
+
+def test_tallies_that_a_correction_gives_to_another_player_are_those_that_the_bar_names(tmp_path, faults):
+    """Unsteady fingers in a line that is often wrong: slots are put right after taps, and no try is lost."""
+    drill = Drill(tmp_path, "rep", random.Random(8), spread=6, slips=0.1, wrong_line=0.5)
+    account = drill.play(20, 4)
+    assert account.given > 1
+    assert drill.kept() == account.said
+    assert [fault.getMessage() for fault in faults] == []

@@ -5,6 +5,7 @@ tallies in the season file have to be those, each once and in order, less what w
 """
 
 import random
+import re
 from collections import Counter
 from dataclasses import dataclass, field
 
@@ -18,6 +19,9 @@ from evaltrack.touch.press import Press
 
 _TITLES = {"group": "Group", "rep": "By rep", "player": "Player"}
 _NOTICED = 0.9  # of what went wrong
+_GIVEN = re.compile(
+    r"the (?:(\d+) tallies|tally) made for (\d+) in this rep (?:is|are) (?:now|again) (\d+)'s"
+)
 
 Said = tuple[str, str, Outcome]
 
@@ -33,6 +37,7 @@ class Account:
     said: list[Said] = field(default_factory=list)
     undone: int = 0
     corrected: int = 0  # slots into which he put the right player
+    given: int = 0  # tallies that became another player's by that
 
     @property
     def touches(self) -> int:
@@ -52,6 +57,7 @@ class Observer:
         self._board = self._screen.ids.board
         self._names = {skill.name: skill.key for skill in self._desk.skills.values()}
         self._watched = self._desk.station
+        self._heard = ""
         self.account = Account()
 
     def see(self, *tries: Try) -> None:
@@ -89,7 +95,18 @@ class Observer:
             self.account.said.pop()
         finger = Finger(*spot).down()
         self._driver.frames(1)
+        self._hear()
         return finger
+
+    def _hear(self) -> None:
+        """Follow the bar when it says that tries of a slot that was put right are another player's."""
+        before, heard = list(self.account.said), self._heard
+        self._heard = self._desk.message
+        for count, wrong, right in _GIVEN.findall(self._heard) if self._heard != heard else ():
+            made = [i for i, said in enumerate(before) if said[0] == wrong]
+            for i in made[-int(count or 1) :]:
+                self.account.said[i] = right, *before[i][1:]
+                self.account.given += 1
 
     def _up(self, fingers: list[Finger]) -> None:
         for finger in fingers:
@@ -187,6 +204,7 @@ class Observer:
     def _press(self, key: Press) -> None:
         self._driver.tap(key)
         self._driver.settle()
+        self._hear()
         self.account.others += 1
 
     def _press_on_board(self, words: str) -> None:
@@ -200,6 +218,7 @@ class Observer:
         rect = keys[index]
         self._driver.tap((rect.x + rect.width / 2, rect.y + rect.height / 2))
         self._driver.settle()
+        self._hear()
         self.account.others += 1
 
     # the account

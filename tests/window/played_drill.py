@@ -56,8 +56,7 @@ class Drill:
         """Return what the season file holds, in order: number, skill, outcome."""
         with open_season(self._path) as season:
             numbers = {player.id: player.number for player in season.people.players()}
-            tallies = sorted(season.log.tallies(), key=lambda tally: tally.id)
-        return [(numbers[t.player], t.skill, t.outcome) for t in tallies]
+            return [(numbers[t.player], t.skill, t.outcome) for t in season.log.tallies()]
 
     def _tries(self):
         if self._kind == "group":
