@@ -178,10 +178,18 @@ def test_a_window_put_away_closes_it(latched, event):
     assert latched.app.screens.current == "home"
 
 
-def test_minutes_without_a_touch_close_it(latched, monkeypatch):
+@pytest.fixture
+def ahead(monkeypatch):
+    """Give by how many seconds Kivy's clock runs ahead, and set it back afterwards."""
+    seconds, now = [0.0], Clock.time
+    monkeypatch.setattr(Clock, "time", lambda: now() + seconds[0])
+    yield seconds
+    monkeypatch.undo()
+    Clock.tick()  # or what is triggered before the next one waits until the real time has caught up
+
+
+def test_minutes_without_a_touch_close_it(latched, ahead):
     """A review left lying open closes by itself after three minutes; each touch puts that off."""
-    ahead, now = [0.0], Clock.time
-    monkeypatch.setattr(Clock, "time", lambda: now() + ahead[0])
     latched.app.latch.open()
     latched.app.go("setup")
     for _ in range(3):
