@@ -55,18 +55,19 @@ def fit_mixed_logit(
         columns of ``fixed`` depend on each other.
     """
     cells = checked(done, tries, fixed, terms)
-    if method not in METHODS:
-        raise ValueError(f"method must be one of {', '.join(METHODS)}")
-    if method == "quadrature" and (priors is not None or len(cells.terms) != 1):
-        raise ValueError("quadrature needs exactly one term and no priors")
+    _refuse_method(method, len(cells.terms), priors)
     if priors is not None:
         return fit_posterior(cells, priors, start)
     _refuse_unidentified(cells)
-    return (
-        _held_finite(cells)
-        if separated(cells.done, cells.tries, cells.fixed)
-        else fit_likelihood(cells, method)
-    )
+    apart = separated(cells.done, cells.tries, cells.fixed)
+    return _held_finite(cells) if apart else fit_likelihood(cells, method)
+
+
+def _refuse_method(method: str, terms: int, priors: Priors | None) -> None:
+    if method not in METHODS:
+        raise ValueError(f"method must be one of {', '.join(METHODS)}")
+    if method == "quadrature" and (priors is not None or terms != 1):
+        raise ValueError("quadrature needs exactly one term and no priors")
 
 
 def _refuse_unidentified(cells: Cells) -> None:
