@@ -132,8 +132,8 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
 
 
 HOW_TO_READ = (
-    "Left is the first practice, right is now; higher means that it comes off more often, the dashed lines "
-    "are 0, 5 and 10 in 10. "
+    "Left is the first practice, right is now; higher means that it comes off more often, the dotted line "
+    "is 5 in 10. "
     "The counts cover the whole season; the line also allows for harder drills and for luck. "
     "Solid means: very likely above what the coach asks for in that skill."
 )
