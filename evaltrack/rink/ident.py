@@ -5,6 +5,7 @@ import time
 from threading import Lock
 from uuid import UUID
 
+_FARTHEST = 1 << 59  # half of what the number holds: the year 6429
 _last = 0
 _counting = Lock()
 
@@ -14,20 +15,34 @@ def now_ms() -> int:
     return time.time_ns() // 1_000_000
 
 
-def new_id(at_ms: int | None = None) -> UUID:
+def new_id(beside: UUID | None = None) -> UUID:
     """Return a fresh time-ordered identifier (UUID version 7, RFC 9562, section 5.7).
 
     Two made one after the other in this process always sort in that order, even within one millisecond
     or when the clock is set back: the 12 bits behind the time are a counter, and both count on as one
-    number (RFC 9562, section 6.2, method 1 with its rollover). One made for a given moment stands apart:
-    it has chance in the place of the counter.
+    number (RFC 9562, section 6.2, method 1 with its rollover). One made ``beside`` another sorts as that one
+    does among all the others: it stands for the same fact.
     """
     global _last
-    if at_ms is not None:
-        return _uuid(7, at_ms, _chance(12), _chance(62))
+    if beside is not None:
+        return UUID(int=beside.int >> 62 << 62 | _chance(62))
     with _counting:
         _last = ticks = max(now_ms() << 12, _last + 1)
     return _uuid(7, ticks >> 12, ticks & 0xFFF, _chance(62))
+
+
+def count_on_from(newest: UUID | None) -> None:
+    """Let identifiers made from now on sort after this one, which was made before a restart.
+
+    One that is too far ahead to count on from is passed over: no clock makes it.
+    """
+    global _last
+    if newest is None or newest.version != 7:
+        return
+    ticks = newest.int >> 80 << 12 | newest.int >> 64 & 0xFFF
+    with _counting:
+        if ticks < _FARTHEST:
+            _last = max(_last, ticks)
 
 
 def id_from(at_ms: int, *parts: object) -> UUID:

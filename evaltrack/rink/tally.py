@@ -21,7 +21,8 @@ class Tally:
 
     ``pressure`` is None when it was not noted. ``skill_version`` is the version of the definition that
     the observer had before him. ``at`` is the moment in milliseconds since 1970 in UTC by the clock of
-    ``tablet``. The id orders tallies by time and makes adding one twice harmless.
+    ``tablet``. ``slot`` is the slot in which the player stood, where the board had slots. The id orders a
+    tablet's tallies as they were made, whatever its clock said, and makes adding one twice harmless.
     """
 
     practice: str
@@ -37,6 +38,7 @@ class Tally:
     tablet: str = ""
     at: int = field(default_factory=now_ms)
     id: UUID = field(default_factory=new_id)
+    slot: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

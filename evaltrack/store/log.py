@@ -15,14 +15,16 @@ CELL_COLUMNS = (
 )  # fmt: skip
 
 _COLUMNS = (
-    "id, practice, player, skill, skill_version, outcome, pressure, drill, step, observer, rep, tablet, at"
+    "id, practice, player, skill, skill_version, outcome, pressure, drill, step, observer, rep, slot, tablet,"
+    " at"
 )
 # not OR IGNORE, which would also swallow a row that breaks a rule of the table
 _INSERT = (
-    f"INSERT INTO tally ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+    f"INSERT INTO tally ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
     " ON CONFLICT (id) DO NOTHING"
 )
 _NOT_WITHDRAWN = "NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id)"
+_COUNTS = f"{_NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
 
 
 class Log:
@@ -64,24 +66,27 @@ class Log:
 
     @reading()
     def tallies(self, practice: str | None = None, player: UUID | None = None) -> list[Tally]:
-        """Return the tallies that were not withdrawn, in order of time."""
+        """Return the tallies that count, in order of time; a tablet's own in the order in which it made them.
+
+        Not those that were withdrawn, nor those of a practice that was set aside unless it is asked for.
+        """
         wanted = {"practice": practice, "player": player.bytes if player else None}
         # a condition only where there is one: it is what lets SQLite use an index
         where = [f"t.{column} = :{column}" for column, value in wanted.items() if value is not None]
+        counts = _NOT_WITHDRAWN if practice else _COUNTS
         rows = self._connection.execute(
-            f"SELECT {_COLUMNS} FROM tally t WHERE {' AND '.join([*where, _NOT_WITHDRAWN])} ORDER BY at, id",
-            wanted,
+            f"SELECT {_COLUMNS} FROM tally t WHERE {' AND '.join([*where, counts])} ORDER BY id", wanted
         )
         return [_tally(row) for row in rows]
 
     @reading()
     def count(self) -> int:
-        """Return how many tallies were not withdrawn."""
-        return self._connection.execute(f"SELECT count(*) FROM tally t WHERE {_NOT_WITHDRAWN}").fetchone()[0]
+        """Return how many tallies count."""
+        return self._connection.execute(f"SELECT count(*) FROM tally t WHERE {_COUNTS}").fetchone()[0]
 
     @reading()
     def counts(self) -> dict[str, int]:
-        """Return how many tallies each practice has, by its key."""
+        """Return how many tallies each practice has, by its key; also of one that was set aside."""
         return dict(
             self._connection.execute(
                 f"SELECT practice, count(*) FROM tally t WHERE {_NOT_WITHDRAWN} GROUP BY practice"
@@ -104,9 +109,20 @@ class Log:
             "  AND s.version = t.skill_version"
             f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
             "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
-            "  t.observer) c JOIN practice p ON p.key = c.practice WHERE p.held_on <= ?",
+            "  t.observer) c JOIN practice p ON p.key = c.practice WHERE NOT p.aside AND p.held_on <= ?",
             ((as_of or date.max).isoformat(),),
         ).fetchall()
+
+    @reading()
+    def newest(self, tablet: str) -> UUID | None:
+        """Return the identifier that a tablet made last for a tally or a rep; None when it made none."""
+        newest = "(SELECT max(id) FROM {0} WHERE practice = p.key AND tablet = ?1)"  # one look at an index
+        rows = self._connection.execute(
+            f"SELECT {newest.format('tally')} FROM practice p"
+            f" UNION ALL SELECT {newest.format('rep')} FROM practice p",
+            (tablet,),
+        )
+        return max((UUID(bytes=ident) for (ident,) in rows if ident), default=None)
 
     def _note_presence(self, tallies: list[Tally]) -> None:
         # the latest first, so that the earliest moment stays
@@ -125,12 +141,13 @@ def _row(t: Tally) -> tuple:
     rep = t.rep.bytes if t.rep else None
     return (
         t.id.bytes, t.practice, t.player.bytes, t.skill, t.skill_version, t.outcome, pressure,
-        t.drill, t.step, t.observer, rep, t.tablet, t.at,
+        t.drill, t.step, t.observer, rep, t.slot, t.tablet, t.at,
     )  # fmt: skip
 
 
 def _tally(row: tuple) -> Tally:
-    ident, practice, player, skill, version, outcome, pressure, drill, step, observer, rep, tablet, at = row
+    *known, rep, slot, tablet, at = row
+    ident, practice, player, skill, version, outcome, pressure, drill, step, observer = known
     return Tally(
         practice=practice,
         player=UUID(bytes=player),
@@ -145,4 +162,5 @@ def _tally(row: tuple) -> Tally:
         tablet=tablet,
         at=at,
         id=UUID(bytes=ident),
+        slot=slot,
     )

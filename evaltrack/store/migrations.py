@@ -4,8 +4,8 @@ import sqlite3
 
 from sqlite_utils import Database, Migrations
 
+from evaltrack.store import schema
 from evaltrack.store.connection import all_or_nothing
-from evaltrack.store.schema import APPLICATION_ID, LINE_TABLES, SEASON_TABLES
 
 steps = Migrations("evaltrack")
 
@@ -13,16 +13,21 @@ steps = Migrations("evaltrack")
 @steps()
 def create_season_tables(db: Database) -> None:
     """Make the tables of the first version."""
-    for statement in _statements(SEASON_TABLES):
-        db.execute(statement)
-    db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    _run(db, schema.SEASON_TABLES)
+    db.execute(f"PRAGMA application_id = {schema.APPLICATION_ID}")
 
 
 @steps()
 def keep_the_lines_of_players(db: Database) -> None:
     """Make room for the lines behind the slots, and for the tablet that keeps them."""
-    for statement in _statements(LINE_TABLES):
-        db.execute(statement)
+    _run(db, schema.LINE_TABLES)
+
+
+@steps()
+def keep_what_can_be_put_right(db: Database) -> None:
+    """Order a tablet's facts by being written; know slots, corrections, and whose the journal is."""
+    for part in (schema.WRITTEN_ORDER, schema.SLOTS_OF_TALLIES, schema.CORRECTIONS, schema.EPOCH):
+        _run(db, part)
 
 
 def migrate(connection: sqlite3.Connection) -> None:
@@ -35,6 +40,11 @@ def migrate(connection: sqlite3.Connection) -> None:
     with all_or_nothing(connection):
         steps.apply(db)
         connection.execute(f"PRAGMA user_version = {len(steps.applied(db))}")
+
+
+def _run(db: Database, script: str) -> None:
+    for statement in _statements(script):
+        db.execute(statement)
 
 
 def _statements(script: str) -> list[str]:

@@ -9,7 +9,13 @@ from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Attendance, Practice, Station, Surface
 from evaltrack.store.connection import reading, transaction, writing
 
-_COLUMNS = "key, held_on, surface, started_at, ended_at"
+_COLUMNS = "key, held_on, surface, started_at, ended_at, aside"
+_STATION = "practice, drill, step, skill, observer, pressure, tablet, at"
+# the number follows from the file and not from a clock, which may be set back in mid-practice
+_WATCH = (
+    f"INSERT INTO station (nth, {_STATION}) SELECT coalesce(max(nth), 0) + 1, :practice, :drill, :step,"
+    " :skill, :observer, :pressure, :tablet, :at FROM station WHERE tablet = :tablet"
+)
 
 
 class Practices:
@@ -20,7 +26,12 @@ class Practices:
 
     @reading()
     def all(self) -> list[Practice]:
-        """Return every practice in order of date."""
+        """Return every practice that counts, in order of date."""
+        return [practice for practice in self.every() if not practice.aside]
+
+    @reading()
+    def every(self) -> list[Practice]:
+        """Return every practice in order of date, those that were set aside among them."""
         rows = self._connection.execute(f"SELECT {_COLUMNS} FROM practice ORDER BY held_on, key")
         return [_practice(row) for row in rows]
 
@@ -34,11 +45,12 @@ class Practices:
         started_at = now_ms() if practice.started_at is None else practice.started_at
         with transaction(self._connection):
             self._connection.execute(
-                f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, NULL) ON CONFLICT (key) DO UPDATE"
+                f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, NULL, 0) ON CONFLICT (key) DO UPDATE"
                 " SET started_at = coalesce(started_at, excluded.started_at), ended_at = NULL,"
                 " surface = excluded.surface",
                 (practice.key, practice.held_on.isoformat(), practice.surface, started_at),
             )
+            self._leave_others(practice.key, station)
             self._mark(practice.key, attendance)
             self._watch(station)
 
@@ -52,13 +64,42 @@ class Practices:
     def running(self) -> Practice | None:
         """Return the practice that was started last and has not ended, or None."""
         row = self._connection.execute(
-            f"SELECT {_COLUMNS} FROM practice WHERE started_at IS NOT NULL AND ended_at IS NULL"
+            f"SELECT {_COLUMNS} FROM practice WHERE started_at IS NOT NULL AND ended_at IS NULL AND NOT aside"
             " ORDER BY started_at DESC LIMIT 1"
         ).fetchone()
         return _practice(row) if row else None
 
+    @reading()
+    def running_at(self, tablet: str) -> tuple[Practice, Station] | None:
+        """Return the practice that a tablet is in, and what it watches there; None when it is in none.
+
+        It is the one for which the tablet wrote last what it watches, whatever other tablets do and whatever
+        the clock said then.
+        """
+        row = self._connection.execute(
+            f"SELECT {_STATION} FROM station WHERE tablet = ? ORDER BY nth DESC LIMIT 1", (tablet,)
+        ).fetchone()
+        practice = (
+            row
+            and self._connection.execute(
+                f"SELECT {_COLUMNS} FROM practice WHERE key = ? AND ended_at IS NULL AND NOT aside", row[:1]
+            ).fetchone()
+        )
+        return (_practice(practice), _station(row)) if practice else None
+
+    @reading()
+    def last_moment(self, key: str, tablet: str) -> int | None:
+        """Return the latest moment, by its own clock, at which a tablet wrote anything of a practice."""
+        where = "WHERE practice = ?1 AND tablet = ?2"
+        return self._connection.execute(
+            f"SELECT max(at) FROM (SELECT at FROM station {where} UNION ALL SELECT at FROM line_fact {where}"
+            f" UNION ALL SELECT at FROM tally {where} UNION ALL SELECT w.at FROM withdrawal w JOIN tally t"
+            " ON t.id = w.tally WHERE t.practice = ?1 AND w.tablet = ?2)",
+            (key, tablet),
+        ).fetchone()[0]
+
     def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
-        """Note who is here; the later word on a player counts."""
+        """Note who is here; what is written last counts. A player keeps the place that he has."""
         with transaction(self._connection):
             self._mark(key, attendance)
 
@@ -75,7 +116,7 @@ class Practices:
         """Return at how many practices each player was here, up to and with a date."""
         rows = self._connection.execute(
             "SELECT a.player, count(*) FROM attendance a JOIN practice p ON p.key = a.practice"
-            " WHERE a.here AND p.held_on <= ? GROUP BY a.player",
+            " WHERE a.here AND NOT p.aside AND p.held_on <= ? GROUP BY a.player",
             ((as_of or date.max).isoformat(),),
         )
         return {UUID(bytes=player): count for player, count in rows}
@@ -96,38 +137,47 @@ class Practices:
     def station(self, key: str, tablet: str) -> Station | None:
         """Return what this tablet watched last in a practice, or None."""
         row = self._connection.execute(
-            "SELECT practice, drill, step, skill, observer, pressure, tablet, at FROM station"
-            " WHERE practice = ? AND tablet = ? ORDER BY at DESC, rowid DESC LIMIT 1",
+            f"SELECT {_STATION} FROM station WHERE practice = ? AND tablet = ? ORDER BY nth DESC LIMIT 1",
             (key, tablet),
         ).fetchone()
-        return Station(*row[:5], bool(row[5]), *row[6:]) if row else None
+        return _station(row) if row else None
 
     def _mark(self, key: str, attendance: Iterable[Attendance]) -> None:
         self._connection.executemany(
             "INSERT INTO attendance (practice, player, here, place, at) VALUES (?, ?, ?, ?, ?)"
-            " ON CONFLICT (practice, player) DO UPDATE SET here = excluded.here, place = excluded.place,"
-            " at = excluded.at WHERE excluded.at >= attendance.at",
+            " ON CONFLICT (practice, player) DO UPDATE SET here = excluded.here, at = excluded.at",
             [(key, a.player.bytes, int(a.here), a.place, a.at) for a in attendance],
         )
 
-    def _watch(self, station: Station) -> None:
-        s = station
-        self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (s.observer,))
+    def _leave_others(self, key: str, station: Station) -> None:
+        """End the practices that this tablet alone was in, and which nobody has ended."""
         self._connection.execute(
-            "INSERT INTO station (practice, tablet, at, drill, step, skill, observer, pressure)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-            (s.practice, s.tablet, s.at, s.drill, s.step, s.skill, s.observer, int(s.pressure)),
+            "UPDATE practice SET ended_at = ?3 WHERE key <> ?1 AND ended_at IS NULL AND key IN"
+            " (SELECT practice FROM station GROUP BY practice HAVING min(tablet) = ?2 AND max(tablet) = ?2)",
+            (key, station.tablet, station.at),
         )
+
+    def _watch(self, station: Station) -> None:
+        names = _STATION.split(", ")
+        values = {name: getattr(station, name) for name in names} | {"pressure": int(station.pressure)}
+        self._connection.execute(
+            "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (station.observer,)
+        )
+        self._connection.execute(_WATCH, values)
 
 
 def insert_practices(connection: sqlite3.Connection, practices: Iterable[Practice]) -> None:
     """Insert practices within the caller's transaction; one that is there already stays as it is."""
     connection.executemany(
-        f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, ?) ON CONFLICT (key) DO NOTHING",
-        [(p.key, p.held_on.isoformat(), p.surface, p.started_at, p.ended_at) for p in practices],
+        f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (key) DO NOTHING",
+        [(p.key, p.held_on.isoformat(), p.surface, p.started_at, p.ended_at, p.aside) for p in practices],
     )
 
 
 def _practice(row) -> Practice:
-    key, held_on, surface, started_at, ended_at = row
-    return Practice(key, date.fromisoformat(held_on), Surface(surface), started_at, ended_at)
+    key, held_on, surface, started_at, ended_at, aside = row
+    return Practice(key, date.fromisoformat(held_on), Surface(surface), started_at, ended_at, bool(aside))
+
+
+def _station(row) -> Station:
+    return Station(*row[:5], bool(row[5]), *row[6:])

@@ -1,6 +1,7 @@
 """Reps in the season file, and the facts from which the lines of players are played again."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from uuid import UUID
 
@@ -10,6 +11,8 @@ from evaltrack.store.connection import FileConnection, reading, transaction
 
 if TYPE_CHECKING:
     from evaltrack.rink.line_fact import LineFact
+
+Moves = Iterable[tuple[UUID, UUID]]
 
 _REP = "INSERT INTO rep (id, practice, drill, step, tablet, at) VALUES (?, ?, ?, ?, ?, ?)"
 # the number follows from the file and not from a clock, which may be set back in mid-practice
@@ -38,10 +41,35 @@ class Reps:
             self._add_rep(rep)
             self._add_fact(fact)
 
-    def correct(self, fact: "LineFact") -> None:
-        """Commit a change of the line during a rep; NotSavedError when it is not on disk."""
+    def correct(self, fact: "LineFact", moved: Moves = ()) -> None:
+        """Commit a change of the line during a rep, and which tallies it gave to whom (see `moved`).
+
+        Raises
+        ------
+        NotSavedError
+            Nothing of it is on disk.
+        """
         with transaction(self._connection):
-            self._add_fact(fact)
+            nth = self._add_fact(fact)
+            self._connection.executemany(
+                "INSERT INTO moved VALUES (?, ?, ?, ?, ?)",
+                [(fact.practice, fact.tablet, nth, was.bytes, becomes.bytes) for was, becomes in moved],
+            )
+
+    @reading()
+    def moved(self, practice: str, tablet: str) -> dict[int, list[tuple[UUID, UUID]]]:
+        """Return the tallies that changes of the line gave to another player, by number of the change.
+
+        Each is a pair: the id of the tally that was withdrawn, and of the one that stands for it.
+        """
+        rows = self._connection.execute(
+            "SELECT nth, was, becomes FROM moved WHERE practice = ? AND tablet = ? ORDER BY nth, was",
+            (practice, tablet),
+        )
+        moved = defaultdict(list)
+        for nth, was, becomes in rows:
+            moved[nth].append((UUID(bytes=was), UUID(bytes=becomes)))
+        return dict(moved)
 
     @reading()
     def facts(self, practice: str, tablet: str) -> "list[LineFact]":
@@ -59,7 +87,7 @@ class Reps:
     def all(self, practice: str) -> list[Rep]:
         """Return the reps of a practice in order of time, with who was in the slots when each began."""
         rows = self._connection.execute(
-            "SELECT id, practice, drill, step, tablet, at FROM rep WHERE practice = ? ORDER BY at, id",
+            "SELECT id, practice, drill, step, tablet, at FROM rep WHERE practice = ? ORDER BY id",
             (practice,),
         ).fetchall()
         return [Rep(*row[1:4], self._slots(row[0]), *row[4:], UUID(bytes=row[0])) for row in rows]
@@ -69,7 +97,7 @@ class Reps:
         rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
         self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
 
-    def _add_fact(self, fact: "LineFact") -> None:
+    def _add_fact(self, fact: "LineFact") -> int:
         (nth,) = self._connection.execute(_FACT, _row(fact)).fetchone()
         if fact.start:
             rows = [
@@ -77,6 +105,7 @@ class Reps:
                 for place, (player, group) in enumerate(fact.start)
             ]
             self._connection.executemany("INSERT INTO line_start VALUES (?, ?, ?, ?, ?, ?)", rows)
+        return nth
 
     def _starts(self, practice: str, tablet: str) -> dict[int, list[tuple[UUID, Position]]]:
         starts = defaultdict(list)

@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 2  # the number of migration steps, also kept in PRAGMA user_version
+SCHEMA_VERSION = 3  # the number of migration steps, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -188,4 +188,79 @@ CREATE TABLE line_start (               -- who lined up, in which order and grou
     PRIMARY KEY (practice, tablet, nth, place),
     FOREIGN KEY (practice, tablet, nth) REFERENCES line_fact (practice, tablet, nth)
 ) STRICT, WITHOUT ROWID;
+"""
+
+# Version 3: a tablet's own facts in the order in which they were written. `station` is numbered by the file
+# for each tablet, as `line_fact` is, since clocks are set back; no two players of a practice have one place.
+WRITTEN_ORDER = """
+CREATE TEMP TABLE watched AS SELECT tablet, row_number() OVER (PARTITION BY tablet ORDER BY rowid) AS nth,
+    practice, at, drill, step, skill, observer, pressure FROM station;
+DROP TABLE station;
+CREATE TABLE station (                  -- what a tablet watches from a moment on
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- from 1, for each tablet
+    practice    TEXT NOT NULL REFERENCES practice (key),
+    at          INTEGER NOT NULL,
+    drill       TEXT NOT NULL,
+    step        TEXT NOT NULL,
+    skill       TEXT NOT NULL REFERENCES skill (key),
+    observer    TEXT NOT NULL REFERENCES observer (name),
+    pressure    INTEGER NOT NULL CHECK (pressure IN (0, 1)),
+    PRIMARY KEY (tablet, nth),
+    FOREIGN KEY (drill, step) REFERENCES step (drill, key)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX station_practice ON station (practice, tablet, nth);
+INSERT INTO station SELECT * FROM watched;
+DROP TABLE watched;
+
+CREATE TEMP TABLE placed AS SELECT practice, player,
+    row_number() OVER (PARTITION BY practice ORDER BY place, at, player) - 1 AS place FROM attendance;
+UPDATE attendance SET place = placed.place FROM placed
+    WHERE placed.practice = attendance.practice AND placed.player = attendance.player;
+DROP TABLE placed;
+CREATE UNIQUE INDEX attendance_place ON attendance (practice, place);
+"""
+
+# ... and what a correction by hand has moved: the slot in which a tally was made, and for a change of the
+# line the tallies that it gave to another player.
+SLOTS_OF_TALLIES = """
+ALTER TABLE tally ADD COLUMN slot TEXT;
+
+CREATE TABLE moved (
+    practice    TEXT NOT NULL,
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- of the change of the line
+    was         BLOB NOT NULL,          -- the tally that is withdrawn
+    becomes     BLOB NOT NULL,          -- the same try, of the player whose it was
+    PRIMARY KEY (practice, tablet, nth, was),
+    FOREIGN KEY (practice, tablet, nth) REFERENCES line_fact (practice, tablet, nth)
+) STRICT, WITHOUT ROWID;
+"""
+
+# ... and practices that are put right: held on another day, set aside with all that was tallied, brought
+# back. `practice` has what is in force, `correction` every change of it; it only grows.
+CORRECTIONS = """
+ALTER TABLE practice ADD COLUMN aside INTEGER NOT NULL DEFAULT 0 CHECK (aside IN (0, 1));
+
+CREATE TABLE correction (
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- from 1, for each tablet
+    practice    TEXT NOT NULL REFERENCES practice (key),
+    change      TEXT NOT NULL CHECK (change IN ('to_date', 'set_aside', 'bring_back')),
+    was         TEXT NOT NULL,          -- the day before the change
+    becomes     TEXT NOT NULL,          -- and after it
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (tablet, nth)
+) STRICT, WITHOUT ROWID;
+"""
+
+# ... and whose journal lies beside the file: `epoch` is drawn anew whenever a journal is begun, `before` is
+# the one that the file itself held then.
+EPOCH = """
+CREATE TABLE epoch (
+    one         INTEGER PRIMARY KEY CHECK (one = 1),
+    epoch       BLOB NOT NULL CHECK (length(epoch) = 16),
+    before      BLOB NOT NULL CHECK (length(before) = 16)
+) STRICT;
+INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import FileConnection, reading, transaction
+from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
@@ -26,7 +27,8 @@ class SeasonFile:
     """An open season file. A connection belongs to the thread that opened it: each thread opens its own.
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
-    with who was there, ``reps`` the reps with the lines of players, ``log`` the tallies.
+    with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the lines of
+    players, ``log`` the tallies.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -39,6 +41,7 @@ class SeasonFile:
         self.people = People(connection)
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
+        self.corrections = Corrections(connection)
         self.reps = Reps(connection)
         self.log = Log(connection)
 

@@ -5,10 +5,12 @@ from dataclasses import replace
 from datetime import date
 from uuid import UUID
 
+from kivy.properties import ObjectProperty
+
 from evaltrack.rink.drill import Drill, Step, drill_named
-from evaltrack.rink.ident import new_id, now_ms
+from evaltrack.rink.ident import count_on_from, new_id, now_ms
 from evaltrack.rink.player import Player, likely_present
-from evaltrack.rink.practice import Attendance, Practice, Rep, Station
+from evaltrack.rink.practice import Attendance, Practice, Rep, Station, is_left_open, key_for
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.touch.season_in_hand import SeasonInHand
@@ -19,10 +21,12 @@ class Desk(SeasonInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
 
     Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
-    after each tally that is on disk.
+    after each tally that is on disk. ``left_open`` is the practice of an earlier day that nobody has ended,
+    while nobody has said whether it goes on.
     """
 
     __events__ = ("on_tallied",)
+    left_open = ObjectProperty(None, allownone=True)
 
     def __init__(self, clock: Callable[[], int] = now_ms, **kwargs):
         super().__init__(**kwargs)
@@ -33,14 +37,39 @@ class Desk(SeasonInHand):
     # the practice
 
     def resume(self) -> None:
-        """Go on with the practice that runs in the season file, if any."""
-        practice = self.season.practices.running()
-        station = practice and self.season.practices.station(practice.key, self.tablet.id)
-        if station:
-            self._take_up(practice, station)
+        """Go on with the practice that this tablet is in; one that was left open waits for `go_on`."""
+        count_on_from(self.season.log.newest(self.tablet.id))
+        found = self.season.practices.running_at(self.tablet.id)
+        self.left_open = found[0] if found and self._is_left_open(found[0]) else None
+        if not self.left_open:
+            self._take_up_running()
+
+    def go_on(self) -> None:
+        """Go on with the practice that was left open."""
+        self.left_open = None
+        self._take_up_running()
+
+    def end_left_open(self) -> bool:
+        """End the practice that was left open, as of its last fact."""
+        practice = self.left_open
+        last = self.season.practices.last_moment(practice.key, self.tablet.id)
+        if not self.save(lambda: self.season.practices.end(practice.key, last)):
+            return False
+        self.left_open = None
+        return True
+
+    def _is_left_open(self, practice: Practice) -> bool:
+        return is_left_open(
+            self.season.practices.last_moment(practice.key, self.tablet.id) or practice.started_at, self.now()
+        )
+
+    def _take_up_running(self) -> None:
+        found = self.season.practices.running_at(self.tablet.id)
+        if found:
+            self._take_up(*found)
 
     def _take_up(self, practice: Practice, station: Station) -> None:
-        self.attendance = {a.player: a for a in self.season.practices.attendance(practice.key)}
+        self._read_attendance(practice.key)
         self._book = TallyBook(self.season.log.tallies(practice=practice.key), self.tablet.id)
         self.station = station
         self.practice = practice
@@ -49,31 +78,64 @@ class Desk(SeasonInHand):
         """Return the players who are not away, as a first guess at who is here."""
         return likely_present(self.players)
 
-    def begin(self, on: date, present: Iterable[Player], drill: str, step: str, observer: str) -> bool:
-        """Start the practice of a day, or go on with it, with these players here."""
-        now = self.now()
-        practice = Practice(on.isoformat(), on, started_at=now)
+    def begin(
+        self,
+        on: date,
+        present: Iterable[Player],
+        drill: str,
+        step: str,
+        observer: str,
+        another: bool = False,
+    ) -> bool:
+        """Start the practice of a day, or go on with it, with these players here.
+
+        ``another`` starts one more practice of a day that has one already.
+        """
+        present = list(present)
         first = (drill_named(self.drills, drill).step(step).skills or tuple(self.skills))[0]
-        station = Station(practice.key, drill, step, first, observer, False, self.tablet.id, now)
-        known = {a.player: a for a in self.season.practices.attendance(practice.key)}
-        if not self.save(
-            lambda: self.season.practices.begin(practice, self._places(known, present), station)
-        ):
+
+        def write() -> None:
+            practices, now = self.season.practices, self.now()
+            with self.season.together():
+                known = self._held_on(on)
+                practice = known if known and not another else self._new_practice(on)
+                station = Station(practice.key, drill, step, first, observer, False, self.tablet.id, now)
+                marks = self._places(practice.key, present)
+                practices.begin(replace(practice, started_at=now), marks, station)
+
+        if not self.save(write):
             return False
         self.remember(observer=observer)
-        self.resume()
+        self.go_on()
         return True
+
+    def _held_on(self, on: date) -> Practice | None:
+        """Return the last practice of a day, or None."""
+        return next((p for p in reversed(self.season.practices.all()) if p.held_on == on), None)
+
+    def _new_practice(self, on: date) -> Practice:
+        return Practice(key_for(on, {practice.key for practice in self.season.practices.every()}), on)
 
     def arrange(self, present: Iterable[Player]) -> bool:
         """Note who is here now. Who was here keeps his place; who comes late gets the next free one."""
-        marks = self._places(self.attendance, present)
-        if not self.save(lambda: self.season.practices.mark(self.practice.key, marks)):
+        present, key = list(present), self.practice.key
+
+        def write() -> None:
+            with self.season.together():
+                self.season.practices.mark(key, self._places(key, present))
+
+        if not self.save(write):
             return False
-        self.attendance |= {a.player: a for a in marks}
+        self._read_attendance(key)
         self.property("practice").dispatch(self)
         return True
 
-    def _places(self, known: dict[UUID, Attendance], present: Iterable[Player]) -> list[Attendance]:
+    def _read_attendance(self, key: str) -> None:
+        self.attendance = {a.player: a for a in self.season.practices.attendance(key)}
+
+    def _places(self, key: str, present: Iterable[Player]) -> list[Attendance]:
+        # as the file has them, and not as they were read: others may have noted somebody since
+        known = {a.player: a for a in self.season.practices.attendance(key)}
         here = {player.id for player in present}
         now = self.now()
         marks = [Attendance(a.player, a.player in here, a.place, now) for a in known.values()]
@@ -138,6 +200,7 @@ class Desk(SeasonInHand):
         skill: str | None = None,
         rep: Rep | None = None,
         moment: int | None = None,
+        slot: str | None = None,
     ) -> Tally | None:
         """Commit one tally and only then count it; of the skill that is watched, and now, unless told."""
         at = self.station
@@ -155,6 +218,7 @@ class Desk(SeasonInHand):
             rep=rep and rep.id,
             tablet=self.tablet.id,
             at=self.now() if moment is None else moment,
+            slot=slot,
         )
         if not self.save(lambda: self.season.log.add(tally), "; this tap does not count"):
             return None
@@ -189,8 +253,8 @@ class Desk(SeasonInHand):
 
         ``along`` is a write that goes to disk with them, or not at all.
         """
-        # an id of the same moment, so that the tallies stay in the order in which they were made
-        pairs = [(tally, replace(tally, player=player, id=new_id(tally.at))) for tally, player in owners]
+        # an id beside the other, so that the tallies stay in the order in which they were made
+        pairs = [(tally, replace(tally, player=player, id=new_id(tally.id))) for tally, player in owners]
 
         def write() -> None:
             with self.season.together():

@@ -91,11 +91,11 @@ class SeasonInHand(EventDispatcher):
             raise SeasonFileError("the season file that came back knows nothing of this practice")
         self._read(self.season)
         self.practice = self.station = None  # so that the screens follow, even when they come back the same
-        self.resume()
+        self.go_on()
 
     def _knows(self, key: str) -> bool:
-        running = self.season.practices.running()
-        return bool(running and running.key == key and self.season.practices.station(key, self.tablet.id))
+        found = self.season.practices.running_at(self.tablet.id)
+        return bool(found and found[0].key == key)
 
     def remember(self, **settings) -> None:
         """Keep settings of this tablet."""
@@ -115,6 +115,9 @@ class SeasonInHand(EventDispatcher):
 
     def resume(self) -> None:
         """Go on with the practice that runs in the file, if any; whoever keeps practices says how."""
+
+    def go_on(self) -> None:
+        """Go on with the practice that runs in the file, without asking whether it goes on."""
 
     def player(self, ident: UUID) -> Player:
         """Return the player with this id."""

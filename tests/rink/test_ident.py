@@ -1,7 +1,7 @@
 """Identifiers: their layout by the standard, and the order that the log relies on.
 
 Cases: version, variant and time field of both kinds; order within a millisecond, with the clock set back,
-and across threads; the same parts; ids for a given moment stay out of the count.
+and across threads; after a restart; beside another; the same parts.
 """
 
 import threading
@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from evaltrack.rink import ident
-from evaltrack.rink.ident import id_from, new_id
+from evaltrack.rink.ident import count_on_from, id_from, new_id
 
 moments = st.integers(0, 2**48 - 1)
 
@@ -39,11 +39,10 @@ def test_the_published_example_is_read_as_published():
     assert ident._uuid(7, 1_645_557_742_000, 0xCC3, 0x18C4DC0C0C07398F) == example
 
 
-@given(at=moments)
-def test_a_new_id_is_laid_out_as_version_7(at):
+def test_a_new_id_is_laid_out_as_version_7(clock):
     """RFC 9562, section 5.7: 48 bits of time, version 0111, variant 10 (section 4.1)."""
-    made = new_id(at)
-    assert fields(made) == (at, 7, 0b10)
+    made = new_id()
+    assert fields(made) == (clock[0], 7, 0b10)
     assert (made.version, made.variant) == (7, RFC_4122)
 
 
@@ -59,7 +58,7 @@ def test_ids_sort_by_time(first, second):
     """Of two moments the earlier one's ids come first, also between the two kinds, as numbers and bytes."""
     if first == second:
         return
-    kinds = (new_id, lambda at: id_from(at, "outlet_pass"))
+    kinds = (lambda at: ident._uuid(7, at, 0xFFF, 0), lambda at: id_from(at, "outlet_pass"))
     for one in kinds:
         for other in kinds:
             a, b = one(first), other(second)
@@ -87,15 +86,32 @@ def test_ids_keep_their_order_when_the_clock_goes_back(steps):
     assert made == sorted(set(made))
 
 
-@pytest.mark.parametrize("given_moment", [0, 2**47])
-def test_an_id_for_a_given_moment_leaves_the_count_alone(clock, given_moment):
-    """An id made for a moment long ago or far ahead does not carry the next ones there."""
-    before = new_id()
-    new_id(given_moment)
-    clock[0] -= 5
-    after = new_id()
-    assert before < after
-    assert fields(after)[0] == clock[0] + 5
+def test_ids_made_after_a_restart_sort_after_the_last_one(clock, monkeypatch):
+    """The clock was set back before the process started again: it counts on from what the file knows."""
+    before = [new_id() for _ in range(5000)]
+    clock[0] -= 600_000
+    monkeypatch.setattr(ident, "_last", 0)
+    count_on_from(before[-1])
+    after = [new_id() for _ in range(5000)]
+    assert [*before, *after] == sorted({*before, *after})
+
+
+@pytest.mark.parametrize("odd", [None, id_from(2**47, "a line"), UUID(int=2**128 - 1), UUID(int=7)])
+def test_ids_do_not_count_on_from_what_no_clock_made(clock, odd):
+    """Nothing, an id of a loaded line, or one far beyond any clock carries the next ones nowhere."""
+    count_on_from(odd)
+    assert fields(new_id())[0] == clock[0]
+
+
+@given(beside=st.integers(0, 4))
+def test_an_id_beside_another_sorts_as_that_one(beside):
+    """What stands for an earlier fact comes where that one came, and is another id."""
+    made = [new_id() for _ in range(5)]
+    other = new_id(made[beside])
+    assert other != made[beside]
+    assert (other.version, other.variant) == (7, RFC_4122)
+    replaced = [*made[:beside], other, *made[beside + 1 :]]
+    assert replaced == sorted(replaced)
 
 
 def test_ids_from_several_threads_differ_and_each_thread_keeps_its_order():

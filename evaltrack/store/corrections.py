@@ -1,0 +1,49 @@
+"""Practices that were put right: what was done, and how to take it back."""
+
+import sqlite3
+from dataclasses import astuple
+from datetime import date
+
+from evaltrack.rink.practice import Amendment, Correction
+from evaltrack.store.connection import reading, transaction
+
+_COLUMNS = "practice, change, was, becomes, tablet, at"
+_INSERT = (
+    f"INSERT INTO correction (nth, {_COLUMNS}) SELECT coalesce(max(nth), 0) + 1, ?1, ?2, ?3, ?4, ?5, ?6"
+    " FROM correction WHERE tablet = ?5"
+)
+
+
+class Corrections:
+    """Every correction of a practice. They only grow; the practices themselves hold what is in force."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def add(self, correction: Correction) -> None:
+        """Put a practice right; NotSavedError when it is not on disk."""
+        practice, change, was, becomes, tablet, at = astuple(correction)
+        row = (practice, change, was.isoformat(), becomes.isoformat(), tablet, at)
+        aside = {Amendment.SET_ASIDE: 1, Amendment.BRING_BACK: 0}.get(correction.change)
+        with transaction(self._connection):
+            self._connection.execute(_INSERT, row)
+            self._connection.execute(
+                "UPDATE practice SET held_on = ?, aside = coalesce(?, aside) WHERE key = ?",
+                (becomes.isoformat(), aside, practice),
+            )
+
+    @reading()
+    def all(self, practice: str | None = None) -> list[Correction]:
+        """Return the corrections of a practice, or of all, as they came."""
+        rows = self._connection.execute(
+            f"SELECT {_COLUMNS} FROM correction WHERE ?1 IS NULL OR practice = ?1 ORDER BY at, tablet, nth",
+            (practice,),
+        )
+        return [_correction(row) for row in rows]
+
+
+def _correction(row) -> Correction:
+    practice, change, was, becomes, tablet, at = row
+    return Correction(
+        practice, Amendment(change), date.fromisoformat(was), date.fromisoformat(becomes), tablet, at
+    )
