@@ -37,7 +37,7 @@ def created(
     """
     from evaltrack.intake.catalogue import read_drills, read_skills
     from evaltrack.intake.roster import read_roster
-    from evaltrack.store.opening import create_season
+    from evaltrack.store.creating import create_season
 
     players = read_roster(roster)
     watched = read_skills(skills or shipped("skills.toml"))

@@ -1,21 +1,27 @@
 """One connection to a season file: its settings, its transactions, and its errors as sentences."""
 
-import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager, nullcontext, suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.store.held_file import WAIT_SECONDS, FileConnection
 
-_WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
 BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
-_WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
 
-_GONE = "the season file is gone; bring it back to its place"
-_ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
-_APART = "the journal beside the season file was deleted; close the season file and open it again"
-_UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
+_LONGEST = 1_000_000  # bytes of one row; a longer one was not written by us
+_SETTINGS = (
+    "foreign_keys = ON",
+    # FULL: a tally that was shown survives a battery that dies, not only a process that dies
+    "synchronous = FULL",
+    # whoever has the season in hand writes the journal back (see `held_file`), and nobody else
+    "wal_autocheckpoint = 0",
+    # a file may come from anywhere: nothing in it may call functions, and its cells are looked at
+    "trusted_schema = OFF",
+    "cell_size_check = ON",
+    "mmap_size = 0",
+)
 
 # the start of SQLite's own name for an error, a part of its text, and what that means to a coach
 _REASONS = (
@@ -27,6 +33,7 @@ _REASONS = (
     ("SQLITE_CANTOPEN", "", "the season file or its folder is gone or read-only"),
     ("SQLITE_CORRUPT", "", "the season file is damaged; go back to a backup"),
     ("SQLITE_NOTADB", "", "the season file is damaged; go back to a backup"),
+    ("SQLITE_TOOBIG", "", "the season file holds a value that is far too long; go back to a backup"),
     ("SQLITE_CONSTRAINT_UNIQUE", "player.number", "that number is taken by another player"),
     ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", "a player cannot be in two slots of one rep"),
     ("SQLITE_CONSTRAINT_UNIQUE", "", "it is there already"),
@@ -36,110 +43,20 @@ _REASONS = (
 )
 
 
-class FileConnection(sqlite3.Connection):
-    """A connection that knows whether its file is still there, and how long to wait for others.
-
-    A file that was deleted or moved goes on taking writes, and nobody will ever find them: SQLite does not
-    look again for a file that it has open. So each write looks first.
-    """
-
-    unsound = False  # it was closed, or has met a failing disk, and will not get well by itself
-    _closed = False
-    _wait = _WAIT_SECONDS
-    _waited = False
-    _path = ""
-    _file: "_Identity" = None
-    _journal: "_Identity" = None
-
-    def hold(self, path: Path, wait: float) -> None:
-        """Remember the file and its journal as they lie there now, and wait that many seconds for others."""
-        self.execute("PRAGMA user_version").fetchone()  # the first read makes the journal
-        self._path = str(path.resolve())
-        self._file, self._journal = self._found()
-        self._wait = wait
-        self._be_patient(wait)
-
-    def close(self) -> None:
-        """Close the connection; what is in the journal goes into the file."""
-        self.unsound = self._closed = True
-        super().close()
-
-    def may_return(self) -> bool:
-        """Say whether opening the file anew could mend what is wrong with the connection."""
-        file, journal = self._found()
-        # our journal beside another file would be played into that one, and damage it
-        mixed = file != self._file and journal is not None and journal == self._journal
-        return file is not None and not mixed and (self.unsound or journal != self._journal)
-
-    def save_journal(self) -> None:
-        """Write what only a deleted journal holds back into the file, before the connection is closed.
-
-        Raises
-        ------
-        sqlite3.OperationalError
-            Another program has the file open, with the same deleted journal: a new one beside it would
-            damage the file.
-        """
-        file, journal = self._found()
-        if self._closed or file != self._file or journal == self._journal:
-            return
-        self.execute("PRAGMA wal_checkpoint(FULL)").fetchone()
-        self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
-
-    def refuse_lost(self) -> None:
-        """Raise NotSavedError when a write would go where nobody finds it."""
-        if not self._path or (found := self._found()) == (self._file, self._journal):
-            return
-        why = _GONE if found[0] is None else _APART if found[0] == self._file else _ANOTHER
-        raise NotSavedError(f"not saved: {why}")
-
-    def _found(self) -> tuple["_Identity", "_Identity"]:
-        return _identity(self._path), _identity(f"{self._path}-wal")
-
-    def met(self, error: sqlite3.Error) -> None:
-        """Remember an error that bears upon the next write."""
-        name = getattr(error, "sqlite_errorname", None) or ""
-        self.unsound |= name.startswith(_UNSOUND)
-        if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) and not self._waited:
-            self._waited = True
-            self._be_patient(min(self._wait, _WAIT_AGAIN))
-
-    def went_well(self) -> None:
-        """Wait as long as ever again, now that nobody holds the lock."""
-        if self._waited:
-            self._waited = False
-            self._be_patient(self._wait)
-
-    def _be_patient(self, seconds: float) -> None:
-        self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
-
-
-_Identity = tuple[int, int] | None
-
-
-def _identity(path: str) -> _Identity:
-    """Return what tells a file from another one of the same name; None when there is none."""
-    try:
-        found = os.stat(path)
-    except OSError:
-        return None
-    return found.st_dev, found.st_ino
-
-
 def connect(path: Path) -> FileConnection:
     """Open an existing SQLite file for reading and writing, with foreign keys on and full durability."""
     try:
         connection = sqlite3.connect(
             f"{path.resolve().as_uri()}?mode=rw",
             uri=True,
-            timeout=_WAIT_SECONDS,
+            timeout=WAIT_SECONDS,
             isolation_level=None,
             factory=FileConnection,
         )
         try:
-            connection.execute("PRAGMA foreign_keys = ON")
-            # FULL: a tally that was shown survives a battery that dies, not only a process that dies.
-            connection.execute("PRAGMA synchronous = FULL")
+            for setting in _SETTINGS:
+                connection.execute(f"PRAGMA {setting}")
+            connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST)
         except BaseException:
             connection.close()
             raise
@@ -167,20 +84,31 @@ def transaction(connection: FileConnection) -> Iterator[None]:
 
     Within another transaction the block is a part of that one.
     """
-    with writing(connection), nullcontext() if connection.in_transaction else all_or_nothing(connection):
+    if connection.in_transaction:
+        with writing(connection, alone=False):
+            yield
+        return
+    with writing(connection, alone=False), all_or_nothing(connection):
+        connection.mark_journal(anew=True)
         yield
 
 
 @contextmanager
-def writing(connection: FileConnection) -> Iterator[None]:
-    """Turn a failing write, or one that nobody would find, into a NotSavedError that says why."""
+def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
+    """Turn a failing write, or one that nobody would find, into a NotSavedError that says why.
+
+    ``alone`` says that the write is a single statement, a transaction of its own.
+    """
     connection.refuse_lost()
     try:
+        if alone and not connection.in_transaction:
+            connection.mark_journal()
         yield
     except sqlite3.Error as error:
         connection.met(error)
         raise NotSavedError(f"not saved: {reason(error)}") from error
     connection.went_well()
+    connection.refuse_lost()
 
 
 @contextmanager

@@ -13,21 +13,20 @@ steps = Migrations("evaltrack")
 @steps()
 def create_season_tables(db: Database) -> None:
     """Make the tables of the first version."""
-    _run(db, schema.SEASON_TABLES)
+    _run(db, 1)
     db.execute(f"PRAGMA application_id = {schema.APPLICATION_ID}")
 
 
 @steps()
 def keep_the_lines_of_players(db: Database) -> None:
     """Make room for the lines behind the slots, and for the tablet that keeps them."""
-    _run(db, schema.LINE_TABLES)
+    _run(db, 2)
 
 
 @steps()
 def keep_what_can_be_put_right(db: Database) -> None:
     """Order a tablet's facts by being written; know slots, corrections, and whose the journal is."""
-    for part in (schema.WRITTEN_ORDER, schema.SLOTS_OF_TALLIES, schema.CORRECTIONS, schema.EPOCH):
-        _run(db, part)
+    _run(db, 3)
 
 
 def migrate(connection: sqlite3.Connection) -> None:
@@ -42,12 +41,6 @@ def migrate(connection: sqlite3.Connection) -> None:
         connection.execute(f"PRAGMA user_version = {len(steps.applied(db))}")
 
 
-def _run(db: Database, script: str) -> None:
-    for statement in _statements(script):
+def _run(db: Database, step: int) -> None:
+    for statement in schema.statements(step):
         db.execute(statement)
-
-
-def _statements(script: str) -> list[str]:
-    # executescript() would commit first, and so break the transaction
-    without_comments = "\n".join(line.split("--")[0] for line in script.splitlines())
-    return [text for text in without_comments.split(";") if text.strip()]

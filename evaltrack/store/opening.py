@@ -1,22 +1,21 @@
-"""Making and opening a season file, and the reasons for refusing one."""
+"""Opening a season file, and the reasons for refusing one."""
 
 import os
 import sqlite3
-from collections.abc import Iterable
 from contextlib import closing, suppress
 from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
-from evaltrack.rink.drill import Drill
-from evaltrack.rink.ident import new_id, now_ms
-from evaltrack.rink.player import Player
-from evaltrack.rink.skill import Skill
-from evaltrack.store.connection import FileConnection, connect, reason, transaction
+from evaltrack.store.connection import FileConnection, connect, reason
+from evaltrack.store.drafts import draft_beside, remove, sweep
+from evaltrack.store.held_file import is_open_here
+from evaltrack.store.journals import JOURNALS, refuse_foreign
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
+from evaltrack.store.schema_check import strange_parts
 from evaltrack.store.season_file import SeasonFile
 
 _SQLITE_HEADER = b"SQLite format 3\x00"
-_JOURNALS = ("-wal", "-journal")
+_LONGEST_PATH = 500  # bytes; SQLite takes 512 with the ending of a journal
 
 
 def open_season(path: str | os.PathLike, wait: float = 1.0) -> SeasonFile:
@@ -29,8 +28,8 @@ def open_season(path: str | os.PathLike, wait: float = 1.0) -> SeasonFile:
     Raises
     ------
     SeasonFileError
-        No such file, a folder, not a season file, damaged, made by a newer evaltrack, not writable, or
-        held by another program.
+        No such file, a folder, not a season file, damaged, with something beside it that is not its own,
+        with tables that are not ours, made by a newer evaltrack, not writable, or held by another program.
     """
     path = Path(path)
     return SeasonFile(path, _connection_to(path, wait))
@@ -53,10 +52,15 @@ def reopen(season: SeasonFile, wait: float = 1.0) -> None:
 
 
 def _connection_to(path: Path, wait: float) -> FileConnection:
-    _refuse_unfit(path)
+    refuse_long(path)
+    if not is_open_here(path):
+        _refuse_unfit(path)
+        refuse_foreign(path)
     connection = connect(path)
     try:
-        _bring_up_to_date(connection, path)
+        _refuse_strange(connection, path)
+        if _pragma(connection, "user_version") < SCHEMA_VERSION:
+            _change(connection, path)
         connection.execute("PRAGMA journal_mode = WAL").fetchone()
         connection.hold(path, wait)
     except BaseException as error:
@@ -67,107 +71,71 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
     return connection
 
 
-def create_season(
-    path: str | os.PathLike,
-    *,
-    team: str,
-    age_class: str,
-    players: Iterable[Player],
-    skills: Iterable[Skill],
-    drills: Iterable[Drill],
-) -> SeasonFile:
-    """Make a new season file and open it. The file appears whole or not at all.
-
-    Raises
-    ------
-    SeasonFileError
-        Something of that name is there already, or its folder cannot be written to.
-    """
-    path = Path(path)
-    _refuse_taken(path)
-    draft = _draft_beside(path)
+def refuse_long(path: Path) -> None:
+    """Refuse a path that SQLite cannot take, or that is no path at all."""
     try:
-        draft.touch(exist_ok=False)
-        with closing(connect(draft)) as connection:
-            _fill(connection, team, age_class, list(players), list(skills), list(drills))
-        _put_in_place(draft, path)
-    except (OSError, sqlite3.Error) as error:
-        raise SeasonFileError(f'"{path}" cannot be made: {_why(error)}') from error
-    finally:
-        _remove(draft)
-    return open_season(path)
-
-
-def _fill(connection, team, age_class, players, skills, drills) -> None:
-    _migrate(connection)
-    season = SeasonFile(Path(), connection)
-    with transaction(connection):
-        connection.execute(
-            "INSERT INTO season VALUES (1, ?, ?, ?, ?)", (new_id().bytes, team, age_class, now_ms())
+        size = len(os.fsencode(path.absolute()))
+    except (OSError, ValueError):
+        raise SeasonFileError(f'"{path}" cannot be the name of a file; check it') from None
+    if size > _LONGEST_PATH:
+        raise SeasonFileError(
+            f"the way to the season file is too long ({size} bytes, at most {_LONGEST_PATH}): "
+            "put it into a folder with a shorter name"
         )
-        season.people.add(players)
-        season.catalogue.write(skills, drills)
-
-
-def _refuse_taken(path: Path) -> None:
-    if not path.parent.is_dir():
-        raise SeasonFileError(f'there is no folder "{path.parent}"; make it first, or check the name')
-    # a journal left by a file that was removed would be played into the new one and damage it
-    for name in (path.name, *(path.name + ending for ending in _JOURNALS)):
-        if os.path.lexists(path.with_name(name)):
-            raise SeasonFileError(
-                f'"{path.with_name(name)}" is there already; choose another name, or remove it first'
-            )
-
-
-def _draft_beside(path: Path) -> Path:
-    # a name of its own: two programs may be at it, and nobody's file may be in the way
-    return path.with_name(f"{path.name}.{new_id().hex}.new")
-
-
-def _put_in_place(draft: Path, path: Path) -> None:
-    try:
-        os.link(draft, path)  # unlike a rename, it never replaces what came there in the meantime
-    except FileExistsError:
-        raise
-    except OSError:  # a file system without hard links
-        draft.rename(path)
-
-
-def _remove(draft: Path) -> None:
-    with suppress(OSError):
-        draft.unlink(missing_ok=True)
 
 
 def _refuse_unfit(path: Path) -> None:
-    if not os.path.exists(path):
-        raise SeasonFileError(f'there is no file "{path}"; make one with "evaltrack new", or check the name')
-    if not path.is_file():
-        raise SeasonFileError(f'"{path}" is a folder, not a season file')
-    # root may write anywhere, so ask the permission bits too: a file marked read-only was meant so
-    if not os.access(path, os.W_OK) or not path.stat().st_mode & 0o222:
-        raise SeasonFileError(f'"{path}" is read-only; copy it to a place where it may be changed')
     try:
+        _refuse_other_than_file(path)
         with path.open("rb") as file:
             header = file.read(18)
-    except OSError as error:
-        raise SeasonFileError(f'"{path}" cannot be read: {error.strerror}') from error
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "its name cannot be one"
+        raise SeasonFileError(f'"{path}" cannot be read: {why}') from error
     if not header.startswith(_SQLITE_HEADER):
         raise SeasonFileError(f'"{path}" is not a season file')
     if _ends_within_a_page(path, header):
         raise SeasonFileError(f'"{path}" is damaged: its end is missing; go back to a backup')
 
 
+def _refuse_other_than_file(path: Path) -> None:
+    if not os.path.exists(path):
+        raise SeasonFileError(f'there is no file "{path}"; make one with "evaltrack new", or check the name')
+    if not path.is_file():
+        what = "a folder" if path.is_dir() else "no ordinary file"
+        raise SeasonFileError(f'"{path}" is {what}, not a season file')
+    # root may write anywhere, so ask the permission bits too: a file marked read-only was meant so
+    if not os.access(path, os.W_OK) or not path.stat().st_mode & 0o222:
+        raise SeasonFileError(f'"{path}" is read-only; copy it to a place where it may be changed')
+    if path.stat().st_nlink > 1:
+        sweep(path)  # a program that was stopped while it put the file in place leaves a second name
+    if path.stat().st_nlink > 1:
+        raise SeasonFileError(
+            f'"{path}" has a second name (a hard link), under which another window would change it unseen; '
+            "make a copy of it, and open that"
+        )
+    _keep_to_owner(path)
+
+
+def _keep_to_owner(path: Path) -> None:
+    """Let nobody but its owner read the file and what lies beside it."""
+    for name in (path, *(path.with_name(f"{path.name}{side}") for side in ("-wal", "-shm"))):
+        with suppress(OSError):  # another one's file, or a disk without permissions
+            mode = name.stat().st_mode & 0o777
+            if mode & 0o077:
+                name.chmod(mode & 0o700)
+
+
 def _ends_within_a_page(path: Path, header: bytes) -> bool:
     # SQLite counts such a page as whole and finds out only when it reads it. With a journal beside the
     # file the page is written anew from there, so nothing is lost.
-    if any(os.path.exists(f"{path}{ending}") for ending in _JOURNALS):
+    if any(os.path.exists(f"{path}{ending}") for ending in JOURNALS):
         return False
     page_size = int.from_bytes(header[16:18], "big")  # 1 stands for 65,536
     return page_size > 1 and path.stat().st_size % page_size != 0
 
 
-def _bring_up_to_date(connection: sqlite3.Connection, path: Path) -> None:
+def _refuse_strange(connection: sqlite3.Connection, path: Path) -> None:
     if _pragma(connection, "application_id") != APPLICATION_ID:
         raise SeasonFileError(f'"{path}" is a database, but not a season file of evaltrack')
     version = _pragma(connection, "user_version")
@@ -176,15 +144,29 @@ def _bring_up_to_date(connection: sqlite3.Connection, path: Path) -> None:
             f'"{path}" was written by a newer evaltrack (file version {version}, this one knows '
             f"{SCHEMA_VERSION}); update evaltrack on this machine"
         )
-    if version < SCHEMA_VERSION:
-        _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
-        _migrate(connection)
+    strange = strange_parts(connection, version) if version > 0 else ["its version"]
+    if strange:
+        raise SeasonFileError(
+            f'"{path}" is damaged or was changed by another program: {", ".join(sorted(set(strange))[:3])} '
+            "is not as evaltrack makes it; go back to a backup"
+        )
+
+
+def _change(connection: FileConnection, path: Path) -> None:
+    """Bring an older file up to date, after a copy was kept."""
+    sweep(path)
+    _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
+    # before the change: then a stop in the midst of it leaves a log, whose owner can be told
+    connection.execute("PRAGMA journal_mode = WAL").fetchone()
+    bring_up_to_date(connection)
+    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
 
 
 def _keep_copy(connection: sqlite3.Connection, copy: Path) -> None:
     """Copy the file as it is; under its name there is only ever a whole copy."""
-    draft = _draft_beside(copy)
+    draft = draft_beside(copy)
     try:
+        draft.touch(mode=0o600, exist_ok=False)
         with closing(sqlite3.connect(draft)) as target:
             connection.backup(target)
             # another program may have been quicker, and what it kept is the older file
@@ -192,15 +174,16 @@ def _keep_copy(connection: sqlite3.Connection, copy: Path) -> None:
         if older:
             draft.replace(copy)
     except (OSError, sqlite3.Error) as error:
+        why = reason(error) if isinstance(error, sqlite3.Error) else error.strerror or str(error)
         raise SeasonFileError(
-            f'an older season file is changed only after a copy was kept, and "{copy}" cannot be made: '
-            f"{_why(error)}"
+            f'an older season file is changed only after a copy was kept, and "{copy}" cannot be made: {why}'
         ) from error
     finally:
-        _remove(draft)
+        remove(draft)
 
 
-def _migrate(connection: sqlite3.Connection) -> None:
+def bring_up_to_date(connection: sqlite3.Connection) -> None:
+    """Apply what a file lacks of the present version, all of it or nothing."""
     # imported only when there is work: it brings pandas along, which the board must not wait for
     from evaltrack.store.migrations import migrate
 
@@ -209,7 +192,3 @@ def _migrate(connection: sqlite3.Connection) -> None:
 
 def _pragma(connection: sqlite3.Connection, name: str) -> int:
     return connection.execute(f"PRAGMA {name}").fetchone()[0]
-
-
-def _why(error: OSError | sqlite3.Error) -> str:
-    return reason(error) if isinstance(error, sqlite3.Error) else error.strerror or str(error)

@@ -264,3 +264,21 @@ CREATE TABLE epoch (
 ) STRICT;
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
+
+_VERSIONS = (
+    (SEASON_TABLES,),
+    (LINE_TABLES,),
+    (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
+)
+
+
+def scripts(version: int) -> list[str]:
+    """Return the statements that make a season file of a version, from the first one on."""
+    return [text for step in range(1, version + 1) for text in statements(step)]
+
+
+def statements(step: int) -> list[str]:
+    """Return the statements that make a file of one version less into one of this version."""
+    # executescript() would commit first, and so break the transaction
+    lines = (line.split("--")[0] for script in _VERSIONS[step - 1] for line in script.splitlines())
+    return [text for text in "\n".join(lines).split(";") if text.strip()]

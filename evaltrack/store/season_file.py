@@ -1,5 +1,6 @@
 """An open season file and its parts."""
 
+import sqlite3
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import NamedTuple
@@ -59,6 +60,28 @@ class SeasonFile:
     def together(self) -> AbstractContextManager[None]:
         """Write all that a block writes, or nothing of it and raise NotSavedError."""
         return transaction(self._connection)
+
+    @property
+    @reading()
+    def created_at(self) -> int:
+        """Return the moment at which the file was made, by the clock of who made it."""
+        return self._connection.execute("SELECT created_at FROM season").fetchone()[0]
+
+    @property
+    def journal_size(self) -> int:
+        """Return how many bytes wait in the journal to be written back into the file."""
+        return self._connection.journal_size
+
+    def write_back(self) -> bool:
+        """Write the journal back into the file, and say whether the file alone is whole now.
+
+        Only for whoever has the claim on the file. What cannot be written back now stays in the journal.
+        """
+        try:
+            return self._connection.write_back()
+        except sqlite3.Error as error:
+            self._connection.met(error)
+            return False
 
     def save_journal(self) -> None:
         """Write what only a deleted journal holds back into the file; sqlite3.Error when it cannot be."""

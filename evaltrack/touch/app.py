@@ -21,6 +21,8 @@ from evaltrack.touch.touch_reports import TouchReports
 
 _log = logging.getLogger("evaltrack")
 
+_REST = 2.0  # seconds between two looks at what waits in the journal
+_LARGE = 8_000_000  # bytes, some 400 taps, that wait there at most while the boards are in front
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
@@ -54,6 +56,7 @@ class EvaltrackApp(TabletWays, App):
         self.go("board" if self.desk.practice else "home")
         self.follow_settings_soon()
         Clock.schedule_once(self._settle, _SETTLED)
+        self._resting = Clock.schedule_interval(self._rest, _REST)
         return self.screens
 
     def go(self, name: str, *_) -> None:
@@ -61,6 +64,8 @@ class EvaltrackApp(TabletWays, App):
         name = self.allowed(name)
         self.screen(name)
         self.screens.current = name
+        if name == "home":
+            self.desk.rest()
 
     def screen(self, name: str):
         """Return a screen; it is made when somebody first asks for it."""
@@ -75,9 +80,14 @@ class EvaltrackApp(TabletWays, App):
         review_of(self.desk).follow()
         gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
 
+    def _rest(self, *_) -> None:
+        """Keep the season file whole in itself while no taps come, for whoever copies it."""
+        self.desk.rest(at_most=_LARGE if self.screens.current == "board" else 0)
+
     def on_pause(self) -> bool:
-        """Close the latch and stay in memory; every tally is on disk already."""
+        """Close the latch and stay in memory; every tally is on disk, and the season file whole in itself."""
         self.close_latch()
+        self.desk.rest()
         return True
 
     def on_resume(self) -> None:
@@ -89,6 +99,7 @@ class EvaltrackApp(TabletWays, App):
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
         ExceptionManager.remove_handler(self._survive)
+        self._resting.cancel()
         self._reports.leave()
         self._walk.leave()
         self.leave_settings()

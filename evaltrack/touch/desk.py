@@ -55,6 +55,7 @@ class Desk(SeasonInHand):
         last = self.season.practices.last_moment(practice.key, self.tablet.id)
         if not self.save(lambda: self.season.practices.end(practice.key, last)):
             return False
+        self.rest()
         self.left_open = None
         return True
 
@@ -149,9 +150,10 @@ class Desk(SeasonInHand):
         return [self.player(a.player) for a in known if a.here]
 
     def end(self) -> bool:
-        """End the practice."""
+        """End the practice. A copy of the season file alone is whole from then on."""
         if not self.save(lambda: self.season.practices.end(self.practice.key, self.now())):
             return False
+        self.rest()
         self.practice = self.station = None
         return True
 

@@ -103,6 +103,15 @@ class SeasonInHand(EventDispatcher):
         if any(getattr(self.tablet, name) != value for name, value in settings.items()):
             self.tablet = keep_tablet(self.tablet, **settings)
 
+    def rest(self, at_most: int = 0) -> bool:
+        """Write the journal back into the season file, so that a copy of the file alone is whole.
+
+        Nothing is done while no more than ``at_most`` bytes wait. False when something still has to wait,
+        because another program reads just now: try again a little later.
+        """
+        season = self.season
+        return season is None or season.journal_size <= at_most or season.write_back()
+
     def close(self) -> None:
         """Close the season file; nothing waits to be saved."""
         self._put_away()
@@ -110,6 +119,7 @@ class SeasonInHand(EventDispatcher):
 
     def _put_away(self) -> None:
         if self.season:
+            self.rest()
             self.season.close()
         self.season = self.practice = self.station = None
 

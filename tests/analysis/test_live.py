@@ -17,7 +17,8 @@ from evaltrack.analysis.live import LiveStandings
 from evaltrack.analysis.season_model import fit_season
 from evaltrack.analysis.standings import standings_of
 from evaltrack.rink.practice import Practice
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 CLOSE = 5e-4  # of a share or a chance: a twentieth of a point, where screens and pages tell tenths
 FIGURES = ("share", "low", "high", "start_share", "change", "change_low", "change_high", "p_up", "p_below")

@@ -16,7 +16,7 @@ from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.store.opening import create_season
+from evaltrack.store.creating import create_season
 
 
 def logit_width(one):

@@ -16,7 +16,8 @@ from evaltrack.analysis.standings import read_standings
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 ROSTER = [player(n) for n in range(1, 6)]
 SKILLS = [skill("stop"), skill("start", 0.5)]

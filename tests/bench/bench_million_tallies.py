@@ -26,7 +26,8 @@ from evaltrack.intake.roster import read_roster
 from evaltrack.places import sample_roster
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 PRACTICES = 60
 GOAL_SECONDS, GOAL_MEGABYTES = 5, 500

@@ -14,7 +14,7 @@ from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.store.opening import create_season
+from evaltrack.store.creating import create_season
 
 FIRST = date(2025, 10, 2)
 DAYS = tuple(FIRST + timedelta(days=round(102 * i / 23)) for i in range(24))

@@ -12,7 +12,8 @@ from lanterns_season import DRILLS, OBSERVERS, PLAYERS, PRACTICES, SKILLS, TEAM,
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.store import connection
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 JARGON = ("Traceback", "Error", "Errno", "sqlite3", "SQLITE", "constraint", "PRAGMA", "()", "\n")
 NOBODY = 65534
@@ -53,7 +54,7 @@ def tallied_path(season_path) -> Path:
 @pytest.fixture
 def impatient(monkeypatch):
     """Wait for nobody's lock, so that the tests of locks need no second each."""
-    monkeypatch.setattr(connection, "_WAIT_SECONDS", 0.0)
+    monkeypatch.setattr(connection, "WAIT_SECONDS", 0.0)
 
 
 @pytest.fixture

@@ -11,8 +11,9 @@ import pytest
 from lanterns_season import DRILLS, PLAYERS, SKILLS, TEAM
 
 from evaltrack.rink.player import Player, Position
-from evaltrack.store import opening
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store import creating
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 SEASON = {**TEAM, "players": PLAYERS, "skills": SKILLS, "drills": DRILLS}
 
@@ -46,13 +47,13 @@ def test_a_folder_or_a_dangling_link_is_not_replaced(tmp_path, refused):
 def test_a_file_that_comes_meanwhile_is_not_replaced(tmp_path, refused, monkeypatch):
     """Two programs make the same season at once: one wins, and the other says so."""
     path = tmp_path / "new.db"
-    fill = opening._fill
+    fill = creating._fill
 
     def slow_fill(*args):
         path.write_text("somebody else's")
         fill(*args)
 
-    monkeypatch.setattr(opening, "_fill", slow_fill)
+    monkeypatch.setattr(creating, "_fill", slow_fill)
     with refused("new.db"):
         create_season(path, **SEASON)
     assert path.read_text() == "somebody else's"

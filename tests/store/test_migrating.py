@@ -15,8 +15,9 @@ from contextlib import closing
 import pytest
 from lanterns_season import tally
 
-from evaltrack.store import migrations, opening
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store import migrations, opening, schema, schema_check
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 
 NEXT = SCHEMA_VERSION + 1
@@ -48,13 +49,19 @@ def newer_evaltrack(monkeypatch):
             steps()(step)
         monkeypatch.setattr(migrations, "steps", steps)
         monkeypatch.setattr(opening, "SCHEMA_VERSION", SCHEMA_VERSION + len(further))
+        monkeypatch.setattr(schema, "_VERSIONS", (*schema._VERSIONS, *[(WEATHER,)] * len(further)))
+        schema_check.expected.cache_clear()
 
-    return become
+    yield become
+    schema_check.expected.cache_clear()
+
+
+WEATHER = "CREATE TABLE weather (sky TEXT) STRICT"
 
 
 def add_weather(db):
     """Add a table."""
-    db.execute("CREATE TABLE weather (sky TEXT) STRICT")
+    db.execute(WEATHER)
 
 
 def break_halfway(db):

@@ -18,7 +18,8 @@ from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Attendance, Practice, Rep, Surface
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 FIRST = PRACTICES[0].key
 # SQLite's text ends at no character but is UTF-8, which has no lone surrogates

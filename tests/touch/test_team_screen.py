@@ -13,7 +13,8 @@ from evaltrack.paper.wording import count_words
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 from evaltrack.touch import fonts
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.call_marks import call_width

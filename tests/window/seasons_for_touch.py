@@ -9,7 +9,8 @@ from evaltrack.intake.tallies import read_tallies
 from evaltrack.places import sample_roster
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.player import Player, Position
-from evaltrack.store.opening import create_season, open_season
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
 
 
 def roster(count: int = 20) -> list[Player]:

@@ -1,0 +1,99 @@
+"""Making a season file: whole or not at all, and for its owner's eyes only."""
+
+import os
+import sqlite3
+from collections.abc import Iterable
+from contextlib import closing, suppress
+from pathlib import Path
+
+from evaltrack.errors import SeasonFileError
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.ident import new_id, now_ms
+from evaltrack.rink.player import Player
+from evaltrack.rink.skill import Skill
+from evaltrack.store.connection import connect, reason, transaction
+from evaltrack.store.drafts import draft_beside, remove, sweep
+from evaltrack.store.journals import JOURNALS
+from evaltrack.store.opening import bring_up_to_date, open_season, refuse_long
+from evaltrack.store.season_file import SeasonFile
+
+
+def create_season(
+    path: str | os.PathLike,
+    *,
+    team: str,
+    age_class: str,
+    players: Iterable[Player],
+    skills: Iterable[Skill],
+    drills: Iterable[Drill],
+) -> SeasonFile:
+    """Make a new season file and open it. The file appears whole or not at all.
+
+    Raises
+    ------
+    SeasonFileError
+        Something of that name is there already, or its folder cannot be written to.
+    """
+    path = Path(path)
+    refuse_long(path)
+    _refuse_taken(path)
+    sweep(path)
+    draft = draft_beside(path)
+    try:
+        draft.touch(mode=0o600, exist_ok=False)
+        with closing(connect(draft)) as connection:
+            _fill(connection, team, age_class, list(players), list(skills), list(drills))
+        _put_in_place(draft, path)
+    except (OSError, ValueError, sqlite3.Error) as error:
+        raise SeasonFileError(f'"{path}" cannot be made: {_why(error)}') from error
+    finally:
+        remove(draft)
+    return open_season(path)
+
+
+def _fill(connection, team, age_class, players, skills, drills) -> None:
+    connection.execute("PRAGMA journal_mode = WAL").fetchone()
+    bring_up_to_date(connection)
+    season = SeasonFile(Path(), connection)
+    with transaction(connection):
+        connection.execute(
+            "INSERT INTO season VALUES (1, ?, ?, ?, ?)", (new_id().bytes, team, age_class, now_ms())
+        )
+        season.people.add(players)
+        season.catalogue.write(skills, drills)
+
+
+def _refuse_taken(path: Path) -> None:
+    try:
+        there = path.parent.is_dir()
+    except (OSError, ValueError):
+        there = False
+    if not there:
+        raise SeasonFileError(f'there is no folder "{path.parent}"; make it first, or check the name')
+    # a journal left by a file that was removed would be played into the new one and damage it
+    for name in (path.name, *(path.name + ending for ending in JOURNALS)):
+        if os.path.lexists(path.with_name(name)):
+            raise SeasonFileError(
+                f'"{path.with_name(name)}" is there already; choose another name, or move it elsewhere first'
+            )
+
+
+def _put_in_place(draft: Path, path: Path) -> None:
+    try:
+        os.link(draft, path)  # unlike a rename, it never replaces what came there in the meantime
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without hard links
+        draft.rename(path)
+    with suppress(OSError, AttributeError):  # so that the name is there after a power cut, where folders can
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+
+def _why(error: Exception) -> str:
+    if isinstance(error, sqlite3.Error):
+        return reason(error)
+    return getattr(error, "strerror", None) or str(error)

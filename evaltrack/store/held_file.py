@@ -1,0 +1,205 @@
+"""The season file under an open connection: whether it still lies where it was opened, and is whole alone."""
+
+import os
+import sqlite3
+from collections import Counter
+from pathlib import Path
+from typing import NamedTuple
+
+from evaltrack.errors import NotSavedError
+from evaltrack.store.journals import is_foreign_beside
+
+WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
+_WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
+
+_GONE = "the season file is gone; bring it back to its place"
+_ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
+_OVERWRITTEN = (
+    "another program has written over the season file while it was open; keep what lies there and beside it, "
+    "and bring the season file back from a copy"
+)
+_APART = "the journal beside the season file was deleted; close the season file and open it again"
+_UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
+_MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16)"
+
+_open_here: Counter["_Place"] = Counter()  # the season files that this process has open
+
+
+class FileConnection(sqlite3.Connection):
+    """A connection that knows whether its file is still there, and how long to wait for others.
+
+    A file that was deleted, moved or written over goes on taking writes, and nobody will ever find them:
+    SQLite does not look again for a file that it has open. So each write looks first, and once more when it
+    is done. While the file is held, nobody but this connection writes into the file itself, all others only
+    into the journal beside it: it is known by its size and time too, and looked at when these change.
+    """
+
+    unsound = False  # it was closed, or has met a failing disk, and will not get well by itself
+    _closed = False
+    _wait = WAIT_SECONDS
+    _waited = False
+    _marked = False
+    _path = ""
+    _held: "_Lying" = None
+
+    def hold(self, path: Path, wait: float) -> None:
+        """Remember the file and what lies beside it as they are now; wait that many seconds for others."""
+        self.execute("PRAGMA user_version").fetchone()  # the first read makes the journal
+        self._path = str(path.resolve())
+        self._held = self._found()
+        self._wait = wait
+        self._be_patient(wait)
+        _open_here[self._held.place] += 1
+
+    def close(self) -> None:
+        """Close the connection; what is in the journal goes into the file, unless that is another one now."""
+        self.unsound = True
+        if not self._closed and self._path:
+            _open_here[self._held.place] -= 1
+            if self._is_written_over():
+                self.interrupt()  # the one way to keep SQLite from playing our journal into it
+        self._closed = True
+        super().close()
+
+    def may_return(self) -> bool:
+        """Say whether opening the file anew could mend what is wrong with the connection."""
+        found, held = self._looked_at(), self._held
+        # our journal beside another file would be played into that one, and damage it
+        mixed = found.place != held.place and found.log is not None and found.log == held.log
+        return found.place is not None and not mixed and (self.unsound or found != held)
+
+    def save_journal(self) -> None:
+        """Write what only a deleted journal holds back into the file, before the connection is closed.
+
+        Raises
+        ------
+        sqlite3.OperationalError
+            Another program has the file open, with the same deleted journal: a new one beside it would
+            damage the file.
+        """
+        found, held = self._looked_at(), self._held
+        if self._closed or found.file != held.file or found.beside == held.beside:
+            return
+        if found.beside[1] == held.beside[1]:  # or another program may keep an index of its own by now
+            self.execute("PRAGMA wal_checkpoint(FULL)").fetchone()
+            self._held = held._replace(file=self._found().file)
+        self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
+
+    def write_back(self) -> bool:
+        """Write the journal back into the file, and say whether the file alone is whole now.
+
+        Only for whoever holds the claim on the file: with SQLite before 3.51.3 two connections that write and
+        empty the journal at the same instant can damage it.
+        """
+        if self.in_transaction or self._looked_at() != self._held:
+            return False
+        busy, frames, written = self.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        self._held = self._held._replace(file=self._found().file)
+        whole = not busy or frames == written
+        self._marked &= not whole  # the journal may begin anew with the next write
+        return whole
+
+    @property
+    def journal_size(self) -> int:
+        """Return how many bytes wait in the journal."""
+        try:
+            return os.stat(f"{self._path}-wal").st_size
+        except OSError:
+            return 0
+
+    def mark_journal(self, anew: bool = False) -> None:
+        """Say in the journal whose it is, unless that was done since it was written back (see `journals`)."""
+        if self._path and (anew or not self._marked):
+            self.execute(_MARK)
+            self._marked = True
+
+    def refuse_lost(self) -> None:
+        """Raise NotSavedError when a write would go, or went, where nobody finds it."""
+        if not self._path or (found := self._looked_at()) == (held := self._held):
+            return
+        if found.place is None:
+            raise NotSavedError(f"not saved: {_GONE}")
+        if found.place != held.place:
+            raise NotSavedError(f"not saved: {_ANOTHER}")
+        raise NotSavedError(f"not saved: {_APART if found.file == held.file else _OVERWRITTEN}")
+
+    def met(self, error: sqlite3.Error) -> None:
+        """Remember an error that bears upon the next write."""
+        name = getattr(error, "sqlite_errorname", None) or ""
+        self.unsound |= name.startswith(_UNSOUND)
+        if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")) and not self._waited:
+            self._waited = True
+            self._be_patient(min(self._wait, _WAIT_AGAIN))
+
+    def went_well(self) -> None:
+        """Wait as long as ever again, now that nobody holds the lock."""
+        if self._waited:
+            self._waited = False
+            self._be_patient(self._wait)
+
+    def _is_written_over(self) -> bool:
+        found = self._looked_at()
+        return found.place == self._held.place and found.file != self._held.file
+
+    def _looked_at(self) -> "_Lying":
+        """Return how the files lie there; a file that was written to and is still ours is held as it is now.
+
+        That happens when a program of another kind writes the journal back, or a copy of the file is put
+        there to which the journal belongs as well.
+        """
+        found, held = self._found(), self._held
+        if (
+            held
+            and found.place == held.place
+            and found.file != held.file
+            and not is_foreign_beside(self._path)
+        ):
+            self._held = held._replace(file=found.file)
+        return found
+
+    def _found(self) -> "_Lying":
+        log, index = _place_of(f"{self._path}-wal"), _place_of(f"{self._path}-shm")
+        try:
+            file = os.stat(self._path)
+        except OSError:
+            return _Lying(None, (log, index))
+        return _Lying((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (log, index))
+
+    def _be_patient(self, seconds: float) -> None:
+        self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
+
+
+_Place = tuple[int, int] | None  # device and number: what tells a file from another one of the same name
+
+
+class _Lying(NamedTuple):
+    """How a season file lies there: device, number, size and time; and its log and index beside it."""
+
+    file: tuple[int, int, int, int] | None
+    beside: tuple[_Place, _Place]
+
+    @property
+    def place(self) -> _Place:
+        return self.file and self.file[:2]
+
+    @property
+    def log(self) -> _Place:
+        return self.beside[0]
+
+
+def _place_of(path: str) -> _Place:
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def is_open_here(path: Path) -> bool:
+    """Say whether this process has a season file open.
+
+    Then it must not be opened by other means: closing that would drop the locks that SQLite holds on it for
+    the whole process (https://www.sqlite.org/howtocorrupt.html, section 2.2).
+    """
+    place = _place_of(str(path))
+    return place is not None and _open_here[place] > 0

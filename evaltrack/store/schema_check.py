@@ -1,0 +1,70 @@
+"""Whether the tables of a file are those of a season file, and nothing else: no trigger, no view instead.
+
+A file may have been made by somebody who means harm. What SQLite would run by itself (triggers, views,
+generated columns, checks, indexes on expressions) is what the schema says, so the schema must be ours.
+"""
+
+import re
+import sqlite3
+from functools import lru_cache
+
+from evaltrack.store.schema import scripts
+
+_ALTER = re.compile(r"ALTER TABLE (\w+) ADD COLUMN (.*)")
+_ENTRY = re.compile(r"CREATE (?:UNIQUE )?(TABLE|INDEX) (\w+)")
+_DROP = re.compile(r"DROP TABLE (\w+)")
+_LEDGER = "_sqlite_migrations"  # of sqlite-utils: which steps were applied
+_LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
+_LEDGER_INDEX = re.compile(rf"CREATE UNIQUE INDEX \w+ ON {_LEDGER} ?\([\w ,]*\)")
+_OWN_OF_SQLITE = re.compile(r"sqlite_(stat[14]|autoindex_\w+)")
+# a column goes behind the last one, before what holds for the table as a whole
+_CONSTRAINTS = re.compile(r",(?:PRIMARY KEY|FOREIGN KEY|UNIQUE) ?\(")
+
+
+def strange_parts(connection: sqlite3.Connection, version: int) -> list[str]:
+    """Return what a file has and a season file of this version has not, or the other way round, by name."""
+    entries = connection.execute("SELECT type, name, sql FROM sqlite_schema").fetchall()
+    found = {name: _plain(sql) for kind, name, sql in entries if not _is_harmless(kind, name, sql)}
+    known = expected(version)
+    return [name for name in (*found, *known) if found.get(name) != known.get(name)]
+
+
+@lru_cache
+def expected(version: int) -> dict[str, str]:
+    """Return the statements that made the tables and indexes of a version, by name, in plain form."""
+    known: dict[str, str] = {}
+    for statement in scripts(version):
+        plain = _plain(statement)
+        if altered := _ALTER.fullmatch(plain):
+            known[altered[1]] = _with_column(known[altered[1]], altered[2])
+        elif dropped := _DROP.fullmatch(plain):
+            known = {name: sql for name, sql in known.items() if not _belongs(sql, name, dropped[1])}
+        elif made := _ENTRY.match(plain):
+            known[made[2]] = plain
+    return known
+
+
+def _belongs(sql: str, name: str, table: str) -> bool:
+    return name == table or f" ON {table}(" in sql
+
+
+def _with_column(table: str, column: str) -> str:
+    inside = _CONSTRAINTS.search(table)
+    end = inside.start() if inside else table.rindex(")")
+    return f"{table[:end]},{column}{table[end:]}"
+
+
+def _is_harmless(kind: str, name: str, sql: str | None) -> bool:
+    """Say whether an entry is SQLite's own, or of the ledger of migrations."""
+    if _OWN_OF_SQLITE.fullmatch(name):
+        return True
+    form = {"table": _LEDGER_TABLE, "index": _LEDGER_INDEX}.get(kind)
+    ours = name == _LEDGER or name.startswith(f"idx_{_LEDGER}_")
+    return bool(ours and form and form.fullmatch(_plain(sql).replace(";", "")))
+
+
+def _plain(sql: str | None) -> str:
+    """Return a statement without comments, quotation marks round names and superfluous blanks."""
+    text = re.sub(r'--.*|["\[\]]', "", sql or "")
+    text = re.sub(r"\s+", " ", text).strip()
+    return re.sub(r" ?([(),]) ?", r"\1", text)
