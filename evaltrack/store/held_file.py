@@ -2,12 +2,12 @@
 
 import os
 import sqlite3
-from collections import Counter
 from pathlib import Path
 from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
 from evaltrack.store.journals import is_foreign_beside
+from evaltrack.store.open_here import Place, note_open, place_of
 
 WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
 _WAIT_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
@@ -21,8 +21,6 @@ _OVERWRITTEN = (
 _APART = "the journal beside the season file was deleted; close the season file and open it again"
 _UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
 _MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16)"
-
-_open_here: Counter["_Place"] = Counter()  # the season files that this process has open
 
 
 class FileConnection(sqlite3.Connection):
@@ -49,15 +47,15 @@ class FileConnection(sqlite3.Connection):
         self._held = self._found()
         self._wait = wait
         self._be_patient(wait)
-        _open_here[self._held.place] += 1
+        note_open(self._held.place, 1)
 
     def close(self) -> None:
-        """Close the connection; what is in the journal goes into the file, unless that is another one now."""
+        """Close the connection. What is in the journal stays there, unless it was written back before."""
         self.unsound = True
         if not self._closed and self._path:
-            _open_here[self._held.place] -= 1
-            if self._is_written_over():
-                self.interrupt()  # the one way to keep SQLite from playing our journal into it
+            note_open(self._held.place, -1)
+            # or SQLite would write the journal back, without a mark, and into whatever lies there now
+            self.interrupt()
         self._closed = True
         super().close()
 
@@ -93,6 +91,7 @@ class FileConnection(sqlite3.Connection):
         """
         if self.in_transaction or self._looked_at() != self._held:
             return False
+        self.mark_journal(anew=True)  # an older copy of the journal does not belong to the file any more
         busy, frames, written = self.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
         self._held = self._held._replace(file=self._found().file)
         whole = not busy or frames == written
@@ -137,10 +136,6 @@ class FileConnection(sqlite3.Connection):
             self._waited = False
             self._be_patient(self._wait)
 
-    def _is_written_over(self) -> bool:
-        found = self._looked_at()
-        return found.place == self._held.place and found.file != self._held.file
-
     def _looked_at(self) -> "_Lying":
         """Return how the files lie there; a file that was written to and is still ours is held as it is now.
 
@@ -158,7 +153,7 @@ class FileConnection(sqlite3.Connection):
         return found
 
     def _found(self) -> "_Lying":
-        log, index = _place_of(f"{self._path}-wal"), _place_of(f"{self._path}-shm")
+        log, index = place_of(f"{self._path}-wal"), place_of(f"{self._path}-shm")
         try:
             file = os.stat(self._path)
         except OSError:
@@ -169,37 +164,16 @@ class FileConnection(sqlite3.Connection):
         self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
 
 
-_Place = tuple[int, int] | None  # device and number: what tells a file from another one of the same name
-
-
 class _Lying(NamedTuple):
     """How a season file lies there: device, number, size and time; and its log and index beside it."""
 
     file: tuple[int, int, int, int] | None
-    beside: tuple[_Place, _Place]
+    beside: tuple[Place, Place]
 
     @property
-    def place(self) -> _Place:
+    def place(self) -> Place:
         return self.file and self.file[:2]
 
     @property
-    def log(self) -> _Place:
+    def log(self) -> Place:
         return self.beside[0]
-
-
-def _place_of(path: str) -> _Place:
-    try:
-        found = os.stat(path)
-    except OSError:
-        return None
-    return found.st_dev, found.st_ino
-
-
-def is_open_here(path: Path) -> bool:
-    """Say whether this process has a season file open.
-
-    Then it must not be opened by other means: closing that would drop the locks that SQLite holds on it for
-    the whole process (https://www.sqlite.org/howtocorrupt.html, section 2.2).
-    """
-    place = _place_of(str(path))
-    return place is not None and _open_here[place] > 0

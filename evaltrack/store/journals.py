@@ -1,8 +1,9 @@
 """Whose is what lies beside a season file. SQLite plays a journal into whatever file it finds beside it.
 
 Each journal of ours begins with a mark (see `epoch` in the schema): an epoch drawn by chance, and the epoch
-that the file itself held when the journal was begun. So a journal belongs to a file that holds either of the
-two, or one that came later in the same journal. Layouts: https://www.sqlite.org/fileformat2.html, sections
+that the file itself held when the journal was begun. Before it is written back it gets another one. So a
+journal belongs to a file that holds the epoch before its first mark, or one of its own. Layouts:
+https://www.sqlite.org/fileformat2.html, sections
 1.6 (leaves), 2.1 (records), 3 (rollback journal) and 4 (write-ahead log).
 """
 
@@ -16,6 +17,7 @@ from time import sleep
 from typing import BinaryIO
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.store.open_here import is_open_here
 
 JOURNALS = ("-wal", "-journal")
 _HEADER, _FRAME = 32, 24  # bytes before the frames of a log, and before the page of each frame
@@ -43,21 +45,19 @@ def refuse_foreign(path: Path) -> None:
             raise SeasonFileError(
                 f'"{beside}" is not an ordinary file, so "{path.name}" cannot be opened; move it elsewhere'
             )
-    for _ in range(_LOOKS - 1):
-        if not is_foreign_beside(path):
-            return
-        sleep(_PAUSE)
-    strange = _strange_beside(path)
-    if strange:
+    if is_foreign_beside(path) and (strange := _strange_beside(path)):
         raise SeasonFileError(_refusal(path, strange))
 
 
 def is_foreign_beside(path: str | Path) -> bool:
     """Say whether a journal lies beside a file that is not its own, or that cannot be told."""
-    try:
-        return _strange_beside(Path(path)) is not None
-    except (SeasonFileError, OSError):
-        return True
+    for look in range(_LOOKS):
+        if look:
+            sleep(_PAUSE)
+        with suppress(SeasonFileError, OSError):
+            if _strange_beside(Path(path)) is None:
+                return False
+    return True
 
 
 def _refusal(path: Path, strange: Path) -> str:
@@ -145,29 +145,26 @@ def _mark_on(page: bytes) -> tuple[bytes, bytes] | None:
 def _epoch_of(path: Path) -> tuple[int, bytes | None]:
     """Return the page of the mark in the file itself, whatever lies beside it, and its epoch or None."""
     try:
-        # immutable: SQLite looks at no journal and takes no lock
-        uri = f"{path.resolve().as_uri()}?mode=ro&immutable=1"
-        with closing(sqlite3.connect(uri, uri=True)) as file:
+        with closing(_alone(path)) as file:
             row = file.execute(
                 "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'epoch'"
             ).fetchone()
-        if row is None:
-            return 0, None
-        mark = _mark_on(_page_of(path, row[0]))
-    except sqlite3.Error as error:
+            if row is None:
+                return 0, None
+            return row[0], file.execute("SELECT epoch FROM epoch").fetchone()[0]
+    except (sqlite3.Error, TypeError) as error:
         raise SeasonFileError(
             f'"{path}" is damaged, or a program was stopped while it wrote into it; keep it together with '
             f'"{path.name}-wal", and go back to a backup'
         ) from error
-    return row[0], mark[0] if mark else b""
 
 
-def _page_of(path: Path, number: int) -> bytes:
-    with path.open("rb") as file:
-        size = int.from_bytes(file.read(18)[16:18], "big")
-        size = 65536 if size == 1 else size
-        file.seek((number - 1) * size)
-        return file.read(size)
+def _alone(path: Path) -> sqlite3.Connection:
+    """Open the file as if nothing lay beside it, without a lock (SQLite calls it immutable).
+
+    By SQLite and not by ``open``: closing that would drop the locks that this process may have on it.
+    """
+    return sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro&immutable=1", uri=True)
 
 
 def _is_sound_together(path: Path, beside: Path) -> bool:
@@ -180,8 +177,9 @@ def _is_sound_together(path: Path, beside: Path) -> bool:
 
     with TemporaryDirectory(prefix="evaltrack-") as folder:
         copy = Path(folder) / "season.db"
-        shutil.copyfile(path, copy)
         try:
+            with closing(_alone(path)) as file, closing(sqlite3.connect(copy)) as target:
+                file.backup(target)
             alone = _facts(copy)
             shutil.copyfile(beside, f"{copy}{beside.name.removeprefix(path.name)}")
             with closing(sqlite3.connect(copy)) as both:
@@ -213,20 +211,21 @@ def _is_hot(rollback: Path) -> bool:
 def _is_own_rollback(path: Path, rollback: Path) -> bool:
     """Say whether a rollback journal is of the moment in which this file was set to keep a log.
 
-    A season file that keeps a log makes no other one. One of an earlier version may.
+    A season file that keeps a log makes no other one, and while it is in hand none at all. One of an earlier
+    version may.
     """
-    with path.open("rb") as file:
-        first = file.read(100)
+    if is_open_here(path):
+        return False
     if _epoch_of(path)[1] is None:
         return _is_sound_together(path, rollback)
-    pages = _rollback_pages(rollback)
-    same = {number: before[:100] for number, before in pages}
+    with path.open("rb") as file:
+        first = file.read(100)
+    same = {number: before[:100] for number, before in _rollback_pages(rollback)}
     if set(same) - {1}:
         return False
     mode = {place for places in _CHANGES_WITH_MODE for place in places}
-    return all(
-        a == b for i, (a, b) in enumerate(zip(same.get(1, first), first, strict=False)) if i not in mode
-    )
+    both = enumerate(zip(same.get(1, first), first, strict=False))
+    return all(before == now for place, (before, now) in both if place not in mode)
 
 
 def _rollback_pages(rollback: Path) -> list[tuple[int, bytes]]:

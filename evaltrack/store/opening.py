@@ -8,8 +8,8 @@ from pathlib import Path
 from evaltrack.errors import SeasonFileError
 from evaltrack.store.connection import FileConnection, connect, reason
 from evaltrack.store.drafts import draft_beside, remove, sweep
-from evaltrack.store.held_file import is_open_here
 from evaltrack.store.journals import JOURNALS, refuse_foreign
+from evaltrack.store.open_here import is_open_here
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 from evaltrack.store.season_file import SeasonFile

@@ -4,22 +4,28 @@ The claim is a lock of the operating system on one byte of a file beside the set
 process, however that ends, so it never has to be cleared away.
 """
 
+import os
 import sys
+from collections import Counter
 from contextlib import suppress
 from pathlib import Path
+from typing import IO
 from zlib import crc32
 
 from evaltrack.store.tablet import tablet_folder
 
 _BYTES = 0x7FFF_FFFF  # each season has a byte of its own, which need not be there to be locked
+# of this process, and of none that it was forked from. The files stay open: a lock of POSIX goes as soon as
+# its process closes the file, by whichever handle.
+_files: dict[tuple[int, Path], IO] = {}
+_claims: Counter[tuple[int, Path, int]] = Counter()
 
 
 class SeasonClaim:
     """The claim of this process on the season file that it has in hand."""
 
     def __init__(self):
-        self._file = None
-        self._byte: int | None = None
+        self._claimed: tuple[int, Path, int] | None = None
 
     def take(self, season: Path) -> bool:
         """Claim a season file, in place of the one before; False while another process has it.
@@ -27,38 +33,47 @@ class SeasonClaim:
         Where nothing can be locked (a folder that is read only, a disk that knows no locks) it is taken
         for free: a claim must not keep anybody from the bench.
         """
-        byte = crc32(str(Path(season).resolve()).encode()) & _BYTES
-        if byte == self._byte:
+        wanted = _claim_on(season)
+        if wanted == self._claimed:
             return True
-        try:
-            self._open()
-            _lock(self._file, byte)
-        except (BlockingIOError, PermissionError):
-            return self._file is None  # it is not the file but the byte that is refused
-        except OSError:
-            return True
-        self._leave_byte()
-        self._byte = byte
+        if not _claims[wanted]:
+            try:
+                _lock(_opened(wanted), wanted[2])
+            except (BlockingIOError, PermissionError):
+                return wanted[:2] not in _files  # it is not the file but the byte that is refused
+            except OSError:
+                return True
+        _claims[wanted] += 1
+        self.leave()
+        self._claimed = wanted
         return True
 
     def leave(self) -> None:
         """Let another process have the season file."""
-        self._leave_byte()
-        if self._file:
-            self._file.close()
-        self._file = None
-
-    def _open(self) -> None:
-        # kept open: a lock of POSIX goes as soon as its process closes the file, by whichever handle
-        if self._file is None:
-            tablet_folder().mkdir(parents=True, exist_ok=True)
-            self._file = (tablet_folder() / "open.lock").open("ab")
-
-    def _leave_byte(self) -> None:
-        if self._byte is not None:
+        claimed, self._claimed = self._claimed, None
+        if claimed is None:
+            return
+        _claims[claimed] -= 1
+        if not _claims[claimed] and claimed[:2] in _files:
             with suppress(OSError):
-                _unlock(self._file, self._byte)
-        self._byte = None
+                _unlock(_files[claimed[:2]], claimed[2])
+
+
+def is_claimed_here(season: Path) -> bool:
+    """Say whether this process has a claim on a season file."""
+    return _claims[_claim_on(season)] > 0
+
+
+def _claim_on(season: Path) -> tuple[int, Path, int]:
+    byte = crc32(os.fsencode(Path(season).resolve())) & _BYTES
+    return os.getpid(), tablet_folder() / "open.lock", byte
+
+
+def _opened(claim: tuple[int, Path, int]) -> IO:
+    if claim[:2] not in _files:
+        claim[1].parent.mkdir(parents=True, exist_ok=True)
+        _files[claim[:2]] = claim[1].open("ab")
+    return _files[claim[:2]]
 
 
 if sys.platform == "win32":

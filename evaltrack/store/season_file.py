@@ -12,6 +12,7 @@ from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
 from evaltrack.store.reps import Reps
+from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
 
 
 class Team(NamedTuple):
@@ -88,7 +89,12 @@ class SeasonFile:
         self._connection.save_journal()
 
     def close(self) -> None:
-        """Close the file; everything is on disk already."""
+        """Close the file; everything is on disk, and in the file itself unless it is open elsewhere."""
+        if self.journal_size and not is_claimed_here(self.path):
+            claim = SeasonClaim()
+            if claim.take(self.path):
+                self.write_back()
+            claim.leave()
         self._connection.close()
 
     def __enter__(self):

@@ -36,6 +36,24 @@ def season_path(season_template, tmp_path) -> Path:
     return Path(shutil.copy(season_template, tmp_path / "lanterns.db"))
 
 
+@pytest.fixture(scope="session")
+def make_season(season_template, tmp_path_factory):
+    """Return a maker of season files without a tally, each in its own folder, for tests of properties."""
+
+    def make() -> Path:
+        return Path(shutil.copy(season_template, tmp_path_factory.mktemp("season") / "lanterns.db"))
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def another_season_path(tmp_path_factory) -> Path:
+    """Keep a season file that was made by itself, of the same team."""
+    path = tmp_path_factory.mktemp("another") / "lanterns.db"
+    create_season(path, **TEAM, players=PLAYERS, skills=SKILLS, drills=DRILLS).close()
+    return path
+
+
 @pytest.fixture
 def season(season_path):
     """Return the open season file, without a tally."""

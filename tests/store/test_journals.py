@@ -1,0 +1,224 @@
+"""What lies beside a season file is played into it only when it is the file's own.
+
+Cases: a journal that a stopped program left, with its own file, with a backup, with a copy of both, with
+another season; a file and a journal of any two moments; a journal that another program began; a rollback
+journal; what is no file at all; a live file that another process opens.
+"""
+
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from lanterns_season import tally
+
+from evaltrack.errors import SeasonFileError
+from evaltrack.store.opening import open_season
+
+SIDES = ("-wal", "-journal")
+
+
+def beside(path: Path, side: str = "-wal") -> Path:
+    return path.with_name(f"{path.name}{side}")
+
+
+def kept(path: Path) -> list[int]:
+    """Return the tallies of a file by number; SeasonFileError when it is refused."""
+    with open_season(path) as season:
+        return sorted(t.id.int - 1000 for t in season.log.tallies())
+
+
+def left(path: Path, to: Path) -> Path:
+    """Copy a file and its journal as they lie there, as after a kill, to a folder of their own."""
+    to.mkdir()
+    for one in (path, beside(path)):
+        if one.exists():
+            shutil.copy(one, to / one.name)
+    return to / path.name
+
+
+def tapped(path: Path, first: int, many: int, to: Path) -> Path:
+    """Tally in a season file and return it as it would lie there after a kill."""
+    with open_season(path) as season:
+        for n in range(first, first + many):
+            season.log.add(tally(n))
+        return left(path, to)
+
+
+def everything(path: Path) -> dict[str, bytes]:
+    """Return the content of all files of a folder."""
+    return {one.name: one.read_bytes() for one in path.parent.iterdir() if not one.name.endswith("-shm")}
+
+
+@pytest.mark.parametrize(("before", "between", "last"), [(30, 20, 50), (200, 5, 2), (100, 300, 70)])
+def test_a_backup_beside_a_journal_that_was_left_is_refused_by_name(
+    season_path, tmp_path, refused, before, between, last
+):
+    """Nothing is touched; moved away, the backup opens whole, and so does the pair, brought together."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(before)))
+    backup = Path(shutil.copy(season_path, tmp_path / "sunday.db"))
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(before, before + between)))
+    died = tapped(season_path, before + between, last, tmp_path / "died")
+    original = died.rename(died.with_name("original.db"))
+    shutil.copy(backup, died)
+    as_it_lay = everything(died)
+    with refused(f'"{died.name}-wal"', f'"{died.name}"', "Keep both", "move"):
+        open_season(died)
+    assert everything(died) == as_it_lay
+    journal = beside(died).rename(beside(died.with_name("original.db")))
+    assert kept(died) == list(range(before))
+    assert journal.exists()
+    assert kept(original) == list(range(before + between + last))
+
+
+def test_a_backup_of_just_that_moment_and_the_journal_are_whole(season_path, tmp_path):
+    """Nothing was written back since the backup: it is the very file to which the journal belongs."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(50)))
+    backup = season_path.read_bytes()
+    died = tapped(season_path, 50, 10, tmp_path / "died")
+    died.write_bytes(backup)
+    assert kept(died) == list(range(60))
+
+
+def test_a_journal_of_another_season_is_refused(season_path, another_season_path, tmp_path, refused):
+    """Two teams, two files; the journal of one beside the other."""
+    died = tapped(season_path, 0, 5, tmp_path / "died")
+    other = shutil.copy(another_season_path, tmp_path / "other.db")
+    shutil.copy(beside(died), beside(Path(other)))
+    with refused('"other.db-wal"', "Keep both"):
+        open_season(other)
+
+
+def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path, refused):
+    """A copy of both in mid-practice, over which the file alone was copied at the end."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(10)))
+        early = left(season_path, tmp_path / "stick")
+        season.log.add_many([], map(tally, range(10, 300)))
+        assert season.write_back()
+        shutil.copy(season_path, early)
+    with refused(f'"{early.name}-wal"'):
+        open_season(early)
+    beside(early).unlink()
+    assert kept(early) == list(range(300))
+
+
+ACTS = st.lists(st.sampled_from(["tap", "taps", "rest", "reopen"]), min_size=2, max_size=9)
+
+
+@settings(max_examples=40, deadline=None)
+@given(data=st.data(), acts=ACTS)
+def test_a_file_and_a_journal_of_any_two_moments(make_season, data, acts):
+    """Together they are refused, or hold all that was in either: never less."""
+    path, count, alone, moments = make_season(), 0, 0, []
+    season = open_season(path)
+    for act in acts:
+        if act == "reopen":
+            season.close()
+            season = open_season(path)
+        elif act == "rest":
+            assert season.write_back()
+        else:
+            for _ in range(1 if act == "tap" else 40):
+                season.log.add(tally(count))
+                count += 1
+        alone = count if act in ("rest", "reopen") else alone
+        journal = beside(path).read_bytes() if beside(path).exists() else b""
+        moments.append((alone, count if journal else 0, path.read_bytes(), journal))
+    season.close()
+    first, second = (data.draw(st.sampled_from(range(len(moments)))) for _ in range(2))
+    pair = path.with_name("pair.db")
+    pair.write_bytes(moments[first][2])
+    beside(pair).write_bytes(moments[second][3])
+    try:
+        found = kept(pair)
+    except SeasonFileError:
+        assert first != second
+        assert pair.read_bytes() == moments[first][2]
+        return
+    assert found == list(range(max(moments[first][0], moments[second][1])))
+
+
+def test_what_another_program_tallied_and_left_is_not_lost(season_path, tmp_path):
+    """A journal without our mark is taken when every part fits and nothing is gone."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(5)))
+    with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
+        other.execute("INSERT INTO observer VALUES ('Wren')")
+        died = left(season_path, tmp_path / "died")
+    with open_season(died) as season:
+        assert "Wren" in season.people.observers()
+        assert season.log.count() == 5
+
+
+def test_a_journal_without_a_mark_that_takes_facts_away_is_refused(season_path, tmp_path, refused):
+    """Another program deleted what only grows."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(5)))
+    with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
+        other.execute("DELETE FROM tally WHERE at > 1759600000002")
+        died = left(season_path, tmp_path / "died")
+    with refused(f'"{died.name}-wal"'):
+        open_season(died)
+
+
+def test_a_rollback_journal_of_another_state_is_refused(season_path, tmp_path, refused):
+    """It would write old pages over the new ones."""
+    with closing(sqlite3.connect(shutil.copy(season_path, tmp_path / "old.db"), isolation_level=None)) as old:
+        old.execute("PRAGMA journal_mode = DELETE")
+        old.execute("PRAGMA cache_size = 1")
+        old.execute("BEGIN")
+        old.execute("UPDATE player SET name = name || '.'")
+        old.execute("DELETE FROM slot")
+        hot = (tmp_path / "old.db-journal").read_bytes()
+    hot = hot if hot[:8] != bytes(8) else bytes.fromhex("d9d505f920a163d7") + hot[8:]
+    beside(season_path, "-journal").write_bytes(hot)
+    before = season_path.read_bytes()
+    with refused(f'"{season_path.name}-journal"', "Keep both"):
+        open_season(season_path)
+    assert season_path.read_bytes() == before
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_what_is_no_file_beside_the_season_is_refused(season_path, refused, side):
+    """A folder of the journal's name."""
+    beside(season_path, side).mkdir()
+    with refused(f"{season_path.name}{side}", "not an ordinary file"):
+        open_season(season_path)
+
+
+@pytest.mark.parametrize("content", [b"", b"x", bytes(32), bytes(5000), b"\x37\x7f\x06\x82" + bytes(5000)])
+def test_what_sqlite_would_not_play_is_no_hindrance(season_path, content):
+    """Nothing, zeros or the beginning of a log beside the file: there is nothing in it to be played."""
+    beside(season_path).write_bytes(content)
+    assert kept(season_path) == []
+
+
+def test_other_processes_open_the_file_while_it_is_tallied_into(season_path):
+    """Readers come and go while taps and write-backs go on: nobody is refused."""
+    reader = (
+        "import sys\nfrom evaltrack.store.opening import open_season\n"
+        "for _ in range(40):\n with open_season(sys.argv[1]) as season: season.log.count()\n"
+    )
+    with open_season(season_path) as season:
+        other = subprocess.Popen([sys.executable, "-c", reader, season_path], stderr=subprocess.PIPE)
+        n = 0
+        while other.poll() is None:
+            season.log.add(tally(n))
+            n += 1
+            if n % 25 == 0:
+                season.write_back()
+        assert other.stderr.read() == b""
+    other.stderr.close()
+    assert other.returncode == 0
+    assert kept(season_path) == list(range(n))
+    assert os.listdir(season_path.parent) == [season_path.name]
