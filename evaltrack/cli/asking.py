@@ -1,8 +1,23 @@
-"""The arguments and options that several commands share."""
+"""The way of asking that the commands share, and the arguments and options that several of them have."""
+
+from functools import partial
 
 import click
 
 from evaltrack.cli.kinds import FILE, Day
+from evaltrack.cli.telling import printing
+
+
+class Command(click.Command):
+    """A command whose help is printed as everything else is."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the words of the command; asked for help, print it."""
+        with printing():
+            return super().parse_args(ctx, args)
+
+
+command = partial(click.command, cls=Command)
 
 season_file = click.argument("season_file", metavar="SEASON.db", type=FILE)
 one_player = click.option("--player", "number", metavar="NUMBER", help="This player only.")

@@ -2,13 +2,12 @@
 
 from pathlib import Path
 
-import click
+from evaltrack.cli.asking import command, one_form, season_file
+from evaltrack.cli.telling import say, tell, warn
+from evaltrack.cli.working import opened
 
-from evaltrack.cli.asking import one_form, season_file
-from evaltrack.cli.working import opened, say
 
-
-@click.command(epilog="\b\nExample:  evaltrack agreement lanterns.db --format csv")
+@command(epilog="\b\nExample:  evaltrack agreement lanterns.db --format csv")
 @season_file
 @one_form
 def agreement(season_file: Path, form: str) -> None:
@@ -19,7 +18,7 @@ def agreement(season_file: Path, form: str) -> None:
     with opened(season_file) as season:
         say("matching the observers' tries ...")
         found = read_agreement(season)
-    click.echo({"table": as_table, "csv": as_csv, "json": as_json}[form](found), nl=False)
+    tell({"table": as_table, "csv": as_csv, "json": as_json}[form](found), end="")
     if form == "csv" or not found.rows:
         for line in remarks(found):
-            click.echo(line, err=True)
+            warn(line)

@@ -1,38 +1,45 @@
 """The group of commands, how it refuses, and the way into the app."""
 
+import sys
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
 from evaltrack import __version__
-from evaltrack.cli.asking import season_file
+from evaltrack.cli.asking import Command, season_file
+from evaltrack.cli.telling import correct, patient_streams, printing, refuse, warn
 from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
-
-MOST_COMPLAINTS = 40
-
-
-class Refusal(click.ClickException):
-    """An error of ours on its way out: its own sentences, no prefix, exit 1."""
-
-    def show(self, file=None) -> None:
-        """Print one complaint a line on stderr; a long list is cut, and says by how much."""
-        lines = self.message.split("\n")
-        for line in lines[:MOST_COMPLAINTS]:
-            click.echo(line, file=file, err=True)
-        if len(lines) > MOST_COMPLAINTS:
-            click.echo(f"... and {len(lines) - MOST_COMPLAINTS} more", file=file, err=True)
 
 
 class Commands(click.Group):
     """A group whose commands may raise EvaltrackError. They are listed in the order of a season."""
 
-    def invoke(self, ctx: click.Context):
-        """Run the command; what the user can put right leaves as a Refusal."""
+    command_class = Command
+
+    def main(self, *words, **extra) -> NoReturn:
+        """Run a command line and leave with its exit code, whatever comes: what is wrong is told plainly."""
+        with patient_streams():
+            code = self._code(*words, **extra | {"standalone_mode": False})
+        sys.exit(code)
+
+    def _code(self, *words, **extra) -> int:
         try:
-            return super().invoke(ctx)
+            return super().main(*words, **extra) or 0
         except EvaltrackError as error:
-            raise Refusal(str(error)) from error
+            refuse(error)
+        except click.ClickException as error:
+            correct(error)
+            return error.exit_code
+        except click.Abort:
+            warn("stopped")
+        return 1
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the words before the command; asked for help, print it."""
+        with printing():
+            return super().parse_args(ctx, args)
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the names in the order in which they were added."""

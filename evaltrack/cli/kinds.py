@@ -5,17 +5,32 @@ from pathlib import Path
 
 import click
 
+from evaltrack.errors import EvaltrackError
+from evaltrack.intake.text import folded, name_fault
+
 FILE = click.Path(path_type=Path)
 
 
 class Words(click.ParamType):
-    """A name: at least one word, each gap one blank."""
+    """A name: at least one word, each gap one blank, checked as the names in a file are.
+
+    Parameters
+    ----------
+    what : names it in a sentence: ``the team``.
+    longest : the characters that it may have.
+    """
 
     name = "words"
 
+    def __init__(self, what: str, longest: int):
+        self._what, self._longest = what, longest
+
     def convert(self, value: str, param, ctx) -> str:
-        """Return the name without superfluous blanks."""
-        return " ".join(value.split()) or self.fail("write at least one word", param, ctx)
+        """Return the name without superfluous blanks; EvaltrackError when it holds what no name may."""
+        name = folded(value) or self.fail("write at least one word", param, ctx)
+        if fault := name_fault(name, self._what, self._longest):
+            raise EvaltrackError(fault)
+        return name
 
 
 class Day(click.ParamType):

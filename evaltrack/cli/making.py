@@ -1,13 +1,17 @@
 """The commands that make and fill a season file."""
 
+import os
 from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import season_file
+from evaltrack.cli.asking import command, season_file
 from evaltrack.cli.kinds import FILE, Words
+from evaltrack.cli.telling import tell
 from evaltrack.cli.working import created, noted, opened, shipped, taken_in, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.intake.roster import LONGEST_NAME
+from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.listing import as_csv
 from evaltrack.paper.wording import counted
 
@@ -19,7 +23,7 @@ Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U
 """
 
 
-@click.command(epilog="\b\nExample:  evaltrack demo trial --open")
+@command(epilog="\b\nExample:  evaltrack demo trial --open")
 @click.argument("folder", metavar="[DIR]", type=FILE, default=Path("demo"), required=False)
 @click.option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
 @click.pass_context
@@ -29,18 +33,18 @@ def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
     _make_room(folder, target)
     with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv")) as season:
         first_page = _fill(season, folder)
-    click.echo(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
-    click.echo(f"  evaltrack standings {target}")
+    tell(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
+    tell(f"  evaltrack standings {target}")
     if first_page:
-        click.echo(f"  and read {first_page}")
+        tell(f"  and read {first_page}")
     if open_after:
         ctx.obj(target)
 
 
-@click.command(epilog=_NEW)
+@command(epilog=_NEW)
 @season_file
-@click.option("--team", required=True, metavar="NAME", type=Words())
-@click.option("--age-class", required=True, metavar="CLASS", type=Words())
+@click.option("--team", required=True, metavar="NAME", type=Words("the team", LONGEST_NAME))
+@click.option("--age-class", required=True, metavar="CLASS", type=Words("the age class", LONGEST_NAME))
 @click.option(
     "--roster", required=True, type=FILE, metavar="CSV", help="number,name,position[,birth_year][,status]"
 )
@@ -49,10 +53,10 @@ def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
 def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path, drills: Path) -> None:
     """Make a new season file from a roster."""
     with created(season_file, team, age_class, roster, skills, drills) as season:
-        click.echo(f"{season_file}: {season.team}, {_contents(season)}")
+        tell(f"{season_file}: {season.team}, {_contents(season)}")
 
 
-@click.command(epilog="\b\nExample:  evaltrack load lanterns.db tallies.csv")
+@command(epilog="\b\nExample:  evaltrack load lanterns.db tallies.csv")
 @season_file
 @click.argument("tallies", metavar="TALLIES.csv", type=FILE)
 def load(season_file: Path, tallies: Path) -> None:
@@ -63,18 +67,18 @@ def load(season_file: Path, tallies: Path) -> None:
     nothing.
     """
     with opened(season_file) as season:
-        click.echo(taken_in(season, tallies))
+        tell(taken_in(season, tallies))
 
 
 def _fill(season, folder: Path) -> Path | None:
     """Fill the demo season, tell each stage, and return the first family's page."""
-    click.echo(f"1 of 4  season file   {season.path}: {_contents(season)}")
-    click.echo(f"2 of 4  tallies       {taken_in(season, shipped('tallies.csv'))}")
+    tell(f"1 of 4  season file   {season.path}: {_contents(season)}")
+    tell(f"2 of 4  tallies       {taken_in(season, shipped('tallies.csv'))}")
     standings = worked_out(season)
-    _write(folder / "standings.csv", as_csv(standings))
-    click.echo(f"3 of 4  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
+    save(folder / "standings.csv", as_csv(standings).encode("utf-8"))
+    tell(f"3 of 4  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
     pages = [note.path for note in noted(season, standings, folder / "notes") if note.path]
-    click.echo(f"4 of 4  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
+    tell(f"4 of 4  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
     return pages[0] if pages else None
 
 
@@ -88,19 +92,9 @@ def _contents(season) -> str:
 
 
 def _make_room(folder: Path, target: Path) -> None:
-    if target.exists():
+    if os.path.lexists(target):
         raise EvaltrackError(
             f'"{target}" is there already; go on with it by "evaltrack open {target}", '
             'or make a fresh one elsewhere by "evaltrack demo FOLDER"'
         )
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise EvaltrackError(f'the folder "{folder}" cannot be made: {error.strerror}') from error
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8", newline="")
-    except OSError as error:
-        raise EvaltrackError(f'"{path}" cannot be written: {error.strerror}') from error
+    make_folder(folder)

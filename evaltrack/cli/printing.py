@@ -1,22 +1,24 @@
 """The command for the clipboard: the board on paper, and the form that brings its ticks in."""
 
+import os
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import one_paper, season_file
+from evaltrack.cli.asking import command, one_paper, season_file
 from evaltrack.cli.kinds import FILE, Day, Words
+from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.watching import watched
-from evaltrack.cli.working import SEASON_DAYS, opened, say
+from evaltrack.cli.working import SEASON_DAYS, opened
 from evaltrack.errors import EvaltrackError
-from evaltrack.intake.tally_columns import Fault, observer_of
+from evaltrack.intake.saving import save
+from evaltrack.intake.tally_columns import LONGEST_OBSERVER, Fault, practice_of
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.paper.board_sheet import Place, make_board, read_places
 from evaltrack.paper.clipboard import PAPERS, Occasion
 from evaltrack.paper.rep_sheet import make_reps
-from evaltrack.paper.saving import save
 from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
@@ -28,7 +30,7 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
 """
 
 
-@click.command(epilog=_EXAMPLE)
+@command(epilog=_EXAMPLE)
 @season_file
 @click.option(
     *("--out", "target"),
@@ -49,7 +51,7 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
 )
 @one_paper
 @click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
-@click.option("--observer", type=Words(), metavar="NAME", help="Who ticks.")
+@click.option("--observer", type=Words("the observer", LONGEST_OBSERVER), metavar="NAME", help="Who ticks.")
 def sheet(
     season_file: Path,
     target: Path,
@@ -74,8 +76,8 @@ def sheet(
         *at, skills = watched(season, drill, step, skill)
         running = season.practices.running()
         day = day or (running and running.held_on)
-        occasion = Occasion(str(season.team), *at, day, _fitting(observer or ""))
-        click.echo(make(season, occasion, skills, target, paper, board))
+        occasion = Occasion(str(season.team), *at, day, observer or "")
+        tell(make(season, occasion, skills, target, paper, board))
 
 
 def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, paper: str, board: str) -> str:
@@ -89,12 +91,12 @@ def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, pa
         made = print_boards([make_board(occasion, skill, places, roster, on) for skill in skills])
     save(target, made.content)
     if made.problem:
-        click.echo(made.problem, err=True)
+        warn(made.problem)
     return f"{target}: {counted(made.pages, 'page')} ({paper}), {_what(occasion, skills)}"
 
 
 def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_) -> str:
-    if target.exists():
+    if os.path.lexists(target):
         raise EvaltrackError(f'"{target}" is there already; load it if it is filled in, or name another file')
     day = occasion.day or date.today()
     _refuse_another_season(season, day)
@@ -110,6 +112,8 @@ def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_)
 
 def _refuse_another_season(season, day: date) -> None:
     """Refuse a form that `load` would not take: its day is too far from the practices of this file."""
+    if isinstance(fault := practice_of(day.isoformat()), Fault):
+        raise EvaltrackError(str(fault))
     days = sorted({day, *(practice.held_on for practice in season.practices.all())})
     if (days[-1] - days[0]).days > SEASON_DAYS:
         held = [one for one in days if one != day]
@@ -117,14 +121,6 @@ def _refuse_another_season(season, day: date) -> None:
             f"the form would be for {day}, more than a season away from the practices of this file "
             f"({held[0]} to {held[-1]}); name the day of the practice with --date"
         )
-
-
-def _fitting(observer: str) -> str:
-    """Return the observer's name, as it may stand in a tallies.csv."""
-    name = observer_of(observer)
-    if isinstance(name, Fault):
-        raise EvaltrackError(str(name))
-    return name
 
 
 def _places(season) -> list[Place]:

@@ -7,9 +7,10 @@ from pathlib import Path
 import click
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.cli.asking import as_of, one_form, one_paper, one_player, one_skill, season_file
+from evaltrack.cli.asking import as_of, command, one_form, one_paper, one_player, one_skill, season_file
 from evaltrack.cli.kinds import FILE
-from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, say, worked_out
+from evaltrack.cli.telling import say, tell, warn
+from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper import coverage_listing
 from evaltrack.paper.listing import as_csv, as_json, as_table
@@ -20,7 +21,7 @@ from evaltrack.rink.player import Status
 _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 
 
-@click.command(epilog="\b\nExample:  evaltrack standings lanterns.db --skill outlet_pass --as-of 2026-01-31")
+@command(epilog="\b\nExample:  evaltrack standings lanterns.db --skill outlet_pass --as-of 2026-01-31")
 @season_file
 @one_skill
 @one_player
@@ -39,10 +40,10 @@ def standings(
         found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
     _warn(found)
-    click.echo(_FORMS[form](found, **told), nl=False)
+    tell(_FORMS[form](found, **told), end="")
 
 
-@click.command(epilog="\b\nExample:  evaltrack notes lanterns.db --out notes --player 14")
+@command(epilog="\b\nExample:  evaltrack notes lanterns.db --out notes --player 14")
 @season_file
 @click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pages go.")
 @one_player
@@ -60,11 +61,11 @@ def notes(season_file: Path, folder: Path, number: str | None, as_of: date | Non
     if not pages:
         raise EvaltrackError("\n".join(["no page was written", *troubled]))
     for line in troubled:
-        click.echo(line, err=True)
-    click.echo(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
+        warn(line)
+    tell(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
 
 
-@click.command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
+@command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
 @season_file
 @one_skill
 @one_player
@@ -82,7 +83,7 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         away = {player.number for player in season.people.players() if player.status is Status.AWAY}
     found = [row for row in found if skill in (None, row.skill)]
     known = {"away": away} if form == "table" else {}
-    click.echo(getattr(coverage_listing, f"as_{form}")(found, **known), nl=False)
+    tell(getattr(coverage_listing, f"as_{form}")(found, **known), end="")
 
 
 def _refuse_unknown_skill(season, skill: str | None) -> None:
@@ -92,6 +93,6 @@ def _refuse_unknown_skill(season, skill: str | None) -> None:
 
 def _warn(found: Sequence[Standing]) -> None:
     if not found:
-        click.echo("nothing has been tallied yet, so there are no standings", err=True)
+        warn("nothing has been tallied yet, so there are no standings")
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
-        click.echo(f"not to be relied on: {doubt}", err=True)
+        warn(f"not to be relied on: {doubt}")

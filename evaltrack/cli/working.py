@@ -1,13 +1,11 @@
 """What several commands do with a season file. Whatever is heavy is imported when it is needed."""
 
-import sys
 from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
-import click
-
 from evaltrack.analysis.standing import Standing
+from evaltrack.cli.telling import say
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.wording import counted
 from evaltrack.places import sample_roster
@@ -126,9 +124,3 @@ def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:
 
     if asked not in known:
         raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{meant(asked, known)}")
-
-
-def say(what: str) -> None:
-    """Show progress to whoever waits at a terminal, and to nobody else."""
-    if sys.stderr.isatty():
-        click.secho(what, err=True, dim=True)

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from evaltrack.intake.table import read_rows
-from evaltrack.intake.text import Complaints, folded, meant, shown, unprintable
+from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
 from evaltrack.rink.player import Player, Position, Status
 
 REQUIRED = ("number", "name", "position")
@@ -99,15 +99,10 @@ def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -
 
 def _name(text: str, complain: Complain) -> str | None:
     name = folded(text)
-    if not name:
-        complain("the name is missing; write it")
-    elif len(name) > LONGEST_NAME:
-        complain(f"the name has {len(name)} characters; at most {LONGEST_NAME} fit")
-    elif hidden := unprintable(name):
-        complain(f"the name holds the invisible character {hidden}; type it again")
-    else:
-        return name
-    return None
+    fault = name_fault(name, "the name", LONGEST_NAME) if name else "the name is missing; write it"
+    if fault:
+        complain(fault)
+    return None if fault else name
 
 
 def _position(text: str, complain: Complain) -> Position | None:

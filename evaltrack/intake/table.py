@@ -5,6 +5,7 @@ import io
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from evaltrack.intake.csv_text import unmarked
 from evaltrack.intake.text import Complaints, folded, meant, read_text, shown
 
 _SEPARATORS = ",;\t"
@@ -15,6 +16,7 @@ def read_rows(
 ) -> Iterator[tuple[int, dict[str, str]]]:
     """Yield each record's line and its values by column, trimmed, empty where there is none.
 
+    A mark that keeps a text from being a formula is taken off.
     The separator is a comma, a semicolon or a tab, whichever makes the most of the header. Column names
     may stand in any case and order. Empty lines are passed over. A record that does not fit the header is
     complained of and not yielded.
@@ -29,12 +31,16 @@ def read_rows(
     whole = list(columns.values()) == list(range(len(header)))
     for line, cells in records:
         if whole and len(cells) == len(header):
-            yield line, dict(zip(columns, map(str.strip, cells), strict=True))
+            yield line, dict(zip(columns, map(_value, cells), strict=True))
         elif fault := _surplus(cells, columns, len(header)):
             complaints.add(line, fault)
         else:
             cells += [""] * (len(header) - len(cells))
-            yield line, {name: cells[place].strip() for name, place in columns.items()}
+            yield line, {name: _value(cells[place]) for name, place in columns.items()}
+
+
+def _value(cell: str) -> str:
+    return unmarked(cell.strip())
 
 
 def _records(text: str, known: Sequence[str], complaints: Complaints) -> Iterator[tuple[int, list[str]]]:

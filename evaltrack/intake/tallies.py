@@ -19,6 +19,7 @@ from evaltrack.rink.tally import Outcome, Tally
 REQUIRED = ("date", "drill", "step", "skill", "player", "outcome")
 OPTIONAL = ("pressure", "observer", "time", "times")
 TABLET = "file"
+MOST_TRIES = 100_000  # many seasons' worth
 _DAY_MS = 86_400_000
 _EPOCH = date(1970, 1, 1).toordinal()
 _NOON = time(12)
@@ -69,6 +70,8 @@ def read_tallies(
     for line, row in read_rows(path, REQUIRED, OPTIONAL, complaints):
         for fault in lines.take(row):
             complaints.add(line, fault)
+        if len(lines.tallies) > MOST_TRIES:
+            raise complaints.refuse(line, f"the file has more than {MOST_TRIES} tries up to here; divide it")
     if not lines.count:
         complaints.add(0, "there is no tally in it; add one line for each")
     elif lines.passed == lines.count:

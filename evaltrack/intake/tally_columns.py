@@ -6,7 +6,7 @@ from datetime import date, time
 from uuid import UUID
 
 from evaltrack.intake.roster import jersey_number, number_fault
-from evaltrack.intake.text import folded, meant, shown, unprintable
+from evaltrack.intake.text import folded, meant, name_fault, shown
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome
 
@@ -108,10 +108,8 @@ def pressure_of(raw: str) -> bool | Fault | None:
 def observer_of(raw: str) -> str | Fault:
     """Return the observer's name, empty when it was not noted."""
     name = folded(raw)
-    if len(name) > LONGEST_OBSERVER:
-        return Fault(f"the observer has {len(name)} characters; at most {LONGEST_OBSERVER} fit")
-    hidden = unprintable(name)
-    return Fault(f"the observer holds the invisible character {hidden}; type it again") if hidden else name
+    fault = name_fault(name, "the observer", LONGEST_OBSERVER)
+    return Fault(fault) if fault else name
 
 
 def times_of(raw: str) -> int | Fault:
@@ -120,5 +118,7 @@ def times_of(raw: str) -> int | Fault:
         return 0
     if not re.fullmatch("[0-9]+", raw):
         return Fault(f"{shown(raw)} is no count; write in `times` a whole number, or nothing for none")
-    count = int(raw[:9])
-    return count if count <= MOST_TIMES else Fault(f"{shown(raw)} is too many; at most {MOST_TIMES} fit")
+    digits = raw.lstrip("0") or "0"
+    if len(digits) > len(str(MOST_TIMES)) or int(digits) > MOST_TIMES:
+        return Fault(f"{shown(digits)} is too many; at most {MOST_TIMES} fit")
+    return int(digits)

@@ -1,10 +1,9 @@
 """The blank form into which the ticks of a sheet are typed: a tallies.csv that waits for its counts."""
 
-import csv
-import io
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
+from evaltrack.intake.csv_text import csv_text
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
@@ -29,13 +28,12 @@ def form_text(
     jersey, and write a date anew in its own way. No name is in it.
     """
     drill, step = at
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for skill, player, pressure, outcome in kinds:
-        said = ("", f"#{player.number}", outcome, pressure, skill.key)
-        writer.writerow((*said, day.isoformat().replace("-", "_"), drill.key, step.key, observer))
-    return text.getvalue()
+    same = (day.isoformat().replace("-", "_"), drill.key, step.key, observer)
+    lines = (
+        ("", f"#{player.number}", outcome, pressure, skill.key, *same)
+        for skill, player, pressure, outcome in kinds
+    )
+    return csv_text(COLUMNS, lines, line_end="\r\n")
 
 
 def kinds_of_try(

@@ -7,10 +7,15 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from evaltrack.errors import IntakeError
+from evaltrack.rink.plain_text import first_hidden, is_hidden, one_line
 
 _SAVE_AS_UTF8 = "open it in the program that made it and save it as UTF-8 text (in a spreadsheet: CSV UTF-8)"
 _WHITE = re.compile(r"[^\S\x1c-\x1f\x85]+")  # white space, but not the control characters that pass for it
-_JOINERS = "\u200c\u200d"  # needed inside words of some scripts
+_COMPOSED = 1000  # characters; what is longer is refused anyway, and composing takes time by the square
+MOST_FAULTS = 200  # told of one file
+LARGEST = 8_000_000  # bytes, of a table
+_MOST_LINES = 200_000
+_LONGEST_LINE = 10_000  # bytes
 
 
 class Complaints:
@@ -22,11 +27,19 @@ class Complaints:
     """
 
     def __init__(self, path: str | Path):
-        self._file = Path(path).name
+        self._file = one_line(Path(path).name)
         self._found: list[tuple[int, str]] = []
 
     def add(self, line: int, text: str) -> None:
-        """Note a fault. Line 0 stands for the file as a whole."""
+        """Note a fault. Line 0 stands for the file as a whole.
+
+        Raises
+        ------
+        IntakeError : there are so many already that the rest of the file is not worth reading.
+        """
+        if len(self._found) == MOST_FAULTS:
+            self._found.insert(0, (0, f"more than {MOST_FAULTS} faults; mend the first ones, told here"))
+            raise self.error()
         self._found.append((line, text))
 
     def error(self) -> IntakeError:
@@ -48,18 +61,23 @@ class Complaints:
         return f"{self._file}, line {line}: {text}" if line else f"{self._file}: {text}"
 
 
-def read_text(path: str | Path) -> str:
+def read_text(path: str | Path, largest: int = LARGEST) -> str:
     """Return the text of a UTF-8 file, without its byte-order mark; line ends are left as they are.
+
+    Parameters
+    ----------
+    largest : the bytes that it may have.
 
     Raises
     ------
-    IntakeError : the file is missing, a folder, unreadable, empty, no text, or not UTF-8.
+    IntakeError : the file is missing, a folder, unreadable, empty, no text, not UTF-8, or far too large.
     """
     complaints = Complaints(path)
-    content = _read_bytes(Path(path), complaints).removeprefix(b"\xef\xbb\xbf")
+    content = _read_bytes(Path(path), complaints, largest).removeprefix(b"\xef\xbb\xbf")
     if not content.strip():
         raise complaints.refuse(0, "the file is empty; nothing was taken in")
     _refuse_other_than_text(content, complaints)
+    _refuse_endless_lines(content, complaints)
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError as fault:
@@ -67,12 +85,14 @@ def read_text(path: str | Path) -> str:
         raise complaints.refuse(_line_of(content, fault.start), f"{what}; {_SAVE_AS_UTF8}") from None
 
 
-def _read_bytes(path: Path, complaints: Complaints) -> bytes:
+def _read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
     try:
         if path.is_dir():
             raise complaints.refuse(0, "this is a folder; name the file in it")
         if path.exists() and not path.is_file():
             raise complaints.refuse(0, "this is not an ordinary file; copy what is in it to a file first")
+        if (size := path.stat().st_size) > largest:
+            raise complaints.refuse(0, _too_large(size, largest))
         return path.read_bytes()
     except FileNotFoundError:
         raise complaints.refuse(0, "there is no such file; check its name and its folder") from None
@@ -81,6 +101,26 @@ def _read_bytes(path: Path, complaints: Complaints) -> bytes:
     except OSError as fault:
         reason = fault.strerror or "no reason given"
         raise complaints.refuse(0, f"the file cannot be read ({reason}); check who may read it") from None
+
+
+def _too_large(size: int, largest: int) -> str:
+    unit, name = (1_000_000, "MB") if largest >= 1_000_000 else (1000, "kB")
+    at_most = f"at most {largest // unit} {name} are read"
+    return f"the file has {size / unit:.1f} {name}; {at_most}: divide it, or check its name"
+
+
+def _refuse_endless_lines(content: bytes, complaints: Complaints) -> None:
+    if len(content) <= _LONGEST_LINE:
+        return
+    lines = _lines(content)
+    if len(lines) > _MOST_LINES:
+        raise complaints.refuse(
+            0, f"the file has {len(lines)} lines; at most {_MOST_LINES} are read: divide it"
+        )
+    for number, line in enumerate(lines, 1):
+        if len(line) > _LONGEST_LINE:
+            most = f"at most {_LONGEST_LINE} are read in one"
+            raise complaints.refuse(number, f"this line has {len(line)} bytes; {most}: break it up")
 
 
 def _refuse_other_than_text(content: bytes, complaints: Complaints) -> None:
@@ -99,25 +139,30 @@ def _line_of(content: bytes, at: int) -> int:
     return 1 + before.count(b"\n") + before.count(b"\r")
 
 
+def _lines(content: bytes) -> list[bytes]:
+    return content.replace(b"\r\n", b"\n").replace(b"\r", b"\n").split(b"\n")
+
+
 def folded(text: str) -> str:
     """Return the text in Unicode's composed form (NFC), trimmed, each run of white space one blank."""
-    return _WHITE.sub(" ", unicodedata.normalize("NFC", text)).strip(" ")
+    plain = _WHITE.sub(" ", text).strip(" ")
+    return unicodedata.normalize("NFC", plain) if len(plain) <= _COMPOSED else plain
 
 
-def unprintable(text: str) -> str | None:
-    """Return the first control or invisible character as ``U+0007``, or None when there is none.
+def name_fault(name: str, what: str, longest: int) -> str | None:
+    """Say what is wrong with a folded name, which may be empty; None when it is in order.
 
-    Characters that turn the direction of writing are among them: they would garble a printed line.
+    ``what`` names it in the sentence: ``the observer``.
     """
-    for character in text:
-        if unicodedata.category(character) in ("Cc", "Cf", "Cs") and character not in _JOINERS:
-            return f"U+{ord(character):04X}"
-    return None
+    if len(name) > longest:
+        return f"{what} has {len(name)} characters; at most {longest} fit"
+    hidden = first_hidden(name)
+    return f"{what} holds the invisible character {hidden}; type it again" if hidden else None
 
 
 def shown(text: str) -> str:
     """Return a value from the file as complaints quote it: on one line, printable, not long."""
-    plain = "".join("?" if unprintable(character) else character for character in folded(text[:200]))
+    plain = "".join("?" if is_hidden(character) else character for character in folded(text[:200]))
     return f"`{plain[:40]}...`" if len(plain) > 40 else f"`{plain}`"
 
 

@@ -5,14 +5,21 @@ import tomllib
 from collections.abc import Collection
 from pathlib import Path
 
-from evaltrack.intake.text import Complaints, folded, meant, read_text, shown, unprintable
+from evaltrack.intake.text import Complaints, folded, meant, read_text, shown
+from evaltrack.rink.plain_text import first_hidden
 
 _KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
-_HEADER = re.compile(r"\s*\[\[\s*([A-Za-z0-9_.\s-]+?)\s*\]\]")
+_HEADER = re.compile(r"\s*\[\[([A-Za-z0-9_.\s-]+)\]\]")
 _FIELD = re.compile(r"\s*([A-Za-z0-9_-]+)\s*=")
 _SYNTAX_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
 _KINDS = {str: "text", int: "a number", float: "a number", list: "a list", dict: "a table"}
 _MISSING = object()
+_LARGEST = 250_000  # bytes
+_MOST_ENTRIES = 200  # of one kind below one entry
+_MOST_TEXTS = 40  # in one list
+_PART = r"""(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')"""
+# a key of far more parts than any of ours: each part is a table, and tomllib takes time by their square
+_DOTTED = re.compile(rf"(?<![A-Za-z0-9_-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{15}}")
 
 
 class Entry:
@@ -63,6 +70,9 @@ class Entry:
         if not all(isinstance(value, str) for value in values):
             self.complain(f'`{field}` must be a list of texts, such as ["..."]', field)
             return ()
+        if len(values) > _MOST_TEXTS:
+            self.complain(f"`{field}` has {len(values)} texts; at most {_MOST_TEXTS} fit", field)
+            return ()
         return tuple(self._checked_text(field, value, 300) for value in values)
 
     def share(self, field: str, otherwise: float) -> float:
@@ -84,6 +94,9 @@ class Entry:
             return []
         if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
             self.complain(f"`{field}` must be written as tables, {header}", field)
+            return []
+        if len(values) > _MOST_ENTRIES:
+            self.complain(f"it has {len(values)} {header}; at most {_MOST_ENTRIES} fit")
             return []
         places = range(len(values))
         return [Entry(values[n], (*self._path, field, n), self._lines, self._complaints) for n in places]
@@ -107,7 +120,7 @@ class Entry:
             self.complain(f"`{field}` is empty; write something", field)
         elif len(text) > longest:
             self.complain(f"`{field}` has {len(text)} characters; at most {longest} fit", field)
-        elif hidden := unprintable(text):
+        elif hidden := first_hidden(text):
             self.complain(f"`{field}` holds the invisible character {hidden}; take it out", field)
         return text
 
@@ -119,7 +132,10 @@ def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
     ------
     IntakeError : the file cannot be read or is not TOML.
     """
-    text, complaints = read_text(path), Complaints(path)
+    text, complaints = read_text(path, _LARGEST), Complaints(path)
+    if deep := _DOTTED.search(text):
+        line = text.count("\n", 0, deep.start()) + 1
+        raise complaints.refuse(line, "this key has too many parts between dots; write it plainly")
     try:
         document = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
@@ -150,6 +166,8 @@ def _lines_of(text: str) -> dict[tuple, int]:
     """
     lines, counts, path, inside = {}, {}, (), False
     for number, line in enumerate(text.split("\n"), 1):
+        if not inside and line.lstrip().startswith("#"):
+            continue
         if not inside and (header := _HEADER.match(line)):
             path = _place(header[1], counts)
             lines.setdefault(path, number)

@@ -1,11 +1,12 @@
-"""roster.csv and tallies.csv written in the form in which they are read."""
+"""roster.csv and tallies.csv written in the form in which they are read, for their owner alone."""
 
-import csv
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 
 from evaltrack.intake import roster, tallies
+from evaltrack.intake.csv_text import csv_text
+from evaltrack.intake.saving import save
 from evaltrack.rink.player import Player
 from evaltrack.rink.tally import Tally
 
@@ -51,7 +52,4 @@ def _time(tally: Tally) -> str:
 
 
 def _write(path: str | Path, header: Sequence[str], lines: Iterable[Sequence]) -> None:
-    with Path(path).open("w", encoding="utf-8", newline="") as stream:
-        writer = csv.writer(stream, lineterminator="\n")
-        writer.writerow(header)
-        writer.writerows(lines)
+    save(Path(path), csv_text(header, lines).encode("utf-8"))

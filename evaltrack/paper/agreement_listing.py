@@ -1,7 +1,5 @@
 """The agreement of observers as a table with what to do, and as CSV and JSON for other programs."""
 
-import csv
-import io
 import json
 from dataclasses import asdict
 from itertools import groupby
@@ -16,6 +14,7 @@ from evaltrack.analysis.agreement import (
     split_most,
 )
 from evaltrack.analysis.pairing import Pairing
+from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.wording import count_words, counted
 
 _DIGITS = 6
@@ -31,11 +30,7 @@ _HOW = (
 
 def as_csv(found: Agreement) -> str:
     """Return the rows with exactly the columns of ``COLUMNS``; empty where there is no value."""
-    text = io.StringIO()
-    writer = csv.DictWriter(text, COLUMNS, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(_plain(row) for row in found.rows)
-    return text.getvalue()
+    return csv_text(COLUMNS, (map(_plain(row).get, COLUMNS) for row in found.rows))
 
 
 def as_json(found: Agreement) -> str:

@@ -35,9 +35,5 @@ class DateAxis:
         return tuple(marks)
 
     def _month_starts(self) -> list[date]:
-        starts, day = [], self.first
-        while True:
-            day = date(day.year + day.month // 12, day.month % 12 + 1, 1)
-            if day > self.last:
-                return starts
-            starts.append(day)
+        first, last = (12 * day.year + day.month - 1 for day in (self.first, self.last))
+        return [date(month // 12, month % 12 + 1, 1) for month in range(first + 1, last + 1)]

@@ -1,12 +1,11 @@
 """What is too little known and whom to watch next, as text and for other programs."""
 
-import csv
-import io
 import json
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, fields
 
 from evaltrack.analysis.standing import Coverage
+from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.wording import counted
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
@@ -20,11 +19,7 @@ _LEGEND = (
 
 def as_csv(rows: Sequence[Coverage]) -> str:
     """Return the rows with the columns of ``COLUMNS``; empty where there is no value."""
-    text = io.StringIO()
-    writer = csv.DictWriter(text, COLUMNS, lineterminator="\n")
-    writer.writeheader()
-    writer.writerows(_plain(row) for row in rows)
-    return text.getvalue()
+    return csv_text(COLUMNS, (map(_plain(row).get, COLUMNS) for row in rows))
 
 
 def as_json(rows: Sequence[Coverage]) -> str:

@@ -1,7 +1,5 @@
 """Standings as a table for the eye, and as CSV and JSON for other programs."""
 
-import csv
-import io
 import json
 import math
 from collections.abc import Iterable, Mapping
@@ -10,6 +8,7 @@ from itertools import groupby
 from textwrap import wrap
 
 from evaltrack.analysis.standing import COLUMNS, Standing
+from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.reason_words import reason_heading, reason_sentences, to_go_words
 from evaltrack.paper.wording import call_words, count_words
 
@@ -25,11 +24,7 @@ _LEGEND = (
 
 def as_csv(standings: Iterable[Standing]) -> str:
     """Return the standings with exactly the columns of ``COLUMNS``; numbers have six decimals at most."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(_values(standing) for standing in standings)
-    return text.getvalue()
+    return csv_text(COLUMNS, map(_values, standings))
 
 
 def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:

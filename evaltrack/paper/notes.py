@@ -8,10 +8,9 @@ from itertools import groupby
 from pathlib import Path
 
 from evaltrack.analysis.standing import Call, Standing
-from evaltrack.errors import EvaltrackError
+from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.filenames import note_name, unique
 from evaltrack.paper.mentions import full_names_in, parts_of_names_in
-from evaltrack.paper.saving import save
 from evaltrack.paper.sheet import Ground, Sheet, make_sheet, read_ground
 from evaltrack.rink.player import Player
 
@@ -62,7 +61,7 @@ def write_notes(
     EvaltrackError : the folder cannot be made or a file cannot be written.
     """
     roster = season.people.players()
-    folder, ground = _made(folder), read_ground(season, as_of)
+    folder, ground = make_folder(folder), read_ground(season, as_of)
     own, words, taken = _by_player(standings), coach_words or {}, set()
     notes = []
     for player in roster if players is None else players:
@@ -114,12 +113,3 @@ def _maybe_named(text: str, player: Player, others: Iterable[Player]) -> str | N
 def _by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
     ordered = sorted(standings, key=lambda s: s.player)
     return {number: list(own) for number, own in groupby(ordered, key=lambda s: s.player)}
-
-
-def _made(folder: str | os.PathLike) -> Path:
-    folder = Path(folder)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise EvaltrackError(f'the folder "{folder}" cannot be made: {error.strerror}') from error
-    return folder

@@ -18,6 +18,7 @@ from evaltrack.paper.board_sheet import BoardSheet, board_words
 from evaltrack.paper.rep_sheet import RepSheet, rep_words
 from evaltrack.paper.sheet import Sheet
 from evaltrack.places import assets
+from evaltrack.rink.plain_text import printable
 
 PAPERS = ("us-letter", "a4")
 _TEMPLATES = Path(__file__).resolve().parent
@@ -101,7 +102,16 @@ def _pdf(compiler: typst.Compiler, inputs: dict[str, str], moment: int, standard
 
 
 def _inputs(words: dict) -> dict[str, str]:
-    return {"words": json.dumps(words, ensure_ascii=False)}
+    return {"words": json.dumps(_plain(words), ensure_ascii=False)}
+
+
+def _plain(words):
+    """Return the words with every text in them printable."""
+    if isinstance(words, dict):
+        return {name: _plain(value) for name, value in words.items()}
+    if isinstance(words, list | tuple):
+        return [_plain(value) for value in words]
+    return printable(words) if isinstance(words, str) else words
 
 
 def _explained(refusal: str) -> str:

@@ -101,6 +101,20 @@ def test_the_most_that_fits(read):
     assert len(read(f"{HEAD}{MOST_TIMES},2,done,no,{REST}\n").tallies) == MOST_TIMES
 
 
+@pytest.mark.parametrize(("typed", "meant"), [
+    ("0000000005", 5), ("00000000000000000000099", 99), ("0" * 4000 + "7", 7), ("05", 5), ("1", 1),
+], ids=lambda value: str(value)[:8])  # fmt: skip
+def test_zeros_in_front_count_for_nothing(read, typed, meant):
+    """A count with any number of zeros in front is the number behind them."""
+    assert len(read(f"{HEAD}{typed},2,done,no,{REST}\n").tallies) == meant
+
+
+def test_zeros_alone_are_none(read):
+    """A count of nothing but zeros passes its line over, however many they are."""
+    loaded = read(f"{HEAD}1,2,done,no,{REST}\n{'0' * 4000},2,done,no,{REST}\n")
+    assert (len(loaded.tallies), loaded.passed) == (1, 1)
+
+
 def test_a_form_in_which_nothing_was_typed(brought, complaints):
     """A form that is still empty is refused, with what to write and where."""
     path = brought(f"{HEAD},2,done,no,{REST}\n0,17,done,no,{REST}\n", "tallies.csv")

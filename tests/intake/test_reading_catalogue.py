@@ -125,6 +125,13 @@ def test_no_tables(text, brought, complaints):
     complaints(read_skills, brought(text, "skills.toml"))
 
 
+def test_a_quotation_in_a_comment_hides_no_line(brought, complaints):
+    """Three quotation marks in a comment open no text, so that faults below keep their lines."""
+    said = '# he said """ once\n' + SKILLS_TOML.replace('caption = "dead stop"', f'caption = "{"x" * 49}"')
+    found = complaints(read_skills, brought(said, "skills.toml"))
+    assert any(text.startswith("skills.toml, line 20: ") for text in found), found
+
+
 def test_inline_tables_have_no_line(brought, complaints):
     """Faults of tables that are written inline are told without a line, not with a wrong one."""
     found = complaints(read_skills, brought('skill = [{key = "stop", nam = "Stop"}]\n', "skills.toml"))

@@ -166,7 +166,8 @@ def test_quotation_mark_never_closed(brought, complaints):
 
 def test_endless_field(brought, complaints):
     """A field that swallows the rest of a long file is told where it begins."""
-    (found,) = complaints(read_roster, brought(f'{HEAD}2,Bo,F,,\n3,"{"Ann " * 40_000},D', "roster.csv"))
+    rest = "Ann\n" * 40_000
+    (found,) = complaints(read_roster, brought(f'{HEAD}2,Bo,F,,\n3,"{rest},D', "roster.csv"))
     assert found.startswith("roster.csv, line 3: a field here is far too long")
 
 

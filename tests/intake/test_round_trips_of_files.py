@@ -13,8 +13,9 @@ from evaltrack.errors import IntakeError
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.roster import read_roster
 from evaltrack.intake.tallies import LoadedTallies, read_tallies
-from evaltrack.intake.text import folded, unprintable
+from evaltrack.intake.text import folded
 from evaltrack.intake.writing import write_roster, write_tallies
+from evaltrack.rink.plain_text import first_hidden
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.tally import Outcome, Tally
 
@@ -26,7 +27,7 @@ YEAR = date.today().year
 names = (
     st.text(min_size=1, max_size=40)
     .map(folded)
-    .filter(lambda name: 0 < len(name) <= 40 and not unprintable(name))
+    .filter(lambda name: 0 < len(name) <= 40 and not first_hidden(name))
 )
 numbers = st.one_of(st.integers(0, 999).map(str), st.just("00"))
 positions, statuses = st.sampled_from(Position), st.sampled_from(Status)
