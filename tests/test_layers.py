@@ -15,7 +15,8 @@ import pytest
 ROOT = Path(__file__).parent.parent
 PYPROJECT = (ROOT / "pyproject.toml").read_text("utf-8")
 CONTRACTS = tomllib.loads(PYPROJECT)["tool"]["importlinter"]["contracts"]
-LAYERS_BELOW_THE_SCREENS = ["rink", "errors", "places", "store", "intake", "analysis", "paper", "cli"]
+LEAVES = ["errors", "places", "private_file"]
+LAYERS_BELOW_THE_SCREENS = ["rink", *LEAVES, "store", "intake", "analysis", "paper", "cli"]
 
 LINT = "from importlinter.cli import lint_imports_command; lint_imports_command()"
 IMPORT_ALL = """
@@ -59,9 +60,9 @@ def toy(tmp_path) -> Path:
     """Return a folder with a package of the same shape and the same contracts, its modules nearly empty."""
     settings = PYPROJECT[PYPROJECT.index("[tool.importlinter]") :].split("\n[tool.")[0]
     (tmp_path / "pyproject.toml").write_text(settings.replace("evaltrack", "lampshade"))
-    files = {"__init__.py": "", "__main__.py": "", "errors.py": "", "places.py": ""}
-    files |= {f"{layer}/__init__.py": "" for layer in ("touch", *LAYERS_BELOW_THE_SCREENS) if layer not in
-              ("errors", "places")}  # fmt: skip
+    files = {"__init__.py": "", "__main__.py": ""} | {f"{leaf}.py": "" for leaf in LEAVES}
+    folders = {"touch", *LAYERS_BELOW_THE_SCREENS} - set(LEAVES)
+    files |= {f"{layer}/__init__.py": "" for layer in folders}
     for contract in CONTRACTS:
         for allowed in contract.get("ignore_imports", []):
             module, _, library = allowed.partition(" -> ")
