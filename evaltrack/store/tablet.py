@@ -1,14 +1,21 @@
 """What belongs to this tablet and not to the season: its id, its look, its size, its latch."""
 
-import json
 import os
+import re
 import sys
-from contextlib import suppress
-from dataclasses import asdict, dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
-from evaltrack.rink.ident import new_id
+from evaltrack.store.settings_file import (
+    PATIENCE,
+    clear_drafts,
+    one_window_at_a_time,
+    read_settings,
+    write_settings,
+)
 
+MOST_WRONG_CODES = 999_999
 PLAUSIBLE_PX_PER_MM = (2.0, 32.0)  # from a large old monitor to the finest telephone, with room to spare
 
 
@@ -20,9 +27,11 @@ class Tablet:
     the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
     there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
     front, ``group``, ``rep`` or ``player``, and ``player`` the id of whom the last of these shows.
+
+    ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
     """
 
-    id: str = field(default_factory=lambda: new_id().hex[-12:])
+    id: str = field(default_factory=lambda: os.urandom(6).hex())
     season: str = ""
     observer: str = ""
     dark: bool = False
@@ -34,12 +43,20 @@ class Tablet:
     wrong_codes: int = 0
     board: str = "group"
     player: str = ""
+    seen: tuple[str, int] = field(default=("", 0), compare=False, repr=False)
 
 
 def tablet_folder() -> Path:
     """Return the folder for this tablet's settings; the variable EVALTRACK_HOME overrides the usual place."""
     if home := os.environ.get("EVALTRACK_HOME"):
         return Path(home)
+    try:
+        return _usual_folder()
+    except RuntimeError:  # a user without a home has no folder: nothing can be made in this one
+        return Path(os.devnull) / "evaltrack"
+
+
+def _usual_folder() -> Path:
     if sys.platform == "win32":
         return Path(os.environ.get("LOCALAPPDATA") or Path.home()) / "evaltrack"
     if sys.platform == "darwin":
@@ -49,41 +66,87 @@ def tablet_folder() -> Path:
 
 def load_tablet() -> Tablet:
     """Return the settings; a missing or broken file gives fresh ones, which are kept at once."""
-    known = _fitting(_found())
-    return Tablet(**known) if known.get("id") else keep_tablet(Tablet(**known))
-
-
-def _found() -> dict:
-    try:
-        found = json.loads(tablet_file().read_text("utf-8"))
-    except (OSError, ValueError, RuntimeError):  # no file, not text, not JSON, nested too deep
-        return {}
-    return found if isinstance(found, dict) else {}
-
-
-def keep_tablet(tablet: Tablet, **changes) -> Tablet:
-    """Write the settings with some changes, whole or not at all, and return them.
-
-    A folder that cannot be written to costs no more than that the settings are asked for again. A latch that
-    another window of the tablet has set or taken off meanwhile is taken over.
-    """
-    tablet = replace(tablet, **(_latch_on_disk(tablet) | changes))
-    with suppress(OSError, RuntimeError):
-        tablet_file().parent.mkdir(parents=True, exist_ok=True)
-        draft = tablet_file().with_suffix(".new")
-        with draft.open("w", encoding="utf-8") as file:
-            json.dump(asdict(tablet), file, indent=1)
-            file.flush()
-            os.fsync(file.fileno())  # or a battery that dies leaves a new name on nothing
-        draft.replace(tablet_file())
+    with one_window_at_a_time(tablet_folder()):
+        found = read_settings(tablet_file())
+        known = _fitting(found)
+        tablet = Tablet(**known)
+        if known.get("id") or _write(found, tablet):
+            tablet = replace(tablet, seen=_lock_state(tablet))
     return tablet
 
 
-def _latch_on_disk(tablet: Tablet) -> dict:
-    found = _fitting(_found())
-    if found.get("id") != tablet.id or found.get("latch", "") == tablet.latch:
-        return {}
-    return {"latch": found.get("latch", ""), "wrong_codes": found.get("wrong_codes", 0)}
+def keep_tablet(tablet: Tablet, **changes) -> Tablet:
+    """Write some changed settings, whole or not at all, and return the settings with these changes.
+
+    Only what is changed is written: other windows of this tablet may have changed the rest on disk meanwhile.
+    A folder that cannot be written to costs no more than that the settings are asked for again.
+    """
+    return change_tablet(tablet, lambda _: changes)
+
+
+def look_again(tablet: Tablet) -> Tablet:
+    """Return the settings with the latch and the wrong codes as another window has left them; write nothing.
+
+    It waits for nobody, so that a screen may look as often as it likes.
+    """
+    return change_tablet(tablet, lambda _: {}, patience=0)
+
+
+def count_wrong_code(tablet: Tablet) -> Tablet:
+    """Count one more wrong code, on top of those that any window of this tablet has counted."""
+
+    def one_more(now: Tablet) -> dict:
+        return {"wrong_codes": min(now.wrong_codes + 1, MOST_WRONG_CODES)} if now.latch else {}
+
+    return change_tablet(tablet, one_more)
+
+
+def change_tablet(tablet: Tablet, change: Callable[[Tablet], dict], patience: float = PATIENCE) -> Tablet:
+    """Let ``change`` say what to change, written before any other window can change the settings again.
+
+    Parameters
+    ----------
+    tablet : the settings as this window has them.
+    change : is given them with the latch and the wrong codes as they are now, and returns settings by name.
+    patience : seconds to wait for another window that is writing.
+    """
+    with one_window_at_a_time(tablet_folder(), patience) as alone:
+        found = read_settings(tablet_file())
+        disk = _whole(found)
+        now = _with_latch_of(tablet, disk)
+        changes = change(now)
+        after = replace(now, **changes)
+        # what could not be written the last time is written now: a full disk forgives no wrong code
+        changes = {"latch": now.latch, "wrong_codes": now.wrong_codes} | changes if changes else {}
+        kept = replace(disk or now, **{n: v for n, v in changes.items() if _makes_sense(n, v)})
+        if kept == disk or (changes and _write(found, kept)):
+            after = replace(after, seen=_lock_state(kept))
+            if alone and kept != disk:
+                clear_drafts(tablet_folder())
+    return after
+
+
+def _whole(found: dict) -> Tablet | None:
+    known = _fitting(found)
+    return Tablet(**known) if known.get("id") else None
+
+
+def _with_latch_of(tablet: Tablet, disk: Tablet | None) -> Tablet:
+    """Take over the latch and the wrong codes when another window has changed them on disk."""
+    if disk is None or _lock_state(disk) == tablet.seen:
+        return tablet
+    return replace(tablet, latch=disk.latch, wrong_codes=disk.wrong_codes, seen=_lock_state(disk))
+
+
+def _lock_state(tablet: Tablet) -> tuple[str, int]:
+    return tablet.latch, tablet.wrong_codes
+
+
+def _write(found: dict, tablet: Tablet) -> bool:
+    """Write the settings, and with them the plain ones that only another version knows."""
+    others = {name: value for name, value in found.items() if isinstance(value, str | int | float)}
+    own = {name: getattr(tablet, name) for name in _NAMES}
+    return write_settings(tablet_file(), own, others)
 
 
 def plausible(px_per_mm: float) -> bool:
@@ -97,20 +160,46 @@ def _is_latch(text: str) -> bool:
     return is_seal(text)
 
 
+def _is_plain(text: str) -> bool:
+    return len(text) <= 400 and not _CONTROL.search(text) and not _SURROGATE.search(text)
+
+
+def _is_path(text: str) -> bool:
+    try:
+        return len(os.fsencode(text)) <= 4096 and not _CONTROL.search(text)
+    except UnicodeEncodeError:  # a character that no file system takes
+        return False
+
+
+_NAMES = tuple(setting.name for setting in fields(Tablet) if setting.name != "seen")
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
+_SURROGATE = re.compile(r"[\ud800-\udfff]")
+_IDENT = re.compile(r"[0-9A-Za-z][0-9A-Za-z._-]{0,39}")
 _SENSIBLE = {
+    "id": _IDENT.fullmatch,  # it goes into every season file that this tablet tallies in
+    "season": _is_path,
+    "observer": _is_plain,
     "hand": ("right", "left").__contains__,
     "px_per_mm": plausible,
     "latch": _is_latch,
-    "wrong_codes": range(1_000_000).__contains__,
+    "wrong_codes": range(MOST_WRONG_CODES + 1).__contains__,
     "board": ("group", "rep", "player").__contains__,
+    "player": _IDENT.fullmatch,
 }
 
 
 def _fitting(found: dict) -> dict:
     """Return the settings that are of the right kind and make sense; an empty one is as good as none."""
-    fresh = asdict(Tablet())
-    kind = {name: value for name in fresh if type(value := found.get(name)) is type(fresh[name]) and value}
-    return {name: value for name, value in kind.items() if _SENSIBLE.get(name, bool)(value)}
+    known = {name: found[name] for name in _NAMES if found.get(name)}
+    return {name: value for name, value in known.items() if _makes_sense(name, value)}
+
+
+def _makes_sense(name: str, value) -> bool:
+    of_its_kind = type(value) is type(getattr(_FRESH, name))
+    return of_its_kind and bool(not value or _SENSIBLE.get(name, bool)(value))
+
+
+_FRESH = Tablet()
 
 
 def tablet_file() -> Path:

@@ -24,6 +24,7 @@ FORGOTTEN = (
     "is gone then, with the other settings of this tablet. The season file stays as it is."
 )
 NOT_KEPT = "Not set: the settings of this tablet cannot be written."
+NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."
 _HEADINGS = {"ask": "The code, please", "new": "A new code", "again": "The new code once more"}
 _FIRST_WORDS = {
     "ask": "",
@@ -62,15 +63,17 @@ class CodeScreen(Screen):
 
     def on_pre_enter(self, *_):
         """Start with nothing typed."""
-        self._busy, self._first, self._wait = False, "", 0
+        self._busy, self._first, self._wait, self._shown = False, "", 0, True
         self.forgotten = FORGOTTEN.format(file=tablet_file())
         self._turn("ask" if self.aim == "ask" else "new")
         Window.bind(on_key_down=self._key)
-        self._clock = Clock.schedule_interval(self._count_down, 0.25)
+        self._clock = Clock.schedule_interval(self._follow, 0.25)
         self._count_down()
 
     def on_leave(self, *_):
-        """Forget what was typed."""
+        """Forget what was typed, and what is under way."""
+        self.latch.forget()
+        self._shown = False
         Window.unbind(on_key_down=self._key)
         self._clock.cancel()
         self.typed = self._first = ""
@@ -118,12 +121,14 @@ class CodeScreen(Screen):
             self._turn("ask")
             self._hold(True)
 
-    def _tried(self, fits: bool) -> None:
+    def _tried(self, fits: bool | None) -> None:
+        if not self._shown:
+            return
         self._hold(False)
         if fits:
             self.dispatch("on_done")
         else:
-            self.words = "That is not the code."
+            self.words = NOT_LOOKED_AT if fits is None else "That is not the code."
             self._count_down()
 
     def _compare(self, code: str) -> None:
@@ -135,13 +140,22 @@ class CodeScreen(Screen):
         self.latch.set_code(code, self._kept)
 
     def _kept(self, kept: bool) -> None:
+        if not self._shown:
+            return
         self._hold(False)
         if kept:
             self.dispatch("on_done")
         else:
             self._turn("new", NOT_KEPT)
 
-    def _count_down(self, *_) -> None:
+    def _follow(self, *_) -> None:
+        self.latch.follow()
+        if self._shown and self.aim == "ask" and not (self._busy or self.latch.is_set):
+            self.dispatch("on_done")
+        elif self._shown:
+            self._count_down()
+
+    def _count_down(self) -> None:
         before, self._wait = self._wait, self.latch.wait_left() if self.aim == "ask" else 0
         if self._wait:
             self.words = f"{self.latch.wrong} wrong codes in a row. Wait {minutes(self._wait)}."

@@ -4,6 +4,8 @@ from functools import cached_property, partial
 
 from kivy.clock import Clock
 
+from evaltrack.store.tablet import look_again
+
 _FREE = ("home", "start", "board", "code")  # of the latch; every other screen needs the code while one is set
 _SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
 
@@ -13,9 +15,11 @@ class TabletWays:
 
     def allowed(self, name: str) -> str:
         """Return the screen to show for the one that is asked for: the pad while the latch keeps it."""
-        if name not in _FREE and self._closed:
-            self.screen("code").ask(name)
-            return "code"
+        if name not in _FREE:
+            self._follow_other_windows()
+            if self._closed:
+                self.screen("code").ask(name)
+                return "code"
         if name == "board":
             self.close_latch()
         return name
@@ -34,7 +38,8 @@ class TabletWays:
         return latch
 
     def close_latch(self, *_) -> None:
-        """Ask for the code from now on, if one is set."""
+        """Ask for the code from now on, if one is set, here or in another window of the tablet."""
+        self._follow_other_windows()
         if self.desk.tablet.latch:
             self.latch.close()
 
@@ -70,6 +75,14 @@ class TabletWays:
             feedback_of(self.desk).follow()
         if tablet.latch:
             self.latch  # noqa: B018  the wait after wrong codes counts from here
+
+    def _follow_other_windows(self) -> None:
+        if "latch" in vars(self):
+            self.latch.follow()
+            return
+        before, self.desk.tablet = self.desk.tablet.latch, look_again(self.desk.tablet)
+        if self.desk.tablet.latch != before:
+            self._follow_latch()
 
     @property
     def _closed(self) -> bool:

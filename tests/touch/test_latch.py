@@ -1,7 +1,11 @@
 """The latch: what it keeps, how it is set, opened and closed, and what wrong codes cost."""
 
 import json
+import subprocess
+import sys
+import threading
 from datetime import date
+from hashlib import scrypt, sha256
 
 import pytest
 from hypothesis import given, settings
@@ -10,13 +14,13 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from pressing import keys_of, press
 
-from evaltrack.store.passcode import FREE_TRIES, LONGEST_WAIT, seal, wait_after
+from evaltrack.store.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
 from evaltrack.store.tablet import keep_tablet, load_tablet, tablet_file
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.latch import Latch
 
 CODE, WRONG = "2468", "1357"
-SEALED = seal(CODE)
+SEALED, ANOTHER = seal(CODE, rounds=1), seal("80528052", rounds=1)
 KEPT = ("team", "player", "setup", "measure")
 ESCAPE, ENTER, BACKSPACE, TAB = 27, 13, 8, 9
 
@@ -383,10 +387,15 @@ def tries(latch, code):
     return answers[0]
 
 
+def plain_hash(code, salt, *_):
+    """Return a hash of no cost in the place of the slow one."""
+    return sha256(code.encode() + salt).digest()
+
+
 @pytest.fixture
 def quick(monkeypatch):
     """Make the hash quick: here it is the waiting that matters."""
-    monkeypatch.setattr("evaltrack.store.passcode._COST", {"n": 2, "r": 1, "p": 1})
+    monkeypatch.setattr("evaltrack.store.passcode._stretch", plain_hash)
     return seal(CODE)
 
 
@@ -442,7 +451,7 @@ def test_neither_a_restart_nor_the_wall_clock_shortens_the_wait(tmp_path_factory
     """Whatever is done between two codes that are taken, the open app has waited the full time in one go."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("EVALTRACK_HOME", str(tmp_path_factory.mktemp("tablet")))
-        patch.setattr("evaltrack.store.passcode._COST", {"n": 2, "r": 1, "p": 1})
+        patch.setattr("evaltrack.store.passcode._stretch", plain_hash)
         wall = [1_800_000_000.0]
         patch.setattr("time.time", lambda: wall[0])
         keep_tablet(load_tablet(), latch=seal(CODE))
@@ -489,3 +498,218 @@ def test_a_seal_that_makes_no_sense_is_no_latch(drive, season_path):
     driver = drive(season_path)
     driver.app.go("team")
     assert driver.app.screens.current == "team"
+
+
+def test_a_seal_of_an_earlier_version_is_sealed_anew_after_the_right_code(latched):
+    """It opens as before, and then costs what a code costs today; a wrong code leaves it as it is."""
+    digest = scrypt(CODE.encode(), salt=bytes(16), n=2**14, r=8, p=1, dklen=32).hex()
+    old = f"scrypt14:{bytes(16).hex()}:{digest}"
+    keep_tablet(load_tablet(), latch=old)
+    press(latched, "Team board")
+    type_code(latched, WRONG)
+    assert load_tablet().latch == old
+    type_code(latched, CODE)
+    assert latched.app.screens.current == "team"
+    latched.wait(lambda: load_tablet().latch != old)
+    anew = load_tablet().latch
+    assert not is_old(anew)
+    assert fits(CODE, anew)
+    latched.app.go("setup")
+    assert latched.app.screens.current == "setup"
+
+
+# other windows of the same tablet
+
+
+def test_the_pad_goes_on_when_another_window_takes_the_code_off(latched):
+    """Nothing is typed: the screen that was asked for comes by itself."""
+    press(latched, "Team board")
+    keep_tablet(load_tablet(), latch="", wrong_codes=0)
+    latched.wait(lambda: latched.app.screens.current == "team")
+
+
+def test_the_pad_asks_for_the_code_that_another_window_has_set(latched):
+    """The old one opens nothing any more, and the new one does."""
+    press(latched, "Team board")
+    keep_tablet(load_tablet(), latch=ANOTHER, wrong_codes=0)
+    type_code(latched, CODE)
+    assert latched.app.screens.current == "code"
+    type_code(latched, "80528052")
+    assert latched.app.screens.current == "team"
+
+
+def test_a_code_that_changes_while_one_is_looked_at_is_the_one_that_counts(quick):
+    """A look at the old seal says nothing: the code is held against the new one, right or wrong."""
+    keep_tablet(load_tablet(), latch=quick)
+    latch, answers = Latch(Desk(), Hours()), []
+    assert latch.try_code(CODE, answers.append)
+    keep_tablet(load_tablet(), latch=seal("80528052"))
+    while not answers:
+        Clock.tick()
+    assert (answers, latch.shut, load_tablet().wrong_codes) == ([False], True, 1)
+
+
+def test_a_code_that_another_window_sets_is_asked_for_here(drive, season_path):
+    """A window that was free until then asks for it before the next screen off the bench."""
+    driver = drive(season_path)
+    driver.app.go("team")
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    driver.app.go("setup")
+    assert driver.app.screens.current == "code"
+
+
+def test_a_window_left_open_shuts_when_another_one_changes_the_code(latched):
+    """Who was let in by the old code is asked for the new one."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    latched.app.go("measure")
+    assert (latched.app.screens.current, latched.app.latch.shut) == ("code", True)
+
+
+def test_a_code_that_another_window_has_set_is_not_taken_off(latched):
+    """The set-up that was opened with the old code leads home instead."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    press(latched, "Take it off")
+    assert (load_tablet().latch, latched.app.screens.current) == (ANOTHER, "home")
+
+
+def test_the_pad_for_a_new_code_closes_when_another_window_sets_one(latched):
+    """Two windows do not choose a code at the same time."""
+    latched.app.latch.open()
+    latched.app.go("setup")
+    press(latched, "Another code")
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    latched.wait(lambda: latched.app.screens.current == "home")
+    assert latched.app.latch.shut
+
+
+def test_of_two_windows_that_set_a_code_the_quicker_one_has_set_it(quick):
+    """The other one is told that its code is not kept, and asks for the one that is."""
+    keep_tablet(load_tablet(), latch=quick)
+    latch, answers = Latch(Desk(), Hours()), []
+    latch.open()
+    latch.set_code("9999", answers.append)
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    while not answers:
+        Clock.tick()
+    assert (answers, load_tablet().latch, latch.shut) == ([False], ANOTHER, True)
+
+
+def test_wrong_codes_of_another_window_make_this_one_wait(quick):
+    """Two windows are no way to two tries: each waits from the last wrong code of either."""
+    keep_tablet(load_tablet(), latch=quick)
+    clock = Hours()
+    here, there = Latch(Desk(), clock), Latch(Desk(), clock)
+    for _ in range(FREE_TRIES):
+        assert tries(there, WRONG) is False
+        clock.now += 1
+    assert tries(here, CODE) is None
+    assert (here.wrong, here.wait_left()) == (FREE_TRIES, wait_after(FREE_TRIES))
+
+
+_GUESSING = """
+import sys
+from kivy.clock import Clock
+from evaltrack.store.tablet import count_wrong_code, load_tablet
+mine = load_tablet()
+print("ready", flush=True)
+sys.stdin.readline()
+for _ in range(int(sys.argv[1])):
+    mine = count_wrong_code(mine)
+"""
+
+
+def test_wrong_codes_of_two_windows_at_once_are_all_counted():
+    """Two processes that count at the same time lose none, while a third changes the look."""
+    keep_tablet(load_tablet(), latch=SEALED)
+    look = load_tablet()
+    command = [sys.executable, "-c", _GUESSING, "60"]
+    both = [subprocess.Popen(command, stdin=-1, stdout=-1, text=True) for _ in range(2)]
+    assert [child.stdout.readline() for child in both] == ["ready\n"] * 2
+    for child in both:
+        child.stdin.write("go\n")
+        child.stdin.flush()
+    while any(child.poll() is None for child in both):
+        look = keep_tablet(look, dark=not look.dark)
+    for child in both:
+        child.communicate()
+    assert [child.returncode for child in both] == [0, 0]
+    assert load_tablet().wrong_codes == 120
+    assert load_tablet().dark == look.dark
+
+
+@pytest.mark.parametrize("leave", ["on_pause", "board"])
+def test_a_code_set_in_another_window_keeps_what_is_put_away(drive, season_path, leave):
+    """A window that never asked for a code goes to the bench with the others when it is put away."""
+    driver = drive(season_path)
+    running(driver)
+    driver.app.go("team")
+    keep_tablet(load_tablet(), latch=ANOTHER)
+    driver.app.dispatch("on_pause") if leave == "on_pause" else driver.app.go("board")
+    assert (driver.app.screens.current, driver.app.desk.tablet.latch) == ("board", ANOTHER)
+
+
+def test_a_try_that_nobody_could_look_at_is_not_called_wrong(quick, monkeypatch):
+    """A tablet without memory for the hash says so; the try counts all the same, or there was a way round."""
+    keep_tablet(load_tablet(), latch=quick)
+    monkeypatch.setattr("evaltrack.store.passcode._stretch", no_memory)
+    latch, answers = Latch(Desk(), Hours()), []
+    assert latch.try_code(CODE, answers.append)
+    while not answers:
+        Clock.tick()
+    assert (answers, latch.shut, load_tablet().wrong_codes) == ([None], True, 1)
+
+
+def no_memory(*_):
+    """Fail as a hash does that gets no memory."""
+    raise MemoryError
+
+
+# what is under way when somebody leaves
+
+
+def test_who_leaves_the_pad_before_the_answer_stays_where_he_is(latched):
+    """The right code, then Back: neither the screen nor the latch opens behind the next one's back."""
+    press(latched, "Team board")
+    for digit in CODE:
+        press(latched, digit)
+    press(latched, "Enter")
+    press(latched, "Back")
+    latched.wait(lambda: not latched.app.latch._trying)
+    latched.frames(3)
+    assert (latched.app.screens.current, latched.app.latch.shut) == ("home", True)
+    assert load_tablet().wrong_codes == 0
+
+
+def test_a_pause_before_the_answer_leaves_the_latch_shut(latched):
+    """The tablet that was put away while the code was looked at asks for it again."""
+    press(latched, "Team board")
+    for digit in CODE:
+        press(latched, digit)
+    press(latched, "Enter")
+    latched.app.dispatch("on_pause")
+    latched.wait(lambda: not latched.app.latch._trying)
+    latched.frames(3)
+    assert (latched.app.screens.current, latched.app.latch.shut) == ("code", True)
+    type_code(latched, CODE)
+    assert latched.app.screens.current == "team"
+
+
+def test_who_leaves_the_pad_before_a_new_code_is_kept_has_set_none(drive, season_path):
+    """Back while the code is being sealed: none is set, and no screen comes by itself."""
+    driver = drive(season_path)
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    type_code(driver, CODE)
+    for digit in CODE:
+        press(driver, digit)
+    before = threading.active_count()
+    press(driver, "Enter")
+    press(driver, "Back")
+    driver.app.go("home")
+    driver.wait(lambda: threading.active_count() <= before)
+    driver.frames(3)
+    assert (driver.app.screens.current, load_tablet().latch) == ("home", "")
