@@ -78,10 +78,15 @@ class FileConnection(sqlite3.Connection):
         found, held = self._looked_at(), self._held
         if self._closed or found.file != held.file or found.beside == held.beside:
             return
-        if found.beside[1] == held.beside[1]:  # or another program may keep an index of its own by now
+        if found.log != held.log:
             self.execute("PRAGMA wal_checkpoint(FULL)").fetchone()
             self._held = held._replace(file=self._found().file)
-        self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
+        try:
+            self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
+        except sqlite3.OperationalError as error:
+            # where only the index was deleted another program may have written all of the journal back
+            if found.log != held.log or not (error.sqlite_errorname or "").startswith("SQLITE_IOERR"):
+                raise
 
     def write_back(self) -> bool:
         """Write the journal back into the file, and say whether the file alone is whole now.

@@ -39,7 +39,7 @@ def kill_taps(count: int) -> None:
     """Print the number of kills, of tallies kept, lost, and of files damaged."""
     with tempfile.TemporaryDirectory() as folder:
         path = new_season(Path(folder) / "season.db")
-        kills = [kill_once(path, seed) for seed in range(count)]
+        kills = [kill_once(path, seed, Path(folder)) for seed in range(count)]
     lost = sum(kill.lost for kill in kills)
     adrift = sum(abs(kill.shown - kill.kept) > 1 for kill in kills)
     damaged = sum(kill.integrity != "ok" for kill in kills)
@@ -47,6 +47,8 @@ def kill_taps(count: int) -> None:
     print(f"{count} kills, {kills[-1].kept} tallies kept at the end")
     print(f"shown tallies lost: {lost}; kills after which the counts are more than one apart: {adrift}")
     print(f"files damaged: {damaged}; starts that were not back on the board: {away}")
+    taken, poor = sum(kill.copies for kill in kills), sum(kill.poor for kill in kills)
+    print(f"copies of the file alone after a pause, at home, after End: {taken}; that lack anything: {poor}")
 
 
 def kill_migrations(count: int) -> None:

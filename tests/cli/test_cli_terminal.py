@@ -15,7 +15,7 @@ from evaltrack.rink.plain_text import first_hidden
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.store.opening import create_season
+from evaltrack.store.creating import create_season
 
 
 @pytest.mark.parametrize("words", [

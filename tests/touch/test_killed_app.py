@@ -12,12 +12,15 @@ _WINDOW = Path(__file__).parents[1] / "window"
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="SIGKILL is not to be had there")
-def test_killed_apps_lose_nothing_that_was_shown(season_path):
-    """Eight times SIGKILL at a random tap: all that was shown is there, and the board comes back."""
-    kills = [kill_once(season_path, seed) for seed in range(8)]
+def test_killed_apps_lose_nothing_that_was_shown(season_path, tmp_path):
+    """Eight times SIGKILL at a random tap: all that was shown is there, also in copies of the file alone."""
+    copies = tmp_path / "copies"
+    copies.mkdir()
+    kills = [kill_once(season_path, seed, copies) for seed in range(8)]
     assert [kill for kill in kills if not kill.harmless] == []
     assert {kill.resumed_on for kill in kills} == {"board"}
     assert kills[-1].kept > 0
+    assert sum(kill.copies for kill in kills) > 0
 
 
 def test_the_first_board_needs_no_heavy_module(season_path):

@@ -19,7 +19,8 @@ _CHILD = Path(__file__).with_name("tapping.py")
 class Kill:
     """What one kill left: how many shown tallies the log lacks, the counts, and the file's health.
 
-    ``shown`` and ``kept`` count what was not undone: on the screen at the last, and in the file.
+    ``shown`` and ``kept`` count what was not undone: on the screen at the last, and in the file. ``copies``
+    of the file alone were taken before, and so many of them are ``poor``: they lack something that was shown.
     """
 
     resumed_on: str
@@ -27,18 +28,23 @@ class Kill:
     shown: int
     kept: int
     integrity: str
+    copies: int = 0
+    poor: int = 0
 
     @property
     def harmless(self) -> bool:
         """Say whether nothing shown was lost; one tap or one undo may have been on its way."""
-        return not self.lost and abs(self.shown - self.kept) <= 1 and self.integrity == "ok"
+        return not (self.lost or self.poor) and abs(self.shown - self.kept) <= 1 and self.integrity == "ok"
 
 
-def kill_once(path: Path, seed: int) -> Kill:
-    """Let an app tap on this season file, kill it after a random number of shown taps, and look."""
+def kill_once(path: Path, seed: int, folder: Path | None = None) -> Kill:
+    """Let an app tap on this season file, kill it after a random number of shown taps, and look.
+
+    With a ``folder`` the app rests now and then and the season file is copied there: the copies are looked at.
+    """
     rng = random.Random(seed)
     child = subprocess.Popen(
-        [sys.executable, str(_CHILD), str(path), str(seed)],
+        [sys.executable, str(_CHILD), str(path), str(seed), *([str(folder)] if folder else [])],
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         text=True,
@@ -48,15 +54,33 @@ def kill_once(path: Path, seed: int) -> Kill:
     lines = [child.stdout.readline() for _ in range(rng.randrange(3, 60))]
     child.send_signal(signal.SIGKILL)
     rest = child.communicate()[0].splitlines()
-    shown = [line.split() for line in lines + rest if line.startswith("shown") and len(line.split()) == 3]
-    ids = {bytes.fromhex(line[2]) for line in shown if line[2] != "undone"}
-    return _look(path, resumed_on, ids, int(shown[-1][1]))
+    told = [line.split() for line in lines + rest if len(line.split()) == 3]
+    shown = [line for line in told if line[0] == "shown"]
+    copies = [_is_poor(folder / line[1], told[:n]) for n, line in enumerate(told) if line[0] == "copied"]
+    last = int(shown[-1][1]) if shown else None
+    return _look(path, resumed_on, _ids(shown), last, copies)
 
 
-def _look(path: Path, resumed_on: str, ids: set[bytes], shown: int) -> Kill:
+def _ids(told: list[list[str]]) -> set[bytes]:
+    return {bytes.fromhex(line[2]) for line in told if line[0] == "shown" and line[2] != "undone"}
+
+
+def _is_poor(copy: Path, before: list[list[str]]) -> bool:
+    """Say whether a copy of the file alone lacks what was shown before it was made, or counts otherwise."""
+    with closing(sqlite3.connect(f"{copy.as_uri()}?immutable=1", uri=True)) as connection:
+        sound = connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        lacks = _ids(before) - {row[0] for row in connection.execute("SELECT id FROM tally")}
+    with open_season(copy) as season:
+        kept = season.log.count()
+    last = next((int(line[1]) for line in reversed(before) if line[0] == "shown"), kept)
+    return bool(lacks) or not sound or kept != last
+
+
+def _look(path: Path, resumed_on: str, ids: set[bytes], shown: int | None, copies: list[bool]) -> Kill:
     with closing(sqlite3.connect(path)) as connection:
         (integrity,) = connection.execute("PRAGMA integrity_check").fetchone()
         lost = ids - {row[0] for row in connection.execute("SELECT id FROM tally")}
     with open_season(path) as season:
         kept = season.log.count()
-    return Kill(resumed_on, len(lost), shown, kept, integrity)
+    last = kept if shown is None else shown
+    return Kill(resumed_on, len(lost), last, kept, integrity, len(copies), sum(copies))

@@ -1,9 +1,13 @@
 """An app that is tapped until it is killed; each tally that the screen shows is printed first.
 
-python tapping.py SEASON.db SEED
+python tapping.py SEASON.db SEED [FOLDER]
+
+With a folder the app is paused, sent home or its practice ended now and then, and the season file alone,
+without what lies beside it, copied there each time.
 """
 
 import random
+import shutil
 import sys
 from datetime import date
 from pathlib import Path
@@ -19,7 +23,7 @@ from driver import Driver
 from evaltrack.touch.app import EvaltrackApp
 
 
-def main(path: str, seed: str) -> None:
+def main(path: str, seed: str, folder: str = "") -> None:
     """Start a practice, or go on with the one that runs, and tap at random for ever on all three boards."""
     rng = random.Random(int(seed))
     driver = Driver(EvaltrackApp(Path(path)))
@@ -34,7 +38,12 @@ def main(path: str, seed: str) -> None:
     print("on", driver.app.screens.current, desk.total, flush=True)
     while True:
         what = rng.random()
-        if what < 0.1 and desk.total:
+        if folder and what < 0.06:
+            how = rng.choice((rest_paused, rest_at_home, rest_ended))
+            copy = Path(folder) / f"{seed}-{desk.total}-{rng.getrandbits(32):08x}.db"
+            how(driver, lambda copy=copy: shutil.copy(path, copy))
+            print("copied", copy.name, desk.season.log.count(), flush=True)
+        elif what < 0.1 and desk.total:
             screen.undo()
             driver.frames(1)
             print("shown", desk.total, "undone", flush=True)
@@ -48,6 +57,33 @@ def main(path: str, seed: str) -> None:
             tap(driver, screen.ids.board, rng)
             if desk.total:
                 print("shown", desk.total, desk.last(1)[0].id.hex, flush=True)
+
+
+def rest_paused(driver: Driver, copy) -> None:
+    """Pause the app, as a tablet does when another app comes in front, and go on."""
+    driver.app.on_pause()
+    copy()
+    driver.app.on_resume()
+
+
+def rest_at_home(driver: Driver, copy) -> None:
+    """Go home while the practice runs, and back to the board."""
+    driver.app.go("home")
+    copy()
+    driver.app.go("board")
+    driver.settle()
+
+
+def rest_ended(driver: Driver, copy) -> None:
+    """End the practice, and go on with it."""
+    desk = driver.app.desk
+    at = desk.practice.held_on, desk.players, desk.station.drill, desk.station.step, desk.station.observer
+    driver.app.go("start")
+    driver.app.screens.current_screen.end()
+    copy()
+    assert desk.begin(*at), desk.message
+    driver.app.go("board")
+    driver.settle()
 
 
 def tap(driver: Driver, board, rng: random.Random) -> None:
