@@ -40,7 +40,7 @@ class Kill:
 def kill_once(path: Path, seed: int, folder: Path | None = None) -> Kill:
     """Let an app tap on this season file, kill it after a random number of shown taps, and look.
 
-    With a ``folder`` the app rests now and then and the season file is copied there: the copies are looked at.
+    With a ``folder`` the app rests now and then, and the season file is copied there and looked at too.
     """
     rng = random.Random(seed)
     child = subprocess.Popen(
