@@ -37,6 +37,8 @@ class FileConnection(sqlite3.Connection):
     _wait = WAIT_SECONDS
     _waited = False
     _marked = False
+    _writes = 0  # since the journal was written back
+    _version = None  # of what others have written, then
     _path = ""
     _held: "_Lying" = None
 
@@ -88,24 +90,39 @@ class FileConnection(sqlite3.Connection):
             if found.log != held.log or not (error.sqlite_errorname or "").startswith("SQLITE_IOERR"):
                 raise
 
-    def write_back(self) -> bool:
+    def write_back(self, empty: bool = False, patient: bool = True) -> bool:
         """Write the journal back into the file, and say whether the file alone is whole now.
 
         Only for whoever holds the claim on the file: with SQLite before 3.51.3 two connections that write and
-        empty the journal at the same instant can damage it.
+        begin the journal anew at the same instant can damage it.
+
+        Parameters
+        ----------
+        empty : leave nothing in the journal. Without it the journal keeps its room on the disk, into which
+            the next tallies go much quicker than where it has to grow.
+        patient : wait for others who read or write just now.
         """
         if self.in_transaction or self._looked_at() != self._held:
             return False
+        self._be_patient(self._wait if patient else 0)
         self.mark_journal(anew=True)  # an older copy of the journal does not belong to the file any more
-        busy, frames, written = self.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        mode = "TRUNCATE" if empty else "RESTART"
+        busy, frames, written = self.execute(f"PRAGMA wal_checkpoint({mode})").fetchone()
+        self._be_patient(self._wait)
         self._held = self._held._replace(file=self._found().file)
         whole = not busy or frames == written
-        self._marked &= not whole  # the journal may begin anew with the next write
+        if whole:  # and the journal may begin anew with the next write
+            self._marked, self._writes, self._version = False, 0, self._data_version()
         return whole
 
     @property
+    def waiting(self) -> int:
+        """Return how many writes wait in the journal, those of other programs counted as one."""
+        return self._writes + (self._data_version() != self._version)
+
+    @property
     def journal_size(self) -> int:
-        """Return how many bytes wait in the journal."""
+        """Return how many bytes the journal has."""
         try:
             return os.stat(f"{self._path}-wal").st_size
         except OSError:
@@ -136,7 +153,8 @@ class FileConnection(sqlite3.Connection):
             self._be_patient(min(self._wait, _WAIT_AGAIN))
 
     def went_well(self) -> None:
-        """Wait as long as ever again, now that nobody holds the lock."""
+        """Note a write, and wait as long as ever again, now that nobody holds the lock."""
+        self._writes += 1
         if self._waited:
             self._waited = False
             self._be_patient(self._wait)
@@ -164,6 +182,9 @@ class FileConnection(sqlite3.Connection):
         except OSError:
             return _Lying(None, (log, index))
         return _Lying((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (log, index))
+
+    def _data_version(self) -> int:
+        return self.execute("PRAGMA data_version").fetchone()[0]
 
     def _be_patient(self, seconds: float) -> None:
         self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")

@@ -69,17 +69,19 @@ class SeasonFile:
         return self._connection.execute("SELECT created_at FROM season").fetchone()[0]
 
     @property
-    def journal_size(self) -> int:
-        """Return how many bytes wait in the journal to be written back into the file."""
-        return self._connection.journal_size
+    @reading()
+    def waiting(self) -> int:
+        """Return how many writes wait in the journal to be written back, those of others counted as one."""
+        return self._connection.waiting
 
-    def write_back(self) -> bool:
+    def write_back(self, **how: bool) -> bool:
         """Write the journal back into the file, and say whether the file alone is whole now.
 
-        Only for whoever has the claim on the file. What cannot be written back now stays in the journal.
+        Only for whoever has the claim on the file. What cannot be written back now stays in the journal. See
+        `FileConnection.write_back` for how.
         """
         try:
-            return self._connection.write_back()
+            return self._connection.write_back(**how)
         except sqlite3.Error as error:
             self._connection.met(error)
             return False
@@ -90,10 +92,10 @@ class SeasonFile:
 
     def close(self) -> None:
         """Close the file; everything is on disk, and in the file itself unless it is open elsewhere."""
-        if self.journal_size and not is_claimed_here(self.path):
+        if self._connection.journal_size and not is_claimed_here(self.path):
             claim = SeasonClaim()
             if claim.take(self.path):
-                self.write_back()
+                self.write_back(empty=True)
             claim.leave()
         self._connection.close()
 

@@ -22,7 +22,7 @@ from evaltrack.touch.touch_reports import TouchReports
 _log = logging.getLogger("evaltrack")
 
 _REST = 2.0  # seconds between two looks at what waits in the journal
-_LARGE = 8_000_000  # bytes, some 400 taps, that wait there at most while the boards are in front
+_TAPS = 250  # that wait there at most while the boards are in front: a megabyte or four
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
@@ -82,7 +82,7 @@ class EvaltrackApp(TabletWays, App):
 
     def _rest(self, *_) -> None:
         """Keep the season file whole in itself while no taps come, for whoever copies it."""
-        self.desk.rest(at_most=_LARGE if self.screens.current == "board" else 0)
+        self.desk.rest(at_most=_TAPS if self.screens.current == "board" else 0, patient=False)
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk, and the season file whole in itself."""

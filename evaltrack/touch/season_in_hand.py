@@ -103,14 +103,17 @@ class SeasonInHand(EventDispatcher):
         if any(getattr(self.tablet, name) != value for name, value in settings.items()):
             self.tablet = keep_tablet(self.tablet, **settings)
 
-    def rest(self, at_most: int = 0) -> bool:
+    def rest(self, at_most: int = 0, patient: bool = True) -> bool:
         """Write the journal back into the season file, so that a copy of the file alone is whole.
 
-        Nothing is done while no more than ``at_most`` bytes wait. False when something still has to wait,
-        because another program reads just now: try again a little later.
+        Nothing is done while no more than ``at_most`` writes wait. False when something still has to wait,
+        because another program reads just now or the disk is full: try again a little later.
         """
-        season = self.season
-        return season is None or season.journal_size <= at_most or season.write_back()
+        try:
+            season = self.season
+            return season is None or season.waiting <= at_most or season.write_back(patient=patient)
+        except EvaltrackError:
+            return False
 
     def close(self) -> None:
         """Close the season file; nothing waits to be saved."""
@@ -119,7 +122,7 @@ class SeasonInHand(EventDispatcher):
 
     def _put_away(self) -> None:
         if self.season:
-            self.rest()
+            self.season.write_back(empty=True)
             self.season.close()
         self.season = self.practice = self.station = None
 

@@ -109,7 +109,7 @@ def _bare_file(path: Path) -> sqlite3.Connection:
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute(
         "CREATE TABLE tally (id, practice, player, skill, skill_version, outcome, pressure, drill,"
-        " step, observer, rep, tablet, at)"
+        " step, observer, rep, slot, tablet, at)"
     )
     return connection
 
@@ -119,7 +119,7 @@ def _bare_commit(connection, tally) -> float:
 
     row = _row(tally)
     start = time.perf_counter()
-    connection.execute("INSERT INTO tally VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
+    connection.execute("INSERT INTO tally VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
     return time.perf_counter() - start
 
 

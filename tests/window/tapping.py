@@ -7,7 +7,7 @@ without what lies beside it, copied there each time.
 """
 
 import random
-import shutil
+import subprocess
 import sys
 from datetime import date
 from pathlib import Path
@@ -41,7 +41,7 @@ def main(path: str, seed: str, folder: str = "") -> None:
         if folder and what < 0.06:
             how = rng.choice((rest_paused, rest_at_home, rest_ended))
             copy = Path(folder) / f"{seed}-{desk.total}-{rng.getrandbits(32):08x}.db"
-            how(driver, lambda copy=copy: shutil.copy(path, copy))
+            how(driver, lambda copy=copy: copy_alone(path, copy))
             print("copied", copy.name, desk.season.log.count(), flush=True)
         elif what < 0.1 and desk.total:
             screen.undo()
@@ -57,6 +57,12 @@ def main(path: str, seed: str, folder: str = "") -> None:
             tap(driver, screen.ids.board, rng)
             if desk.total:
                 print("shown", desk.total, desk.last(1)[0].id.hex, flush=True)
+
+
+def copy_alone(path: str, copy: Path) -> None:
+    """Copy a file by another program: closing it in this process would drop the locks of SQLite on it."""
+    program = "import shutil, sys; shutil.copy(*sys.argv[1:])"
+    subprocess.run([sys.executable, "-S", "-c", program, path, copy], check=True)
 
 
 def rest_paused(driver: Driver, copy) -> None:
