@@ -50,9 +50,9 @@ def in_full(day: date) -> str:
 
 
 def in_short(day: date, today: date) -> str:
-    """Return ``Tue 13 Jan``, with the year unless it is this year's, and a word when it is not today."""
-    year = "" if day.year == today.year else f" {day.year}"
-    return f"{day:%a} {day.day} {day:%b}{year}{'' if day == today else ', not today'}"
+    """Return ``Tue 13 Jan``; with a word when it is not today, or with the year when it is not this one."""
+    mark = f" {day.year}" if day.year != today.year else "" if day == today else ", not today"
+    return f"{day:%a} {day.day} {day:%b}{mark}"
 
 
 _NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")

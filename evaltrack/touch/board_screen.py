@@ -184,7 +184,8 @@ class BoardScreen(Screen):
 
     def _show_day(self) -> None:
         practice, today = self.desk.practice, local_day(self.desk.now())
-        self.day = in_short(practice.held_on, today or practice.held_on) if practice else ""
+        short = in_short(practice.held_on, today or practice.held_on) if practice else ""
+        self.day = short.replace(", ", "\n")  # two lines of a narrow key
 
     def _tick(self, *_) -> None:
         self._show_day()

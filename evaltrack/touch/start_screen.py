@@ -72,6 +72,7 @@ class StartScreen(Screen):
             self._body[True] = [question]
         self._body[True][0].ask(doubt, self._by_clock)
         self.heading, self.asked, self.again = "Which day is it?", True, False
+        self.here_words = ""
         self._show_body()
         self.ask()
 

@@ -3,12 +3,15 @@
 from datetime import date, datetime
 
 import pytest
+from kivy.metrics import dp
 from on_boards import both_ways_up, screen_of, tap, written
 from pressing import keys_of, press
 from set_clocks import TabletClock, a_second_later, start_on
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
+from evaltrack.touch import fonts
+from evaltrack.touch.glyphs import fits, wrapped
 
 EVENING = datetime(2026, 11, 24, 18, 30)
 QUESTION = (
@@ -185,21 +188,35 @@ def test_an_end_that_cannot_be_written_is_told_and_asked_again(at_practice, cloc
 # the date on the boards
 
 
-def day_key(driver):
+def shown_day(driver):
+    """Return what the key says of the day, all of which is within the key."""
     (key,) = [key for key in keys_of(driver) if key.title == "Practice"]
-    return key
+    room = int(key.width - 2 * dp(8))
+    words = [
+        wrapped(text, size, font, room)
+        for text, size, font in (
+            (key.title, key.title_size, fonts.SEMIBOLD),
+            (key.small, key.small_size, fonts.PLAIN),
+        )
+    ]
+    assert sum(drawn.height for drawn in words) <= key.height
+    assert all(fits(word, fonts.PLAIN, room, 13) for word in key.small.split())
+    return key.small
 
 
 @both_ways_up
 @pytest.mark.parametrize("kind", ["group", "rep", "player"])
 def test_the_date_is_in_sight_on_every_board(at_practice, clock, kind):
-    """With its weekday; marked when it is not today's, and with the year when it is not this year's."""
+    """With its weekday; marked when it is not today's, and with the year when it is not this year's.
+
+    Nothing of it is cut: it is as wide as the key, and as high.
+    """
     screen_of(at_practice).choose(kind)
     at_practice.settle()
-    assert day_key(at_practice).small == "Tue 24 Nov"
+    assert shown_day(at_practice) == "Tue 24 Nov"
     clock.set(datetime(2026, 11, 25, 0, 1))
     screen_of(at_practice)._tick()
-    assert day_key(at_practice).small == "Tue 24 Nov, not today"
+    assert shown_day(at_practice) == "Tue 24 Nov\nnot today"
     clock.set(datetime(2027, 1, 1, 0, 1))
     screen_of(at_practice)._tick()
-    assert day_key(at_practice).small == "Tue 24 Nov 2026, not today"
+    assert shown_day(at_practice) == "Tue 24 Nov 2026"

@@ -44,6 +44,7 @@ def start_on(driver, clock: TabletClock):
     """Come to the start screen, which goes by this clock."""
     screen = driver.app.screen("start")
     screen._today = clock.today
+    driver.app.go("home")
     driver.app.go("start")
     driver.settle()
     return screen
