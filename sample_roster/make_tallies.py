@@ -29,6 +29,7 @@ from evaltrack.intake.tallies import wall_clock_ms
 from evaltrack.intake.writing import write_tallies
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 
@@ -241,7 +242,8 @@ def make(folder: Path) -> None:
     players, skills = read_roster(here / "roster.csv"), read_skills(here / "skills.toml")
     drills = read_drills(here / "drills.toml", skills)
     tallies = HalfSeason(Dice(SEED), players, skills, drills).play()
-    write_tallies(folder / "tallies.csv", tallies, players)
+    practices = [Practice(key, date.fromisoformat(key)) for key in {tally.practice for tally in tallies}]
+    write_tallies(folder / "tallies.csv", tallies, players, practices)
 
 
 if __name__ == "__main__":

@@ -9,12 +9,13 @@ import click
 
 from evaltrack.cli.asking import command, one_paper, season_file
 from evaltrack.cli.kinds import FILE, Day, Words
+from evaltrack.cli.season_days import refuse_another_season
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.watching import watched
-from evaltrack.cli.working import SEASON_DAYS, opened
+from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save
-from evaltrack.intake.tally_columns import LONGEST_OBSERVER, Fault, practice_of
+from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.paper.board_sheet import Place, make_board, read_places
 from evaltrack.paper.clipboard import PAPERS, Occasion
@@ -99,7 +100,7 @@ def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_)
     if os.path.lexists(target):
         raise EvaltrackError(f'"{target}" is there already; load it if it is filled in, or name another file')
     day = occasion.day or date.today()
-    _refuse_another_season(season, day)
+    refuse_another_season(season, day)
     kinds = [kind for skill in skills for kind in kinds_of_try(skill, *_likely(_places(season), skill))]
     text = form_text(kinds, (occasion.drill, occasion.step), day, occasion.observer)
     save(target, text.encode("utf-8-sig"))  # the mark in front tells a spreadsheet that this is UTF-8
@@ -108,19 +109,6 @@ def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_)
         "Write in `times` how often each was ticked, leave the others empty, save it as CSV UTF-8, then:\n"
         f"  evaltrack load {season.path} {target}"
     )
-
-
-def _refuse_another_season(season, day: date) -> None:
-    """Refuse a form that `load` would not take: its day is too far from the practices of this file."""
-    if isinstance(fault := practice_of(day.isoformat()), Fault):
-        raise EvaltrackError(str(fault))
-    days = sorted({day, *(practice.held_on for practice in season.practices.all())})
-    if (days[-1] - days[0]).days > SEASON_DAYS:
-        held = [one for one in days if one != day]
-        raise EvaltrackError(
-            f"the form would be for {day}, more than a season away from the practices of this file "
-            f"({held[0]} to {held[-1]}); name the day of the practice with --date"
-        )
 
 
 def _places(season) -> list[Place]:

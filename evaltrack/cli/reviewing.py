@@ -9,6 +9,7 @@ import click
 from evaltrack.analysis.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_paper, one_player, one_skill, season_file
 from evaltrack.cli.kinds import FILE
+from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
@@ -39,6 +40,7 @@ def standings(
         _refuse_unknown_skill(season, skill)
         found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
+        tell_strays(season)
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
 

@@ -5,13 +5,12 @@ from datetime import date
 from pathlib import Path
 
 from evaltrack.analysis.standing import Standing
+from evaltrack.cli.season_days import filed, fresh_of, refuse_strange_days, tell_strays
 from evaltrack.cli.telling import say
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.wording import counted
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
-
-SEASON_DAYS = 366  # from the first practice of a season to its last, at most
 
 
 def opened(path: Path):
@@ -56,26 +55,19 @@ def taken_in(season, path: Path) -> str:
     catalogue = season.catalogue
     read = read_tallies(path, season.people.players(), catalogue.skills(), catalogue.drills())
     days = sorted(practice.held_on for practice in read.practices)
-    _refuse_strange_days(path, days, [practice.held_on for practice in season.practices.all()])
     say("writing ...")
-    fresh = season.log.add_many(read.practices, read.tallies)
+    with season.together():
+        fresh = fresh_of(season, read.tallies)
+        practices, tallies = filed(season, read.practices, fresh)
+        known = [practice.held_on for practice in season.practices.all()]
+        refuse_strange_days(path, [practice.held_on for practice in practices], known)
+        new = season.log.add_many(practices, tallies)
+    tell_strays(season)
     held = counted(len(read.practices), "practice")
     span = f", {days[0]} to {days[-1]}" if days else ""
     empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""
     tried = counted(len(read.tallies), "tally", "tallies")
-    return f"{tried} of {held} read, {fresh} of them new{span}{empty}"
-
-
-def _refuse_strange_days(path: Path, days: list[date], known: list[date]) -> None:
-    """Refuse days to come, and days of another season: one mistyped year would bend every trend."""
-    if days and days[-1] > date.today():
-        raise EvaltrackError(f"{path.name}: {days[-1]} has not come yet; mend the date")
-    whole = sorted({*days, *known})
-    if days and (whole[-1] - whole[0]).days > SEASON_DAYS:
-        raise EvaltrackError(
-            f"{path.name}: the practices would reach from {whole[0]} to {whole[-1]}, more than one season; "
-            "mend the year, or make a new season file"
-        )
+    return f"{tried} of {held} read, {new} of them new{span}{empty}"
 
 
 def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:

@@ -8,6 +8,7 @@ from evaltrack.intake import roster, tallies
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.saving import save
 from evaltrack.rink.player import Player
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Tally
 
 _PRESSURE = {None: "", True: "yes", False: "no"}
@@ -23,7 +24,9 @@ def write_roster(path: str | Path, players: Iterable[Player]) -> None:
     _write(path, (*roster.REQUIRED, *roster.OPTIONAL), lines)
 
 
-def write_tallies(path: str | Path, tallied: Iterable[Tally], players: Iterable[Player]) -> None:
+def write_tallies(
+    path: str | Path, tallied: Iterable[Tally], players: Iterable[Player], practices: Iterable[Practice]
+) -> None:
     """Write tallies, in the given order, as a tallies.csv. An existing file is replaced.
 
     Parameters
@@ -31,20 +34,21 @@ def write_tallies(path: str | Path, tallied: Iterable[Tally], players: Iterable[
     tallied : the time goes out to the second, by this computer's time zone, and is left out where its
         date is not the practice's.
     players : everyone who has a tally; the file names them by number.
+    practices : every practice that has a tally; the file has the day on which it was held.
     """
+    days = {practice.key: practice.held_on for practice in practices}
     numbers = {player.id: player.number for player in players}
     lines = [
         (
-            *(tally.practice[:10], tally.drill, tally.step, tally.skill, numbers[tally.player]),
-            *(tally.outcome, _PRESSURE[tally.pressure], tally.observer, _time(tally)),
+            *(days[tally.practice], tally.drill, tally.step, tally.skill, numbers[tally.player]),
+            *(tally.outcome, _PRESSURE[tally.pressure], tally.observer, _time(tally, days[tally.practice])),
         )
         for tally in tallied
     ]
     _write(path, _ONE_TRY, lines)
 
 
-def _time(tally: Tally) -> str:
-    day = date.fromisoformat(tally.practice[:10])
+def _time(tally: Tally, day: date) -> str:
     if tally.at == tallies.wall_clock_ms(day, None):
         return ""
     moment = datetime.fromtimestamp(tally.at // 1000)

@@ -10,6 +10,7 @@ from uuid import UUID
 from evaltrack.rink.ident import new_id, now_ms
 
 LEFT_AFTER = 3 * 60 * 60 * 1000  # ms without a fact; no ice time has such a pause
+OVER_AFTER = 12 * 60 * 60 * 1000  # ms without a fact; whatever the day, that was another ice time
 
 
 class Surface(StrEnum):
@@ -55,10 +56,13 @@ def local_day(moment: int) -> date | None:
 def is_left_open(last: int | None, now: int) -> bool:
     """Say whether a practice of which nothing was heard since a moment has most likely ended unnoticed.
 
-    Its last fact is hours old and of an earlier day: a practice that runs past midnight is not meant.
+    Its last fact is hours old and of an earlier day, or half a day old: a practice that runs past midnight
+    is not meant.
     """
     if last is None or now - last < LEFT_AFTER:
         return False
+    if now - last >= OVER_AFTER:
+        return True
     was, today = local_day(last), local_day(now)
     return was is None or today is None or was < today
 

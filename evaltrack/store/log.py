@@ -65,6 +65,12 @@ class Log:
         return new
 
     @reading()
+    def known(self, ids: Iterable[UUID]) -> set[UUID]:
+        """Return those of these tallies that the log has, wherever they are filed and whether they count."""
+        select = "SELECT 1 FROM tally WHERE id = ?"
+        return {i for i in ids if self._connection.execute(select, (i.bytes,)).fetchone()}
+
+    @reading()
     def tallies(self, practice: str | None = None, player: UUID | None = None) -> list[Tally]:
         """Return the tallies that count, in order of time; a tablet's own in the order in which it made them.
 

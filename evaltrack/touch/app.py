@@ -15,6 +15,7 @@ from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch import glyphs
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.key_walk import KeyWalk
+from evaltrack.touch.left_open import LongPause
 from evaltrack.touch.tablet_ways import TabletWays
 from evaltrack.touch.theme import theme
 from evaltrack.touch.touch_reports import TouchReports
@@ -37,6 +38,7 @@ class EvaltrackApp(TabletWays, App):
         self.desk = Desk()
         self._survive = _Survive(self.desk)
         self._reports = TouchReports()
+        self._pause = LongPause(self.desk)
 
     def load_kv(self, *_, **__):
         """Load no kv file by the app's name: each screen loads its own."""
@@ -54,6 +56,8 @@ class EvaltrackApp(TabletWays, App):
         self._walk = KeyWalk(self.screens)
         self._walk.listen()
         self.go("board" if self.desk.practice else "home")
+        self.desk.bind(left_open=self._ask_first)
+        Clock.schedule_interval(self._look_for_pause, 1)
         self.follow_settings_soon()
         Clock.schedule_once(self._settle, _SETTLED)
         self._resting = Clock.schedule_interval(self._rest, _REST)
@@ -95,6 +99,7 @@ class EvaltrackApp(TabletWays, App):
         get_context().reload()
         glyphs.forget()
         theme.property("palette").dispatch(theme)
+        self._look_for_pause()
 
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
@@ -152,7 +157,18 @@ class EvaltrackApp(TabletWays, App):
         return screen
 
     def _to_practice(self, *_) -> None:
-        self.go("board" if self.desk.practice else "start")
+        self.go("board" if self.desk.practice else "home" if self.desk.left_open else "start")
+
+    def _look_for_pause(self, *_) -> None:
+        if self._pause.has_passed():
+            self.desk.leave_open()
+
+    def _ask_first(self, _, left_open) -> None:
+        """Ask about a practice that was left open before anybody tallies on."""
+        if left_open and self.screens.current in ("board", "start"):
+            self.go("home")
+        elif self.screens.current == "home":
+            self.screens.current_screen.on_pre_enter()
 
     def _to_player(self, _, number: str) -> None:
         self.go("player")

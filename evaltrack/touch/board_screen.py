@@ -8,6 +8,8 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Obje
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.rink.days import in_short
+from evaltrack.rink.practice import local_day
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board_keys import BoardKeys
 from evaltrack.touch.group_board import GroupBoard
@@ -24,7 +26,7 @@ _STRIP = 16  # tallies in the strip at most
 class BoardScreen(Screen):
     """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
 
-    ``kind`` is the board in front: ``group``, ``rep`` or ``player``.
+    ``kind`` is the board in front: ``group``, ``rep`` or ``player``. ``day`` is that of the practice.
     """
 
     __events__ = ("on_practice",)
@@ -38,6 +40,7 @@ class BoardScreen(Screen):
     total = NumericProperty(0)
     shared = BooleanProperty(False)
     seconds = NumericProperty(-1)
+    day = StringProperty("")
 
     def __init__(self, desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -179,7 +182,13 @@ class BoardScreen(Screen):
         self.undoes = self._in_words(last[0]) if last else ""
         self._tick()
 
+    def _show_day(self) -> None:
+        practice, today = self.desk.practice, local_day(self.desk.now())
+        short = in_short(practice.held_on, today or practice.held_on) if practice else ""
+        self.day = short.replace(", ", "\n")  # two lines of a narrow key
+
     def _tick(self, *_) -> None:
+        self._show_day()
         last = self.desk.last(1)
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 

@@ -49,6 +49,12 @@ class Desk(SeasonInHand):
         self.left_open = None
         self._take_up_running()
 
+    def leave_open(self) -> None:
+        """Put the practice away until somebody says whether it goes on: it seems to have ended unnoticed."""
+        practice = self.practice
+        self.practice = self.station = None
+        self.left_open = practice
+
     def end_left_open(self) -> bool:
         """End the practice that was left open, as of its last fact."""
         practice = self.left_open
@@ -56,7 +62,7 @@ class Desk(SeasonInHand):
         if not self.save(lambda: self.season.practices.end(practice.key, last)):
             return False
         self.rest()
-        self.left_open = None
+        self.left_open = self.practice = self.station = None
         return True
 
     def _is_left_open(self, practice: Practice) -> bool:
@@ -98,8 +104,8 @@ class Desk(SeasonInHand):
         def write() -> None:
             practices, now = self.season.practices, self.now()
             with self.season.together():
-                known = self._held_on(on)
-                practice = known if known and not another else self._new_practice(on)
+                known = [] if another else practices.held_on(on)
+                practice = known[-1] if known else self._new_practice(on)
                 station = Station(practice.key, drill, step, first, observer, False, self.tablet.id, now)
                 marks = self._places(practice.key, present)
                 practices.begin(replace(practice, started_at=now), marks, station)
@@ -109,10 +115,6 @@ class Desk(SeasonInHand):
         self.remember(observer=observer)
         self.go_on()
         return True
-
-    def _held_on(self, on: date) -> Practice | None:
-        """Return the last practice of a day, or None."""
-        return next((p for p in reversed(self.season.practices.all()) if p.held_on == on), None)
 
     def _new_practice(self, on: date) -> Practice:
         return Practice(key_for(on, {practice.key for practice in self.season.practices.every()}), on)

@@ -1,47 +1,73 @@
-"""What the season file knows of a day on which a practice is about to start."""
+"""What the season file knows of the day on which a practice is about to start, and whether it can be that."""
 
-from datetime import date
+from datetime import date, timedelta
 from typing import NamedTuple
 from uuid import UUID
 
-from evaltrack.rink.practice import Station
+from evaltrack.rink.days import SEASON_DAYS, in_full, is_next_season, season_span
+from evaltrack.rink.practice import Practice, Station, local_day
 
 NOBODY = "Bench"  # who observes when nobody said so
-_SEASON = 10  # months: nobody plays that long without a practice in one season
 
 
 class Earlier(NamedTuple):
-    """A practice of this day that was ended, and the one before it; None where there is none.
+    """The practices of a day; of the last one who was here and what was watched, None where it is not known.
 
-    ``here`` is who was here at its end, ``station`` what was watched, ``last`` the day of the one before.
+    The last one is what a start goes on with, unless a further one is wanted.
     """
 
+    practices: tuple[Practice, ...] = ()
     here: frozenset[UUID] | None = None
     station: Station | None = None
-    last: date | None = None
 
 
-def earlier_than(desk, on: date) -> Earlier:
-    """Return what the season file in hand knows of a day and of those before it."""
+class Doubt(NamedTuple):
+    """Why the tablet's date may be wrong, as a question, and the day that it may be instead."""
+
+    question: str
+    likely: date
+    remark: str = ""
+
+
+def earlier_on(desk, on: date) -> Earlier:
+    """Return what the season file in hand knows of a day."""
     practices = desk.season.practices
-    known = practices.all()
-    last = max((practice.held_on for practice in known if practice.held_on < on), default=None)
-    today = [p for p in known if p.key == on.isoformat() and p.started_at is not None]
-    if not today:  # or its tallies were loaded, and nobody said who else was there
-        return Earlier(last=last)
-    key = today[0].key
+    held = tuple(practices.held_on(on))
+    if not held or held[-1].started_at is None:  # its tallies were loaded, and nobody said who else was there
+        return Earlier(held)
+    key = held[-1].key
     here = frozenset(a.player for a in practices.attendance(key) if a.here)
-    return Earlier(here, practices.station(key, desk.tablet.id), last)
+    return Earlier(held, here, practices.station(key, desk.tablet.id))
 
 
-def in_season(last: date | None, on: date) -> str:
-    """Return a sentence when the last practice was so long ago that another season has begun, or nothing."""
-    if last is None or 12 * (on.year - last.year) + on.month - last.month - (on.day < last.day) < _SEASON:
-        return ""
-    return (
-        f"The last practice in this file was on {last.day} {last:%B %Y}. "
-        "A new season gets a file of its own: evaltrack new."
+def doubt_about(desk, today: date) -> Doubt | None:
+    """Return what to ask before a practice starts on the tablet's date, or None on an ordinary day.
+
+    It is asked about when it lies before the last practice, is more than a season away from the practices
+    that lie together, or when ten months have passed; while there is none, when it is more than a year from
+    the day on which the season file was made.
+    """
+    practices = desk.season.practices
+    span = season_span(practice.held_on for practice in practices.all())
+    if span is None:
+        return _doubt_without_practice(local_day(practices.made_at()), today)
+    next_season = is_next_season(span.last, today)
+    if today >= span.last and span.takes(today) and not next_season:
+        return None
+    remark = "A new season gets a file of its own: evaltrack new." if next_season else ""
+    return Doubt(
+        f"This tablet says {in_full(today)}, but the last practice was on {in_full(span.last)}. "
+        "Which day is it?",
+        span.last + timedelta(1),
+        remark,
     )
+
+
+def _doubt_without_practice(made: date | None, today: date) -> Doubt | None:
+    if made is None or abs((today - made).days) <= SEASON_DAYS:
+        return None
+    asked = f"This tablet says {in_full(today)}, but this season file was made on {in_full(made)}."
+    return Doubt(f"{asked} Which day is it?", made)
 
 
 def named(observer: str) -> str:

@@ -1,11 +1,15 @@
 """The first screen off the ice: start a practice, or look at the team."""
 
+from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.practice import Practice
+from evaltrack.touch.left_open import question_about
 from evaltrack.touch.theme import Words, theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -29,7 +33,8 @@ class HomeScreen(Screen):
     """What there is to do with the season in hand.
 
     ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
-    empty when none is set.
+    empty when none is set. ``question`` is about a practice that nobody has ended; until it is answered no
+    other one starts.
     """
 
     __events__ = ("on_practice", "on_team", "on_look", "on_setup", "on_lock")
@@ -38,6 +43,7 @@ class HomeScreen(Screen):
     summary = StringProperty("")
     first = StringProperty("Start a practice")
     practice_words = StringProperty("")
+    question = StringProperty("")
     hint = StringProperty(_NO_SEASON)
     running = BooleanProperty(False)
     has_season = BooleanProperty(False)
@@ -46,12 +52,19 @@ class HomeScreen(Screen):
     dark = BooleanProperty(False)
     latch = StringProperty("")
 
+    def __init__(self, **kwargs):
+        super().__init__(**kwargs)
+        self._going_on = self.ids.going_on.__self__
+        self.ids.ways.remove_widget(self._going_on)
+
     def on_pre_enter(self, *_):
         """Count afresh."""
         desk = self.desk
         self.dark = desk.tablet.dark
         self.has_season = desk.season is not None
         self.refused = not self.has_season and desk.refused is not None
+        self.question = question_about(desk) if self.has_season else ""
+        self._offer_to_go_on()
         if not self.has_season:
             self.hint = _REFUSED if self.refused else _NO_SEASON
             self.first = "Open it again" if self.refused else "Start a practice"
@@ -63,14 +76,36 @@ class HomeScreen(Screen):
         self.running = desk.practice is not None
         known = _players(len(desk.players)), _practices(len(practices)), _tallies(desk.season.log.count())
         self.summary = ", ".join(known)
-        self.first = "Go on with the practice" if self.running else "Start a practice"
-        self.practice_words = "back to the board" if self.running else "who is here, which drill"
         self.hint = _PRIVACY
-        self._list_practices(practices[: -_LAST - 1 : -1])
+        self._name_the_way()
+        self._list_practices(_numbered(practices)[: -_LAST - 1 : -1])
+
+    def _name_the_way(self) -> None:
+        if self.question:
+            self.first, self.practice_words = "It is over", "all is saved"
+        elif self.running:
+            self.first, self.practice_words = "Go on with the practice", "back to the board"
+        else:
+            self.first, self.practice_words = "Start a practice", "who is here, which drill"
+
+    def _offer_to_go_on(self) -> None:
+        if bool(self.question) != bool(self._going_on.parent):
+            if self.question:
+                self.ids.ways.add_widget(self._going_on, index=1)
+            else:
+                self.ids.ways.remove_widget(self._going_on)
+
+    def go_on(self) -> None:
+        """Go on with the practice that nobody has ended."""
+        self.desk.go_on()
+        self.dispatch("on_practice")
 
     def practise(self) -> None:
-        """Start a practice or go on with it; first, open the season file that could not be opened."""
-        if not self.refused:
+        """Start a practice or go on with it; first, do away with what is in the way."""
+        if self.question:
+            if self.desk.end_left_open():
+                self.on_pre_enter()
+        elif not self.refused:
             self.dispatch("on_practice")
         elif self.desk.open(self.desk.refused):
             theme.use(self.desk.tablet.dark)
@@ -82,10 +117,10 @@ class HomeScreen(Screen):
         rows = self.ids.practices
         rows.clear_widgets()
         counts, here = self.desk.season.log.counts(), self.desk.season.practices.attendances()
-        for practice in practices:
-            on = practice.held_on
+        for practice, number in practices:
+            day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
-            for words in (f"{on:%A} {on.day} {on:%B %Y}", _players(players), _tallies(tallies)):
+            for words in (day, _players(players), _tallies(tallies)):
                 rows.add_widget(Words(text=words, font_size="18sp"))
 
     def on_practice(self) -> None:
@@ -102,6 +137,12 @@ class HomeScreen(Screen):
 
     def on_lock(self) -> None:
         """Do nothing: the app listens."""
+
+
+def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:
+    """Return each practice with its number among those of its day."""
+    by_day = groupby(practices, lambda practice: practice.held_on)
+    return [(practice, number) for _, own in by_day for number, practice in enumerate(own, 1)]
 
 
 def _players(count: int) -> str:

@@ -8,7 +8,8 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.touch.earlier import NOBODY, Earlier, earlier_than, in_season, named
+from evaltrack.rink.days import in_full, nth
+from evaltrack.touch.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.theme import Press
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -23,7 +24,9 @@ class StartScreen(Screen):
     """Choose, and start; or change who is here, drill and step on the way back to the board.
 
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
-    without.
+    without. ``asked`` says that it is not clear yet which day it is: nothing starts before the answer.
+    ``again`` says that the day has a practice already, ``another`` that a further one is wanted, and
+    ``further`` is that one in words.
     """
 
     __events__ = ("on_back", "on_board", "on_end")
@@ -33,39 +36,84 @@ class StartScreen(Screen):
     here_words = StringProperty("")
     caution = StringProperty(CAUTION)
     asks = StringProperty("")
+    asked = BooleanProperty(False)
+    again = BooleanProperty(False)
+    another = BooleanProperty(False)
+    further = StringProperty("")
 
     def __init__(self, desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._today = today
+        self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled
         self._here: set = set()
         self._earlier = Earlier()
+        self._body = {False: [self.ids.players.__self__, self.ids.watched.__self__]}
         self.drill = self.step = ""
 
     def on_pre_enter(self, *_):
         """Show the roster afresh."""
         desk = self.desk
         self.running = desk.practice is not None
-        on = desk.practice.held_on if self.running else self._today()
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
-        self.heading = f"Who is here, {on.day} {on:%b}"
-        self._earlier = Earlier() if self.running else earlier_than(desk, on)
+        self._by_clock = self._today()
+        doubt = None if self.running else doubt_about(desk, self._by_clock)
+        if doubt:
+            self._ask_which_day(doubt)
+        else:
+            self._settle(desk.practice.held_on if self.running else self._by_clock)
+
+    def _ask_which_day(self, doubt) -> None:
+        if True not in self._body:
+            from evaltrack.touch.day_question import DayQuestion
+
+            question = DayQuestion()
+            question.bind(on_answer=lambda _, day: self._settle(day))
+            self._body[True] = [question]
+        self._body[True][0].ask(doubt, self._by_clock)
+        self.heading, self.asked, self.again = "Which day is it?", True, False
+        self.here_words = ""
+        self._show_body()
+        self.ask()
+
+    def _settle(self, on: date) -> None:
+        """Show what is known of the day on which the practice is held, and let it start."""
+        self._on, self.asked, self.another = on, False, False
+        self.heading = f"Who is here, {in_full(on)}"
+        self._earlier = Earlier() if self.running else earlier_on(self.desk, on)
+        self.again = bool(self._earlier.practices)
+        self.further = f"A {nth(len(self._earlier.practices) + 1)} practice"
+        self._show_body()
+        self._show_day()
+
+    def choose_another(self, another: bool) -> None:
+        """Start a further practice of the day, or go on with the one that is there."""
+        self.another = another
+        self._show_day()
+
+    def _show_day(self) -> None:
         self._here = self._likely_here()
-        self._choose_watched(desk.station or self._earlier.station)
+        self._choose_watched(self.desk.station or self._earlier.station)
         self._show_drills()
         self._show_players()
         self.ask()
 
+    def _show_body(self) -> None:
+        body, wanted = self.ids.body, self._body[self.asked]
+        if body.children != wanted[::-1]:
+            body.clear_widgets()
+            for part in wanted:
+                body.add_widget(part)
+
     def ask(self, *_) -> None:
         """Ask for what is missing, and say what looks wrong; neither stops a start."""
-        missing = named(self.ids.observer.text), in_season(self._earlier.last, self._today())
-        self.asks = "" if self.running else "\n".join(filter(None, missing))
+        self.asks = "" if self.running or self.asked else named(self.ids.observer.text)
 
     def _likely_here(self) -> set:
         """Return who is here now, or was when today's practice was ended, or may well be."""
         if self.running:
             return {ident for ident, a in self.desk.attendance.items() if a.here}
-        if self._earlier.here is not None:
+        if self._earlier.here is not None and not self.another:
             return set(self._earlier.here)
         return {player.id for player in self.desk.likely_present()}
 
@@ -77,6 +125,12 @@ class StartScreen(Screen):
 
     def go(self) -> None:
         """Start, or go back to the board with the new word on who is here."""
+        if not self.running and self._today() != self._by_clock:
+            self.on_pre_enter()
+            self.desk.message = (
+                f"by this tablet it is {in_full(self._by_clock)} now: look once more, and start"
+            )
+            return
         present = [p for p in self.desk.players if p.id in self._here]
         if not present:
             self.desk.message = "nobody is here yet: tap the players who are"
@@ -86,7 +140,7 @@ class StartScreen(Screen):
 
     def _start(self, present: list) -> bool:
         observer = self.ids.observer.text.strip() or NOBODY
-        return self.desk.begin(self._today(), present, self.drill, self.step, observer)
+        return self.desk.begin(self._on, present, self.drill, self.step, observer, self.another)
 
     def _go_on(self, present: list) -> bool:
         at = self.desk.station

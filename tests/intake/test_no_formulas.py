@@ -22,6 +22,7 @@ from evaltrack.intake.text import folded, name_fault
 from evaltrack.intake.writing import write_roster, write_tallies
 from evaltrack.paper import agreement_listing, coverage_listing, listing
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 
 SAME_FOLDER = settings(
@@ -82,7 +83,7 @@ def test_every_accepted_observer_survives_tallies_and_form(tmp_path, observer):
     step, day = drill.steps[0], date(2025, 9, 4)
     at = 1_757_000_000_000
     tally = Tally("2025-09-04", PLAYERS[0].id, skill.key, Outcome.DONE, drill.key, step.key, observer, at=at)
-    write_tallies(tmp_path / "tallies.csv", [tally], PLAYERS)
+    write_tallies(tmp_path / "tallies.csv", [tally], PLAYERS, [Practice("2025-09-04", day)])
     form = form_text(kinds_of_try(skill, PLAYERS[:1]), (drill, step), day, observer)
     (tmp_path / "form.csv").write_bytes(form.replace("\n,", "\n3,").encode())
     for name in ("tallies.csv", "form.csv"):

@@ -17,6 +17,7 @@ from evaltrack.intake.text import folded
 from evaltrack.intake.writing import write_roster, write_tallies
 from evaltrack.rink.plain_text import first_hidden
 from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 
 SAME_FOLDER = settings(
@@ -77,7 +78,8 @@ def test_rosters(tmp_path, players):
 @given(st.lists(tallied(), min_size=1, max_size=20))
 def test_tallies(tmp_path, written):
     """Any tallies come back as they were written, but for their ids, which follow from the file."""
-    write_tallies(tmp_path / "tallies.csv", written, PLAYERS)
+    held = [Practice(key, date.fromisoformat(key)) for key in {tally.practice for tally in written}]
+    write_tallies(tmp_path / "tallies.csv", written, PLAYERS, held)
     loaded = read_tallies(tmp_path / "tallies.csv", PLAYERS, SKILLS, DRILLS)
     assert [replace(tally, id=UUID(int=0)) for tally in loaded.tallies] == written
     assert len({tally.id for tally in loaded.tallies}) == len(written)
@@ -87,13 +89,12 @@ def test_tallies(tmp_path, written):
 @SAME_FOLDER
 @given(tallied(), st.integers(1, 400))
 def test_tally_of_another_day(tmp_path, tally, days):
-    """A tally whose moment is not on the day of its practice goes out without a time."""
-    held = date.fromisoformat(tally.practice) - timedelta(days)
-    write_tallies(
-        tmp_path / "tallies.csv", [replace(tally, practice=f"{max(held, date(2000, 1, 1))}.2")], PLAYERS
-    )
+    """The day on which the practice was held goes out, and no time when the moment is of another day."""
+    held = max(date.fromisoformat(tally.practice) - timedelta(days), date(1999, 1, 1))
+    write_tallies(tmp_path / "tallies.csv", [tally], PLAYERS, [Practice(tally.practice, held)])
     line = (tmp_path / "tallies.csv").read_text(encoding="utf-8").splitlines()[-1]
-    assert line.endswith(",") or held < date(2000, 1, 1)
+    assert line.startswith(f"{held},")
+    assert line.endswith(",")
 
 
 READERS = {

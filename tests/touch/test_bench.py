@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 from driver import Finger
 from kivy.base import ExceptionManager
-from seasons_for_touch import demo_season
+from seasons_for_touch import demo_season, made_on
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
@@ -14,9 +14,10 @@ from evaltrack.store.opening import open_season
 
 def start_practice(driver):
     """Start a practice with everyone who is likely here, in the first drill and step."""
-    driver.app.go("start")
-    start = driver.app.screens.get_screen("start")
+    made_on(driver.app.desk.season.path, date(2025, 9, 1))
+    start = driver.app.screen("start")
     start._today = lambda: date(2026, 1, 20)
+    driver.app.go("start")
     press(driver, start, "Start")
     assert driver.app.screens.current == "board", driver.app.desk.message
     return driver

@@ -32,8 +32,8 @@ def test_a_tablet_that_takes_over_says_which_tallies_are_its_own(bench, drive, s
     tablet_file().unlink()
     again = drive(season_path)
     assert load_tablet().id != before
+    again.app.screen("start")._today = lambda: date(2026, 1, 20)
     again.app.go("start")
-    again.app.screens.current_screen._today = lambda: date(2026, 1, 20)
     press(again, "Start")
     mine = since_last(again)
     assert board_of(again).faces[0].done == 1

@@ -1,6 +1,9 @@
 """Seasons to tap in: one of twenty players without tallies, and the demo team's."""
 
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
+from datetime import date, datetime, time
 from pathlib import Path
 
 from evaltrack.intake.catalogue import read_drills, read_skills
@@ -35,6 +38,13 @@ def new_season(path: Path, players: int | list[Player] = 20) -> Path:
     team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
     create_season(path, **team, players=players, skills=skills, drills=drills).close()
     return path
+
+
+def made_on(path: Path, day: date) -> None:
+    """Let a season file have been made on a day, whatever the clock of this machine says."""
+    moment = int(datetime.combine(day, time(12)).timestamp()) * 1000
+    with closing(sqlite3.connect(path, isolation_level=None)) as file:
+        file.execute("UPDATE season SET created_at = ?", (moment,))
 
 
 def demo_season(path: Path) -> Path:

@@ -2,7 +2,7 @@
 
 import sys
 import tempfile
-from datetime import date
+from datetime import datetime
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -20,6 +20,7 @@ Config.set("graphics", "height", str(HEIGHT))
 from driver import Driver
 from kivy.core.window import Window
 from seasons_for_touch import demo_season
+from set_clocks import TabletClock, start_on
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.tablet import keep_tablet, load_tablet
@@ -49,9 +50,11 @@ def tap_some(app: EvaltrackApp) -> None:
 def walk(app: EvaltrackApp) -> None:
     """Take every screen in turn."""
     picture("home")
-    app.go("start")
-    app.screens.get_screen("start")._today = lambda: date(2026, 1, 20)
-    app.screens.get_screen("start").on_pre_enter()
+    start_on(DRIVER, TabletClock(datetime(2010, 1, 1, 0, 7)))
+    picture("start-which-day")
+    clock = TabletClock(datetime(2026, 1, 20, 18, 30))
+    app.desk._clock = clock.now
+    start_on(DRIVER, clock)
     picture("start")
     app.screens.get_screen("start").go()
     tap_some(app)
@@ -65,6 +68,12 @@ def walk(app: EvaltrackApp) -> None:
     app.go("start")
     picture("here")
     app.screens.get_screen("start").end()
+    start_on(DRIVER, clock)
+    picture("start-again")
+    app.screens.get_screen("start").go()
+    app.desk.leave_open()
+    picture("home-left-open")
+    app.screens.get_screen("home").practise()
     review(app)
 
 

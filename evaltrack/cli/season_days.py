@@ -1,0 +1,91 @@
+"""Which days belong to the season of a file, and to which practice the tallies of a loaded day go."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from evaltrack.cli.telling import warn
+from evaltrack.errors import EvaltrackError
+from evaltrack.intake.tally_columns import Fault, practice_of
+from evaltrack.rink.days import in_full, season_span
+from evaltrack.rink.practice import Practice, key_for
+from evaltrack.rink.tally import Tally
+
+STRAYS = 2  # practice days that a tablet with a wrong clock may well have filed; more are another season
+
+
+def fresh_of(season, tallies: Iterable[Tally]) -> list[Tally]:
+    """Return the tallies that the season does not have, wherever it has filed the others by now."""
+    tallies = list(tallies)
+    known = season.log.known(tally.id for tally in tallies)
+    return [tally for tally in tallies if tally.id not in known]
+
+
+def filed(
+    season, practices: Sequence[Practice], tallies: Iterable[Tally]
+) -> tuple[list[Practice], list[Tally]]:
+    """Return practices and tallies of a file as the season has them: by the day they were held, not by key.
+
+    A day whose key belongs to a practice that was held on another day, or was set aside, gets another key.
+    """
+    tallies = list(tallies)
+    every = season.practices.every()
+    held = {one.held_on: one for one in reversed(every) if not one.aside}  # of one day, the first by key
+    taken, wanted = {one.key for one in every}, {tally.practice for tally in tallies}
+    places = {}
+    for practice in practices:
+        if practice.key in wanted:
+            new = Practice(key_for(practice.held_on, taken), practice.held_on)
+            places[practice.key] = held.get(practice.held_on, new)
+    return list(places.values()), [replace(t, practice=places[t.practice].key) for t in tallies]
+
+
+def refuse_strange_days(path: Path, days: Sequence[date], held: Sequence[date]) -> None:
+    """Refuse a file with days to come, or of another season: one mistyped year would bend every trend.
+
+    Practices of the season that are strays themselves keep no file out.
+    """
+    if not days:
+        return
+    if max(days) > date.today():
+        raise EvaltrackError(f"{path.name}: {max(days)} has not come yet; mend the date")
+    span = season_span([*days, *held])
+    strange = sorted(day for day in days if not span.takes(day))
+    apart = {day for day in held if not span.takes(day)}
+    if strange or (len(apart) > STRAYS and 2 * len(apart) > len(set(held))):
+        whole = sorted({*days, *held})
+        raise EvaltrackError(
+            f"{path.name}: the practices would reach from {whole[0]} to {whole[-1]}, more than one season; "
+            f"mend the year{_of(strange)}, or make a new season file"
+        )
+
+
+def _of(days: Sequence[date]) -> str:
+    return f" of {days[0]}" if days else ""
+
+
+def refuse_another_season(season, day: date) -> None:
+    """Refuse a form that `load` would not take: its day is too far from the practices of this file."""
+    if isinstance(fault := practice_of(day.isoformat()), Fault):
+        raise EvaltrackError(str(fault))
+    held = [practice.held_on for practice in season.practices.all()]
+    if not season_span([day, *held]).takes(day):
+        raise EvaltrackError(
+            f"the form would be for {day}, more than a season away from the practices of this file "
+            f"({season_span(held)}); name the day of the practice with --date"
+        )
+
+
+def tell_strays(season) -> None:
+    """Say on stderr which practices lie far from the season, and how to put their dates right."""
+    practices = season.practices.all()
+    span = season_span(practice.held_on for practice in practices)
+    for one in practices:
+        if not span.takes(one.held_on):
+            warn(
+                f"the practice {one.key} ({in_full(one.held_on)}) lies more than a season away from the "
+                f"others ({span}); if the clock was wrong, put it right by:\n"
+                f"  evaltrack correct {season.path} --practice {one.key} --to-date YYYY-MM-DD\n"
+                f"or leave it out by:\n  evaltrack correct {season.path} --practice {one.key} --set-aside"
+            )

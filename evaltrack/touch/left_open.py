@@ -1,0 +1,62 @@
+"""A practice that nobody has ended: when to ask whether it goes on, and in which words."""
+
+import time
+from collections.abc import Callable
+from datetime import datetime
+
+from evaltrack.rink.days import in_full
+from evaltrack.rink.practice import LEFT_AFTER, is_left_open, local_day
+
+
+def real_seconds() -> float:
+    """Return seconds that no setting of a clock moves; where the system can tell, those asleep count too."""
+    if hasattr(time, "CLOCK_BOOTTIME"):
+        return time.clock_gettime(time.CLOCK_BOOTTIME)
+    return time.monotonic()
+
+
+class LongPause:
+    """Listens to a desk, and knows how long nothing was written to the practice that it has taken up.
+
+    It goes by real time: a clock that is put right in mid-practice throws nobody off the board.
+    """
+
+    def __init__(self, desk, elapsed: Callable[[], float] = real_seconds):
+        self._desk = desk
+        self._elapsed = elapsed
+        self._heard_at = elapsed()
+        desk.bind(changed=self._hear, practice=self._hear)
+
+    def _hear(self, *_) -> None:
+        self._heard_at = self._elapsed()
+
+    def has_passed(self) -> bool:
+        """Say whether the practice has most likely ended unnoticed, hours ago and on an earlier day."""
+        if not self._desk.practice:
+            return False
+        passed = int(1000 * (self._elapsed() - self._heard_at))
+        if passed < LEFT_AFTER:
+            return False
+        now = self._desk.now()
+        return is_left_open(now - passed, now)
+
+
+def question_about(desk) -> str:
+    """Return what to ask about the practice that was left open, or nothing when there is none."""
+    practice = desk.left_open
+    if not practice:
+        return ""
+    tallies = desk.season.log.tallies(practice=practice.key)
+    last = [tally.at for tally in tallies if tally.tablet == desk.tablet.id][-1:]
+    told = (
+        f"the last tally is from {_moment(*last, practice.held_on)}" if last else "nothing was tallied in it"
+    )
+    return f"{in_full(practice.held_on)} was not ended: {told}. Is that practice still going on?"
+
+
+def _moment(at: int, held_on) -> str:
+    day = local_day(at)
+    if day is None:
+        return "a moment that is in no calendar"
+    clock = f"{datetime.fromtimestamp(at / 1000):%H:%M}"
+    return clock if day == held_on else f"{clock} on {in_full(day)}"
