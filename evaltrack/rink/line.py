@@ -19,7 +19,8 @@ class Line:
     Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
     committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
     began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right by
-    hand, empty after any other change.
+    hand, empty after any other change. ``nth`` is the number of the fact that made it so, and ``drill_began``
+    that of the rep, by the rotation's count, with which the drill began.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
@@ -27,6 +28,8 @@ class Line:
     rep: Rep
     before: "Line | None" = field(default=None, repr=False, compare=False)
     corrected: str = ""
+    nth: int = field(default=0, compare=False)
+    drill_began: int = 1
 
     @classmethod
     def first(
@@ -77,6 +80,11 @@ class Line:
         return self._changed(Change.BACK, at)
 
     @property
+    def turn(self) -> int:
+        """Return which rep of the drill runs, from 1. It starts anew with the drill."""
+        return 1 + self.rotation.rep - self.drill_began
+
+    @property
     def can_go_back(self) -> bool:
         """Say whether there is a change to take back."""
         return self.before is not None
@@ -108,7 +116,8 @@ class Line:
         rep = _begun(fact, rotation) if fact.change.begins_rep else self.rep
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
         by_hand = fact.slot if fact.change is Change.SWAP else ""
-        return Line(self.drills, rotation, rep, None if final else self, by_hand)
+        began = self.drill_began if fact.drill == self.rep.drill else rotation.rep
+        return Line(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, began)
 
     def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
         rep = self.rep
@@ -125,7 +134,7 @@ def started(drills: tuple[Drill, ...], fact: LineFact) -> Line:
     # a rotation asks a player only for his id and his group
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
-    return Line(drills, rotation, _begun(fact, rotation))
+    return Line(drills, rotation, _begun(fact, rotation), nth=fact.nth)
 
 
 def replay(drills: Iterable[Drill], facts: Iterable[LineFact]) -> Line | None:

@@ -83,6 +83,8 @@ class BoardScreen(Screen):
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
+        if not self._stands("; this tap does not count"):
+            return
         tally, anew = self.board.tally(place, outcome)
         if anew:
             self._show()
@@ -94,12 +96,16 @@ class BoardScreen(Screen):
 
     def press(self, index: int) -> None:
         """Take a key of the board."""
+        if not self._stands():
+            return
         self.board.press(index)
         self._show()
         self._show_last()
 
     def undo(self) -> None:
         """Withdraw the last tally and show it gone."""
+        if not self._stands():
+            return
         tally = self.desk.undo()
         if tally and self.board.undone(tally):
             self._show()
@@ -109,16 +115,23 @@ class BoardScreen(Screen):
 
     def next_rep(self) -> None:
         """Begin the next rep, on the board that has reps."""
-        if self.kind == "rep":
+        if self.kind == "rep" and self._stands():
             self.board.next_rep()
             self._show()
 
     def back(self) -> None:
         """Take the last change of the line back, on the board that has one."""
-        if self.kind == "rep":
+        if self.kind == "rep" and self._stands():
             self.board.back()
             self._show()
             self._show_last()
+
+    def _stands(self, lost: str = "") -> bool:
+        """Say whether the board by rep is still that of the file; one that came back makes a new board."""
+        if self.kind != "rep" or self.desk.in_place():
+            return True
+        self.desk.message += lost
+        return False
 
     def next_skill(self, way: int = 1) -> None:
         """Watch the next skill of the row."""

@@ -16,6 +16,9 @@ from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.touch.season_in_hand import SeasonInHand
 from evaltrack.touch.tally_book import TallyBook
 
+Owners = list[tuple[Tally, UUID]]  # tallies, and the player whose each of them is
+Moves = list[tuple[UUID, UUID]]
+
 
 class Desk(SeasonInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
@@ -235,7 +238,7 @@ class Desk(SeasonInHand):
 
     def undo(self) -> Tally | None:
         """Withdraw this tablet's last tally of the practice and return it."""
-        if not (self.total and self._in_place()):
+        if not (self.total and self.in_place()):
             return None
         (tally,) = self.last(1)
         fact = Withdrawal(tally.id, self.tablet.id, self.now())
@@ -252,25 +255,28 @@ class Desk(SeasonInHand):
         """Return this tablet's tallies of a rep, in order."""
         return self._book.of(rep.id)
 
-    def give(self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[], None]) -> bool:
+    def give(self, owners: Owners, along: Callable[[Moves], None]) -> Moves | None:
         """Correct whose tallies are: withdraw each, and note the same try of the player whose it was.
 
-        ``along`` is a write that goes to disk with them, or not at all.
+        ``along`` is a write that goes to disk with them, or not at all. It is given the pairs that are
+        returned: the id of each tally that is withdrawn, and of the one that stands for it.
         """
         # an id beside the other, so that the tallies stay in the order in which they were made
         pairs = [(tally, replace(tally, player=player, id=new_id(tally.id))) for tally, player in owners]
+        moves = [(tally.id, other.id) for tally, other in pairs]
 
         def write() -> None:
             with self.season.together():
-                along()
+                along(moves)
                 for tally, other in pairs:
                     self.season.log.withdraw(Withdrawal(tally.id, self.tablet.id, self.now()))
                     self.season.log.add(other)
 
-        saved = self.save(write)
-        for tally, other in pairs if saved else ():
+        if not self.save(write):
+            return None
+        for tally, other in pairs:
             self._book.give(tally, other)
-        return saved
+        return moves
 
     @property
     def total(self) -> int:

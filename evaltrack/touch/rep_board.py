@@ -1,12 +1,15 @@
 """The board by rep: the slots of this rep as they stand on the ice, and below them who comes next."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+from typing import NamedTuple
 from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.line import Line
-from evaltrack.rink.player import Position
+from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.bench_line import BenchLine
@@ -23,6 +26,13 @@ class _Tile:
     slot: Slot
     skill: str
     following: bool = False  # of the next rep
+
+
+class _Choice(NamedTuple):
+    """A key below the slot that is corrected, and what it does."""
+
+    face: KeyFace
+    act: Callable[[], object]
 
 
 class RepBoard:
@@ -58,7 +68,7 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn, step = self._line.rotation.rep, f"{self._desk.drill.name}, {self._desk.step.name}"
+        turn, step = self._line.line.turn, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
@@ -72,7 +82,7 @@ class RepBoard:
     @property
     def can_go_back(self) -> bool:
         """Say whether the last change of the line can be taken back."""
-        return self._line.line.can_go_back
+        return self._line.can_go_back
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the slots, and who comes next or could be in the slot that is corrected."""
@@ -81,7 +91,7 @@ class RepBoard:
         base = stacked(area, rep_rows(counts, starters, area))
         if not self.choosing:
             return base
-        return with_choice(base, len(self._choice()) + 2, len(self._slots) + 1)
+        return with_choice(base, len(self._choices()), len(self._slots) + 1)
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
@@ -92,7 +102,7 @@ class RepBoard:
         tile = self._tiles[place]
         ident, skill = self._player(tile), self._desk.skills[tile.skill]
         if ident is None:
-            return Face("", skill.name, caption=f"nobody: {tile.slot.name}", here=False)
+            return Face("", skill.name, caption=f"{self._why_empty(tile.slot)}: {tile.slot.name}", here=False)
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
             return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
@@ -102,17 +112,17 @@ class RepBoard:
         """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
         keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
-        if self.choosing:
-            slot = self._chosen_slot()
-            keys += [KeyFace(self._names[p.id], p.number) for p in self._choice()]
-            keys += [KeyFace("nobody", small=slot.name), KeyFace("leave it", small=slot.name)]
-        return keys
+        return keys + [choice.face for choice in self._choices()]
 
     def _plate(self, slot: Slot) -> KeyFace:
         ident, chosen = self._line.rotation.slots.get(slot.key), slot.key == self.choosing
         if ident is None:
-            return KeyFace("nobody", small=slot.name, chosen=chosen)
+            return KeyFace(self._why_empty(slot), small=slot.name, chosen=chosen)
         return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+
+    def _why_empty(self, slot: Slot) -> str:
+        """Return why nobody is in a slot: it was emptied by hand, or its line has nobody left."""
+        return "left empty" if slot.key in self._line.rotation.closed else "nobody waits"
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile of this rep on which a tally counts, or None when it is on none."""
@@ -125,11 +135,11 @@ class RepBoard:
         tile, at = self._tiles[place], self._desk.now()
         stood = self._stood_before(at)
         ident, anew = self._player(tile, stood), bool(tile.following or stood or self.choosing)
-        if ident is None or (tile.following and not stood and not self._begin(at)):
+        if ident is None or not (self._begin(at) if tile.following and not stood else self._line.settle(at)):
             return None, False
         self.choosing = ""
         rep = stood.rep if stood and not tile.following else self._line.rep
-        return self._desk.tally(ident, outcome, tile.skill, rep, at), anew
+        return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), anew
 
     def _begin(self, at: int) -> bool:
         before = self._line.line
@@ -176,18 +186,48 @@ class RepBoard:
             self._line.back()
 
     def _correct(self, number: int) -> None:
-        slot, choice = self.choosing, self._choice()
-        if number < len(choice):
-            self._line.swap(slot, choice[number].id)
-        elif number == len(choice):
-            self._line.empty(slot)
+        self._choices()[number].act()
         self.choosing = ""
 
-    def _chosen_slot(self) -> Slot:
-        return next(slot for slot in self._slots if slot.key == self.choosing)
+    def _choices(self) -> list[_Choice]:
+        """Return what can be said of the slot that is corrected: who is there, who went off, or nobody."""
+        if not self.choosing:
+            return []
+        slot = next(slot for slot in self._slots if slot.key == self.choosing)
+        there = self._line.rotation.slots.get(slot.key)
+        others = [
+            self._choice(p, "", partial(self._line.swap, slot.key, p.id)) for p in self._line.could_be(slot)
+        ]
+        late = [self._choice(p, "comes now", partial(self._come, slot.key, p)) for p in self._late()]
+        ends = [
+            _Choice(KeyFace("nobody", small=slot.name), partial(self._line.empty, slot.key)),
+            _Choice(KeyFace("leave it", small=slot.name), lambda: None),
+        ]
+        if there:
+            number = self._desk.player(there).number
+            off = KeyFace("off the ice", small=f"{number} is not here any more")
+            ends.insert(0, _Choice(off, partial(self._go_off, there)))
+        return others + late + ends
 
-    def _choice(self) -> list:
-        return self._line.could_be(self._chosen_slot())
+    def _choice(self, player: Player, small: str, act: Callable[[], object]) -> _Choice:
+        return _Choice(KeyFace(self._names[player.id], player.number, small), act)
+
+    def _late(self) -> list[Player]:
+        """Return who is not here and may come: all but those who are away, unless they were here today."""
+        known = self._desk.attendance
+        return [
+            player
+            for player in self._desk.players
+            if (not known[player.id].here if player.id in known else player.status is not Status.AWAY)
+        ]
+
+    def _come(self, slot: str, player: Player) -> None:
+        if self._desk.arrange([*self._desk.here(), player]):
+            self._line.take_up()
+            self._line.swap(slot, player.id)
+
+    def _go_off(self, player: UUID) -> None:
+        self._desk.arrange([other for other in self._desk.here() if other.id != player])
 
     def _player(self, tile: _Tile, stood: Line | None = None) -> UUID | None:
         rotation = (stood or self._line.line).rotation

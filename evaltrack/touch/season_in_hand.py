@@ -74,8 +74,11 @@ class SeasonInHand(EventDispatcher):
         self.skills = {skill.key: skill for skill in season.catalogue.skills()}
         self.drills = tuple(season.catalogue.drills())
 
-    def _in_place(self) -> bool:
-        """Say whether the season file can be written to; one that has come back is opened anew."""
+    def in_place(self) -> bool:
+        """Say whether the season file can be written to; one that has come back is opened anew.
+
+        Whoever works out a write from what is shown asks before: what is shown may be another thing after it.
+        """
         if self.season.may_return:
             try:
                 self._take_back()
@@ -138,7 +141,7 @@ class SeasonInHand(EventDispatcher):
 
     def save(self, write: Callable[[], None], lost: str = "") -> bool:
         """Do a write. When it fails, ``message`` says so, and what is ``lost`` by it."""
-        if not self._in_place():
+        if not self.in_place():
             self.message += lost
             return False
         try:

@@ -131,6 +131,9 @@ class StartScreen(Screen):
                 f"by this tablet it is {in_full(self._by_clock)} now: look once more, and start"
             )
             return
+        if self.asked:
+            self.desk.message = "say first which day it is"
+            return
         present = [p for p in self.desk.players if p.id in self._here]
         if not present:
             self.desk.message = "nobody is here yet: tap the players who are"

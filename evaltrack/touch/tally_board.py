@@ -171,7 +171,7 @@ class TallyBoard(Widget):
 
     def _draw_tile(self, place: int) -> None:
         group, face = self._groups.get(("tile", place)), self._face(place)
-        if group is None:
+        if group is None or place not in self.layout.tiles:  # laid out anew, and not drawn yet
             return
         group.clear()
         if face:
