@@ -36,7 +36,7 @@ class BenchLine:
             if not self._begin():
                 return False
         followed = self._follow_players()
-        self._look_ahead()
+        self.look_ahead()
         return followed
 
     @property
@@ -80,6 +80,13 @@ class BenchLine:
         groups = self.rotation.groups
         return sorted(others, key=lambda p: (groups.get(p.id) != slot.position, order.get(p.id, last)))
 
+    def look_ahead(self) -> bool:
+        """Show the step that is watched as it would begin, unless it is the one that runs; say whether so."""
+        at, rep = self._desk.station, self._kept.rep
+        same = (rep.drill, rep.step) == (at.drill, at.step)
+        self._ahead = None if same else self._stepped(self._kept, self._desk.now())[0]
+        return not same
+
     def settle(self, at: int | None = None) -> bool:
         """Begin the step that is looked at, now that something is done in it; True where there is none."""
         if self._ahead is None:
@@ -112,7 +119,7 @@ class BenchLine:
             return False
         owners = self._moved_by(self._kept)
         done = self._keep(*self._kept.back(self._desk.now()), owners)
-        self._look_ahead()
+        self.look_ahead()
         return done and self._tell(owners, "again")
 
     def empty(self, slot: str) -> bool:
@@ -135,12 +142,6 @@ class BenchLine:
     def _follow_players(self) -> bool:
         made = changes_for(self._kept, self._desk.here(), self._desk.now())
         return all(self._keep(line, fact) for line, fact in made)
-
-    def _look_ahead(self) -> None:
-        """Show the step that is watched as it would begin, unless it is the one that runs."""
-        at, rep = self._desk.station, self._kept.rep
-        same = (rep.drill, rep.step) == (at.drill, at.step)
-        self._ahead = None if same else self._stepped(self._kept, self._desk.now())[0]
 
     def _stepped(self, line: Line, now: int) -> tuple[Line, LineFact]:
         at = self._desk.station

@@ -160,6 +160,8 @@ class RepBoard:
         """Go back to the rep before when the tally that was taken back had begun this one."""
         rep = self._line.rep
         self._before = None
+        if self._line.look_ahead():  # the rep before may not have been played after all
+            return True
         began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.tallies_of(rep)
         return began and self._line.begins_rep and self._line.back()
 
