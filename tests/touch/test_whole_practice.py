@@ -1,4 +1,4 @@
-"""Whole practices at random, with clocks that jump, kills, swaps, late and hurt players, and a second tablet."""
+"""Whole practices at random: clocks that jump, kills, swaps, late and hurt players, and a second tablet."""
 
 import os
 

@@ -54,7 +54,7 @@ def home_of(folder: Path):
 
 
 class WholePractice:
-    """A practice on a copy of ``season``. Every act checks what must hold; AssertionError when it does not."""
+    """A practice on a copy of ``season``; AssertionError as soon as something that must hold does not."""
 
     def __init__(self, season: Path, rng: random.Random):
         self.rng, self.at, self.starts, self.done = rng, NOON, 0, Counter()
@@ -345,7 +345,7 @@ class WholePractice:
         self.changes = []
 
     def _move(self, pairs: dict[str, tuple[UUID, UUID]]) -> None:
-        """Expect tries of this rep, made in these slots for the first of a pair, to be those of the second."""
+        """Expect tries of this rep that were made in these slots for the first of a pair to be the other's."""
         rep, moved = self.board._line.rep.id, []
         for one in self.tries:
             if one.rep == rep and one.slot in pairs and pairs[one.slot][0] == one.player:
