@@ -207,7 +207,7 @@ class RepBoard:
         ]
         if there:
             number = self._desk.player(there).number
-            off = KeyFace("off the ice", small=f"{number} is not here any more")
+            off = KeyFace("off the ice", small=f"{number} goes off")
             ends.insert(0, _Choice(off, partial(self._go_off, there)))
         return others + late + ends
 

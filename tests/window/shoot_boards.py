@@ -103,9 +103,11 @@ def walk(driver: Driver, variant: Variant) -> None:
     screen.choose("rep")
     tap(driver, 1, Outcome.MISSED)
     picture(driver, f"{variant.name}-rep")
+    assert desk.arrange(desk.players[:-2]), desk.message  # two who may come late
     screen.press(1)
     picture(driver, f"{variant.name}-rep-choice")
     screen.press(1)
+    assert desk.arrange(desk.players), desk.message
     screen.choose("player")
     tap(driver, 2, Outcome.UNSEEN)
     picture(driver, f"{variant.name}-player")

@@ -345,7 +345,7 @@ class WholePractice:
         self.changes = []
 
     def _move(self, pairs: dict[str, tuple[UUID, UUID]]) -> None:
-        """Expect tries of this rep that were made in these slots for the first of a pair to be the other's."""
+        """Expect tries of this rep, made in these slots for the first of a pair, to be the other's."""
         rep, moved = self.board._line.rep.id, []
         for one in self.tries:
             if one.rep == rep and one.slot in pairs and pairs[one.slot][0] == one.player:
