@@ -108,7 +108,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
         connection.met(error)
         raise NotSavedError(f"not saved: {reason(error)}") from error
     connection.went_well()
-    connection.refuse_lost()
+    connection.refuse_lost(again=True)
 
 
 @contextmanager

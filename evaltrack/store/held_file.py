@@ -40,12 +40,14 @@ class FileConnection(sqlite3.Connection):
     _writes = 0  # since the journal was written back
     _version = None  # of what others have written, then
     _path = ""
+    _paths = "", ""
     _held: "_Lying" = None
 
     def hold(self, path: Path, wait: float) -> None:
         """Remember the file and what lies beside it as they are now; wait that many seconds for others."""
         self.execute("PRAGMA user_version").fetchone()  # the first read makes the journal
         self._path = str(path.resolve())
+        self._paths = f"{self._path}-wal", f"{self._path}-shm"
         self._held = self._found()
         self._wait = wait
         self._be_patient(wait)
@@ -134,9 +136,12 @@ class FileConnection(sqlite3.Connection):
             self.execute(_MARK)
             self._marked = True
 
-    def refuse_lost(self) -> None:
-        """Raise NotSavedError when a write would go, or went, where nobody finds it."""
-        if not self._path or (found := self._looked_at()) == (held := self._held):
+    def refuse_lost(self, again: bool = False) -> None:
+        """Raise NotSavedError when a write would go where nobody finds it; ``again``, when it went there."""
+        if not self._path or self._is_as_held(whole=not again):
+            return
+        found, held = self._looked_at(), self._held
+        if found == held:
             return
         if found.place is None:
             raise NotSavedError(f"not saved: {_GONE}")
@@ -159,6 +164,23 @@ class FileConnection(sqlite3.Connection):
             self._waited = False
             self._be_patient(self._wait)
 
+    def _is_as_held(self, whole: bool) -> bool:
+        """Say whether file, log and index, or after a write the file alone, lie there as they are held."""
+        # each tap waits for this: as few looks at the disk as it needs, and hardly an object made
+        device, number, size, time = self._held.file or (None,) * 4
+        try:
+            file = os.stat(self._path)
+            if (
+                file.st_mtime_ns != time
+                or file.st_size != size
+                or file.st_ino != number
+                or file.st_dev != device
+            ):
+                return False
+            return not whole or (place_of(self._paths[0]), place_of(self._paths[1])) == self._held.beside
+        except OSError:
+            return False
+
     def _looked_at(self) -> "_Lying":
         """Return how the files lie there; a file that was written to and is still ours is held as it is now.
 
@@ -176,7 +198,7 @@ class FileConnection(sqlite3.Connection):
         return found
 
     def _found(self) -> "_Lying":
-        log, index = place_of(f"{self._path}-wal"), place_of(f"{self._path}-shm")
+        log, index = map(place_of, self._paths)
         try:
             file = os.stat(self._path)
         except OSError:
