@@ -3,7 +3,9 @@
 import gc
 import logging
 from functools import partial
+from math import inf
 from pathlib import Path
+from time import monotonic
 
 from kivy.app import App
 from kivy.base import ExceptionHandler, ExceptionManager
@@ -23,7 +25,8 @@ from evaltrack.touch.touch_reports import TouchReports
 _log = logging.getLogger("evaltrack")
 
 _REST = 2.0  # seconds between two looks at what waits in the journal
-_TAPS = 250  # that wait there at most while the boards are in front: a megabyte or four
+_TAPS = 250  # that wait there at most while taps come: a megabyte or four
+_QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody waits for the disk
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
@@ -35,6 +38,7 @@ class EvaltrackApp(TabletWays, App):
     def __init__(self, season: Path | None = None, **kwargs):
         super().__init__(**kwargs)
         self._season = season
+        self._seen = 0, -inf  # how many writes there were, and when the last of them was seen
         self.desk = Desk()
         self._survive = _Survive(self.desk)
         self._reports = TouchReports()
@@ -86,7 +90,10 @@ class EvaltrackApp(TabletWays, App):
 
     def _rest(self, *_) -> None:
         """Keep the season file whole in itself while no taps come, for whoever copies it."""
-        self.desk.rest(at_most=_TAPS if self.screens.current == "board" else 0, patient=False)
+        if self.desk.changed != self._seen[0]:
+            self._seen = self.desk.changed, monotonic()
+        tapping = self.screens.current == "board" and monotonic() - self._seen[1] < _QUIET
+        self.desk.rest(at_most=_TAPS if tapping else 0, patient=False)
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk, and the season file whole in itself."""

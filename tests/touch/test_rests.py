@@ -1,0 +1,74 @@
+"""When the app lets the season file rest: a copy of the file alone is whole then."""
+
+from datetime import date
+
+import pytest
+
+from evaltrack.rink.tally import Outcome
+from evaltrack.touch import app as app_module
+
+TODAY = date(2026, 1, 13)
+
+
+@pytest.fixture
+def monotonic(monkeypatch):
+    """Return the app's clock of quiet, set by the test."""
+    now = [1000.0]
+    monkeypatch.setattr(app_module, "monotonic", lambda: now[0])
+    return now
+
+
+@pytest.fixture
+def board(drive, season_path, monotonic):
+    """Return the driver of an app on the board, with three taps that wait."""
+    driver = drive(season_path)
+    desk = driver.app.desk
+    assert desk.begin(TODAY, desk.players, "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    driver.settle()
+    tap(driver, 3)
+    return driver
+
+
+def tap(driver, count: int) -> None:
+    """Tally so many times, and let the app look."""
+    for _ in range(count):
+        assert driver.app.desk.tally(driver.app.desk.players[0].id, Outcome.DONE)
+    driver.app._rest()
+
+
+def waits(driver) -> bool:
+    return driver.app.desk.season.waiting > 0
+
+
+def test_while_taps_come_they_wait_for_no_disk(board, monotonic):
+    """Between taps nothing is written back; in a pause between two drills all of it is."""
+    assert waits(board)
+    monotonic[0] += 10
+    board.app._rest()
+    assert waits(board)
+    tap(board, 1)
+    monotonic[0] += 10
+    board.app._rest()
+    assert waits(board)
+    monotonic[0] += 10
+    board.app._rest()
+    assert not waits(board)
+
+
+def test_a_long_run_of_taps_is_written_back_in_between(board):
+    """The journal does not grow with the practice."""
+    tap(board, 300)
+    assert not waits(board)
+
+
+@pytest.mark.parametrize("how", ["home", "pause", "start"])
+def test_off_the_boards_nothing_waits(board, how):
+    """At home, when another app comes in front, and a moment after the practice screen has come."""
+    if how == "pause":
+        board.app.on_pause()
+    else:
+        board.app.go(how)
+        if how == "start":
+            board.app._rest()
+    assert not waits(board)
