@@ -1,0 +1,38 @@
+"""Text that cannot garble a screen, a terminal or a printed line."""
+
+import unicodedata
+
+_HIDING = ("Cc", "Cf", "Cs", "Zl", "Zp")  # control, format, lone surrogate, line and paragraph separator
+_JOINERS = "\u200c\u200d"  # needed inside words of some scripts
+_LAYOUT = "\n\t"
+_REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
+
+
+def is_hidden(character: str) -> bool:
+    """Say whether a character shows nothing and acts: it controls a terminal, or turns or breaks a line."""
+    return unicodedata.category(character) in _HIDING and character not in _JOINERS
+
+
+def first_hidden(text: str) -> str | None:
+    """Return the first hidden character as ``U+0007``, or None when there is none."""
+    if text.isprintable():
+        return None
+    found = next(filter(is_hidden, text), None)
+    return None if found is None else f"U+{ord(found):04X}"
+
+
+def printable(text: str) -> str:
+    """Return the text with each hidden character replaced by U+FFFD; line ends and tabs stay."""
+    return _without(text, _LAYOUT)
+
+
+def one_line(text: str) -> str:
+    """Return the text with each hidden character replaced by U+FFFD, line ends and tabs too."""
+    return _without(text, "")
+
+
+def _without(text: str, kept: str) -> str:
+    if text.isprintable():
+        return text
+    hidden = {ord(one): _REPLACEMENT for one in set(text) if one not in kept and is_hidden(one)}
+    return text.translate(hidden) if hidden else text
