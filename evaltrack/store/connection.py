@@ -16,7 +16,7 @@ BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter 
 
 _LONGEST = 1_000_000  # bytes of one row; a longer one was not written by us
 # pages that lead to one another in a circle, or all to the same one, would be read without end
-_READ_SECONDS, _READ_SPEED = 3.0, 10_000_000  # at most, of the processor; and one more for so many bytes
+_READ_SECONDS, _READ_SPEED = 0.5, 5_000_000  # at most, of the processor; and one more for so many bytes
 _STEPS_BETWEEN_LOOKS = 20_000  # of SQLite, some tenths of a millisecond
 _SETTINGS = (
     "foreign_keys = ON",
@@ -49,7 +49,9 @@ _REASONS = (
     ("SQLITE_CONSTRAINT_FOREIGNKEY", "", "it names a player or something else unknown to the season file"),
     ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
 )
-_NO_TEXT = "Could not decode to UTF-8"
+_NO_TEXT = "Could not decode to UTF-8"  # how Python begins to say that a text is none
+# Python fails to decode what SQLite says of a file in which a name is no text
+FAILURES = (sqlite3.Error, UnicodeDecodeError)
 
 
 def connect(path: Path) -> FileConnection:
@@ -70,7 +72,7 @@ def connect(path: Path) -> FileConnection:
         except BaseException:
             connection.close()
             raise
-    except sqlite3.Error as error:
+    except FAILURES as error:
         raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
     return connection
 
@@ -128,7 +130,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
         if alone and not connection.in_transaction:
             connection.mark_journal()
         yield
-    except sqlite3.Error as error:
+    except FAILURES as error:
         connection.met(error)
         raise NotSavedError(f"not saved: {reason(error)}") from error
     connection.went_well()
@@ -142,19 +144,19 @@ def reading() -> Iterator[None]:
     _reading.since = min(before, thread_time())
     try:
         yield
-    except sqlite3.Error as error:
+    except FAILURES as error:
         raise SeasonFileError(f"the season file cannot be read: {reason(error)}") from error
     finally:
         _reading.since = before
 
 
-def reason(error: sqlite3.Error) -> str:
+def reason(error: sqlite3.Error | UnicodeDecodeError) -> str:
     """Return why SQLite failed, in words for a coach where there are any."""
     name = getattr(error, "sqlite_errorname", None) or ""
     for start, part, words in _REASONS:
         if name.startswith(start) and part in str(error):
             return words
-    if str(error).startswith(_NO_TEXT):  # that comes of Python, with the text in question
+    if isinstance(error, UnicodeDecodeError) or str(error).startswith(_NO_TEXT):
         return "the season file is damaged; go back to a backup"
     return (
         "the season file is closed" if isinstance(error, sqlite3.ProgrammingError) else one_line(str(error))

@@ -154,7 +154,7 @@ def _epoch_of(path: Path) -> tuple[int, bytes | None]:
         if row is None:
             return 0, None
         mark = _mark_on(_page_of(path, row[0]))
-    except sqlite3.Error as error:
+    except (sqlite3.Error, UnicodeDecodeError, TypeError, ValueError, OverflowError) as error:
         raise SeasonFileError(
             f'"{path}" is damaged, or a program was stopped while it wrote into it; keep it together with '
             f'"{path.name}-wal", and go back to a backup'
@@ -188,7 +188,7 @@ def _is_sound_together(path: Path, beside: Path) -> bool:
                 sound = both.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
                 sound &= both.execute("PRAGMA foreign_key_check").fetchone() is None
             return sound and alone <= _facts(copy)
-        except sqlite3.Error:
+        except (sqlite3.Error, UnicodeDecodeError):
             return False
 
 

@@ -15,7 +15,8 @@ def known_players(connection: sqlite3.Connection) -> dict[bytes, UUID]:
 def known_skills(connection: sqlite3.Connection) -> dict[str, int]:
     """Return the version in force of each skill, by its key."""
     rows = connection.execute("SELECT key, version FROM skill")
-    return dict(sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills"))
+    found = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills")
+    return {key: sound.whole(version, "the version of a skill", low=1) for key, version in found}
 
 
 def known_steps(connection: sqlite3.Connection) -> set[tuple[str, str]]:

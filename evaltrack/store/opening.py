@@ -6,7 +6,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
-from evaltrack.store.connection import FileConnection, connect, reason
+from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
 from evaltrack.store.drafts import draft_beside, remove, sweep
 from evaltrack.store.held_file import is_open_here
 from evaltrack.store.journals import JOURNALS, refuse_foreign
@@ -65,7 +65,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
         connection.hold(path, wait)
     except BaseException as error:
         connection.close()
-        if isinstance(error, sqlite3.Error):
+        if isinstance(error, FAILURES):
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
         raise
     return connection

@@ -213,6 +213,6 @@ def _attendance(row, known: dict[bytes, UUID]) -> Attendance:
     return Attendance(
         sound.of(known, player, "a player at a practice"),
         sound.flag(here, "whether a player is here"),
-        sound.whole(place, "the place of a player on the board", high=sound.MOST_PLAYERS),
+        sound.whole(place, "the place of a player on the board", -sound.MOST_PLAYERS, sound.MOST_PLAYERS),
         sound.moment(at, "the moment of a change of who is here"),
     )

@@ -57,16 +57,22 @@ class HomeScreen(Screen):
             self.first = "Open it again" if self.refused else "Start a practice"
             self.practice_words = desk.refused.name if self.refused else ""
             return
-        practices = desk.season.practices.all()
-        self.heading = str(desk.season.team)
-        self.has_practices = bool(practices)
         self.running = desk.practice is not None
-        known = _players(len(desk.players)), _practices(len(practices)), _tallies(desk.season.log.count())
-        self.summary = ", ".join(known)
+        self.heading, self.summary, self.has_practices = desk.season.path.stem, "", False
+        desk.told(self._count)
         self.first = "Go on with the practice" if self.running else "Start a practice"
         self.practice_words = "back to the board" if self.running else "who is here, which drill"
         self.hint = _PRIVACY
-        self._list_practices(practices[: -_LAST - 1 : -1])
+
+    def _count(self) -> None:
+        desk = self.desk
+        practices, count = desk.season.practices.all(), desk.season.log.count()
+        counts, here = desk.season.log.counts(), desk.season.practices.attendances()
+        self.heading = str(desk.season.team)
+        self.has_practices = bool(practices)
+        known = _players(len(desk.players)), _practices(len(practices)), _tallies(count)
+        self.summary = ", ".join(known)
+        self._list_practices(practices[: -_LAST - 1 : -1], counts, here)
 
     def practise(self) -> None:
         """Start a practice or go on with it; first, open the season file that could not be opened."""
@@ -78,10 +84,9 @@ class HomeScreen(Screen):
             if self.running:
                 self.dispatch("on_practice")
 
-    def _list_practices(self, practices) -> None:
+    def _list_practices(self, practices, counts: dict[str, int], here: dict[str, int]) -> None:
         rows = self.ids.practices
         rows.clear_widgets()
-        counts, here = self.desk.season.log.counts(), self.desk.season.practices.attendances()
         for practice in practices:
             on = practice.held_on
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)

@@ -49,12 +49,17 @@ class StartScreen(Screen):
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self.heading = f"Who is here, {on.day} {on:%b}"
-        self._earlier = Earlier() if self.running else earlier_than(desk, on)
+        self._earlier = Earlier()
+        if not self.running:
+            desk.told(lambda: self._look_back(on))
         self._here = self._likely_here()
         self._choose_watched(desk.station or self._earlier.station)
         self._show_drills()
         self._show_players()
         self.ask()
+
+    def _look_back(self, on: date) -> None:
+        self._earlier = earlier_than(self.desk, on)
 
     def ask(self, *_) -> None:
         """Ask for what is missing, and say what looks wrong; neither stops a start."""
