@@ -105,9 +105,10 @@ class Log:
         """
         rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"
-            " c.tries, c.done FROM ("
+            " iif(c.done + c.missed = c.tries, c.tries, 0), c.done FROM ("
             "  SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
-            "  count(*) AS tries, sum(t.outcome = 'done') AS done"
+            "  count(*) AS tries, sum(t.outcome = 'done') AS done,"
+            "  sum(t.outcome = 'missed') AS missed"
             "  FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill"
             "  AND s.version = t.skill_version"
             f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"

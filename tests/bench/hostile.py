@@ -13,8 +13,8 @@ _ENDLESS = "WITH RECURSIVE r(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM r)"
 _ESCAPES = "\x1b]0;owned\x07\x1b[2JNobody\u202e\x9b"
 _VALUES = (
     None, b"", b"\x00" * 15, b"\xff" * 17, b"\xff" * 16, "", "ten", _ESCAPES, "9" * 5000, "x" * 900_000,
-    "D" * 900, "soon", "99999-01-01", "2026-02-30", "20260113", "0001-01-01", "9999-12-31", "-5", "a b c", "\ufffe",
-    0, -1, 2**62, -(2**63), 10**15, 1e308, float("inf"), 0.5,
+    "D" * 900, "soon", "99999-01-01", "2026-02-30", "20260113", "0001-01-01", "9999-12-31", "-5", "a b c",
+    "\ufffe", 0, -1, 2**62, -(2**63), 10**15, 1e308, float("inf"), 0.5,
 )  # fmt: skip
 
 
