@@ -16,6 +16,8 @@ from time import sleep
 from typing import BinaryIO
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.store.schema import SCHEMA_VERSION
+from evaltrack.store.schema_check import strange_parts
 
 JOURNALS = ("-wal", "-journal")
 _HEADER, _FRAME = 32, 24  # bytes before the frames of a log, and before the page of each frame
@@ -195,9 +197,11 @@ def _is_sound_together(path: Path, beside: Path) -> bool:
 def _facts(copy: Path) -> set[tuple]:
     """Return what only grows in a season file, and its version."""
     with closing(sqlite3.connect(copy)) as file:
-        version = file.execute("PRAGMA user_version").fetchone()
+        (version,) = file.execute("PRAGMA user_version").fetchone()
+        if not 0 < version <= SCHEMA_VERSION or strange_parts(file, version):
+            raise sqlite3.DatabaseError("not the tables of a season file")
         grows = "SELECT id FROM tally UNION ALL SELECT tally FROM withdrawal UNION ALL SELECT id FROM rep"
-        return {version, *file.execute(grows)}
+        return {(version,), *file.execute(grows)}
 
 
 # the rollback journal

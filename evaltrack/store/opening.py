@@ -154,6 +154,9 @@ def _refuse_strange(connection: sqlite3.Connection, path: Path) -> None:
 
 def _change(connection: FileConnection, path: Path) -> None:
     """Bring an older file up to date, after a copy was kept."""
+    # a change goes through every row, also of pages that lead to one another without end
+    if connection.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
+        raise SeasonFileError(f'"{path}" is damaged; keep it as it is, and go back to a backup')
     sweep(path)
     _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
     # before the change: then a stop in the midst of it leaves a log, whose owner can be told
