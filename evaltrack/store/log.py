@@ -113,8 +113,9 @@ class Log:
             "  AND s.version = t.skill_version"
             f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
             "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
-            "  t.observer) c JOIN practice p ON p.key = c.practice WHERE NOT p.aside AND p.held_on <= ?",
-            ((as_of or date.max).isoformat(),),
+            "  t.observer) c JOIN practice p ON p.key = c.practice "
+            " WHERE NOT p.aside AND (?1 IS NULL OR p.held_on <= ?1)",
+            (as_of and as_of.isoformat(),),
         )
         return sound_cells(sound.no_more_than(sound.MOST_CELLS, rows, "cells"), self._connection)
 

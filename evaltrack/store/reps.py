@@ -84,6 +84,8 @@ class Reps:
             (practice, tablet),
         )
         rows = sound.no_more_than(sound.MOST_FACTS, rows, "changes of a line")
+        if starts and not rows:
+            raise sound.damaged("a line lacks its changes")
         if len(rows) * max(map(len, starts.values()), default=0) > sound.MOST_TURNS:
             raise sound.damaged("a line has more changes and players than a practice can have")
         steps, players = known_steps(self._connection), known_players(self._connection)

@@ -142,8 +142,8 @@ def crafts() -> dict[str, Craft]:
         "skill",
         "slot",
     ):
-        made[f"pages of {table} without end"] = _endless(table)
-    made["pages of the schema without end"] = _endless(None)
+        made[f"pages of {table} without end"] = endless(table)
+    made["pages of the schema without end"] = endless(None)
     return made
 
 
@@ -158,7 +158,7 @@ def values(path: Path, chance: Random) -> Iterator[tuple[str, Craft]]:
     for table, column, value in every:
         yield (
             f"{table}.{column} = {ascii(value)[:30]}",
-            _with_value(table, column, value, chance.random() < 0.5),
+            with_value(table, column, value, chance.random() < 0.5),
         )
 
 
@@ -171,7 +171,7 @@ def _by_sql(statements: list[str]) -> Craft:
     return craft
 
 
-def _with_value(table: str, column: str, value: object, everywhere: bool) -> Craft:
+def with_value(table: str, column: str, value: object, everywhere: bool) -> Craft:
     """Write a value that the table forbids: its rules are taken off, and put back afterwards."""
 
     def craft(path: Path) -> None:
@@ -209,7 +209,7 @@ def _twice(path: Path) -> None:
         _set_rules(file, "player", index)
 
 
-def _endless(table: str | None) -> Craft:
+def endless(table: str | None) -> Craft:
     """Let the pages of a table or index lead to one another: a thousand ways at each of six levels."""
 
     def craft(path: Path) -> None:
