@@ -195,10 +195,11 @@ def crafted_files(
     """Yield so many crafted files: those made by hand, of both seasons, and values that are forbidden."""
     from hostile import crafts, values
 
+    # those of the small season first, so that a short run has made each kind once
     every = [
-        (f"{season}: {name}", seasons[season], craft)
+        (f"{season}: {name}", path, craft)
+        for season, path in seasons.items()
         for name, craft in crafts().items()
-        for season in seasons
     ]
     more = values(seasons["small"], chance)
     made = (
