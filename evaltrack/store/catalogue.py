@@ -134,8 +134,8 @@ def _skill(row) -> Skill:
         key=sound.key(key, "the key of a skill"),
         name=sound.name(name, "the name of a skill"),
         positions=tuple(
-            sound.word(Position, letter, "for whom a skill is")
-            for letter in sound.name(letters, "for whom a skill is")
+            sound.word(Position, letter, "the positions of a skill")
+            for letter in sound.name(letters, "the positions of a skill")
         ),
         caption=sound.name(caption, what),
         definition=Definition(*(sound.text(words, what) for words in definition)),

@@ -204,7 +204,7 @@ def _practice(row) -> Practice:
         sound.word(Surface, surface, "the surface of a practice"),
         sound.maybe(sound.moment, started_at, "the start of a practice"),
         sound.maybe(sound.moment, ended_at, "the end of a practice"),
-        sound.flag(aside, "whether a practice counts"),
+        sound.flag(aside, "the mark of a practice that was set aside"),
     )
 
 
@@ -212,7 +212,7 @@ def _attendance(row, known: dict[bytes, UUID]) -> Attendance:
     player, here, place, at = row
     return Attendance(
         sound.of(known, player, "a player at a practice"),
-        sound.flag(here, "whether a player is here"),
+        sound.flag(here, "the presence of a player"),
         sound.whole(place, "the place of a player on the board", -sound.MOST_PLAYERS, sound.MOST_PLAYERS),
         sound.moment(at, "the moment of a change of who is here"),
     )

@@ -4,6 +4,7 @@ The claim is a lock of the operating system on one byte of a file beside the set
 process, however that ends, so it never has to be cleared away.
 """
 
+import os
 import sys
 from contextlib import suppress
 from pathlib import Path
@@ -27,7 +28,7 @@ class SeasonClaim:
         Where nothing can be locked (a folder that is read only, a disk that knows no locks) it is taken
         for free: a claim must not keep anybody from the bench.
         """
-        byte = crc32(str(Path(season).resolve()).encode()) & _BYTES
+        byte = crc32(os.fsencode(Path(season).resolve())) & _BYTES
         if byte == self._byte:
             return True
         try:

@@ -6,6 +6,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.theme import Words, theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -55,10 +56,10 @@ class HomeScreen(Screen):
         if not self.has_season:
             self.hint = _REFUSED if self.refused else _NO_SEASON
             self.first = "Open it again" if self.refused else "Start a practice"
-            self.practice_words = desk.refused.name if self.refused else ""
+            self.practice_words = one_line(desk.refused.name) if self.refused else ""
             return
         self.running = desk.practice is not None
-        self.heading, self.summary, self.has_practices = desk.season.path.stem, "", False
+        self.heading, self.summary, self.has_practices = one_line(desk.season.path.stem), "", False
         desk.told(self._count)
         self.first = "Go on with the practice" if self.running else "Start a practice"
         self.practice_words = "back to the board" if self.running else "who is here, which drill"

@@ -5,6 +5,7 @@ season in hand; damage that home, the start of a practice, the line of players o
 a file that comes back damaged.
 """
 
+import os
 import shutil
 import sqlite3
 import sys
@@ -118,6 +119,21 @@ def test_a_file_that_was_refused_is_claimed_by_nobody(running, tmp_path, monkeyp
     assert not desk.open(running)
     assert desk._claim._byte is None
     assert SeasonClaim().take(running)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="names are no bytes there")
+@pytest.mark.parametrize("sound", [True, False], ids=["sound", "damaged"])
+def test_a_stray_byte_in_the_path(drive, running, sound):
+    """A name that is no text is shown with a sign in its place, and keeps nobody from the season."""
+    if not sound:
+        damage(running, "player", "position", "E")
+    driver = drive(running.rename(running.with_name("st\udcffay.db")))
+    driver.settle()
+    assert bool(driver.app.desk.practice) is sound
+    driver.app.go("home")
+    driver.settle()
+    assert driver.app.screens.current == "home"
+    assert (DAMAGED in driver.app.desk.message) is not sound
 
 
 def test_damage_that_home_meets(drive, running):
