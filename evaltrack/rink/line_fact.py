@@ -26,6 +26,19 @@ class Change(StrEnum):
         """Say whether a rep begins with this change."""
         return self in (Change.FIRST, Change.NEXT, Change.STEP, Change.SKIP)
 
+    @property
+    def needs(self) -> tuple[str, ...]:
+        """Return what a fact must say besides, to be made again."""
+        return _NEEDS.get(self, ())
+
+
+_NEEDS = {
+    Change.ARRIVE: ("player", "group"),
+    Change.LEAVE: ("player",),
+    Change.SWAP: ("slot", "player"),
+    Change.EMPTY: ("slot",),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class LineFact:

@@ -1,14 +1,16 @@
 """Skills and drills in the season file."""
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from itertools import groupby
 
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Definition, Skill
+from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.known import known_skills
 
 _SKILL_COLUMNS = "key, name, positions, caption, looks_like, at_home, target, version"
 
@@ -28,7 +30,10 @@ class CatalogueTable:
             " FROM skill s JOIN definition d ON d.skill = s.key AND d.version = s.version"
             " ORDER BY s.place, s.key"
         )
-        return [_skill(row) for row in rows]
+        skills = [_skill(row) for row in sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills")]
+        if known_skills(self._connection).keys() != {skill.key for skill in skills}:
+            raise sound.damaged("a skill lacks its definition")
+        return skills
 
     @reading()
     def drills(self) -> list[Drill]:
@@ -39,7 +44,9 @@ class CatalogueTable:
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
         )
-        return [_drill(head, list(part)) for head, part in groupby(rows, key=lambda row: row[:2])]
+        rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "slots")
+        skills = known_skills(self._connection)
+        return [_drill(head, list(part), skills) for head, part in groupby(rows, key=lambda row: row[:2])]
 
     def write(self, skills: Iterable[Skill], drills: Iterable[Drill]) -> None:
         """Add skills and drills, or change those that are there; all or nothing.
@@ -122,24 +129,57 @@ class CatalogueTable:
 
 def _skill(row) -> Skill:
     key, name, letters, caption, looks_like, at_home, target, version, *definition = row
+    what = "the definition of a skill"
     return Skill(
-        key=key,
-        name=name,
-        positions=tuple(Position(letter) for letter in letters),
-        caption=caption,
-        definition=Definition(*definition),
-        looks_like=looks_like,
-        at_home=tuple(at_home.split("\n")) if at_home else (),
-        target=target,
-        version=version,
+        key=sound.key(key, "the key of a skill"),
+        name=sound.name(name, "the name of a skill"),
+        positions=tuple(
+            sound.word(Position, letter, "the positions of a skill")
+            for letter in sound.name(letters, "the positions of a skill")
+        ),
+        caption=sound.name(caption, what),
+        definition=Definition(*(sound.text(words, what) for words in definition)),
+        looks_like=sound.text(looks_like, what),
+        at_home=sound.lines(at_home, what),
+        target=sound.share(target, "the target of a skill"),
+        version=sound.whole(version, "the version of a skill", low=1),
     )
 
 
-def _drill(head, rows) -> Drill:
-    steps = [_step(key, list(part)) for key, part in groupby(rows, key=lambda row: row[2:4])]
-    return Drill(*head, steps=tuple(steps))
+def _drill(head, rows, skills: Container[str]) -> Drill:
+    steps = [_step(key, list(part), skills) for key, part in groupby(rows, key=lambda row: row[2:4])]
+    key, name = sound.key(head[0], "the key of a drill"), sound.name(head[1], "the name of a drill")
+    return Drill(key, name, steps=tuple(steps))
 
 
-def _step(head, rows) -> Step:
-    slots = [Slot(r[4], r[5], Position(r[6]), r[7], tuple(r[8].split())) for r in rows if r[4]]
-    return Step(*head, slots=tuple(slots))
+def _step(head, rows, skills: Container[str]) -> Step:
+    slots = tuple(_slot(row[4:], skills) for row in rows if row[4] is not None)
+    if len(slots) > sound.MOST_SLOTS or not is_way_out({slot.key: slot.next for slot in slots}):
+        raise sound.unlike("the way through a step")
+    key, name = sound.key(head[0], "the key of a step"), sound.name(head[1], "the name of a step")
+    return Step(key, name, slots)
+
+
+def _slot(row, skills: Container[str]) -> Slot:
+    key, name, position, onward, watched = row
+    return Slot(
+        sound.key(key, "the key of a slot"),
+        sound.name(name, "the name of a slot"),
+        sound.word(Position, position, "the position of a slot"),
+        sound.maybe(sound.key, onward, "the slot that follows"),
+        tuple(sound.among(skills, skill, "a slot") for skill in sound.keys(watched, "the skills of a slot")),
+    )
+
+
+def is_way_out(onward: dict[str, str | None]) -> bool:
+    """Say whether every slot leads to another one of the step, and in the end out."""
+    sound_ones: set[str | None] = {None}
+    for key in onward:
+        way = []
+        while key not in sound_ones:
+            if key in way or key not in onward:
+                return False
+            way.append(key)
+            key = onward[key]
+        sound_ones.update(way)
+    return True

@@ -3,14 +3,21 @@
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from math import inf
 from pathlib import Path
+from threading import local
+from time import thread_time
 
 from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.rink.plain_text import one_line
 from evaltrack.store.held_file import WAIT_SECONDS, FileConnection
 
 BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
 
 _LONGEST = 1_000_000  # bytes of one row; a longer one was not written by us
+# pages that lead to one another in a circle, or all to the same one, would be read without end
+_READ_SECONDS, _READ_SPEED = 0.5, 5_000_000  # at most, of the processor; and one more for so many bytes
+_STEPS_BETWEEN_LOOKS = 20_000  # of SQLite, some tenths of a millisecond
 _SETTINGS = (
     "foreign_keys = ON",
     # FULL: a tally that was shown survives a battery that dies, not only a process that dies
@@ -33,6 +40,7 @@ _REASONS = (
     ("SQLITE_CANTOPEN", "", "the season file or its folder is gone or read-only"),
     ("SQLITE_CORRUPT", "", "the season file is damaged; go back to a backup"),
     ("SQLITE_NOTADB", "", "the season file is damaged; go back to a backup"),
+    ("SQLITE_INTERRUPT", "", "the season file is damaged: its parts lead in a circle; go back to a backup"),
     ("SQLITE_TOOBIG", "", "the season file holds a value that is far too long; go back to a backup"),
     ("SQLITE_CONSTRAINT_UNIQUE", "player.number", "that number is taken by another player"),
     ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", "a player cannot be in two slots of one rep"),
@@ -41,6 +49,9 @@ _REASONS = (
     ("SQLITE_CONSTRAINT_FOREIGNKEY", "", "it names a player or something else unknown to the season file"),
     ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
 )
+_NO_TEXT = "Could not decode to UTF-8"  # how Python begins to say that a text is none
+# Python fails to decode what SQLite says of a file in which a name is no text
+FAILURES = (sqlite3.Error, UnicodeDecodeError)
 
 
 def connect(path: Path) -> FileConnection:
@@ -57,12 +68,27 @@ def connect(path: Path) -> FileConnection:
             for setting in _SETTINGS:
                 connection.execute(f"PRAGMA {setting}")
             connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, _LONGEST)
+            _end_endless_reads(connection, path)
         except BaseException:
             connection.close()
             raise
-    except sqlite3.Error as error:
+    except FAILURES as error:
         raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
     return connection
+
+
+class _Reading(local):
+    """When the read began that a thread is in, by the processor's time."""
+
+    since = inf
+
+
+_reading = _Reading()
+
+
+def _end_endless_reads(connection: sqlite3.Connection, path: Path) -> None:
+    most = _READ_SECONDS + path.stat().st_size / _READ_SPEED
+    connection.set_progress_handler(lambda: thread_time() - _reading.since > most, _STEPS_BETWEEN_LOOKS)
 
 
 @contextmanager
@@ -104,7 +130,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
         if alone and not connection.in_transaction:
             connection.mark_journal()
         yield
-    except sqlite3.Error as error:
+    except FAILURES as error:
         connection.met(error)
         raise NotSavedError(f"not saved: {reason(error)}") from error
     connection.went_well()
@@ -113,17 +139,25 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
 
 @contextmanager
 def reading() -> Iterator[None]:
-    """Turn a failing read into a SeasonFileError that says why."""
+    """Turn a failing read into a SeasonFileError that says why; end one that would never end."""
+    before = _reading.since
+    _reading.since = min(before, thread_time())
     try:
         yield
-    except sqlite3.Error as error:
+    except FAILURES as error:
         raise SeasonFileError(f"the season file cannot be read: {reason(error)}") from error
+    finally:
+        _reading.since = before
 
 
-def reason(error: sqlite3.Error) -> str:
+def reason(error: sqlite3.Error | UnicodeDecodeError) -> str:
     """Return why SQLite failed, in words for a coach where there are any."""
     name = getattr(error, "sqlite_errorname", None) or ""
     for start, part, words in _REASONS:
         if name.startswith(start) and part in str(error):
             return words
-    return "the season file is closed" if isinstance(error, sqlite3.ProgrammingError) else str(error)
+    if isinstance(error, UnicodeDecodeError) or str(error).startswith(_NO_TEXT):
+        return "the season file is damaged; go back to a backup"
+    return (
+        "the season file is closed" if isinstance(error, sqlite3.ProgrammingError) else one_line(str(error))
+    )

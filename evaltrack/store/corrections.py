@@ -2,9 +2,9 @@
 
 import sqlite3
 from dataclasses import astuple
-from datetime import date
 
 from evaltrack.rink.practice import Amendment, Correction
+from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
 
 _COLUMNS = "practice, change, was, becomes, tablet, at"
@@ -39,11 +39,16 @@ class Corrections:
             f"SELECT {_COLUMNS} FROM correction WHERE ?1 IS NULL OR practice = ?1 ORDER BY at, tablet, nth",
             (practice,),
         )
-        return [_correction(row) for row in rows]
+        return [_correction(row) for row in sound.no_more_than(sound.MOST_CORRECTIONS, rows, "corrections")]
 
 
 def _correction(row) -> Correction:
     practice, change, was, becomes, tablet, at = row
     return Correction(
-        practice, Amendment(change), date.fromisoformat(was), date.fromisoformat(becomes), tablet, at
+        sound.key(practice, "the practice of a correction"),
+        sound.word(Amendment, change, "a correction"),
+        sound.day(was, "the day of a correction"),
+        sound.day(becomes, "the day of a correction"),
+        sound.tablet(tablet),
+        sound.moment(at, "the moment of a correction"),
     )

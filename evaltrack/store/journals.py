@@ -18,6 +18,8 @@ from typing import BinaryIO
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.store.open_here import is_open_here
+from evaltrack.store.schema import SCHEMA_VERSION
+from evaltrack.store.schema_check import strange_parts
 
 JOURNALS = ("-wal", "-journal")
 _HEADER, _FRAME = 32, 24  # bytes before the frames of a log, and before the page of each frame
@@ -146,13 +148,20 @@ def _epoch_of(path: Path) -> tuple[int, bytes | None]:
     """Return the page of the mark in the file itself, whatever lies beside it, and its epoch or None."""
     try:
         with closing(_alone(path)) as file:
+            (version,) = file.execute("PRAGMA user_version").fetchone()
+            if version > SCHEMA_VERSION:
+                raise SeasonFileError(
+                    f'"{path}" was written by a newer evaltrack; update evaltrack on this machine'
+                )
+            if strange_parts(file, version):  # nothing in it is run that is not ours
+                raise sqlite3.DatabaseError("not the tables of a season file")
             row = file.execute(
                 "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'epoch'"
             ).fetchone()
             if row is None:
                 return 0, None
             return row[0], file.execute("SELECT epoch FROM epoch").fetchone()[0]
-    except (sqlite3.Error, TypeError) as error:
+    except (sqlite3.Error, UnicodeDecodeError, TypeError, ValueError, OverflowError) as error:
         raise SeasonFileError(
             f'"{path}" is damaged, or a program was stopped while it wrote into it; keep it together with '
             f'"{path.name}-wal", and go back to a backup'
@@ -186,16 +195,18 @@ def _is_sound_together(path: Path, beside: Path) -> bool:
                 sound = both.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
                 sound &= both.execute("PRAGMA foreign_key_check").fetchone() is None
             return sound and alone <= _facts(copy)
-        except sqlite3.Error:
+        except (sqlite3.Error, UnicodeDecodeError):
             return False
 
 
 def _facts(copy: Path) -> set[tuple]:
     """Return what only grows in a season file, and its version."""
     with closing(sqlite3.connect(copy)) as file:
-        version = file.execute("PRAGMA user_version").fetchone()
+        (version,) = file.execute("PRAGMA user_version").fetchone()
+        if not 0 < version <= SCHEMA_VERSION or strange_parts(file, version):
+            raise sqlite3.DatabaseError("not the tables of a season file")
         grows = "SELECT id FROM tally UNION ALL SELECT tally FROM withdrawal UNION ALL SELECT id FROM rep"
-        return {version, *file.execute(grows)}
+        return {(version,), *file.execute(grows)}
 
 
 # the rollback journal

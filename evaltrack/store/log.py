@@ -6,9 +6,11 @@ from datetime import date
 from uuid import UUID
 
 from evaltrack.rink.practice import Practice
-from evaltrack.rink.tally import Outcome, Tally, Withdrawal
+from evaltrack.rink.tally import Tally, Withdrawal
+from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
+from evaltrack.store.tally_rows import TallyRows, sound_cells
 
 CELL_COLUMNS = (
     "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "tries", "done",
@@ -79,11 +81,12 @@ class Log:
         wanted = {"practice": practice, "player": player.bytes if player else None}
         # a condition only where there is one: it is what lets SQLite use an index
         where = [f"t.{column} = :{column}" for column, value in wanted.items() if value is not None]
-        counts = _NOT_WITHDRAWN if practice else _COUNTS
+        counts, most = (_NOT_WITHDRAWN, sound.MOST_OF_PRACTICE) if practice else (_COUNTS, sound.MOST_TALLIES)
+        read = TallyRows(self._connection)
         rows = self._connection.execute(
             f"SELECT {_COLUMNS} FROM tally t WHERE {' AND '.join([*where, counts])} ORDER BY id", wanted
         )
-        return [_tally(row) for row in rows]
+        return [read.tally(row) for row in sound.no_more_than(most, rows, "tallies")]
 
     @reading()
     def count(self) -> int:
@@ -106,18 +109,21 @@ class Log:
         ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. A cell counts
         tries under the definition in force; unseen and withdrawn tallies are not tries.
         """
-        return self._connection.execute(
+        rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"
-            " c.tries, c.done FROM ("
+            " iif(c.done + c.missed = c.tries, c.tries, 0), c.done FROM ("
             "  SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
-            "  count(*) AS tries, sum(t.outcome = 'done') AS done"
+            "  count(*) AS tries, sum(t.outcome = 'done') AS done,"
+            "  sum(t.outcome = 'missed') AS missed"
             "  FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill"
             "  AND s.version = t.skill_version"
             f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
             "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
-            "  t.observer) c JOIN practice p ON p.key = c.practice WHERE NOT p.aside AND p.held_on <= ?",
-            ((as_of or date.max).isoformat(),),
-        ).fetchall()
+            "  t.observer) c JOIN practice p ON p.key = c.practice "
+            " WHERE NOT p.aside AND (?1 IS NULL OR p.held_on <= ?1)",
+            (as_of and as_of.isoformat(),),
+        )
+        return sound_cells(sound.no_more_than(sound.MOST_CELLS, rows, "cells"), self._connection)
 
     @reading()
     def newest(self, tablet: str) -> UUID | None:
@@ -128,7 +134,8 @@ class Log:
             f" UNION ALL SELECT {newest.format('rep')} FROM practice p",
             (tablet,),
         )
-        return max((UUID(bytes=ident) for (ident,) in rows if ident), default=None)
+        found = [sound.ident(raw, "the id of a tally or a rep") for (raw,) in rows if raw is not None]
+        return max(found, default=None)
 
     def _note_presence(self, tallies: list[Tally]) -> None:
         # the latest first, so that the earliest moment stays
@@ -149,24 +156,3 @@ def _row(t: Tally) -> tuple:
         t.id.bytes, t.practice, t.player.bytes, t.skill, t.skill_version, t.outcome, pressure,
         t.drill, t.step, t.observer, rep, t.slot, t.tablet, t.at,
     )  # fmt: skip
-
-
-def _tally(row: tuple) -> Tally:
-    *known, rep, slot, tablet, at = row
-    ident, practice, player, skill, version, outcome, pressure, drill, step, observer = known
-    return Tally(
-        practice=practice,
-        player=UUID(bytes=player),
-        skill=skill,
-        outcome=Outcome(outcome),
-        drill=drill,
-        step=step,
-        observer=observer,
-        pressure=None if pressure is None else bool(pressure),
-        skill_version=version,
-        rep=UUID(bytes=rep) if rep else None,
-        tablet=tablet,
-        at=at,
-        id=UUID(bytes=ident),
-        slot=slot,
-    )

@@ -6,7 +6,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
-from evaltrack.store.connection import FileConnection, connect, reason
+from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
 from evaltrack.store.drafts import draft_beside, remove, sweep
 from evaltrack.store.journals import JOURNALS, refuse_foreign
 from evaltrack.store.open_here import is_open_here
@@ -65,7 +65,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
         connection.hold(path, wait)
     except BaseException as error:
         connection.close()
-        if isinstance(error, sqlite3.Error):
+        if isinstance(error, FAILURES):
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
         raise
     return connection
@@ -154,6 +154,9 @@ def _refuse_strange(connection: sqlite3.Connection, path: Path) -> None:
 
 def _change(connection: FileConnection, path: Path) -> None:
     """Bring an older file up to date, after a copy was kept."""
+    # a change goes through every row, also of pages that lead to one another without end
+    if connection.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
+        raise SeasonFileError(f'"{path}" is damaged; keep it as it is, and go back to a backup')
     sweep(path)
     _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
     # before the change: then a stop in the midst of it leaves a log, whose owner can be told

@@ -2,9 +2,9 @@
 
 import sqlite3
 from collections.abc import Iterable
-from uuid import UUID
 
 from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 
 
@@ -18,7 +18,10 @@ class People:
     def players(self) -> list[Player]:
         """Return the whole roster in order of number."""
         rows = self._connection.execute("SELECT number, name, position, birth_year, status, id FROM player")
-        return sorted((_player(*row) for row in rows), key=by_number)
+        players = [_player(*row) for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players")]
+        sound.each_once((player.number for player in players), "the number of a player")
+        sound.each_once((player.id for player in players), "a player")
+        return sorted(players, key=by_number)
 
     def add(self, players: Iterable[Player]) -> None:
         """Add players, all or none; NotSavedError when a number is taken."""
@@ -32,7 +35,8 @@ class People:
     @reading()
     def observers(self) -> list[str]:
         """Return the names of all who have observed or may observe, in order of name."""
-        return [name for (name,) in self._connection.execute("SELECT name FROM observer ORDER BY name")]
+        rows = self._connection.execute("SELECT name FROM observer ORDER BY name")
+        return [sound.observer(*row) for row in sound.no_more_than(sound.MOST_OBSERVERS, rows, "observers")]
 
     def add_observer(self, name: str) -> None:
         """Add an observer; one who is there already stays as he is."""
@@ -41,4 +45,11 @@ class People:
 
 
 def _player(number, name, position, birth_year, status, ident) -> Player:
-    return Player(number, name, Position(position), birth_year, Status(status), UUID(bytes=ident))
+    return Player(
+        sound.digits(number, "the number of a player"),
+        sound.name(name, "the name of a player"),
+        sound.word(Position, position, "the position of a player"),
+        sound.maybe(sound.year, birth_year, "the year in which a player was born"),
+        sound.word(Status, status, "the status of a player"),
+        sound.ident(ident, "the id of a player"),
+    )

@@ -7,7 +7,9 @@ from uuid import UUID
 
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Attendance, Practice, Station, Surface
+from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.known import known_players, known_skills, known_steps
 
 _COLUMNS = "key, held_on, surface, started_at, ended_at, aside"
 _STATION = "practice, drill, step, skill, observer, pressure, tablet, at"
@@ -33,7 +35,7 @@ class Practices:
     def every(self) -> list[Practice]:
         """Return every practice in order of date, those that were set aside among them."""
         rows = self._connection.execute(f"SELECT {_COLUMNS} FROM practice ORDER BY held_on, key")
-        return [_practice(row) for row in rows]
+        return [_practice(row) for row in sound.no_more_than(sound.MOST_PRACTICES, rows, "practices")]
 
     def held_on(self, day: date) -> list[Practice]:
         """Return the practices of a day that count, in order of their keys."""
@@ -94,18 +96,19 @@ class Practices:
                 f"SELECT {_COLUMNS} FROM practice WHERE key = ? AND ended_at IS NULL AND NOT aside", row[:1]
             ).fetchone()
         )
-        return (_practice(practice), _station(row)) if practice else None
+        return (_practice(practice), self._station(row)) if practice else None
 
     @reading()
     def last_moment(self, key: str, tablet: str) -> int | None:
         """Return the latest moment, by its own clock, at which a tablet wrote anything of a practice."""
         where = "WHERE practice = ?1 AND tablet = ?2"
-        return self._connection.execute(
+        row = self._connection.execute(
             f"SELECT max(at) FROM (SELECT at FROM station {where} UNION ALL SELECT at FROM line_fact {where}"
             f" UNION ALL SELECT at FROM tally {where} UNION ALL SELECT w.at FROM withdrawal w JOIN tally t"
             " ON t.id = w.tally WHERE t.practice = ?1 AND w.tablet = ?2)",
             (key, tablet),
-        ).fetchone()[0]
+        ).fetchone()
+        return sound.maybe(sound.moment, *row, "the moment of a fact")
 
     def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
         """Note who is here; what is written last counts. A player keeps the place that he has."""
@@ -118,7 +121,11 @@ class Practices:
         rows = self._connection.execute(
             "SELECT player, here, place, at FROM attendance WHERE practice = ? ORDER BY place", (key,)
         )
-        return [Attendance(UUID(bytes=player), bool(here), place, at) for player, here, place, at in rows]
+        known = known_players(self._connection)
+        return [
+            _attendance(row, known)
+            for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players at a practice")
+        ]
 
     @reading()
     def attended(self, as_of: date | None = None) -> dict[UUID, int]:
@@ -128,7 +135,11 @@ class Practices:
             " WHERE a.here AND NOT p.aside AND p.held_on <= ? GROUP BY a.player",
             ((as_of or date.max).isoformat(),),
         )
-        return {UUID(bytes=player): count for player, count in rows}
+        known = known_players(self._connection)
+        return {
+            sound.of(known, player, "a player who was here"): count
+            for player, count in sound.no_more_than(sound.MOST_PLAYERS, rows, "players who were here")
+        }
 
     @reading()
     def attendances(self) -> dict[str, int]:
@@ -149,7 +160,18 @@ class Practices:
             f"SELECT {_STATION} FROM station WHERE practice = ? AND tablet = ? ORDER BY nth DESC LIMIT 1",
             (key, tablet),
         ).fetchone()
-        return _station(row) if row else None
+        return self._station(row) if row else None
+
+    def _station(self, row: tuple) -> Station:
+        """Return what was watched; it must be in the catalogue."""
+        practice, drill, step, skill, observer, pressure, tablet, at = row
+        sound.among(known_steps(self._connection), (drill, step), "the step that is watched")
+        sound.among(known_skills(self._connection), skill, "the skill that is watched")
+        pressure = sound.flag(pressure, "the pressure that is noted")
+        at = sound.moment(at, "the moment of a change of what is watched")
+        return Station(
+            practice, drill, step, skill, sound.observer(observer), pressure, sound.tablet(tablet), at
+        )
 
     def _mark(self, key: str, attendance: Iterable[Attendance]) -> None:
         self._connection.executemany(
@@ -185,8 +207,21 @@ def insert_practices(connection: sqlite3.Connection, practices: Iterable[Practic
 
 def _practice(row) -> Practice:
     key, held_on, surface, started_at, ended_at, aside = row
-    return Practice(key, date.fromisoformat(held_on), Surface(surface), started_at, ended_at, bool(aside))
+    return Practice(
+        sound.key(key, "the key of a practice"),
+        sound.day(held_on, "the day of a practice"),
+        sound.word(Surface, surface, "the surface of a practice"),
+        sound.maybe(sound.moment, started_at, "the start of a practice"),
+        sound.maybe(sound.moment, ended_at, "the end of a practice"),
+        sound.flag(aside, "the mark of a practice that was set aside"),
+    )
 
 
-def _station(row) -> Station:
-    return Station(*row[:5], bool(row[5]), *row[6:])
+def _attendance(row, known: dict[bytes, UUID]) -> Attendance:
+    player, here, place, at = row
+    return Attendance(
+        sound.of(known, player, "a player at a practice"),
+        sound.flag(here, "the presence of a player"),
+        sound.whole(place, "the place of a player on the board", -sound.MOST_PLAYERS, sound.MOST_PLAYERS),
+        sound.moment(at, "the moment of a change of who is here"),
+    )

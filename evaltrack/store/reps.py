@@ -1,13 +1,15 @@
 """Reps in the season file, and the facts from which the lines of players are played again."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from typing import TYPE_CHECKING
 from uuid import UUID
 
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
+from evaltrack.store import sound
 from evaltrack.store.connection import FileConnection, reading, transaction
+from evaltrack.store.known import known_players, known_steps
 
 if TYPE_CHECKING:
     from evaltrack.rink.line_fact import LineFact
@@ -68,8 +70,8 @@ class Reps:
             (practice, tablet),
         )
         moved = defaultdict(list)
-        for nth, was, becomes in rows:
-            moved[nth].append((UUID(bytes=was), UUID(bytes=becomes)))
+        for nth, *pair in sound.no_more_than(sound.MOST_OF_PRACTICE, rows, "tallies that changed hands"):
+            moved[nth].append(tuple(sound.ident(one, "a tally that changed hands") for one in pair))
         return dict(moved)
 
     @reading()
@@ -82,7 +84,13 @@ class Reps:
             " WHERE practice = ?1 AND tablet = ?2 AND change = 'first') ORDER BY nth",
             (practice, tablet),
         )
-        return [_fact(practice, tablet, row, tuple(starts[row[0]])) for row in rows]
+        rows = sound.no_more_than(sound.MOST_FACTS, rows, "changes of a line")
+        if starts and not rows:
+            raise sound.damaged("a line lacks its changes")
+        if len(rows) * max(map(len, starts.values()), default=0) > sound.MOST_TURNS:
+            raise sound.damaged("a line has more changes and players than a practice can have")
+        steps, players = known_steps(self._connection), known_players(self._connection)
+        return [_fact(practice, tablet, row, tuple(starts[row[0]]), steps, players) for row in rows]
 
     @reading()
     def all(self, practice: str) -> list[Rep]:
@@ -90,8 +98,9 @@ class Reps:
         rows = self._connection.execute(
             "SELECT id, practice, drill, step, tablet, at FROM rep WHERE practice = ? ORDER BY id",
             (practice,),
-        ).fetchall()
-        return [Rep(*row[1:4], self._slots(row[0]), *row[4:], UUID(bytes=row[0])) for row in rows]
+        )
+        rows = sound.no_more_than(sound.MOST_OF_PRACTICE, rows, "reps of a practice")
+        return [self._rep(*row) for row in rows]
 
     def _add_rep(self, rep: Rep) -> None:
         self._connection.execute(_REP, (rep.id.bytes, rep.practice, rep.drill, rep.step, rep.tablet, rep.at))
@@ -115,13 +124,24 @@ class Reps:
             " ORDER BY nth, place",
             (practice, tablet),
         )
-        for nth, player, group in rows:
-            starts[nth].append((UUID(bytes=player), Position(group)))
+        players = known_players(self._connection)
+        for nth, player, group in sound.no_more_than(sound.MOST_OF_PRACTICE, rows, "players who lined up"):
+            who = sound.of(players, player, "a player who lined up")
+            starts[nth].append((who, sound.word(Position, group, "the group of a player who lined up")))
         return starts
+
+    def _rep(self, raw, practice, drill, step, tablet, at) -> Rep:
+        sound.among(known_steps(self._connection), (drill, step), "a rep")
+        at = sound.moment(at, "the moment of a rep")
+        ident = sound.ident(raw, "the id of a rep")
+        return Rep(practice, drill, step, self._slots(raw), sound.tablet(tablet), at, ident)
 
     def _slots(self, rep: bytes) -> dict[str, UUID]:
         rows = self._connection.execute("SELECT slot, player FROM rep_slot WHERE rep = ?", (rep,))
-        return {slot: UUID(bytes=player) for slot, player in rows}
+        return {
+            sound.key(slot, "a slot of a rep"): sound.ident(player, "a player in a rep")
+            for slot, player in sound.no_more_than(sound.MOST_SLOTS, rows, "slots of a rep")
+        }
 
 
 def _row(fact: "LineFact") -> dict:
@@ -139,22 +159,33 @@ def _row(fact: "LineFact") -> dict:
     }
 
 
-def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Position], ...]) -> "LineFact":
+def _fact(
+    practice: str,
+    tablet: str,
+    row: tuple,
+    start: tuple[tuple[UUID, Position], ...],
+    steps: Container[tuple[str, str]],
+    players: dict[bytes, UUID],
+) -> "LineFact":
     # imported only when there are any: the first board does not wait for it
     from evaltrack.rink.line_fact import Change, LineFact
 
     nth, drill, step, change, rep, slot, player, group, at = row
-    return LineFact(
+    sound.among(steps, (drill, step), "a change of a line")
+    fact = LineFact(
         practice,
         tablet,
         drill,
         step,
-        Change(change),
-        UUID(bytes=rep),
-        slot,
-        UUID(bytes=player) if player else None,
-        Position(group) if group else None,
+        sound.word(Change, change, "a change of a line"),
+        sound.ident(rep, "the rep of a change of a line"),
+        sound.maybe(sound.key, slot, "the slot of a change of a line"),
+        None if player is None else sound.of(players, player, "a change of a line"),
+        None if group is None else sound.word(Position, group, "the group of a player who arrives"),
         start,
-        at,
+        sound.moment(at, "the moment of a change of a line"),
         nth,
     )
+    if any(getattr(fact, part) is None for part in fact.change.needs):
+        raise sound.unlike("a change of a line")
+    return fact

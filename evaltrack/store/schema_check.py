@@ -6,8 +6,10 @@ generated columns, checks, indexes on expressions) is what the schema says, so t
 
 import re
 import sqlite3
+from collections import Counter
 from functools import lru_cache
 
+from evaltrack.rink.plain_text import one_line
 from evaltrack.store.schema import scripts
 
 _ALTER = re.compile(r"ALTER TABLE (\w+) ADD COLUMN (.*)")
@@ -17,16 +19,26 @@ _LEDGER = "_sqlite_migrations"  # of sqlite-utils: which steps were applied
 _LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
 _LEDGER_INDEX = re.compile(rf"CREATE UNIQUE INDEX \w+ ON {_LEDGER} ?\([\w ,]*\)")
 _OWN_OF_SQLITE = re.compile(r"sqlite_(stat[14]|autoindex_\w+)")
+_MOST_ENTRIES, _LONGEST_NAME, _LONGEST_STATEMENT = 200, 60, 10_000  # we make a few dozens, none as long
 # a column goes behind the last one, before what holds for the table as a whole
 _CONSTRAINTS = re.compile(r",(?:PRIMARY KEY|FOREIGN KEY|UNIQUE) ?\(")
 
 
 def strange_parts(connection: sqlite3.Connection, version: int) -> list[str]:
     """Return what a file has and a season file of this version has not, or the other way round, by name."""
-    entries = connection.execute("SELECT type, name, sql FROM sqlite_schema").fetchall()
-    found = {name: _plain(sql) for kind, name, sql in entries if not _is_harmless(kind, name, sql)}
+    rows = connection.execute("SELECT type, name, sql FROM sqlite_schema").fetchmany(_MOST_ENTRIES)
+    # a name may be of any kind, and goes into a sentence
+    entries = [(str(kind), one_line(str(name))[:_LONGEST_NAME], _text(sql)) for kind, name, sql in rows]
+    found = [(name, _plain(sql)) for kind, name, sql in entries if not _is_harmless(kind, name, sql)]
     known = expected(version)
-    return [name for name in (*found, *known) if found.get(name) != known.get(name)]
+    # a trigger may have the name of a table, and nothing of ours is there twice
+    twice = {name for name, count in Counter(name for name, _ in found).items() if count > 1}
+    once = {name: sql for name, sql in found if name not in twice}
+    return [name for name in (*twice, *once, *known) if name in twice or once.get(name) != known.get(name)]
+
+
+def _text(statement: object) -> str:
+    return "" if statement is None else str(statement)[:_LONGEST_STATEMENT]
 
 
 @lru_cache
@@ -54,7 +66,7 @@ def _with_column(table: str, column: str) -> str:
     return f"{table[:end]},{column}{table[end:]}"
 
 
-def _is_harmless(kind: str, name: str, sql: str | None) -> bool:
+def _is_harmless(kind: str, name: str, sql: str) -> bool:
     """Say whether an entry is SQLite's own, or of the ledger of migrations."""
     if _OWN_OF_SQLITE.fullmatch(name):
         return True
@@ -63,8 +75,8 @@ def _is_harmless(kind: str, name: str, sql: str | None) -> bool:
     return bool(ours and form and form.fullmatch(_plain(sql).replace(";", "")))
 
 
-def _plain(sql: str | None) -> str:
+def _plain(sql: str) -> str:
     """Return a statement without comments, quotation marks round names and superfluous blanks."""
-    text = re.sub(r'--.*|["\[\]]', "", sql or "")
+    text = re.sub(r'--.*|["\[\]]', "", sql)
     text = re.sub(r"\s+", " ", text).strip()
     return re.sub(r" ?([(),]) ?", r"\1", text)

@@ -5,6 +5,7 @@ from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import NamedTuple
 
+from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.corrections import Corrections
@@ -56,7 +57,11 @@ class SeasonFile:
     @reading()
     def team(self) -> Team:
         """Return whose season it is."""
-        return Team(*self._connection.execute("SELECT team, age_class FROM season").fetchone())
+        name, age_class = self._row("team, age_class")
+        longest = sound.LONGEST_TEXT
+        return Team(
+            sound.name(name, "the name of the team", longest), sound.name(age_class, "the age class", longest)
+        )
 
     def together(self) -> AbstractContextManager[None]:
         """Write all that a block writes, or nothing of it and raise NotSavedError."""
@@ -66,7 +71,13 @@ class SeasonFile:
     @reading()
     def created_at(self) -> int:
         """Return the moment at which the file was made, by the clock of who made it."""
-        return self._connection.execute("SELECT created_at FROM season").fetchone()[0]
+        return sound.moment(*self._row("created_at"), "the moment at which it was made")
+
+    def _row(self, columns: str) -> tuple:
+        row = self._connection.execute(f"SELECT {columns} FROM season").fetchone()
+        if row is None:
+            raise sound.damaged("it does not say whose season it is")
+        return row
 
     @property
     @reading()

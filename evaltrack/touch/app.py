@@ -13,6 +13,7 @@ from kivy.clock import Clock
 from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch import glyphs
 from evaltrack.touch.desk import Desk
@@ -197,7 +198,10 @@ class _Survive(ExceptionHandler):
         """Tell the user and go on, unless the program is asked to end."""
         if isinstance(exception, KeyboardInterrupt | SystemExit):
             return ExceptionManager.RAISE
-        _log.exception("a fault in a screen")
-        fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"
+        if isinstance(exception, EvaltrackError):  # a file that turned out to be damaged
+            fault = str(exception)
+        else:
+            _log.exception("a fault in a screen")
+            fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"
         Clock.schedule_once(lambda _: setattr(self._desk, "message", fault))
         return ExceptionManager.PASS

@@ -13,6 +13,7 @@ from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Rep, Station, is_left_open, key_for
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
+from evaltrack.store.sound import damaged
 from evaltrack.touch.season_in_hand import SeasonInHand
 from evaltrack.touch.tally_book import TallyBook
 
@@ -61,12 +62,20 @@ class Desk(SeasonInHand):
     def end_left_open(self) -> bool:
         """End the practice that was left open, as of its last fact."""
         practice = self.left_open
-        last = self.season.practices.last_moment(practice.key, self.tablet.id)
-        if not self.save(lambda: self.season.practices.end(practice.key, last)):
+
+        def write() -> None:
+            last = self.season.practices.last_moment(practice.key, self.tablet.id)
+            self.season.practices.end(practice.key, last)
+
+        if not self.save(write):
             return False
         self.rest()
         self.left_open = self.practice = self.station = None
         return True
+
+    def _put_away(self) -> None:
+        super()._put_away()
+        self.left_open, self.attendance, self._book = None, {}, TallyBook()
 
     def _is_left_open(self, practice: Practice) -> bool:
         return is_left_open(
@@ -80,6 +89,8 @@ class Desk(SeasonInHand):
 
     def _take_up(self, practice: Practice, station: Station) -> None:
         self._read_attendance(practice.key)
+        if not self.attendance:  # whoever begins a practice notes who is here, in the same breath
+            raise damaged(f"nobody was here on {practice.held_on}")
         self._book = TallyBook(self.season.log.tallies(practice=practice.key), self.tablet.id)
         self.station = station
         self.practice = practice
@@ -116,8 +127,7 @@ class Desk(SeasonInHand):
         if not self.save(write):
             return False
         self.remember(observer=observer)
-        self.go_on()
-        return True
+        return self.told(self.go_on)
 
     def _new_practice(self, on: date) -> Practice:
         return Practice(key_for(on, {practice.key for practice in self.season.practices.every()}), on)
@@ -132,7 +142,8 @@ class Desk(SeasonInHand):
 
         if not self.save(write):
             return False
-        self._read_attendance(key)
+        if not self.told(lambda: self._read_attendance(key)):
+            return False
         self.property("practice").dispatch(self)
         return True
 

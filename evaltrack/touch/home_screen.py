@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.touch.left_open import question_about
 from evaltrack.touch.theme import Words, theme
@@ -68,17 +69,23 @@ class HomeScreen(Screen):
         if not self.has_season:
             self.hint = _REFUSED if self.refused else _NO_SEASON
             self.first = "Open it again" if self.refused else "Start a practice"
-            self.practice_words = desk.refused.name if self.refused else ""
+            self.practice_words = one_line(desk.refused.name) if self.refused else ""
             return
-        practices = desk.season.practices.all()
-        self.heading = str(desk.season.team)
-        self.has_practices = bool(practices)
         self.running = desk.practice is not None
-        known = _players(len(desk.players)), _practices(len(practices)), _tallies(desk.season.log.count())
-        self.summary = ", ".join(known)
+        self.heading, self.summary, self.has_practices = one_line(desk.season.path.stem), "", False
+        desk.told(self._count)
         self.hint = _PRIVACY
         self._name_the_way()
-        self._list_practices(_numbered(practices)[: -_LAST - 1 : -1])
+
+    def _count(self) -> None:
+        desk = self.desk
+        practices, count = desk.season.practices.all(), desk.season.log.count()
+        counts, here = desk.season.log.counts(), desk.season.practices.attendances()
+        self.heading = str(desk.season.team)
+        self.has_practices = bool(practices)
+        known = _players(len(desk.players)), _practices(len(practices)), _tallies(count)
+        self.summary = ", ".join(known)
+        self._list_practices(_numbered(practices)[: -_LAST - 1 : -1], counts, here)
 
     def _name_the_way(self) -> None:
         if self.question:
@@ -113,10 +120,9 @@ class HomeScreen(Screen):
             if self.running:
                 self.dispatch("on_practice")
 
-    def _list_practices(self, practices) -> None:
+    def _list_practices(self, practices, counts: dict[str, int], here: dict[str, int]) -> None:
         rows = self.ids.practices
         rows.clear_widgets()
-        counts, here = self.desk.season.log.counts(), self.desk.season.practices.attendances()
         for practice, number in practices:
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)

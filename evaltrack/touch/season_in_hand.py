@@ -1,7 +1,9 @@
 """The season file that the app holds: opened, written to, and taken up anew when it comes back."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
 from uuid import UUID
 
 from kivy.event import EventDispatcher
@@ -9,6 +11,7 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill
+from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import BENCH_WAIT
@@ -16,6 +19,19 @@ from evaltrack.store.opening import open_season, reopen
 from evaltrack.store.season_claim import SeasonClaim
 from evaltrack.store.season_file import SeasonFile
 from evaltrack.store.tablet import keep_tablet, load_tablet
+
+
+class _Known(NamedTuple):
+    """Whom and what a season file knows: all of it is read, or nothing is taken up."""
+
+    players: tuple[Player, ...] = ()
+    skills: Mapping[str, Skill] = MappingProxyType({})
+    drills: tuple[Drill, ...] = ()
+
+    @classmethod
+    def read(cls, season: SeasonFile) -> "_Known":
+        skills = {skill.key: skill for skill in season.catalogue.skills()}
+        return cls(tuple(season.people.players()), skills, tuple(season.catalogue.drills()))
 
 
 class SeasonInHand(EventDispatcher):
@@ -35,44 +51,53 @@ class SeasonInHand(EventDispatcher):
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
         self.tablet = load_tablet()
-        self.players: tuple[Player, ...] = ()
-        self.skills: dict[str, Skill] = {}
-        self.drills: tuple[Drill, ...] = ()
-        self._by_id: dict[UUID, Player] = {}
+        self._learn(_Known())
         self.refused: Path | None = None
         self._claim = SeasonClaim()
 
     def open(self, path: Path) -> bool:
-        """Open a season file and go on with the practice that runs in it, if any."""
+        """Open a season file and go on with the practice that runs in it, if any.
+
+        A file that is refused, or damaged in what is read here, leaves the season before in hand, or none.
+        """
         try:
-            season = self._opened(path)
+            self._take_up_season(*self._opened(path))
         except EvaltrackError as error:
-            self.message, self.refused = str(error), Path(path)
+            self.message, self.refused = one_line(str(error)), Path(path)
             return False
+        self.refused, self.message = None, ""
+        self.remember(season=str(Path(path).resolve()))
+        return True
+
+    def _opened(self, path: Path) -> tuple[SeasonFile, "_Known"]:
+        season = open_season(path, BENCH_WAIT)
+        try:
+            known = _Known.read(season)
+            if not self._claim.take(path):
+                raise SeasonFileError(
+                    f"{Path(path).name} is open in another window of this tablet: go on there, or close that "
+                    "window"
+                )
+        except BaseException:
+            season.close()
+            raise
+        return season, known
+
+    def _take_up_season(self, season: SeasonFile, known: "_Known") -> None:
         if self.refused:  # the window that had the file may have changed the settings since
             self.tablet = load_tablet()
         self._put_away()
-        self._read(season)
-        self.season, self.refused = season, None
-        self.message = ""
-        self.remember(season=str(Path(path).resolve()))
-        self.resume()
-        return True
+        self._learn(known)
+        self.season = season
+        try:
+            self.resume()
+        except EvaltrackError:
+            self.close()
+            raise
 
-    def _opened(self, path: Path) -> SeasonFile:
-        season = open_season(path, BENCH_WAIT)
-        if self._claim.take(path):
-            return season
-        season.close()
-        raise SeasonFileError(
-            f"{Path(path).name} is open in another window of this tablet: go on there, or close that window"
-        )
-
-    def _read(self, season: SeasonFile) -> None:
-        self.players = tuple(season.people.players())
+    def _learn(self, known: "_Known") -> None:
+        self.players, self.skills, self.drills = known
         self._by_id = {player.id: player for player in self.players}
-        self.skills = {skill.key: skill for skill in season.catalogue.skills()}
-        self.drills = tuple(season.catalogue.drills())
 
     def in_place(self) -> bool:
         """Say whether the season file can be written to; one that has come back is opened anew.
@@ -89,12 +114,19 @@ class SeasonInHand(EventDispatcher):
 
     def _take_back(self) -> None:
         reopen(self.season, BENCH_WAIT)
-        if self.practice and not self._knows(self.practice.key):
-            self.season.close()  # nothing must be written into a file of another time
-            raise SeasonFileError("the season file that came back knows nothing of this practice")
-        self._read(self.season)
-        self.practice = self.station = None  # so that the screens follow, even when they come back the same
-        self.go_on()
+        before = self.practice, self.station
+        try:
+            if self.practice and not self._knows(self.practice.key):
+                raise SeasonFileError("the season file that came back knows nothing of this practice")
+            self._learn(_Known.read(self.season))
+            self.practice = self.station = (
+                None  # so that the screens follow, even when they come back the same
+            )
+            self.go_on()
+        except EvaltrackError:
+            self.season.close()  # nothing must be written into a file of another time, or a damaged one
+            self.practice, self.station = before
+            raise
 
     def _knows(self, key: str) -> bool:
         found = self.season.practices.running_at(self.tablet.id)
@@ -128,6 +160,7 @@ class SeasonInHand(EventDispatcher):
             self.season.write_back(empty=True)
             self.season.close()
         self.season = self.practice = self.station = None
+        self._learn(_Known())
 
     def resume(self) -> None:
         """Go on with the practice that runs in the file, if any; whoever keeps practices says how."""
@@ -138,6 +171,15 @@ class SeasonInHand(EventDispatcher):
     def player(self, ident: UUID) -> Player:
         """Return the player with this id."""
         return self._by_id[ident]
+
+    def told(self, read: Callable[[], None]) -> bool:
+        """Do a read. When it fails, ``message`` says why."""
+        try:
+            read()
+        except EvaltrackError as error:
+            self.message = str(error)
+            return False
+        return True
 
     def save(self, write: Callable[[], None], lost: str = "") -> bool:
         """Do a write. When it fails, ``message`` says so, and what is ``lost`` by it."""

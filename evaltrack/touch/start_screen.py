@@ -57,9 +57,11 @@ class StartScreen(Screen):
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self._by_clock = self._today()
-        doubt = None if self.running else doubt_about(desk, self._by_clock)
-        if doubt:
-            self._ask_which_day(doubt)
+        self._doubt = None
+        if not self.running:
+            desk.told(self._have_doubts)
+        if self._doubt:
+            self._ask_which_day(self._doubt)
         else:
             self._settle(desk.practice.held_on if self.running else self._by_clock)
 
@@ -80,7 +82,9 @@ class StartScreen(Screen):
         """Show what is known of the day on which the practice is held, and let it start."""
         self._on, self.asked, self.another = on, False, False
         self.heading = f"Who is here, {in_full(on)}"
-        self._earlier = Earlier() if self.running else earlier_on(self.desk, on)
+        self._earlier = Earlier()
+        if not self.running:
+            self.desk.told(lambda: self._look_back(on))
         self.again = bool(self._earlier.practices)
         self.further = f"A {nth(len(self._earlier.practices) + 1)} practice"
         self._show_body()
@@ -104,6 +108,12 @@ class StartScreen(Screen):
             body.clear_widgets()
             for part in wanted:
                 body.add_widget(part)
+
+    def _look_back(self, on: date) -> None:
+        self._earlier = earlier_on(self.desk, on)
+
+    def _have_doubts(self) -> None:
+        self._doubt = doubt_about(self.desk, self._by_clock)
 
     def ask(self, *_) -> None:
         """Ask for what is missing, and say what looks wrong; neither stops a start."""
