@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
 
+from evaltrack.errors import NotSavedError
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Tally, Withdrawal
 from evaltrack.store import sound
@@ -25,6 +26,12 @@ _INSERT = (
     f"INSERT INTO tally ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
     " ON CONFLICT (id) DO NOTHING"
 )
+# by the index of the practice, in the table, and not in a page that gives it for a withdrawal as well
+_FOUND = (
+    "SELECT 1 FROM tally t INDEXED BY tally_practice"
+    " WHERE practice = ? AND tablet = ? AND id = ? AND player = ?"
+    " AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id AND typeof(w.at) <> 'integer')"
+)
 _NOT_WITHDRAWN = "NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id)"
 _COUNTS = f"{_NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
 
@@ -39,6 +46,16 @@ class Log:
         """Commit one tally. Adding it again changes nothing; NotSavedError when it is not on disk."""
         with writing(self._connection):
             self._connection.execute(_INSERT, _row(tally))
+            self._refuse_unfound(tally)
+
+    def _refuse_unfound(self, tally: Tally) -> None:
+        """Raise NotSavedError when a tally that was written is not where it is looked for later.
+
+        In a damaged file it may have gone into a page that is another table's too.
+        """
+        looked = (tally.practice, tally.tablet, tally.id.bytes, tally.player.bytes)
+        if self._connection.execute(_FOUND, looked).fetchone() is None:
+            raise NotSavedError(f"not saved: {sound.damaged('a tally that was written is not found again')}")
 
     def withdraw(self, withdrawal: Withdrawal) -> None:
         """Commit a withdrawal. Withdrawing twice changes nothing."""

@@ -18,6 +18,7 @@ from evaltrack.store.connection import BENCH_WAIT
 from evaltrack.store.opening import open_season, reopen
 from evaltrack.store.season_claim import SeasonClaim
 from evaltrack.store.season_file import SeasonFile
+from evaltrack.store.sound import damaged
 from evaltrack.store.tablet import keep_tablet, load_tablet
 
 
@@ -31,7 +32,10 @@ class _Known(NamedTuple):
     @classmethod
     def read(cls, season: SeasonFile) -> "_Known":
         skills = {skill.key: skill for skill in season.catalogue.skills()}
-        return cls(tuple(season.people.players()), skills, tuple(season.catalogue.drills()))
+        known = cls(tuple(season.people.players()), skills, tuple(season.catalogue.drills()))
+        if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
+            raise damaged("it has no skills, or no drills")
+        return known
 
 
 class SeasonInHand(EventDispatcher):

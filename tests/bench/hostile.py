@@ -124,6 +124,10 @@ _SQL = {
         " SELECT randomblob(16), practice, player, skill, skill_version, outcome,"
         " pressure, drill, step, observer, rep, tablet, at, slot FROM r, (SELECT * FROM tally LIMIT 1)"
     ],
+    "tallies and withdrawals in one page": [
+        "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'tally')"
+        " WHERE name = 'withdrawal'"
+    ],
     "ids of a far future": ["UPDATE tally SET id = CAST(x'ffffffffffff7fff8fff' || substr(id, 11) AS BLOB)"],
 }
 

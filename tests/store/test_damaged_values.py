@@ -195,6 +195,13 @@ def test_pages_without_end(played, refused, table):
             read(season)
 
 
+def test_a_tally_that_would_not_be_found_again(played, refused):
+    """Where a page belongs to two tables, a tally would count as withdrawn at once: it is not saved then."""
+    crafts()["tallies and withdrawals in one page"](played)
+    with open_season(played) as season, refused("not saved", "not found again"):
+        season.log.add(tally(9))
+
+
 def test_an_older_file_with_pages_without_end(tmp_path, refused):
     """They are found before the file is brought up to date, which would go through all of them."""
     path = make_v1(tmp_path / "old.db")

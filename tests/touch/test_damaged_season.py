@@ -67,6 +67,7 @@ AT_THE_START = [
     ("player", "position", "E"),
     ("skill", "target", 9.5),
     ("slot", "skills", "none"),
+    ("step", "drill", "none"),
     ("station", "skill", "none"),
     ("attendance", "player", bytes(15)),
     ("tally", "outcome", "dome"),
