@@ -19,7 +19,8 @@ class Line:
     Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
     committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
     began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right by
-    hand, empty after any other change.
+    hand, empty after any other change. ``nth`` is the number of the fact that made the line, 0 while it is
+    not kept; ``begun`` the rotation's number of the rep with which this drill began.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
@@ -27,6 +28,8 @@ class Line:
     rep: Rep
     before: "Line | None" = field(default=None, repr=False, compare=False)
     corrected: str = ""
+    nth: int = field(default=0, compare=False)
+    begun: int = 1
 
     @classmethod
     def first(
@@ -77,6 +80,11 @@ class Line:
         return self._changed(Change.BACK, at)
 
     @property
+    def number(self) -> int:
+        """Return the number of the rep that runs, from 1 whenever a drill begins."""
+        return self.rotation.rep - self.begun + 1
+
+    @property
     def can_go_back(self) -> bool:
         """Say whether there is a change to take back."""
         return self.before is not None
@@ -85,8 +93,8 @@ class Line:
     def put_right(self) -> dict[str, tuple[UUID, UUID]]:
         """Return who was said to be in a slot and who was, by slot, where the last change put that right.
 
-        The slot that was corrected, and the other one when two players changed places. Not a slot that the
-        line has filled anew: who is there is its guess and nobody's correction.
+        The slot that was corrected, and the other one when two players of one position group changed
+        places. Not a slot that the line has filled anew: who is there is its guess and nobody's correction.
         """
         if not self.corrected:
             return {}
@@ -94,7 +102,8 @@ class Line:
         wrong, right = was.get(self.corrected), now.get(self.corrected)
         pairs = {self.corrected: (wrong, right)}
         other = self.before.rotation.slot_of(right)
-        if other and now.get(other) == wrong:
+        groups = {slot.key: slot.position for slot in self.rotation.step.slots}
+        if other and now.get(other) == wrong and groups[other] == groups[self.corrected]:
             pairs[other] = right, wrong
         return {slot: pair for slot, pair in pairs.items() if None not in pair and wrong != right}
 
@@ -108,7 +117,8 @@ class Line:
         rep = _begun(fact, rotation) if fact.change.begins_rep else self.rep
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
         by_hand = fact.slot if fact.change is Change.SWAP else ""
-        return Line(self.drills, rotation, rep, None if final else self, by_hand)
+        begun = self.begun if rep.drill == self.rep.drill else rotation.rep
+        return Line(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, begun)
 
     def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
         rep = self.rep
@@ -125,7 +135,7 @@ def started(drills: tuple[Drill, ...], fact: LineFact) -> Line:
     # a rotation asks a player only for his id and his group
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
-    return Line(drills, rotation, _begun(fact, rotation))
+    return Line(drills, rotation, _begun(fact, rotation), nth=fact.nth)
 
 
 def replay(drills: Iterable[Drill], facts: Iterable[LineFact]) -> Line | None:

@@ -33,7 +33,8 @@ class LineFact:
 
     ``rep`` is the rep that begins with the change, or the one that runs when it is made. ``slot`` and
     ``player`` say which was corrected; ``group`` is where a player who arrives lines up. ``start`` has
-    everyone who lined up, in order, with his group, when the line is started.
+    everyone who lined up, in order, with his group, when the line is started. ``nth`` is the number that the
+    season file gave it, 0 before it is kept.
     """
 
     practice: str
@@ -47,3 +48,4 @@ class LineFact:
     group: Position | None = None
     start: tuple[tuple[UUID, Position], ...] = ()
     at: int = field(default_factory=now_ms)
+    nth: int = field(default=0, compare=False)

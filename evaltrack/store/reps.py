@@ -29,8 +29,10 @@ class Reps:
     def __init__(self, connection: FileConnection):
         self._connection = connection
 
-    def begin(self, rep: Rep, fact: "LineFact") -> None:
+    def begin(self, rep: Rep, fact: "LineFact") -> int:
         """Commit that a rep begins with these slots, and the change of the line that began it.
+
+        Returns the number that the change has in the file.
 
         Raises
         ------
@@ -39,10 +41,12 @@ class Reps:
         """
         with transaction(self._connection):
             self._add_rep(rep)
-            self._add_fact(fact)
+            return self._add_fact(fact)
 
-    def correct(self, fact: "LineFact", moved: Moves = ()) -> None:
+    def correct(self, fact: "LineFact", moved: Moves = ()) -> int:
         """Commit a change of the line during a rep, and which tallies it gave to whom (see `moved`).
+
+        Returns the number that the change has in the file.
 
         Raises
         ------
@@ -55,6 +59,7 @@ class Reps:
                 "INSERT INTO moved VALUES (?, ?, ?, ?, ?)",
                 [(fact.practice, fact.tablet, nth, was.bytes, becomes.bytes) for was, becomes in moved],
             )
+        return nth
 
     @reading()
     def moved(self, practice: str, tablet: str) -> dict[int, list[tuple[UUID, UUID]]]:
@@ -142,7 +147,7 @@ def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Posit
     # imported only when there are any: the first board does not wait for it
     from evaltrack.rink.line_fact import Change, LineFact
 
-    _, drill, step, change, rep, slot, player, group, at = row
+    nth, drill, step, change, rep, slot, player, group, at = row
     return LineFact(
         practice,
         tablet,
@@ -155,4 +160,5 @@ def _fact(practice: str, tablet: str, row: tuple, start: tuple[tuple[UUID, Posit
         Position(group) if group else None,
         start,
         at,
+        nth,
     )

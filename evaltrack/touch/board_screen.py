@@ -80,6 +80,8 @@ class BoardScreen(Screen):
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
+        if not self._means_the_same():
+            return
         tally, anew = self.board.tally(place, outcome)
         if anew:
             self._show()
@@ -91,12 +93,16 @@ class BoardScreen(Screen):
 
     def press(self, index: int) -> None:
         """Take a key of the board."""
+        if not self._means_the_same(index):
+            return
         self.board.press(index)
         self._show()
         self._show_last()
 
     def undo(self) -> None:
         """Withdraw the last tally and show it gone."""
+        if not self._means_the_same():
+            return
         tally = self.desk.undo()
         if tally and self.board.undone(tally):
             self._show()
@@ -106,16 +112,34 @@ class BoardScreen(Screen):
 
     def next_rep(self) -> None:
         """Begin the next rep, on the board that has reps."""
-        if self.kind == "rep":
+        if self.kind == "rep" and self._means_the_same():
             self.board.next_rep()
             self._show()
 
     def back(self) -> None:
         """Take the last change of the line back, on the board that has one."""
-        if self.kind == "rep":
+        if self.kind == "rep" and self._means_the_same():
             self.board.back()
             self._show()
             self._show_last()
+
+    def _means_the_same(self, key: int = -1) -> bool:
+        """Make sure that the file is in place, and say whether a finger still means what it came down on.
+
+        A file that had to be opened anew has a board of its own, which may show another rep, and no choice.
+        """
+        board, before = self.board, self._shown()
+        self.desk.in_place()
+        if self.board is board:
+            return True
+        now = self._shown()
+        return key < len(now[-1]) and now == (*before[:-1], before[-1][: len(now[-1])])
+
+    def _shown(self) -> tuple:
+        """Return what stands on the board, its counts left aside."""
+        faces = [face and (face.number, face.name, face.caption) for face in self.ids.board.faces]
+        keys = [(key.title, key.number, key.small) for key in self.ids.board.keys]
+        return list(self.words), self.undoes, faces, keys
 
     def next_skill(self, way: int = 1) -> None:
         """Watch the next skill of the row."""

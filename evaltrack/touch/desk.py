@@ -34,6 +34,10 @@ class Desk(SeasonInHand):
         self.attendance: dict[UUID, Attendance] = {}
         self._book = TallyBook()
 
+    def in_place(self) -> bool:
+        """Say whether the season file can be written to. One that has come back is opened anew."""
+        return self._in_place()
+
     # the practice
 
     def resume(self) -> None:
@@ -201,8 +205,12 @@ class Desk(SeasonInHand):
         rep: Rep | None = None,
         moment: int | None = None,
         slot: str | None = None,
+        along: Callable[[], None] | None = None,
     ) -> Tally | None:
-        """Commit one tally and only then count it; of the skill that is watched, and now, unless told."""
+        """Commit one tally and only then count it; of the skill that is watched, and now, unless told.
+
+        ``along`` is a write that goes to disk before it, both or neither of them.
+        """
         at = self.station
         skill = skill or at.skill
         tally = Tally(
@@ -220,11 +228,17 @@ class Desk(SeasonInHand):
             at=self.now() if moment is None else moment,
             slot=slot,
         )
-        if not self.save(lambda: self.season.log.add(tally), "; this tap does not count"):
+        write = (lambda: self._add(tally, along)) if along else lambda: self.season.log.add(tally)
+        if not self.save(write, "; this tap does not count"):
             return None
         self._book.add(tally)
         self.dispatch("on_tallied")
         return tally
+
+    def _add(self, tally: Tally, along: Callable[[], None]) -> None:
+        with self.season.together():
+            along()
+            self.season.log.add(tally)
 
     def on_tallied(self) -> None:
         """Do nothing: who wants to answer a tally listens."""
@@ -248,17 +262,20 @@ class Desk(SeasonInHand):
         """Return this tablet's tallies of a rep, in order."""
         return self._book.of(rep.id)
 
-    def give(self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[], None]) -> bool:
+    def give(
+        self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[list[tuple[UUID, UUID]]], None]
+    ) -> bool:
         """Correct whose tallies are: withdraw each, and note the same try of the player whose it was.
 
-        ``along`` is a write that goes to disk with them, or not at all.
+        ``along`` is a write that goes to disk with them, or not at all. It is given the ids of each tally
+        that is withdrawn, and of the one that stands for it.
         """
         # an id beside the other, so that the tallies stay in the order in which they were made
         pairs = [(tally, replace(tally, player=player, id=new_id(tally.id))) for tally, player in owners]
 
         def write() -> None:
             with self.season.together():
-                along()
+                along([(tally.id, other.id) for tally, other in pairs])
                 for tally, other in pairs:
                     self.season.log.withdraw(Withdrawal(tally.id, self.tablet.id, self.now()))
                     self.season.log.add(other)

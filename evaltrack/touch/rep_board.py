@@ -7,12 +7,15 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.line import Line
 from evaltrack.rink.player import Position
+from evaltrack.rink.rotation import Rotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.bench_line import BenchLine
 from evaltrack.touch.faces import Face, KeyFace
 from evaltrack.touch.placement import Placement, stacked
 from evaltrack.touch.rep_layout import rep_rows, with_choice
+from evaltrack.touch.slot_choice import Option, options
+from evaltrack.touch.tally_words import GROUPS, LEFT_EMPTY
 
 _MOST_SKILLS = 3  # worth watching in one slot
 _GLANCE = 300  # ms in which nobody reads a new number and taps on it
@@ -44,6 +47,7 @@ class RepBoard:
     def take_up(self) -> bool:
         """Go on with the line; learn afresh who is here and which step runs."""
         self._line.take_up()
+        self._before = None
         if self._line.line is None:
             return False
         self._names = short_names(self._desk.players)
@@ -58,7 +62,7 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn, step = self._line.rotation.rep, f"{self._desk.drill.name}, {self._desk.step.name}"
+        turn, step = self._line.line.number, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
@@ -72,7 +76,7 @@ class RepBoard:
     @property
     def can_go_back(self) -> bool:
         """Say whether the last change of the line can be taken back."""
-        return self._line.line.can_go_back
+        return self._line.can_go_back
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the slots, and who comes next or could be in the slot that is corrected."""
@@ -81,7 +85,7 @@ class RepBoard:
         base = stacked(area, rep_rows(counts, starters, area))
         if not self.choosing:
             return base
-        return with_choice(base, len(self._choice()) + 2, len(self._slots) + 1)
+        return with_choice(base, len(self._options()), len(self._slots) + 1)
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
@@ -92,7 +96,8 @@ class RepBoard:
         tile = self._tiles[place]
         ident, skill = self._player(tile), self._desk.skills[tile.skill]
         if ident is None:
-            return Face("", skill.name, caption=f"nobody: {tile.slot.name}", here=False)
+            why = why_empty(tile.slot, self._rotation_of(tile))
+            return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
             return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
@@ -102,16 +107,13 @@ class RepBoard:
         """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
         keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
-        if self.choosing:
-            slot = self._chosen_slot()
-            keys += [KeyFace(self._names[p.id], p.number) for p in self._choice()]
-            keys += [KeyFace("nobody", small=slot.name), KeyFace("leave it", small=slot.name)]
-        return keys
+        return keys + [option.face for option in self._options()] if self.choosing else keys
 
     def _plate(self, slot: Slot) -> KeyFace:
-        ident, chosen = self._line.rotation.slots.get(slot.key), slot.key == self.choosing
+        rotation, chosen = self._line.rotation, slot.key == self.choosing
+        ident = rotation.slots.get(slot.key)
         if ident is None:
-            return KeyFace("nobody", small=slot.name, chosen=chosen)
+            return KeyFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
         return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
 
     def place_of(self, tally: Tally) -> int | None:
@@ -121,21 +123,22 @@ class RepBoard:
         return now.index(wanted) if wanted in now else None
 
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
-        """Commit a tap; one on the next rep begins it first. Say whether all is to be shown anew."""
+        """Commit a tap; one on the next rep begins it too. Say whether all is to be shown anew."""
         tile, at = self._tiles[place], self._desk.now()
         stood = self._stood_before(at)
-        ident, anew = self._player(tile, stood), bool(tile.following or stood or self.choosing)
-        if ident is None or (tile.following and not stood and not self._begin(at)):
+        ident = self._rotation_of(tile, stood).slots.get(tile.slot.key)
+        if ident is None:
             return None, False
-        self.choosing = ""
-        rep = stood.rep if stood and not tile.following else self._line.rep
-        return self._desk.tally(ident, outcome, tile.skill, rep, at), anew
-
-    def _begin(self, at: int) -> bool:
-        before = self._line.line
-        began = self._line.next_rep(at)
-        self._before = (before, at) if began else None
-        return began
+        where = tile.slot.key, tile.skill
+        if stood:
+            rep = self._line.rep if tile.following else stood.rep
+            return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), True
+        anew = bool(tile.following or self.choosing or not self._line.is_kept)
+        tally = self._line.tally(ident, outcome, where, at, tile.following)
+        if tally:
+            self.choosing = ""
+            self._before = (self._line.line.before, at) if tile.following else None
+        return tally, anew
 
     def _stood_before(self, at: int) -> Line | None:
         """Return the line before a tally moved it, for a finger that was on its way already.
@@ -148,10 +151,8 @@ class RepBoard:
 
     def undone(self, tally: Tally) -> bool:
         """Go back to the rep before when the tally that was taken back had begun this one."""
-        rep = self._line.rep
         self._before = None
-        began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.tallies_of(rep)
-        return began and self._line.begins_rep and self._line.back()
+        return self._line.undone(tally)
 
     def press(self, index: int) -> None:
         """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
@@ -161,7 +162,7 @@ class RepBoard:
             self.choosing = "" if key == self.choosing else key
         elif index == len(self._slots):
             self.next_rep()
-        else:
+        elif self.choosing:
             self._correct(index - len(self._slots) - 1)
 
     def next_rep(self) -> None:
@@ -176,19 +177,24 @@ class RepBoard:
             self._line.back()
 
     def _correct(self, number: int) -> None:
-        slot, choice = self.choosing, self._choice()
-        if number < len(choice):
-            self._line.swap(slot, choice[number].id)
-        elif number == len(choice):
-            self._line.empty(slot)
+        chosen = self._options()[number]
         self.choosing = ""
+        chosen.act()
 
-    def _chosen_slot(self) -> Slot:
-        return next(slot for slot in self._slots if slot.key == self.choosing)
+    def _options(self) -> list[Option]:
+        slot = next(slot for slot in self._slots if slot.key == self.choosing)
+        ident = self._line.rotation.slots.get(slot.key)
+        return options(slot, self._line, ident and self._desk.player(ident), self._names)
 
-    def _choice(self) -> list:
-        return self._line.could_be(self._chosen_slot())
+    def _player(self, tile: _Tile) -> UUID | None:
+        return self._rotation_of(tile).slots.get(tile.slot.key)
 
-    def _player(self, tile: _Tile, stood: Line | None = None) -> UUID | None:
+    def _rotation_of(self, tile: _Tile, stood: Line | None = None) -> Rotation:
+        """Return the rotation to which a tile belongs, of this rep or of the next one."""
         rotation = (stood or self._line.line).rotation
-        return (rotation.next_rep() if tile.following else rotation).slots.get(tile.slot.key)
+        return rotation.next_rep() if tile.following else rotation
+
+
+def why_empty(slot: Slot, rotation: Rotation) -> str:
+    """Return in words why nobody is in a slot."""
+    return LEFT_EMPTY if slot.key in rotation.closed else f"no {GROUPS[slot.position]} waits"

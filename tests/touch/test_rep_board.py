@@ -261,7 +261,8 @@ def test_a_slot_can_be_left_empty_or_as_it_is(bench):
     tap_key(bench, before["Breakout D"])
     tap_key(bench, "nobody")
     assert in_slots(bench)["Breakout D"] == ""
-    place = next(i for i, face in enumerate(board_of(bench).faces) if face.caption == "nobody: Breakout D")
+    faces = enumerate(board_of(bench).faces)
+    place = next(i for i, face in faces if face.caption == "left empty: Breakout D")
     tap(bench, place, DONE)
     assert bench.app.desk.total == 0
 
