@@ -182,9 +182,12 @@ class RepBoard:
         chosen.act()
 
     def _options(self) -> list[Option]:
-        slot = next(slot for slot in self._slots if slot.key == self.choosing)
+        slot = self._chosen_slot()
         ident = self._line.rotation.slots.get(slot.key)
         return options(slot, self._line, ident and self._desk.player(ident), self._names)
+
+    def _chosen_slot(self) -> Slot:
+        return next(slot for slot in self._slots if slot.key == self.choosing)
 
     def _player(self, tile: _Tile) -> UUID | None:
         return self._rotation_of(tile).slots.get(tile.slot.key)
