@@ -69,7 +69,7 @@ def test_any_place_may_be_told_of_between_two_layouts(layouts, touched, size):
 
 @pytest.mark.parametrize("kind", ["Group", "By rep", "Player"])
 def test_the_window_turns_between_a_tap_and_the_next_frame(bench, kind):
-    """On each board a tap, a turned window and another tap within a frame leave a board that is drawn whole."""
+    """On each board a tap, a turned window and another tap in one frame leave a board drawn whole."""
     press(bench, kind)
     screen, board = screen_of(bench), board_of(bench)
     for size in ((900, 1200), (1200, 500), (1280, 800)):

@@ -2,9 +2,9 @@
 
 Taps on this rep and the next, slots put right, left empty, players off the ice and late, the next rep, other
 steps and drills, back, undo, a clock that is set back, an app that starts anew. After each: every tally
-belongs to the player who stood in its slot, as far as corrections say otherwise; going back after a correction
-gives back exactly what that one moved; nobody is in two slots; nobody who is off is in any; looking through
-the steps writes nothing; and after a new start all of it is the same.
+belongs to the player who stood in its slot, unless a correction says otherwise; going back after one gives
+back exactly what it moved; nobody is in two slots; nobody who is off is in any; looking through the steps
+writes nothing; and after a new start all of it is the same.
 """
 
 import shutil
@@ -40,7 +40,7 @@ class Made:
 
 @dataclass
 class Change:
-    """A change that can be taken back: the number of its fact, and the tries that it moved, with their owners."""
+    """A change that can be taken back: the number of its fact, and what it moved, with whose it was."""
 
     nth: int
     moved: list[tuple[Made, UUID]] = field(default_factory=list)
@@ -52,7 +52,10 @@ class Bench(RuleBasedStateMachine):
     folder: Path
 
     @initialize(
-        few=st.one_of(st.integers(4, 8), st.integers(9, 20)), step=_ANY, players=st.permutations(range(20)), start=st.integers(0, 9)
+        few=st.one_of(st.integers(4, 8), st.integers(9, 20)),
+        step=_ANY,
+        players=st.permutations(range(20)),
+        start=st.integers(0, 9),
     )
     def begin(self, few, step, players, start):
         self.now = 1_768_330_000_000
