@@ -80,8 +80,8 @@ class BenchLine:
 
     def could_come(self, slot: Slot) -> list[Player]:
         """Return who is not here and could come into a slot now: first those of its group."""
-        here = self._desk.here()
-        absent = [player for player in self._desk.players if player not in here]
+        here = {player.id for player in self._desk.here()}
+        absent = [player for player in self._desk.players if player.id not in here]
         return sorted(absent, key=lambda player: player.position != slot.position)
 
     def tally(

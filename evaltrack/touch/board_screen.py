@@ -132,14 +132,15 @@ class BoardScreen(Screen):
         self.desk.in_place()
         if self.board is board:
             return True
-        now = self._shown()
-        return key < len(now[-1]) and now == (*before[:-1], before[-1][: len(now[-1])])
+        (words, undoes, faces, keys), now = before, self._shown()
+        same = (words, undoes, _readings(faces)) == (*now[:2], _readings(now[2]))
+        known = _readings(now[3])
+        return same and key < len(known) and _readings(keys)[: len(known)] == known
 
     def _shown(self) -> tuple:
-        """Return what stands on the board, its counts left aside."""
-        faces = [face and (face.number, face.name, face.caption) for face in self.ids.board.faces]
-        keys = [(key.title, key.number, key.small) for key in self.ids.board.keys]
-        return list(self.words), self.undoes, faces, keys
+        """Return what stands on the board: words, the last tally, tiles and keys."""
+        board = self.ids.board
+        return list(self.words), self.undoes, board.faces, board.keys
 
     def next_skill(self, way: int = 1) -> None:
         """Watch the next skill of the row."""
@@ -249,6 +250,12 @@ class RepControls(BoxLayout):
 
     def on_back(self) -> None:
         """Do nothing: the screen listens."""
+
+
+def _readings(faces) -> list[tuple]:
+    """Return the words on tiles or keys: not their counts, nor which of them is chosen."""
+    words = ("number", "name", "title", "caption", "small")
+    return [tuple(getattr(face, name, "") for name in words) for face in faces]
 
 
 def _mirror(row) -> None:

@@ -8,7 +8,7 @@ _HALVES = "right half: done. left half: missed"
 HINTS = {  # by kind of board; they stand where the last tallies will
     "": "",
     "group": f"{_HALVES}. the name: not seen",
-    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player",
+    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player, late, hurt",
     "player": f"{_HALVES}. the skill's name: not seen",
 }
 

@@ -129,6 +129,16 @@ def test_a_choice_that_was_open_is_closed_and_nothing_is_put_right(bench, troubl
     assert shown(screen) != before
 
 
+@pytest.mark.parametrize("trouble", TROUBLES)
+def test_a_tap_while_a_choice_is_open_counts(bench, trouble):
+    """No tap waits for an answer: the tile that stays means the same without the choice."""
+    screen, desk = played(bench), bench.app.desk
+    screen.press(1)
+    trouble(desk)
+    screen.tally(0, DONE)
+    assert (desk.total, desk.last(1)[0].slot, screen.board.choosing) == (2, "goal", "")
+
+
 def test_a_line_that_was_opened_anew_elsewhere_is_not_written_to(bench):
     """A board of before the file was opened anew changes nothing: what it shows is not on disk."""
     screen, desk = played(bench), bench.app.desk
