@@ -19,8 +19,8 @@ class Line:
     Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
     committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
     began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right by
-    hand, empty after any other change. ``nth`` is the number of the fact that made it so, and ``drill_began``
-    that of the rep, by the rotation's count, with which the drill began.
+    hand, empty after any other change. ``nth`` is the number of the fact that made the line, 0 while it is
+    not kept; ``begun`` the rotation's number of the rep with which this drill began.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
@@ -29,7 +29,7 @@ class Line:
     before: "Line | None" = field(default=None, repr=False, compare=False)
     corrected: str = ""
     nth: int = field(default=0, compare=False)
-    drill_began: int = 1
+    begun: int = 1
 
     @classmethod
     def first(
@@ -80,9 +80,9 @@ class Line:
         return self._changed(Change.BACK, at)
 
     @property
-    def turn(self) -> int:
-        """Return which rep of the drill runs, from 1. It starts anew with the drill."""
-        return 1 + self.rotation.rep - self.drill_began
+    def number(self) -> int:
+        """Return the number of the rep that runs, from 1 whenever a drill begins."""
+        return self.rotation.rep - self.begun + 1
 
     @property
     def can_go_back(self) -> bool:
@@ -93,8 +93,8 @@ class Line:
     def put_right(self) -> dict[str, tuple[UUID, UUID]]:
         """Return who was said to be in a slot and who was, by slot, where the last change put that right.
 
-        The slot that was corrected, and the other one when two players changed places. Not a slot that the
-        line has filled anew: who is there is its guess and nobody's correction.
+        The slot that was corrected, and the other one when two players of one position group changed
+        places. Not a slot that the line has filled anew: who is there is its guess and nobody's correction.
         """
         if not self.corrected:
             return {}
@@ -102,7 +102,8 @@ class Line:
         wrong, right = was.get(self.corrected), now.get(self.corrected)
         pairs = {self.corrected: (wrong, right)}
         other = self.before.rotation.slot_of(right)
-        if other and now.get(other) == wrong:
+        groups = {slot.key: slot.position for slot in self.rotation.step.slots}
+        if other and now.get(other) == wrong and groups[other] == groups[self.corrected]:
             pairs[other] = right, wrong
         return {slot: pair for slot, pair in pairs.items() if None not in pair and wrong != right}
 
@@ -116,8 +117,8 @@ class Line:
         rep = _begun(fact, rotation) if fact.change.begins_rep else self.rep
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
         by_hand = fact.slot if fact.change is Change.SWAP else ""
-        began = self.drill_began if fact.drill == self.rep.drill else rotation.rep
-        return Line(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, began)
+        begun = self.begun if rep.drill == self.rep.drill else rotation.rep
+        return Line(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, begun)
 
     def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
         rep = self.rep

@@ -32,7 +32,9 @@ class Reps:
         self._connection = connection
 
     def begin(self, rep: Rep, fact: "LineFact") -> int:
-        """Commit that a rep begins with these slots, with the change that began it, and return its number.
+        """Commit that a rep begins with these slots, and the change of the line that began it.
+
+        Returns the number that the change has in the file.
 
         Raises
         ------
@@ -44,7 +46,9 @@ class Reps:
             return self._add_fact(fact)
 
     def correct(self, fact: "LineFact", moved: Moves = ()) -> int:
-        """Commit a change of the line during a rep with what it `moved`, and return its number.
+        """Commit a change of the line during a rep, and which tallies it gave to whom (see `moved`).
+
+        Returns the number that the change has in the file.
 
         Raises
         ------

@@ -4,45 +4,43 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from uuid import UUID
 
-from evaltrack.errors import EvaltrackError
+from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.line import Line, changes_for, replay
 from evaltrack.rink.line_fact import LineFact
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation import Rotation
-from evaltrack.rink.tally import Tally
-from evaltrack.touch.desk import Desk, Moves, Owners
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.moved_tallies import Owners, given_by, put_right_by, told
+
+_Made = list[tuple[Line, LineFact]]  # changes, one after the other, and the line after each
+_Moved = Iterable[tuple[UUID, UUID]]
 
 
 class BenchLine:
     """Whose turn it is. Every change is on disk before it is shown; one that is not saved changes nothing.
 
     ``line`` is None until `take_up` has found or made one for the practice that runs. While another step is
-    watched than the one that was run last, it is that step's as it would begin: looking through the steps
-    moves nobody. It begins, and is kept, with the first thing that is done in it (see `settle`).
+    watched than the one that was played last, it is only what that step would begin with: it is kept together
+    with the first thing that is done in it, so that looking through the steps moves nobody.
     """
 
-    def __init__(self, desk: Desk):
+    def __init__(self, desk):
         self._desk = desk
-        self._kept: Line | None = None
-        self._ahead: Line | None = None
-        self._moved: dict[int, Moves] = {}  # what corrections have moved, by number of the change
+        self._practice = None
+        self._kept: Line | None = None  # as it is on disk
+        self.line: Line | None = None
 
     def take_up(self) -> bool:
         """Go on with the line of this practice, or line everyone up; follow who is here and what is run."""
-        if self._kept is None or self._kept.rep.practice != self._desk.practice.key:
-            self._kept = self._ahead = None
+        if self._kept is None or self._practice is not self._desk.practice:
+            self._practice, self._kept, self.line = self._desk.practice, None, None
             if not self._begin():
                 return False
         followed = self._follow_players()
-        self.look_ahead()
+        self._look()
         return followed
-
-    @property
-    def line(self) -> Line | None:
-        """Return the line as it is shown."""
-        return self._ahead or self._kept
 
     @property
     def rotation(self) -> Rotation:
@@ -55,14 +53,14 @@ class BenchLine:
         return self.line.rep
 
     @property
-    def can_go_back(self) -> bool:
-        """Say whether there is a change to take back; none of a step that is only looked at."""
-        return self._ahead is None and self._kept.can_go_back
+    def is_kept(self) -> bool:
+        """Say whether the line that is shown is on disk, and not only looked at."""
+        return self.line is self._kept
 
     @property
-    def begins_rep(self) -> bool:
-        """Say whether the last change, which can be taken back, began the rep that runs."""
-        return self.can_go_back and self._kept.before.rep is not self.rep
+    def can_go_back(self) -> bool:
+        """Say whether there is a change to take back; not while a step is only looked at."""
+        return self.is_kept and self.line.can_go_back
 
     def slots(self) -> list[Slot]:
         """Return the slots of the step as they stand on the ice, from the net to the far end.
@@ -80,137 +78,158 @@ class BenchLine:
         groups = self.rotation.groups
         return sorted(others, key=lambda p: (groups.get(p.id) != slot.position, order.get(p.id, last)))
 
-    def look_ahead(self) -> bool:
-        """Show the step that is watched as it would begin, unless it is the one that runs; say whether so."""
-        at, rep = self._desk.station, self._kept.rep
-        same = (rep.drill, rep.step) == (at.drill, at.step)
-        self._ahead = None if same else self._stepped(self._kept, self._desk.now())[0]
-        return not same
+    def could_come(self, slot: Slot) -> list[Player]:
+        """Return who is not here and could come into a slot now: first those of its group."""
+        here = {player.id for player in self._desk.here()}
+        absent = [player for player in self._desk.players if player.id not in here]
+        return sorted(absent, key=lambda player: player.position != slot.position)
 
-    def settle(self, at: int | None = None) -> bool:
-        """Begin the step that is looked at, now that something is done in it; True where there is none."""
-        if self._ahead is None:
-            return True
-        if not self._change(self._stepped, at):
-            return False
-        self._ahead = None
-        return True
+    def tally(
+        self, player: UUID, outcome: Outcome, tile: tuple[str, str], at: int, onward: bool = False
+    ) -> Tally | None:
+        """Commit a tally of this rep, on the ``tile`` of a slot and a skill; ``onward`` of the next rep.
 
-    def next_rep(self, at: int | None = None) -> bool:
-        """Begin the next rep."""
-        return self.settle(at) and self._change(Line.next_rep, at)
-
-    def swap(self, slot: str, player: UUID) -> bool:
-        """Put right who is in a slot: what was tallied in that slot in this rep is theirs too.
-
-        Whoever corrects a slot has seen another number on the ice than on the screen, so the tries were
-        never those of the player who stood on the screen. A player who leaves after a try is switched off
-        where attendance is, and keeps the tallies.
+        A rep that begins with it, or was only looked at so far, is kept together with it.
         """
-        if not self.settle():
-            return False
-        line, fact = self._kept.swap(slot, player, self._desk.now())
-        owners = self._tallied_in(line.put_right)
-        return self._keep(line, fact, owners) and self._tell(owners, "now", "; Back undoes it")
+        slot, skill = tile
+        made = self._pending(at)
+        if onward:
+            made.append(self._after(made).next_rep(at))
+        rep, kept = self._after(made).rep, []
+        write = (lambda: kept.append(self._write(made))) if made else None
+        tally = self._desk.tally(player, outcome, skill, rep, at, slot, write)
+        if tally and kept:
+            self._kept = kept[0]
+            self._look()
+        return tally
+
+    def undone(self, tally: Tally) -> bool:
+        """Take back the rep that began with a tally which was taken back; say whether to show all anew."""
+        made, now, line, rep = [], self._desk.now(), self._kept, tally.rep
+        while self._began_with(line, tally, rep):
+            made.append(line.back(now))
+            line = self._after(made)
+            rep = line.rep.id  # a step that was looked at until then began with the same tally
+        changed = bool(made) and self._keep(made)
+        self._look()  # without its only tally a rep was not played
+        return changed or not self.is_kept
+
+    def _began_with(self, line: Line, tally: Tally, rep: UUID | None) -> bool:
+        began = line.can_go_back and line.before.rep is not line.rep
+        same = (line.rep.id, line.rep.at) == (rep, tally.at)
+        return began and same and not self._desk.tallies_of(line.rep)
+
+    def next_rep(self) -> bool:
+        """Begin the next rep."""
+        return self._change(lambda line, now: line.next_rep(now))
 
     def back(self) -> bool:
-        """Take the last change back, and with it just the tallies that it gave to another player."""
+        """Take the last change back; the tallies that it gave to another player are given back too."""
         if not self.can_go_back:
             return False
-        owners = self._moved_by(self._kept)
-        done = self._keep(*self._kept.back(self._desk.now()), owners)
-        self.look_ahead()
-        return done and self._tell(owners, "again")
+        line, desk = self._kept, self._desk
+        try:
+            moves = desk.season.reps.moved(line.rep.practice, line.rep.tablet)
+        except EvaltrackError as error:
+            desk.message = str(error)
+            return False
+        owners = given_by(line, desk.tallies_of(line.rep), moves)
+        return self._keep([line.back(desk.now())], owners) and self._tell(owners, "again")
+
+    def swap(self, slot: str, player: UUID) -> bool:
+        """Put right who is in a slot. What was tallied there in this rep is theirs too.
+
+        Whoever corrects a slot has seen another number on the ice than on the screen, so the tries were
+        never those of the player who stood on the screen. A player who leaves after a try goes off the ice
+        and keeps their tallies.
+        """
+        now = self._desk.now()
+        made = self._pending(now)
+        made.append(self._after(made).swap(slot, player, now))
+        line = self._after(made)
+        owners = put_right_by(line, self._desk.tallies_of(line.rep))
+        return self._keep(made, owners) and self._tell(owners, "now", "; Back undoes it")
 
     def empty(self, slot: str) -> bool:
         """Leave a slot empty."""
-        return self.settle() and self._change(lambda line, now: line.empty(slot, now))
+        return self._change(lambda line, now: line.empty(slot, now))
+
+    def off(self, player: UUID) -> bool:
+        """Note that a player is not here any more. Their slot fills from the line; going back ends here."""
+        here = [other for other in self._desk.here() if other.id != player]
+        return self._settle() and self._desk.arrange(here) and self.take_up()
+
+    def comes(self, slot: str, player: Player) -> bool:
+        """Note that a player who was not here is here now, late or again, and put them into a slot."""
+        here = [*self._desk.here(), player]
+        if not (self._settle() and self._desk.arrange(here) and self.take_up()):
+            return False
+        return self.rotation.slots.get(slot) == player.id or self.swap(slot, player.id)
 
     def _begin(self) -> bool:
         desk = self._desk
         try:
-            key = desk.practice.key, desk.tablet.id
-            self._moved = desk.season.reps.moved(*key)
-            self._kept = replay(desk.drills, desk.season.reps.facts(*key))
+            facts = desk.season.reps.facts(desk.practice.key, desk.tablet.id)
+            self._kept = replay(desk.drills, facts)
         except EvaltrackError as error:
             desk.message = str(error)
             return False
         at = desk.station
         rep = Rep(at.practice, at.drill, at.step, {}, desk.tablet.id, desk.now())
-        return bool(self._kept) or self._keep(*Line.first(desk.drills, rep, desk.here()))
+        return bool(self._kept) or self._keep([Line.first(desk.drills, rep, desk.here())])
 
     def _follow_players(self) -> bool:
         made = changes_for(self._kept, self._desk.here(), self._desk.now())
-        return all(self._keep(line, fact) for line, fact in made)
+        return not made or self._keep(made)
 
-    def _stepped(self, line: Line, now: int) -> tuple[Line, LineFact]:
-        at = self._desk.station
-        return line.change_step(at.drill, at.step, bool(self._desk.tallies_of(line.rep)), now)
+    def _look(self) -> None:
+        """Show the line of the step that is watched, as it stands or as it would begin."""
+        self.line = self._after(self._pending(self._desk.now()))
 
-    def _change(self, change: Callable[[Line, int], tuple[Line, LineFact]], at: int | None = None) -> bool:
-        return self._keep(*change(self._kept, self._desk.now() if at is None else at))
+    def _pending(self, now: int) -> _Made:
+        """Return the change to the step that is watched, if it is another than that of the line on disk."""
+        at, rep = self._desk.station, self._kept.rep
+        if (rep.drill, rep.step) == (at.drill, at.step):
+            return []
+        played = bool(self._desk.tallies_of(rep))
+        return [self._kept.change_step(at.drill, at.step, played, now)]
 
-    def _keep(self, line: Line, fact: LineFact, owners: Owners = ()) -> bool:
-        """Commit a change and the tallies that change hands with it, and only then take it over."""
+    def _after(self, made: _Made) -> Line:
+        return made[-1][0] if made else self._kept
+
+    def _settle(self) -> bool:
+        """Keep the line of the step that is watched, where it was only looked at."""
+        made = self._pending(self._desk.now())
+        return not made or self._keep(made)
+
+    def _change(self, change: Callable[[Line, int], tuple[Line, LineFact]]) -> bool:
+        now = self._desk.now()
+        made = self._pending(now)
+        return self._keep([*made, change(self._after(made), now)])
+
+    def _keep(self, made: _Made, owners: Owners = ()) -> bool:
         kept = []
-
-        def write(moves: Moves = ()) -> None:
-            reps = self._desk.season.reps  # only now: the file may have been opened anew meanwhile
-            begins = fact.change.begins_rep
-            kept.append(reps.begin(line.rep, fact) if begins else reps.correct(fact, moves))
-
-        moves = self._desk.give(owners, write) if owners else self._desk.save(write) and []
-        if moves is None or moves is False:
+        if not self._desk.give(owners, lambda moved: kept.append(self._write(made, moved))):
             return False
-        nth = kept[-1]
-        self._kept = line if fact.change is fact.change.BACK else replace(line, nth=nth)
-        if moves:
-            self._moved[nth] = moves
+        self._kept = kept[0]
+        self._look()
         return True
 
-    def _tallied_in(self, put_right: dict[str, tuple[UUID, UUID]]) -> Owners:
-        """Return the tallies that were made in slots of this rep while the wrong player stood there."""
-        return _owned(self._desk.tallies_of(self.rep), self.rotation, put_right)
-
-    def _moved_by(self, line: Line) -> Owners:
-        """Return what the change that made a line has moved, as it counts now, and whose it was before.
-
-        What was moved may have been moved again and given back since: it is followed to the tally that stands
-        for it. What was taken back by undo stays so.
-        """
-        stands_for = {was: becomes for moves in self._moved.values() for was, becomes in moves}
-        counting = {tally.id: tally for tally in self._desk.tallies_of(line.rep)}
-        moved = []
-        for _, ident in self._moved.get(line.nth, ()):
-            while ident in stands_for:
-                ident = stands_for[ident]
-            moved += [counting[ident]] if ident in counting else []
-        return _owned(moved, line.rotation, {slot: pair[::-1] for slot, pair in line.put_right.items()})
+    def _write(self, made: _Made, moved: _Moved = ()) -> Line:
+        """Write changes of the line, and what the last one ``moved``; return the line as it is on disk."""
+        if self._practice is not self._desk.practice:  # opened anew meanwhile: who knows what stands there
+            raise NotSavedError("not saved: the season file was opened anew; please tap once more")
+        # only now: a write may have opened the file anew
+        reps, line = self._desk.season.reps, self._kept
+        for after, fact in made:
+            begins = fact.change.begins_rep
+            nth = reps.begin(after.rep, fact) if begins else reps.correct(fact, moved)
+            fact = replace(fact, nth=nth)
+            line = line.after(fact) if line else replay(self._desk.drills, [fact])
+        return line
 
     def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
-        """Say whose tallies changed hands, if any."""
-        told = []
-        for old, new in dict.fromkeys((tally.player, right) for tally, right in owners):
-            count = sum(tally.player == old for tally, _ in owners)
-            wrong, right = (self._desk.player(ident).number for ident in (old, new))
-            made = "the tally made for" if count == 1 else f"the {count} tallies made for"
-            told.append(f"{made} {wrong} in this rep {'is' if count == 1 else 'are'} {when} {right}'s")
-        if told:
-            self._desk.message = ", ".join(told) + more
+        players = {player.id: player for player in self._desk.players}
+        if words := told(owners, players, when):
+            self._desk.message = words + more
         return True
-
-
-def _owned(tallies: Iterable[Tally], rotation: Rotation, pairs: dict[str, tuple[UUID, UUID]]) -> Owners:
-    """Return the tallies that were made in a slot for the first player of its pair, each with the second.
-
-    One that does not say its slot, as earlier versions made them, was made where its skill is watched.
-    """
-    watched = {slot.key: slot.skills for slot in rotation.step.slots}
-    owners = []
-    for tally in tallies:
-        for slot, (first, second) in pairs.items():
-            there = tally.slot == slot if tally.slot else tally.skill in watched.get(slot, ())
-            if there and tally.player == first:
-                owners.append((tally, second))
-                break
-    return owners

@@ -83,7 +83,7 @@ class BoardScreen(Screen):
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
-        if not self._stands("; this tap does not count"):
+        if not self._means_the_same():
             return
         tally, anew = self.board.tally(place, outcome)
         if anew:
@@ -96,7 +96,7 @@ class BoardScreen(Screen):
 
     def press(self, index: int) -> None:
         """Take a key of the board."""
-        if not self._stands():
+        if not self._means_the_same(index):
             return
         self.board.press(index)
         self._show()
@@ -104,7 +104,7 @@ class BoardScreen(Screen):
 
     def undo(self) -> None:
         """Withdraw the last tally and show it gone."""
-        if not self._stands():
+        if not self._means_the_same():
             return
         tally = self.desk.undo()
         if tally and self.board.undone(tally):
@@ -115,23 +115,35 @@ class BoardScreen(Screen):
 
     def next_rep(self) -> None:
         """Begin the next rep, on the board that has reps."""
-        if self.kind == "rep" and self._stands():
+        if self.kind == "rep" and self._means_the_same():
             self.board.next_rep()
             self._show()
 
     def back(self) -> None:
         """Take the last change of the line back, on the board that has one."""
-        if self.kind == "rep" and self._stands():
+        if self.kind == "rep" and self._means_the_same():
             self.board.back()
             self._show()
             self._show_last()
 
-    def _stands(self, lost: str = "") -> bool:
-        """Say whether the board by rep is still that of the file; one that came back makes a new board."""
-        if self.kind != "rep" or self.desk.in_place():
+    def _means_the_same(self, key: int = -1) -> bool:
+        """Make sure that the file is in place, and say whether a finger still means what it came down on.
+
+        A file that had to be opened anew has a board of its own, which may show another rep, and no choice.
+        """
+        board, before = self.board, self._shown()
+        self.desk.in_place()
+        if self.board is board:
             return True
-        self.desk.message += lost
-        return False
+        (words, undoes, faces, keys), now = before, self._shown()
+        same = (words, undoes, _readings(faces)) == (*now[:2], _readings(now[2]))
+        known = _readings(now[3])
+        return same and key < len(known) and _readings(keys)[: len(known)] == known
+
+    def _shown(self) -> tuple:
+        """Return what stands on the board: words, the last tally, tiles and keys."""
+        board = self.ids.board
+        return list(self.words), self.undoes, board.faces, board.keys
 
     def next_skill(self, way: int = 1) -> None:
         """Watch the next skill of the row."""
@@ -247,6 +259,12 @@ class RepControls(BoxLayout):
 
     def on_back(self) -> None:
         """Do nothing: the screen listens."""
+
+
+def _readings(faces) -> list[tuple]:
+    """Return the words on tiles or keys: not their counts, nor which of them is chosen."""
+    words = ("number", "name", "title", "caption", "small")
+    return [tuple(getattr(face, name, "") for name in words) for face in faces]
 
 
 def _mirror(row) -> None:

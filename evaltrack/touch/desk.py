@@ -17,9 +17,6 @@ from evaltrack.store.sound import damaged
 from evaltrack.touch.season_in_hand import SeasonInHand
 from evaltrack.touch.tally_book import TallyBook
 
-Owners = list[tuple[Tally, UUID]]  # tallies, and the player whose each of them is
-Moves = list[tuple[UUID, UUID]]
-
 
 class Desk(SeasonInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
@@ -219,8 +216,12 @@ class Desk(SeasonInHand):
         rep: Rep | None = None,
         moment: int | None = None,
         slot: str | None = None,
+        along: Callable[[], None] | None = None,
     ) -> Tally | None:
-        """Commit one tally and only then count it; of the skill that is watched, and now, unless told."""
+        """Commit one tally and only then count it; of the skill that is watched, and now, unless told.
+
+        ``along`` is a write that goes to disk before it, both or neither of them.
+        """
         at = self.station
         skill = skill or at.skill
         tally = Tally(
@@ -238,11 +239,17 @@ class Desk(SeasonInHand):
             at=self.now() if moment is None else moment,
             slot=slot,
         )
-        if not self.save(lambda: self.season.log.add(tally), "; this tap does not count"):
+        write = (lambda: self._add(tally, along)) if along else lambda: self.season.log.add(tally)
+        if not self.save(write, "; this tap does not count"):
             return None
         self._book.add(tally)
         self.dispatch("on_tallied")
         return tally
+
+    def _add(self, tally: Tally, along: Callable[[], None]) -> None:
+        with self.season.together():
+            along()
+            self.season.log.add(tally)
 
     def on_tallied(self) -> None:
         """Do nothing: who wants to answer a tally listens."""
@@ -266,28 +273,28 @@ class Desk(SeasonInHand):
         """Return this tablet's tallies of a rep, in order."""
         return self._book.of(rep.id)
 
-    def give(self, owners: Owners, along: Callable[[Moves], None]) -> Moves | None:
+    def give(
+        self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[list[tuple[UUID, UUID]]], None]
+    ) -> bool:
         """Correct whose tallies are: withdraw each, and note the same try of the player whose it was.
 
-        ``along`` is a write that goes to disk with them, or not at all. It is given the pairs that are
-        returned: the id of each tally that is withdrawn, and of the one that stands for it.
+        ``along`` is a write that goes to disk with them, or not at all. It is given the ids of each tally
+        that is withdrawn, and of the one that stands for it.
         """
         # an id beside the other, so that the tallies stay in the order in which they were made
         pairs = [(tally, replace(tally, player=player, id=new_id(tally.id))) for tally, player in owners]
-        moves = [(tally.id, other.id) for tally, other in pairs]
 
         def write() -> None:
             with self.season.together():
-                along(moves)
+                along([(tally.id, other.id) for tally, other in pairs])
                 for tally, other in pairs:
                     self.season.log.withdraw(Withdrawal(tally.id, self.tablet.id, self.now()))
                     self.season.log.add(other)
 
-        if not self.save(write):
-            return None
-        for tally, other in pairs:
+        saved = self.save(write)
+        for tally, other in pairs if saved else ():
             self._book.give(tally, other)
-        return moves
+        return saved
 
     @property
     def total(self) -> int:

@@ -3,15 +3,13 @@
 from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect, places_for
-from evaltrack.rink.player import Position
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.faces import Face, KeyFace
 from evaltrack.touch.placement import Placement, stacked, tile_rows
 from evaltrack.touch.rep_layout import keys_under
-
-_GROUPS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+from evaltrack.touch.tally_words import GROUPS
 
 
 class PlayerBoard:
@@ -49,7 +47,7 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        return f"{player.number}  {player.name}", f"{_GROUPS[player.position]}, the skills of this step first"
+        return f"{player.number}  {player.name}", f"{GROUPS[player.position]}, the skills of this step first"
 
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each skill, and under them a key for each player and room for late ones."""

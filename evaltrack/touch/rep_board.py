@@ -1,21 +1,21 @@
 """The board by rep: the slots of this rep as they stand on the ice, and below them who comes next."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
-from typing import NamedTuple
 from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.line import Line
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import Position
+from evaltrack.rink.rotation import Rotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.bench_line import BenchLine
 from evaltrack.touch.faces import Face, KeyFace
 from evaltrack.touch.placement import Placement, stacked
 from evaltrack.touch.rep_layout import rep_rows, with_choice
+from evaltrack.touch.slot_choice import Option, options
+from evaltrack.touch.tally_words import GROUPS, LEFT_EMPTY
 
 _MOST_SKILLS = 3  # worth watching in one slot
 _GLANCE = 300  # ms in which nobody reads a new number and taps on it
@@ -26,13 +26,6 @@ class _Tile:
     slot: Slot
     skill: str
     following: bool = False  # of the next rep
-
-
-class _Choice(NamedTuple):
-    """A key below the slot that is corrected, and what it does."""
-
-    face: KeyFace
-    act: Callable[[], object]
 
 
 class RepBoard:
@@ -49,11 +42,13 @@ class RepBoard:
         self._tiles: list[_Tile] = []
         self._names: dict[UUID, str] = {}
         self.choosing = ""
+        self._offered: list[Option] = []  # below the slots, as they are shown
         self._before: tuple[Line, int] | None = None
 
     def take_up(self) -> bool:
         """Go on with the line; learn afresh who is here and which step runs."""
         self._line.take_up()
+        self._before = None
         if self._line.line is None:
             return False
         self._names = short_names(self._desk.players)
@@ -68,7 +63,7 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn, step = self._line.line.turn, f"{self._desk.drill.name}, {self._desk.step.name}"
+        turn, step = self._line.line.number, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
@@ -91,7 +86,7 @@ class RepBoard:
         base = stacked(area, rep_rows(counts, starters, area))
         if not self.choosing:
             return base
-        return with_choice(base, len(self._choices()), len(self._slots) + 1)
+        return with_choice(base, len(self._offered), len(self._slots) + 1)
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
@@ -102,7 +97,8 @@ class RepBoard:
         tile = self._tiles[place]
         ident, skill = self._player(tile), self._desk.skills[tile.skill]
         if ident is None:
-            return Face("", skill.name, caption=f"{self._why_empty(tile.slot)}: {tile.slot.name}", here=False)
+            why = why_empty(tile.slot, self._rotation_of(tile))
+            return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
             return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
@@ -112,17 +108,15 @@ class RepBoard:
         """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
         keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
-        return keys + [choice.face for choice in self._choices()]
+        self._offered = self._options() if self.choosing else []
+        return keys + [option.face for option in self._offered]
 
     def _plate(self, slot: Slot) -> KeyFace:
-        ident, chosen = self._line.rotation.slots.get(slot.key), slot.key == self.choosing
+        rotation, chosen = self._line.rotation, slot.key == self.choosing
+        ident = rotation.slots.get(slot.key)
         if ident is None:
-            return KeyFace(self._why_empty(slot), small=slot.name, chosen=chosen)
+            return KeyFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
         return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
-
-    def _why_empty(self, slot: Slot) -> str:
-        """Return why nobody is in a slot: it was emptied by hand, or its line has nobody left."""
-        return "left empty" if slot.key in self._line.rotation.closed else "nobody waits"
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile of this rep on which a tally counts, or None when it is on none."""
@@ -131,21 +125,22 @@ class RepBoard:
         return now.index(wanted) if wanted in now else None
 
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
-        """Commit a tap; one on the next rep begins it first. Say whether all is to be shown anew."""
+        """Commit a tap; one on the next rep begins it too. Say whether all is to be shown anew."""
         tile, at = self._tiles[place], self._desk.now()
         stood = self._stood_before(at)
-        ident, anew = self._player(tile, stood), bool(tile.following or stood or self.choosing)
-        if ident is None or not (self._begin(at) if tile.following and not stood else self._line.settle(at)):
+        ident = self._rotation_of(tile, stood).slots.get(tile.slot.key)
+        if ident is None:
             return None, False
-        self.choosing = ""
-        rep = stood.rep if stood and not tile.following else self._line.rep
-        return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), anew
-
-    def _begin(self, at: int) -> bool:
-        before = self._line.line
-        began = self._line.next_rep(at)
-        self._before = (before, at) if began else None
-        return began
+        where = tile.slot.key, tile.skill
+        if stood:
+            rep = self._line.rep if tile.following else stood.rep
+            return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), True
+        anew = bool(tile.following or self.choosing or not self._line.is_kept)
+        tally = self._line.tally(ident, outcome, where, at, tile.following)
+        if tally:
+            self.choosing = ""
+            self._before = (self._line.line.before, at) if tile.following else None
+        return tally, anew
 
     def _stood_before(self, at: int) -> Line | None:
         """Return the line before a tally moved it, for a finger that was on its way already.
@@ -158,12 +153,8 @@ class RepBoard:
 
     def undone(self, tally: Tally) -> bool:
         """Go back to the rep before when the tally that was taken back had begun this one."""
-        rep = self._line.rep
         self._before = None
-        if self._line.look_ahead():  # the rep before may not have been played after all
-            return True
-        began = (tally.rep, tally.at) == (rep.id, rep.at) and not self._desk.tallies_of(rep)
-        return began and self._line.begins_rep and self._line.back()
+        return self._line.undone(tally)
 
     def press(self, index: int) -> None:
         """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
@@ -173,7 +164,7 @@ class RepBoard:
             self.choosing = "" if key == self.choosing else key
         elif index == len(self._slots):
             self.next_rep()
-        else:
+        elif self.choosing:
             self._correct(index - len(self._slots) - 1)
 
     def next_rep(self) -> None:
@@ -188,49 +179,27 @@ class RepBoard:
             self._line.back()
 
     def _correct(self, number: int) -> None:
-        self._choices()[number].act()
+        chosen = self._offered[number]
         self.choosing = ""
+        chosen.act()
 
-    def _choices(self) -> list[_Choice]:
-        """Return what can be said of the slot that is corrected: who is there, who went off, or nobody."""
-        if not self.choosing:
-            return []
-        slot = next(slot for slot in self._slots if slot.key == self.choosing)
-        there = self._line.rotation.slots.get(slot.key)
-        others = [
-            self._choice(p, "", partial(self._line.swap, slot.key, p.id)) for p in self._line.could_be(slot)
-        ]
-        late = [self._choice(p, "comes now", partial(self._come, slot.key, p)) for p in self._late()]
-        ends = [
-            _Choice(KeyFace("nobody", small=slot.name), partial(self._line.empty, slot.key)),
-            _Choice(KeyFace("leave it", small=slot.name), lambda: None),
-        ]
-        if there:
-            number = self._desk.player(there).number
-            off = KeyFace("off the ice", small=f"{number} goes off")
-            ends.insert(0, _Choice(off, partial(self._go_off, there)))
-        return others + late + ends
+    def _options(self) -> list[Option]:
+        slot = self._chosen_slot()
+        ident = self._line.rotation.slots.get(slot.key)
+        return options(slot, self._line, ident and self._desk.player(ident), self._names)
 
-    def _choice(self, player: Player, small: str, act: Callable[[], object]) -> _Choice:
-        return _Choice(KeyFace(self._names[player.id], player.number, small), act)
+    def _chosen_slot(self) -> Slot:
+        return next(slot for slot in self._slots if slot.key == self.choosing)
 
-    def _late(self) -> list[Player]:
-        """Return who is not here and may come: all but those who are away, unless they were here today."""
-        known = self._desk.attendance
-        return [
-            player
-            for player in self._desk.players
-            if (not known[player.id].here if player.id in known else player.status is not Status.AWAY)
-        ]
+    def _player(self, tile: _Tile) -> UUID | None:
+        return self._rotation_of(tile).slots.get(tile.slot.key)
 
-    def _come(self, slot: str, player: Player) -> None:
-        if self._desk.arrange([*self._desk.here(), player]):
-            self._line.take_up()
-            self._line.swap(slot, player.id)
-
-    def _go_off(self, player: UUID) -> None:
-        self._desk.arrange([other for other in self._desk.here() if other.id != player])
-
-    def _player(self, tile: _Tile, stood: Line | None = None) -> UUID | None:
+    def _rotation_of(self, tile: _Tile, stood: Line | None = None) -> Rotation:
+        """Return the rotation to which a tile belongs, of this rep or of the next one."""
         rotation = (stood or self._line.line).rotation
-        return (rotation.next_rep() if tile.following else rotation).slots.get(tile.slot.key)
+        return rotation.next_rep() if tile.following else rotation
+
+
+def why_empty(slot: Slot, rotation: Rotation) -> str:
+    """Return in words why nobody is in a slot."""
+    return LEFT_EMPTY if slot.key in rotation.closed else f"no {GROUPS[slot.position]} waits"

@@ -144,6 +144,7 @@ class TallyBoard(Widget):
         """Lay the cells out at once, so that a finger finds them; draw them once before the next frame."""
         # a widget has no height at all before it is laid out
         self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
+        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn anew
         if self._focus:
             x, y = (
                 self._focus.rect.x + self._focus.rect.width / 2,

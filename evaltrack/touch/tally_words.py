@@ -1,5 +1,6 @@
-"""What a board says of taps: where they go, and what the last one was."""
+"""What a board says of taps: where they go, what the last one was, and why some go nowhere."""
 
+from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Tally
 
 _HALVES = "right half: done. left half: missed"
@@ -7,9 +8,12 @@ _HALVES = "right half: done. left half: missed"
 HINTS = {  # by kind of board; they stand where the last tallies will
     "": "",
     "group": f"{_HALVES}. the name: not seen",
-    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player",
+    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player, late, hurt",
     "player": f"{_HALVES}. the skill's name: not seen",
 }
+
+GROUPS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+LEFT_EMPTY = "left empty"
 
 
 def in_words(tally: Tally, number: str, skill: str = "") -> str:

@@ -146,3 +146,46 @@ def test_who_was_put_right():
         assert same.put_right == (swapped.put_right if same == swapped else {})
     assert line.swap("wall", was["wall"], AT)[0].put_right == {}
     assert line.empty("wall", AT)[0].swap("wall", was["wall"], AT)[0].put_right == {}
+
+
+def test_two_of_different_groups_do_not_change_places():
+    """Whom the line puts where the one who was moved had been is its guess: nobody has said so."""
+    line, _ = lined_up()
+    forward = line.rotation.slots["wall"]
+    there, _ = line.swap("breakout", forward, AT)  # a forward in the slot of a defender
+    other = there.rotation.slots["wall"]
+    back, _ = there.swap("breakout", other, AT)
+    assert back.rotation.slots["wall"] == forward
+    assert back.put_right == {"breakout": (forward, other)}
+
+
+def test_a_drill_counts_its_reps_from_one():
+    """Steps of a drill count on, a rep that was not played is no rep, and an earlier drill begins anew."""
+    line, facts = lined_up(6)
+    told = [line.number]
+    for drill, step, played in (
+        ("a_drill", "step1", True),
+        ("a_drill", "step0", False),
+        ("other", "step0", True),
+        ("a_drill", "step0", False),
+    ):
+        line, fact = line.change_step(drill, step, played, AT)
+        facts.append(fact)
+        told.append(line.number)
+        line, fact = line.next_rep(AT)
+        facts.append(fact)
+        told.append(line.number)
+    assert told == [7, 8, 9, 9, 10, 1, 2, 1, 2]
+    assert replay([DRILL, OTHER], facts).number == 2
+    assert line.back(AT)[0].number == 1
+
+
+def test_a_line_knows_the_number_of_its_change():
+    """Also when later changes were taken back: it is the one that going back would undo next."""
+    line, facts = lined_up(1)
+    swapped, swap = line.swap("wall", ident("F3"), AT)
+    after, onward = swapped.next_rep(AT)
+    _, back = after.back(AT)
+    numbered = [replace(fact, nth=n) for n, fact in enumerate([*facts, swap, onward, back], 1)]
+    assert replay([DRILL, OTHER], numbered[:4]).nth == 4
+    assert replay([DRILL, OTHER], numbered).nth == 3

@@ -102,6 +102,21 @@ def test_lining_up_anew_begins_anew(season):
     assert len(season.reps.all(PRACTICE)) == 7
 
 
+def test_what_a_correction_moved(season):
+    """Each change has its number, told when it is kept and read with it, and the tallies it moved."""
+    line, fact = first()
+    assert season.reps.begin(line.rep, fact) == 1
+    swapped, fact = line.swap("wall_f", PLAYERS[4].id, 2)
+    pairs = [(UUID(int=n), UUID(int=n + 100)) for n in (1, 2)]
+    assert season.reps.correct(fact, pairs) == 2
+    _, fact = swapped.back(3)
+    again = [(becomes, UUID(int=becomes.int + 100)) for _, becomes in pairs]
+    assert season.reps.correct(fact, again) == 3
+    assert [fact.nth for fact in season.reps.facts(PRACTICE, "bench")] == [1, 2, 3]
+    assert season.reps.moved(PRACTICE, "bench") == {2: pairs, 3: again}
+    assert season.reps.moved(PRACTICE, "another") == {}
+
+
 def test_a_clock_set_back_changes_no_order(season):
     """The changes count in the order in which they were made, whatever the tablet's clock said."""
     line = keep(season, first(at=10**12))

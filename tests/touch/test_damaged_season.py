@@ -22,7 +22,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
 from hostile import with_value
 
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.season_claim import SeasonClaim
+from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.bench_line import BenchLine
 from evaltrack.touch.desk import Desk
@@ -118,7 +118,7 @@ def test_a_file_that_was_refused_is_claimed_by_nobody(running, tmp_path, monkeyp
     damage(running, "tally", "outcome", "dome")
     desk = Desk()
     assert not desk.open(running)
-    assert desk._claim._byte is None
+    assert not is_claimed_here(running)
     assert SeasonClaim().take(running)
 
 

@@ -3,7 +3,18 @@
 from dataclasses import replace
 from datetime import date
 
-from on_boards import board_of, both_ways_up, in_slots, screen_of, tap, tap_key, tile_of, written
+from on_boards import (
+    board_of,
+    both_ways_up,
+    correct,
+    in_slots,
+    screen_of,
+    tallied_in,
+    tap,
+    tap_key,
+    tile_of,
+    written,
+)
 from pressing import press
 
 from evaltrack.rink.drill import Drill, Step
@@ -126,23 +137,6 @@ def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, se
     ]
 
 
-def correct(driver, slot, number):
-    """Put a player into a slot with two taps."""
-    board = board_of(driver)
-    tap_key(driver, in_slots(driver)[slot])
-    # the plates come first; a player who is in another slot stands on its plate too
-    key = board.layout.keys[max(i for i in board.layout.keys if board.keys[i].number == number)]
-    driver.tap((key.x + key.width / 2, key.y + key.height / 2))
-
-
-def tallied_in(driver, slot, skill, outcome):
-    """Tap a tile of whoever is in a slot, and return his number."""
-    number = in_slots(driver)[slot]
-    player = next(p for p in driver.app.desk.players if p.number == number)
-    tap(driver, tile_of(driver, player, skill), outcome)
-    return number
-
-
 def test_back_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
     """Who was corrected by mistake has his slot and his tallies again, also in an app that was killed."""
     press(bench, "By rep")
@@ -261,7 +255,8 @@ def test_a_slot_can_be_left_empty_or_as_it_is(bench):
     tap_key(bench, before["Breakout D"])
     tap_key(bench, "nobody")
     assert in_slots(bench)["Breakout D"] == ""
-    place = [face.caption for face in board_of(bench).faces].index("left empty: Breakout D")
+    faces = enumerate(board_of(bench).faces)
+    place = next(i for i, face in faces if face.caption == "left empty: Breakout D")
     tap(bench, place, DONE)
     assert bench.app.desk.total == 0
 

@@ -1,15 +1,20 @@
 """Where the words of tiles and keys are drawn: none through a ring, none out of its key."""
 
 import pytest
+from finger_spread import UPRIGHT, WIDE
 from kivy.graphics import InstructionGroup, Line, Rectangle
 from on_boards import board_of, both_ways_up, tap
 from pressing import press
+from test_rep_layout import STEPS, area_of
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch import fonts
+from evaltrack.touch import fonts, glyphs
 from evaltrack.touch.faces import KeyFace
 from evaltrack.touch.glyphs import texture
+from evaltrack.touch.placement import stacked
+from evaltrack.touch.rep_layout import rep_rows, with_choice
+from evaltrack.touch.tally_words import GROUPS, LEFT_EMPTY
 from evaltrack.touch.tile_drawing import draw_key
 
 _BLANK = 0.21  # of a line's height, below letters that do not hang down
@@ -56,3 +61,52 @@ def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
         assert min(drawn.pos) >= 4
         assert drawn.pos[0] + drawn.size[0] <= key.width - 4
         assert drawn.pos[1] + drawn.size[1] <= key.height - 4
+
+
+def whole(group, key) -> bool:
+    """Say whether all words stand within a key; a word that was cut would end in an ellipsis."""
+    room = key.inset(3)  # a texture is blank above and below its letters
+    return all(
+        room.x <= drawn.pos[0]
+        and drawn.pos[0] + drawn.size[0] <= room.right
+        and room.y <= drawn.pos[1]
+        and drawn.pos[1] + drawn.size[1] <= room.top
+        for drawn in words(group)
+    )
+
+
+@pytest.mark.parametrize("window", [WIDE, UPRIGHT], ids=["wide", "upright"])
+@pytest.mark.parametrize("name", STEPS)
+def test_every_plate_says_why_its_slot_is_empty(name, window, monkeypatch):
+    """In each shipped step the reason and the slot's name stand on its plate, whole."""
+    slots, area = STEPS[name].slots, area_of(window)
+    board = stacked(area, rep_rows([len(slot.skills) for slot in slots], len(slots), area))
+    monkeypatch.setattr(glyphs, "texture", _uncut)
+    for n, slot in enumerate(slots):
+        for why in (LEFT_EMPTY, f"no {GROUPS[slot.position]} waits"):
+            group = InstructionGroup()
+            draw_key(group, board.keys[n], KeyFace(why, small=slot.name))
+            assert len(words(group)) == 2
+            assert whole(group, board.keys[n])
+
+
+@pytest.mark.parametrize("window", [WIDE, UPRIGHT], ids=["wide", "upright"])
+@pytest.mark.parametrize("players", [9, 20, 24])
+def test_every_key_of_a_choice_says_what_happens(players, window, monkeypatch):
+    """Off the ice with the number, and a late player's, stand whole on keys of every size."""
+    area, count = area_of(window), players + 2
+    board = with_choice(stacked(area, rep_rows([1, 2, 2, 1, 1], 4, area)), count, 6)
+    monkeypatch.setattr(glyphs, "texture", _uncut)
+    for n in range(6, 6 + count):
+        for face in (
+            KeyFace("off the ice", small="88 goes now"),
+            KeyFace("Aoife", "88", "comes now"),
+            KeyFace("leave it", small="Breakout D"),
+        ):
+            group = InstructionGroup()
+            draw_key(group, board.keys[n], face)
+            assert whole(group, board.keys[n])
+
+
+def _uncut(text, size, font=fonts.PLAIN, width=None):
+    return texture(text, size, font)

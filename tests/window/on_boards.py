@@ -56,3 +56,35 @@ def written(path):
     with open_season(path) as season:
         numbers = {p.id: p.number for p in season.people.players()}
         return [(numbers[t.player], t.skill, t.outcome) for t in season.log.tallies()]
+
+
+def correct(driver, slot, number):
+    """Put a player into a slot with two taps."""
+    board = board_of(driver)
+    tap_key(driver, in_slots(driver)[slot])
+    # the plates come first; a player who is in another slot stands on its plate too
+    key = board.layout.keys[max(i for i in board.layout.keys if board.keys[i].number == number)]
+    driver.tap((key.x + key.width / 2, key.y + key.height / 2))
+
+
+def tallied_in(driver, slot, skill, outcome):
+    """Tap a tile of whoever is in a slot, and return his number."""
+    number = in_slots(driver)[slot]
+    player = next(p for p in driver.app.desk.players if p.number == number)
+    tap(driver, tile_of(driver, player, skill), outcome)
+    return number
+
+
+def by_number(driver, number):
+    """Return the player of a number."""
+    return next(player for player in driver.app.desk.players if player.number == number)
+
+
+def key_titled(driver, title, small=None):
+    """Tap the key of the choice with this title, and this small line where several have it."""
+    board = board_of(driver)
+    (index,) = [
+        i for i in board.layout.keys if board.keys[i].title == title and small in (None, board.keys[i].small)
+    ]
+    key = board.layout.keys[index]
+    driver.tap((key.x + key.width / 2, key.y + key.height / 2))

@@ -26,6 +26,7 @@ from kivy.core.window import Window
 from seasons_for_touch import new_season, roster
 
 from evaltrack.rink.board_grid import aim_of
+from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
@@ -91,6 +92,15 @@ def fill(desk) -> None:
         desk.tally(player.id, outcome, (fitting or [None])[turn % max(len(fitting), 1)])
 
 
+def empty_some(driver: Driver, screen) -> None:
+    """Let whoever stands in the net and some others go off the ice, and leave a slot empty."""
+    desk = driver.app.desk
+    skaters = [player for player in desk.here() if player.position is not Position.GOALIE]
+    assert desk.arrange(skaters[: len(skaters) * 2 // 3])
+    screen.press(1)
+    screen.press(next(i for i, key in enumerate(screen.ids.board.keys) if key.title == "nobody"))
+
+
 def walk(driver: Driver, variant: Variant) -> None:
     """Take the boards in turn, in the first step and in the one with the most tiles."""
     desk = driver.app.desk
@@ -103,11 +113,14 @@ def walk(driver: Driver, variant: Variant) -> None:
     screen.choose("rep")
     tap(driver, 1, Outcome.MISSED)
     picture(driver, f"{variant.name}-rep")
-    assert desk.arrange(desk.players[:-2]), desk.message  # two who may come late
     screen.press(1)
     picture(driver, f"{variant.name}-rep-choice")
     screen.press(1)
-    assert desk.arrange(desk.players), desk.message
+    empty_some(driver, screen)
+    picture(driver, f"{variant.name}-rep-empty")
+    screen.press(2)
+    picture(driver, f"{variant.name}-rep-late")
+    screen.press(2)
     screen.choose("player")
     tap(driver, 2, Outcome.UNSEEN)
     picture(driver, f"{variant.name}-player")

@@ -135,7 +135,7 @@ class WholePractice:
             gone = self.tries.pop()
             assert (tally.player, tally.skill, tally.outcome) == (gone.player, gone.skill, gone.outcome)
             self.board.undone(tally)
-            if self._line_facts() > before:  # it had begun the rep
+            for _ in range(self._line_facts() - before):  # it had begun the rep, and perhaps the step
                 assert not self.changes.pop()
 
     def correct(self) -> None:
@@ -153,8 +153,9 @@ class WholePractice:
         after = self.board._line.rotation
         assert after.slots.get(slot.key) == player
         pairs = {slot.key: (wrong, player)}
-        if other and wrong and after.slots.get(other) == wrong:
-            pairs[other] = (player, wrong)
+        positions = {one.key: one.position for one in self.board._slots}
+        if other and wrong == after.slots.get(other, "") and positions[other] == slot.position:
+            pairs[other] = (player, wrong)  # two of one group have changed places
         self._move(pairs)
 
     def back(self) -> None:
@@ -214,7 +215,7 @@ class WholePractice:
 
     def come(self) -> None:
         """Say on the board by rep that a player who was not here stands in a slot."""
-        late = self.board._late()
+        late = [player for player in self.desk.players if player not in self.desk.here()]
         if not (late and self.board._slots):
             return
         slot, player = self.rng.choice(self.board._slots), self.rng.choice(late)
@@ -336,7 +337,7 @@ class WholePractice:
         watched = (desk.practice.key, at.drill, at.step, at.skill, at.pressure, at.observer)
         places = {a.player: (a.here, a.place) for a in desk.attendance.values()}
         strip = [(t.player, t.skill, t.outcome, t.pressure) for t in desk.last(len(self.tries) + 1)]
-        queue = line.rotation.slots, line.rotation.lines, line.rotation.closed, line.line.turn
+        queue = line.rotation.slots, line.rotation.lines, line.rotation.closed, line.line.number
         return watched, places, strip, desk.total, queue, self.board.can_go_back
 
     def _final(self, off: set[UUID], come: set[UUID]) -> None:

@@ -1,0 +1,71 @@
+"""Which tallies a slot that is put right gives to another player, and which ones come back with it."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from uuid import UUID
+
+from evaltrack.rink.line import Line
+from evaltrack.rink.player import Player
+from evaltrack.rink.tally import Tally
+
+Owners = list[tuple[Tally, UUID]]  # tallies, and whose they are after all
+Moves = Mapping[int, Sequence[tuple[UUID, UUID]]]
+
+
+def put_right_by(line: Line, tallies: Iterable[Tally]) -> Owners:
+    """Return what the last change of a line gives to another player.
+
+    That is what was tallied in a slot that it put right, for the player who stood there wrongly.
+
+    Parameters
+    ----------
+    tallies : those of the rep that runs.
+    """
+    return _owned(line, tallies, line.put_right)
+
+
+def given_by(line: Line, tallies: Iterable[Tally], moves: Moves) -> Owners:
+    """Return what the last change of a line has given to another player, with whose it was before.
+
+    For a tally that was given on since, the one that stands for it now. One that was taken back meanwhile is
+    gone, and none that was made since is among them.
+
+    Parameters
+    ----------
+    tallies : those of the rep that runs.
+    moves : for each change by its number, the tallies that it withdrew and those that stand for them.
+    """
+    given = set()
+    stands = {was: becomes for pairs in moves.values() for was, becomes in pairs}
+    for _, ident in moves.get(line.nth, ()):
+        while ident in stands:
+            ident = stands.pop(ident)  # each once, or a damaged file would lead round and round
+        given.add(ident)
+    back = {slot: (right, wrong) for slot, (wrong, right) in line.put_right.items()}
+    return _owned(line, [tally for tally in tallies if tally.id in given], back)
+
+
+def _owned(line: Line, tallies: Iterable[Tally], pairs: Mapping[str, tuple[UUID, UUID]]) -> Owners:
+    """Return what was tallied in a slot for the first player of its pair, with the second.
+
+    A tally that does not say its slot, as earlier versions made them, was made where its skill is watched.
+    """
+    watched = {slot.key: slot.skills for slot in line.rotation.step.slots}
+    owners = []
+    for tally in tallies:
+        for slot, (first, second) in pairs.items():
+            there = tally.slot == slot if tally.slot else tally.skill in watched.get(slot, ())
+            if there and tally.player == first:
+                owners.append((tally, second))
+                break
+    return owners
+
+
+def told(owners: Owners, players: Mapping[UUID, Player], when: str) -> str:
+    """Return in words whose tallies changed hands, ``when`` being now or again; empty when none did."""
+    words = []
+    for old, new in dict.fromkeys((tally.player, right) for tally, right in owners):
+        count = sum((tally.player, right) == (old, new) for tally, right in owners)
+        made = "the tally made for" if count == 1 else f"the {count} tallies made for"
+        are = "is" if count == 1 else "are"
+        words.append(f"{made} {players[old].number} in this rep {are} {when} {players[new].number}'s")
+    return ", ".join(words)
