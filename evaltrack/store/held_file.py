@@ -51,6 +51,8 @@ class FileConnection(sqlite3.Connection):
         self._held = self._found()
         self._wait = wait
         self._be_patient(wait)
+        # a journal that is there already may be one that a stopped program left
+        self._version = None if self.journal_size else self._data_version()
         note_open(self._held.place, 1)
 
     def close(self) -> None:
