@@ -2,7 +2,7 @@
 
 Cases: a journal that a stopped program left, with its own file, with a backup, with a copy of both, with
 another season; a file and a journal of any two moments; a journal that another program began; a rollback
-journal; what is no file at all; a live file that another process opens.
+journal; what is no file at all; a log that is seen while it is written; a live file that another process opens.
 """
 
 import os
@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from lanterns_season import tally
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.store import journals
 from evaltrack.store.opening import open_season
 
 SIDES = ("-wal", "-journal")
@@ -79,6 +80,15 @@ def test_a_backup_beside_a_journal_that_was_left_is_refused_by_name(
     assert kept(original) == list(range(before + between + last))
 
 
+def test_a_journal_with_several_marks_belongs_to_the_file_that_it_was_begun_for(season_path, tmp_path):
+    """Each transaction marks the journal anew: after a kill the file still holds the epoch before the first."""
+    with open_season(season_path) as season:
+        for first in (0, 20, 40):
+            season.log.add_many([], map(tally, range(first, first + 20)))
+        died = left(season_path, tmp_path / "died")
+    assert kept(died) == list(range(60))
+
+
 def test_a_backup_of_just_that_moment_and_the_journal_are_whole(season_path, tmp_path):
     """Nothing was written back since the backup: it is the very file to which the journal belongs."""
     with open_season(season_path) as season:
@@ -98,12 +108,20 @@ def test_a_journal_of_another_season_is_refused(season_path, another_season_path
         open_season(other)
 
 
-def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path, refused):
+@pytest.mark.parametrize("tap_by_tap", [False, True])
+def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path, refused, tap_by_tap):
     """A copy of both in mid-practice, over which the file alone was copied at the end."""
+
+    def write(season, numbers: range) -> None:
+        if not tap_by_tap:
+            season.log.add_many([], map(tally, numbers))
+        for n in numbers if tap_by_tap else ():
+            season.log.add(tally(n))
+
     with open_season(season_path) as season:
-        season.log.add_many([], map(tally, range(10)))
+        write(season, range(10))
         early = left(season_path, tmp_path / "stick")
-        season.log.add_many([], map(tally, range(10, 300)))
+        write(season, range(10, 300))
         assert season.write_back()
         shutil.copy(season_path, early)
     with refused(f'"{early.name}-wal"'):
@@ -194,6 +212,40 @@ def test_what_is_no_file_beside_the_season_is_refused(season_path, refused, side
     beside(season_path, side).mkdir()
     with refused(f"{season_path.name}{side}", "not an ordinary file"):
         open_season(season_path)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links are for administrators there")
+@pytest.mark.parametrize("side", SIDES)
+def test_a_link_that_leads_nowhere_beside_the_season_is_refused(season_path, tmp_path, refused, side):
+    """SQLite would make its journal where the link leads, and a copy of the folder would lack it."""
+    beside(season_path, side).symlink_to(tmp_path / "gone" / "journal")
+    with refused(f"{season_path.name}{side}", "not an ordinary file"):
+        open_season(season_path)
+
+
+def test_a_log_of_another_season_without_a_commit_is_no_hindrance(season_path, another_season_path, tmp_path):
+    """A program that was stopped before its first commit has left nothing that would be played."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(300)))
+        died = left(season_path, tmp_path / "died")
+    other = Path(shutil.copy(another_season_path, tmp_path / "other.db"))
+    beside(other).write_bytes(beside(died).read_bytes()[: -24 - 4096])  # the last frame makes the commit
+    assert kept(other) == []
+
+
+def test_a_log_that_is_seen_while_it_is_written_is_looked_at_again(season_path, tmp_path, monkeypatch):
+    """What cannot be told at the first look may be in order a moment later: nobody is refused for it."""
+    died = tapped(season_path, 0, 5, tmp_path / "died")
+    whole, looks = died.read_bytes(), []
+    died.write_bytes(whole[:4096])  # SQLite is writing the pages back
+
+    def written_meanwhile(_):
+        looks.append(1)
+        died.write_bytes(whole)
+
+    monkeypatch.setattr(journals, "sleep", written_meanwhile)
+    assert kept(died) == list(range(5))
+    assert looks == [1]
 
 
 @pytest.mark.parametrize("content", [b"", b"x", bytes(32), bytes(5000), b"\x37\x7f\x06\x82" + bytes(5000)])
