@@ -99,3 +99,11 @@ def test_who_was_here_is_counted_up_to_a_day_and_with_it(season):
     assert season.practices.attendances() == {practice.key: 1 for practice in PRACTICES}
     season.corrections.add(Correction(PRACTICES[0].key, Amendment.SET_ASIDE, first, first))
     assert season.practices.attended() == {one: 1}
+
+
+def test_a_player_keeps_the_place_that_he_has(season):
+    """Whatever place comes with a later note; where others point to it, it must not move."""
+    key, player = PRACTICES[0].key, PLAYERS[0].id
+    season.practices.mark(key, [Attendance(player, True, 2, 1_000)])
+    season.practices.mark(key, [Attendance(player, False, 5, 2_000)])
+    assert season.practices.attendance(key) == [Attendance(player, False, 2, 2_000)]
