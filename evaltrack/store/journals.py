@@ -205,7 +205,9 @@ def _facts(copy: Path) -> set[tuple]:
         (version,) = file.execute("PRAGMA user_version").fetchone()
         if not 0 < version <= SCHEMA_VERSION or strange_parts(file, version):
             raise sqlite3.DatabaseError("not the tables of a season file")
-        grows = "SELECT id FROM tally UNION ALL SELECT tally FROM withdrawal UNION ALL SELECT id FROM rep"
+        # each with its table: a withdrawal has the id of its tally
+        grows = "SELECT 1, id FROM tally UNION ALL SELECT 2, tally FROM withdrawal"
+        grows += " UNION ALL SELECT 3, id FROM rep"
         return {(version,), *file.execute(grows)}
 
 

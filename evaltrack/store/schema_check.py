@@ -18,7 +18,11 @@ _DROP = re.compile(r"DROP TABLE (\w+)")
 _LEDGER = "_sqlite_migrations"  # of sqlite-utils: which steps were applied
 _LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
 _LEDGER_INDEX = re.compile(rf"CREATE UNIQUE INDEX \w+ ON {_LEDGER} ?\([\w ,]*\)")
-_OWN_OF_SQLITE = re.compile(r"sqlite_(stat[14]|autoindex_\w+)")
+# name and statement. The names alone are not SQLite's own: whoever writes into the schema may give them away
+_OWN_OF_SQLITE = {
+    "index": re.compile(r"sqlite_autoindex_\w+ "),
+    "table": re.compile(r"(sqlite_stat[14]) CREATE TABLE \1\([\w,]*\)"),
+}
 _MOST_ENTRIES, _LONGEST_NAME, _LONGEST_STATEMENT = 200, 60, 10_000  # we make a few dozens, none as long
 # a column goes behind the last one, before what holds for the table as a whole
 _CONSTRAINTS = re.compile(r",(?:PRIMARY KEY|FOREIGN KEY|UNIQUE) ?\(")
@@ -68,7 +72,7 @@ def _with_column(table: str, column: str) -> str:
 
 def _is_harmless(kind: str, name: str, sql: str) -> bool:
     """Say whether an entry is SQLite's own, or of the ledger of migrations."""
-    if _OWN_OF_SQLITE.fullmatch(name):
+    if kind in _OWN_OF_SQLITE and _OWN_OF_SQLITE[kind].fullmatch(f"{name} {_plain(sql)}"):
         return True
     form = {"table": _LEDGER_TABLE, "index": _LEDGER_INDEX}.get(kind)
     ours = name == _LEDGER or name.startswith(f"idx_{_LEDGER}_")

@@ -33,6 +33,23 @@ _SQL = {
     "a trigger with the name of its table": [
         "CREATE TRIGGER tally BEFORE INSERT ON tally BEGIN SELECT raise(IGNORE); END"
     ],
+    "a trigger with a name of SQLite's own": [
+        "CREATE TRIGGER hidden BEFORE INSERT ON tally BEGIN SELECT raise(IGNORE); END",
+        "UPDATE sqlite_schema SET name = 'sqlite_autoindex_hidden',"
+        " sql = replace(sql, 'hidden', 'sqlite_autoindex_hidden') WHERE name = 'hidden'",
+    ],
+    "a table of statistics that works something out": [
+        "CREATE TABLE hidden (tbl, idx, stat AS (hex(zeroblob(450000000))))",
+        "UPDATE sqlite_schema SET name = 'sqlite_stat1', tbl_name = 'sqlite_stat1',"
+        " sql = replace(sql, 'hidden', 'sqlite_stat1') WHERE name = 'hidden'",
+    ],
+    "a table and a trigger of one name": [
+        "CREATE TABLE more (a)",
+        "CREATE TRIGGER more AFTER INSERT ON tally BEGIN INSERT INTO more VALUES (1); END",
+    ],
+    "an index of the ledger with a condition": [
+        "CREATE UNIQUE INDEX idx__sqlite_migrations_more ON _sqlite_migrations (name) WHERE length(name) > 0",
+    ],
     "an endless view for player": [
         "ALTER TABLE player RENAME TO pp",
         f"CREATE VIEW player AS {_ENDLESS} SELECT pp.* FROM pp, r WHERE i < 0 OR i > 1e15",

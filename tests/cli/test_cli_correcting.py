@@ -261,6 +261,35 @@ def test_a_file_loaded_again_after_a_correction_adds_nothing(command, season, ch
     assert listed(command, season) == before
 
 
+def test_more_of_a_day_whose_practice_was_set_aside_is_a_practice_of_its_own(command, season):
+    """What comes later counts: it is not put into the practice of which nothing counts."""
+    command("correct", season, "--practice", "2025-10-27", "--set-aside")
+    more = tallies_file(
+        season.parent, [*tally_lines(), f"2025-10-27,{'stops_starts,on_lines,stop,7,done'},,"]
+    )
+    assert ", 1 of them new" in command("load", season, more).stdout
+    assert "2025-10-27" not in held(season)
+    assert held(season)["2025-10-27.2"] == "2025-10-27"
+
+
+def test_a_practice_is_no_company_for_itself(command, season):
+    """A stray cannot be moved to a day beside where it lies: the others say which season it is."""
+    practise(season, STRAY)
+    beside = command("correct", season, "--practice", STRAY, "--to-date", "2010-01-02")
+    assert beside.exit_code == 1
+    assert "in no season of this file" in beside.stderr
+
+
+def test_todays_tallies_are_taken_and_tomorrows_are_not(command, empty_season):
+    """A day that has not come is a mistyped one."""
+    for days, code in ((0, 0), (1, 1)):
+        day = str(date.today() + timedelta(days))
+        lines = [line.replace("2025-10-27", day) for line in tally_lines() if line.startswith("2025-10-27")]
+        done = command("load", empty_season, tallies_file(empty_season.parent, lines))
+        assert done.exit_code == code
+        assert ("has not come yet" in done.stderr) == bool(code)
+
+
 def test_more_of_a_day_whose_key_is_taken_gets_a_key_of_its_own(command, season):
     """The key of the day belongs to a practice that was moved: what comes later stands beside it."""
     command("correct", season, "--practice", "2025-10-27", "--to-date", "2025-10-28")

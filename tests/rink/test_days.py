@@ -1,12 +1,13 @@
 """Days in words, and which of them are one season."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from evaltrack.rink.days import SEASON_DAYS, Span, in_full, in_short, is_next_season, nth, season_span
+from evaltrack.rink.practice import is_left_open
 
 days = st.dates(date(2000, 1, 1), date(2099, 12, 31))
 
@@ -28,6 +29,37 @@ def test_the_days_that_the_span_takes_are_those_in_it(held):
     """No day outside would fit the season too."""
     span = season_span(held)
     assert {day for day in held if span.takes(day)} == {d for d in held if span.first <= d <= span.last}
+
+
+def test_a_season_may_last_a_leap_year_and_no_day_more():
+    """From a day to the same day of the next year, in whichever order they come."""
+    first = date(2024, 2, 1)
+    last, too_late = date(2025, 2, 1), date(2025, 2, 2)
+    assert season_span([last, first]) == Span(first, last)
+    assert season_span([too_late, first]) == Span(too_late, too_late)
+    assert Span(first, first).takes(last)
+    assert not Span(first, first).takes(too_late)
+
+
+_MIDNIGHT = int(datetime(2026, 1, 14).timestamp() * 1000)
+_HOUR = 3_600_000
+
+
+@pytest.mark.parametrize(
+    ("last", "hours", "left"),
+    [
+        (_MIDNIGHT - _HOUR, 2.99, False),  # past midnight, and still going on
+        (_MIDNIGHT - _HOUR, 3, True),
+        (_MIDNIGHT, 11.99, False),  # one day
+        (_MIDNIGHT, 12, True),
+        (_MIDNIGHT, -30, False),  # the clock was set back
+        (10**17, 4, True),  # in no calendar
+        (None, 50, False),
+    ],
+)
+def test_a_practice_is_left_open_after_three_hours_of_an_earlier_day_or_after_twelve(last, hours, left):
+    """From its last fact on; where nothing was noted, nothing can be said."""
+    assert is_left_open(last, round((last or 0) + hours * _HOUR)) is left
 
 
 @given(st.integers(2, 60), st.integers(1, 3000))

@@ -96,7 +96,9 @@ def test_ids_made_after_a_restart_sort_after_the_last_one(clock, monkeypatch):
     assert [*before, *after] == sorted({*before, *after})
 
 
-@pytest.mark.parametrize("odd", [None, id_from(2**47, "a line"), UUID(int=2**128 - 1), UUID(int=7)])
+@pytest.mark.parametrize(
+    "odd", [None, id_from(2**46, "a line"), id_from(2**47, "a line"), UUID(int=2**128 - 1), UUID(int=7)]
+)
 def test_ids_do_not_count_on_from_what_no_clock_made(clock, odd):
     """Nothing, an id of a loaded line, or one far beyond any clock carries the next ones nowhere."""
     count_on_from(odd)

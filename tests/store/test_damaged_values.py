@@ -233,6 +233,10 @@ def test_what_hides_in_names_is_replaced(played):
     [
         "a trigger that ignores tallies",
         "a trigger with the name of its table",
+        "a trigger with a name of SQLite's own",
+        "a table of statistics that works something out",
+        "a table and a trigger of one name",
+        "an index of the ledger with a condition",
         "an endless view for player",
         "a view of 900 MB",
         "many tables too many",

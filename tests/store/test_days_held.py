@@ -24,6 +24,31 @@ def test_a_day_has_the_practices_that_were_held_on_it_and_count(season):
     assert season.practices.held_on(date(2010, 1, 1)) == []
 
 
+def test_another_day_does_not_bring_back_what_was_set_aside(season):
+    """Two corrections of one practice are two things: a day for a practice that counts for nothing."""
+    key, first, second = PRACTICES[0].key, PRACTICES[0].held_on, date(2025, 10, 5)
+    season.corrections.add(Correction(key, Amendment.SET_ASIDE, first, first))
+    season.corrections.add(Correction(key, Amendment.TO_DATE, first, second))
+    (one,) = [one for one in season.practices.every() if one.key == key]
+    assert (one.aside, one.held_on) == (True, second)
+    season.corrections.add(Correction(key, Amendment.BRING_BACK, second, second))
+    assert season.practices.held_on(second) == [replace(PRACTICES[0], held_on=second)]
+
+
+def test_corrections_come_out_as_they_came(season):
+    """Of two tablets by their clocks."""
+    key, day = PRACTICES[0].key, PRACTICES[0].held_on
+    made = [
+        Correction(key, Amendment.SET_ASIDE, day, day, "zamboni", 1_000),
+        Correction(key, Amendment.BRING_BACK, day, day, "bench", 2_000),
+        Correction(key, Amendment.SET_ASIDE, day, day, "zamboni", 3_000),
+    ]
+    for correction in made:
+        season.corrections.add(correction)
+    assert season.corrections.all(key) == season.corrections.all() == made
+    assert season.corrections.all(PRACTICES[1].key) == []
+
+
 def test_a_tally_is_known_wherever_it_is_filed(season):
     """Withdrawn, or in a practice that was set aside: it is there all the same."""
     tallies = [tally(n) for n in range(3)]

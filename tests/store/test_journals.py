@@ -2,12 +2,14 @@
 
 Cases: a journal that a stopped program left, with its own file, with a backup, with a copy of both, with
 another season; a file and a journal of any two moments; a journal that another program began; a rollback
-journal; what is no file at all; a live file that another process opens.
+journal; what is no file at all; a log that is seen while it is written; a live file that another process
+opens.
 """
 
 import os
 import shutil
 import sqlite3
+import struct
 import subprocess
 import sys
 from contextlib import closing
@@ -18,7 +20,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 
-from evaltrack.errors import SeasonFileError
+from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.rink.tally import Withdrawal
+from evaltrack.store import journals
 from evaltrack.store.opening import open_season
 
 SIDES = ("-wal", "-journal")
@@ -79,6 +83,15 @@ def test_a_backup_beside_a_journal_that_was_left_is_refused_by_name(
     assert kept(original) == list(range(before + between + last))
 
 
+def test_a_journal_with_several_marks_belongs_to_the_file_that_it_was_begun_for(season_path, tmp_path):
+    """Each transaction marks it anew: after a kill the file still holds the epoch before the first."""
+    with open_season(season_path) as season:
+        for first in (0, 20, 40):
+            season.log.add_many([], map(tally, range(first, first + 20)))
+        died = left(season_path, tmp_path / "died")
+    assert kept(died) == list(range(60))
+
+
 def test_a_backup_of_just_that_moment_and_the_journal_are_whole(season_path, tmp_path):
     """Nothing was written back since the backup: it is the very file to which the journal belongs."""
     with open_season(season_path) as season:
@@ -98,12 +111,20 @@ def test_a_journal_of_another_season_is_refused(season_path, another_season_path
         open_season(other)
 
 
-def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path, refused):
+@pytest.mark.parametrize("tap_by_tap", [False, True])
+def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path, refused, tap_by_tap):
     """A copy of both in mid-practice, over which the file alone was copied at the end."""
+
+    def write(season, numbers: range) -> None:
+        if not tap_by_tap:
+            season.log.add_many([], map(tally, numbers))
+        for n in numbers if tap_by_tap else ():
+            season.log.add(tally(n))
+
     with open_season(season_path) as season:
-        season.log.add_many([], map(tally, range(10)))
+        write(season, range(10))
         early = left(season_path, tmp_path / "stick")
-        season.log.add_many([], map(tally, range(10, 300)))
+        write(season, range(10, 300))
         assert season.write_back()
         shutil.copy(season_path, early)
     with refused(f'"{early.name}-wal"'):
@@ -160,15 +181,51 @@ def test_what_another_program_tallied_and_left_is_not_lost(season_path, tmp_path
         assert season.log.count() == 5
 
 
-def test_a_journal_without_a_mark_that_takes_facts_away_is_refused(season_path, tmp_path, refused):
-    """Another program deleted what only grows."""
+@pytest.mark.parametrize(
+    "deletes",
+    [
+        "DELETE FROM tally WHERE at > 1759600000002",
+        "DELETE FROM withdrawal",
+        "DELETE FROM rep",
+        "DELETE FROM player WHERE id IN (SELECT player FROM tally)",
+    ],
+)
+def test_a_journal_without_a_mark_that_takes_facts_away_is_refused(season_path, tmp_path, refused, deletes):
+    """Another program deleted what only grows, or whom it names."""
     with open_season(season_path) as season:
         season.log.add_many([], map(tally, range(5)))
+        season.log.withdraw(Withdrawal(tally(0).id))
     with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
-        other.execute("DELETE FROM tally WHERE at > 1759600000002")
+        other.execute(
+            "INSERT INTO rep (id, practice, drill, step, at) SELECT zeroblob(16), key, 'breakout_attack',"
+            " 'two_on_one', 1 FROM practice LIMIT 1"
+        )
+    with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
+        other.execute(deletes)
         died = left(season_path, tmp_path / "died")
     with refused(f'"{died.name}-wal"'):
         open_season(died)
+
+
+def test_a_file_of_a_newer_version_with_a_journal_is_called_that(season_path, tmp_path, refused):
+    """And not damaged: it is this program that has to be brought up to date."""
+    died = tapped(season_path, 0, 5, tmp_path / "died")
+    journal = beside(died).rename(tmp_path / "journal")
+    with closing(sqlite3.connect(died, isolation_level=None)) as newer:
+        newer.execute("PRAGMA user_version = 99")
+    journal.replace(beside(died))
+    with refused("newer evaltrack", "update"):
+        open_season(died)
+
+
+def test_a_write_back_that_was_stopped_within_a_page_is_made_good_from_the_journal(season_path, tmp_path):
+    """The file ends within a page, and the journal beside it has that page whole."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(300)))
+        died = left(season_path, tmp_path / "died")
+    with died.open("ab") as file:
+        file.write(bytes(100))
+    assert kept(died) == list(range(300))
 
 
 def test_a_rollback_journal_of_another_state_is_refused(season_path, tmp_path, refused):
@@ -188,12 +245,84 @@ def test_a_rollback_journal_of_another_state_is_refused(season_path, tmp_path, r
     assert season_path.read_bytes() == before
 
 
+def rollback_journal(path: Path, *pages: tuple[int, bytes]) -> bytes:
+    """Return a journal with these pages as they were before; their checksums are wrong: none is played."""
+    pages_of_file = path.stat().st_size // 4096
+    head = bytes.fromhex("d9d505f920a163d7") + struct.pack(">5I", 1, 0, pages_of_file, 512, 4096)
+    return head.ljust(512, b"\0") + b"".join(
+        number.to_bytes(4, "big") + page + bytes(4) for number, page in pages
+    )
+
+
+@pytest.mark.parametrize(
+    ("byte", "number", "own"), [(None, 1, True), (18, 1, True), (60, 1, False), (None, 2, False)]
+)
+def test_a_rollback_journal_of_the_change_to_a_log_is_the_files_own(season_path, refused, byte, number, own):
+    """It has the first page only, and that differs from the file's in how the file is written, if at all."""
+    page = bytearray(season_path.read_bytes()[:4096])
+    if byte:
+        page[byte] ^= 3
+    hot = rollback_journal(season_path, (number, bytes(page)), (0, bytes(4096)))
+    beside(season_path, "-journal").write_bytes(hot)
+    if own:
+        assert kept(season_path) == []
+        return
+    with refused(f'"{season_path.name}-journal"', "Keep both"):
+        open_season(season_path)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
+def test_a_rollback_journal_beside_a_file_in_hand_is_never_its_own(season_path, refused):
+    """A season file in hand keeps a log and no other journal: whoever put one there has changed the file."""
+    with open_season(season_path) as season:
+        season.log.add(tally(0))
+        page = season_path.read_bytes()[:4096]
+        beside(season_path, "-journal").write_bytes(rollback_journal(season_path, (1, page)))
+        os.utime(season_path)
+        with refused("not saved: ", "written over", kind=NotSavedError):
+            season.log.add(tally(1))
+
+
 @pytest.mark.parametrize("side", SIDES)
 def test_what_is_no_file_beside_the_season_is_refused(season_path, refused, side):
     """A folder of the journal's name."""
     beside(season_path, side).mkdir()
     with refused(f"{season_path.name}{side}", "not an ordinary file"):
         open_season(season_path)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links are for administrators there")
+@pytest.mark.parametrize("side", SIDES)
+def test_a_link_that_leads_nowhere_beside_the_season_is_refused(season_path, tmp_path, refused, side):
+    """SQLite would make its journal where the link leads, and a copy of the folder would lack it."""
+    beside(season_path, side).symlink_to(tmp_path / "gone" / "journal")
+    with refused(f"{season_path.name}{side}", "not an ordinary file"):
+        open_season(season_path)
+
+
+def test_a_log_of_another_season_without_a_commit_is_no_hindrance(season_path, another_season_path, tmp_path):
+    """A program that was stopped before its first commit has left nothing that would be played."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(300)))
+        died = left(season_path, tmp_path / "died")
+    other = Path(shutil.copy(another_season_path, tmp_path / "other.db"))
+    beside(other).write_bytes(beside(died).read_bytes()[: -24 - 4096])  # the last frame makes the commit
+    assert kept(other) == []
+
+
+def test_a_log_that_is_seen_while_it_is_written_is_looked_at_again(season_path, tmp_path, monkeypatch):
+    """What cannot be told at the first look may be in order a moment later: nobody is refused for it."""
+    died = tapped(season_path, 0, 5, tmp_path / "died")
+    whole, looks = died.read_bytes(), []
+    died.write_bytes(whole[:4096])  # SQLite is writing the pages back
+
+    def written_meanwhile(_):
+        looks.append(1)
+        died.write_bytes(whole)
+
+    monkeypatch.setattr(journals, "sleep", written_meanwhile)
+    assert kept(died) == list(range(5))
+    assert looks == [1]
 
 
 @pytest.mark.parametrize("content", [b"", b"x", bytes(32), bytes(5000), b"\x37\x7f\x06\x82" + bytes(5000)])

@@ -15,8 +15,11 @@ from uuid import UUID
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lanterns_season import OBSERVERS, PLAYERS, PRACTICES, SKILLS, STEPS, definition, tally
+from lanterns_season import DRILLS, OBSERVERS, PLAYERS, PRACTICES, SKILLS, STEPS, definition, tally
 
+from evaltrack.rink.line import Line
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Amendment, Correction, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.store.log import CELL_COLUMNS
 from evaltrack.store.opening import open_season
@@ -143,6 +146,40 @@ def test_presence_does_not_hang_on_the_order_of_arrival(season_template, tmp_pat
             seen.append(season.practices.attendance(PRACTICES[0].key))
     assert seen[0] == seen[1]
     assert [a.at for a in seen[0]] == [tally(2).at]
+
+
+def test_everyone_who_comes_with_a_load_gets_a_place_of_his_own(season):
+    """Nobody is left out because a place is taken."""
+    season.log.add_many([], [tally(n, player=player.id) for n, player in enumerate(PLAYERS[:3])])
+    found = season.practices.attendance(PRACTICES[0].key)
+    assert {one.player for one in found} == {player.id for player in PLAYERS[:3]}
+    assert [one.place for one in found] == [0, 1, 2]
+
+
+def test_the_count_leaves_out_a_practice_that_was_set_aside(season):
+    """As the list of all tallies and the cells do; asked for by its key, its tallies are there."""
+    season.log.add_many([], [tally(0), tally(1, practice=PRACTICES[1].key)])
+    key, day = PRACTICES[0].key, PRACTICES[0].held_on
+    season.corrections.add(Correction(key, Amendment.SET_ASIDE, day, day))
+    assert season.log.count() == len(season.log.tallies()) == len(season.log.cells()) == 1
+    assert season.log.tallies(player=PLAYERS[0].id) == [tally(1, practice=PRACTICES[1].key)]
+    assert season.log.tallies(practice=key) == [tally(0)]
+
+
+def test_the_newest_identifier_of_a_tablet_is_of_a_tally_or_a_rep(season):
+    """Whichever it made last, and none of another tablet."""
+    assert season.log.newest("bench") is None
+    season.log.add_many([], [tally(0), tally(1, tablet="other")])
+    assert season.log.newest("bench") == tally(0).id
+    players = [player for player in PLAYERS if player.position is not Position.GOALIE]
+    rep = Rep(PRACTICES[0].key, *STEPS[0], {}, "bench", id=UUID(int=5000))
+    season.reps.begin(*_first_of(rep, players))
+    assert season.log.newest("bench") == rep.id
+
+
+def _first_of(rep: Rep, players: list) -> tuple:
+    line, fact = Line.first(DRILLS, rep, players)
+    return line.rep, fact
 
 
 def test_a_withdrawal_may_arrive_before_its_tally(season):

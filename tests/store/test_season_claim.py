@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from evaltrack.store.season_claim import SeasonClaim
+from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
 
 _HOLD = (
     "import sys; from evaltrack.store.season_claim import SeasonClaim; claim = SeasonClaim();"
@@ -59,6 +59,29 @@ def test_the_same_file_by_another_way_is_the_same(other, tmp_path):
     (tmp_path / "below").mkdir()
     assert other(tmp_path / "below" / ".." / "season.db")[1]
     assert not SeasonClaim().take(tmp_path / "season.db")
+
+
+def test_a_claim_of_two_in_one_process_ends_with_the_last(other, tmp_path):
+    """A command within the app's process that leaves, once or twice, gives nothing of the app's away."""
+    season, app, command = tmp_path / "season.db", SeasonClaim(), SeasonClaim()
+    assert app.take(season)
+    assert command.take(season)
+    command.leave()
+    command.leave()
+    assert is_claimed_here(season)
+    assert not other(season)[1]
+    app.leave()
+    assert not is_claimed_here(season)
+    assert other(season)[1]
+
+
+def test_a_folder_that_is_read_only_keeps_nobody_out(read_only_folder, monkeypatch, tmp_path):
+    """The file of the locks cannot be made there: that is not another window."""
+    with read_only_folder() as folder:
+        monkeypatch.setenv("EVALTRACK_HOME", str(folder))
+        claim = SeasonClaim()
+        assert claim.take(tmp_path / "season.db")
+        claim.leave()
 
 
 def test_where_nothing_can_be_locked_nobody_is_kept_out(monkeypatch, tmp_path):

@@ -446,6 +446,27 @@ def test_the_lock_ends_with_its_process(holding):
         assert alone
 
 
+def test_a_window_that_is_busy_is_waited_for(holding):
+    """It ends in a moment, and then the settings are changed with the lock."""
+    holding.stdin.close()
+    with settings_file.one_window_at_a_time(tablet_folder()) as alone:
+        assert alone
+    holding.stdin = None
+
+
+def test_a_thread_that_waits_in_vain_gives_no_lock_of_another_away(tablet_home):
+    """A lock goes as soon as its process closes the file, by whichever handle: it is not opened twice."""
+    look = "from evaltrack.store.tablet import tablet_folder\n"
+    look += "from evaltrack.store.settings_file import one_window_at_a_time\n"
+    look += "with one_window_at_a_time(tablet_folder(), patience=0) as alone: print(alone)"
+    with settings_file.one_window_at_a_time(tablet_folder()) as alone:
+        assert alone
+        with settings_file.one_window_at_a_time(tablet_folder(), patience=0) as again:
+            assert not again
+        told = subprocess.run([sys.executable, "-c", look], stdout=-1, text=True, check=True).stdout
+    assert told.strip() == "False"
+
+
 def test_a_fault_in_a_change_gives_the_lock_back(tablet_home):
     """Whatever goes wrong while the settings are in hand, the next one gets them."""
     with pytest.raises(ZeroDivisionError):
@@ -506,12 +527,13 @@ def test_a_draft_that_may_still_be_written_stays(tablet_home):
         tablet_home / name for name in (".evaltrack-1.new", ".evaltrack-2.new", "tablet.new")
     )
     other = tablet_home / "season.new"
-    for file in (young, old, older, other):
+    ahead = tablet_home / ".evaltrack-3.new"  # the clock was set back since
+    for file in (young, old, older, other, ahead):
         file.write_text("{")
-    for file in (old, older, other):
-        os.utime(file, (time.time() - 4000,) * 2)
+    for file, seconds in ((old, -4000), (older, -4000), (other, -4000), (ahead, 4000)):
+        os.utime(file, (time.time() + seconds,) * 2)
     keep_tablet(load_tablet(), dark=True)
-    assert [file.exists() for file in (young, old, older, other)] == [True, False, False, True]
+    assert [file.exists() for file in (young, old, older, other, ahead)] == [True, False, False, True, False]
 
 
 def test_a_start_without_a_latch_loads_no_hashes(tablet_home):

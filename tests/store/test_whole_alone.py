@@ -16,11 +16,13 @@ from pathlib import Path
 
 import pytest
 from lanterns_season import DRILLS, PLAYERS, SKILLS, TEAM, tally
+from season_v1 import make_v1
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.store.creating import create_season
 from evaltrack.store.drafts import draft_beside
 from evaltrack.store.opening import open_season, reopen
+from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.store.season_claim import SeasonClaim
 
 posix = pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
@@ -100,6 +102,29 @@ def test_a_command_beside_the_app_leaves_writing_back_to_the_app(season, season_
     assert season.write_back()
     claim.leave()
     assert alone(season_path) == [0]
+
+
+def test_a_second_opening_beside_the_app_leaves_writing_back_to_the_app(season, season_path):
+    """In the app's process too: while it has the claim, another connection that closes leaves it alone."""
+    claim = SeasonClaim()
+    assert claim.take(season_path)
+    season.log.add(tally(0))
+    before = copied(season_path, season_path.with_name("before.db")).read_bytes()
+    with open_season(season_path) as other:
+        other.log.add(tally(1))
+    assert copied(season_path, season_path.with_name("after.db")).read_bytes() == before
+    assert season.write_back()
+    claim.leave()
+    assert alone(season_path) == [0, 1]
+
+
+def test_an_older_file_is_whole_alone_as_soon_as_it_is_up_to_date(tmp_path):
+    """What was changed is in the file itself before anything is written into it."""
+    path = make_v1(tmp_path / "old.db")
+    with open_season(path):
+        copy = copied(path, tmp_path / "copy.db")
+    with closing(sqlite3.connect(copy)) as file:
+        assert file.execute("PRAGMA user_version").fetchone() == (SCHEMA_VERSION,)
 
 
 @pytest.mark.skipif(not Path("/proc/locks").exists(), reason="only Linux tells the locks")
@@ -218,6 +243,16 @@ def test_what_a_stopped_program_left_of_a_new_season_is_cleared_away(tmp_path, s
     assert len(list(tmp_path.iterdir())) == 3
     create_season(path, **TEAM, players=PLAYERS, skills=SKILLS, drills=DRILLS).close()
     assert sorted(tmp_path.iterdir()) == sorted([path, living])
+
+
+@posix
+def test_a_draft_of_whom_nothing_can_be_known_stays(tmp_path):
+    """No process has such a number here: the file may come from a machine that counts farther."""
+    path = tmp_path / "lanterns.db"
+    strange = tmp_path / f"{path.name}.{10**30}-{'0' * 32}.new"
+    strange.touch()
+    create_season(path, **TEAM, players=PLAYERS, skills=SKILLS, drills=DRILLS).close()
+    assert strange.exists()
 
 
 @posix
