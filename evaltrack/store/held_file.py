@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
-from evaltrack.store.journals import is_foreign_beside
+from evaltrack.store.journals import epoch_alone
 from evaltrack.store.open_here import Place, note_open, place_of
 
 WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
@@ -20,7 +20,7 @@ _OVERWRITTEN = (
 )
 _APART = "the journal beside the season file was deleted; close the season file and open it again"
 _UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
-_MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16)"
+_MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16) RETURNING epoch"
 
 
 class FileConnection(sqlite3.Connection):
@@ -39,6 +39,7 @@ class FileConnection(sqlite3.Connection):
     _marked = False
     _writes = 0  # since the journal was written back
     _version = None  # of what others have written, then
+    _epochs: frozenset[bytes | None] = frozenset()  # of the file as it was written back, and since
     _path = ""
     _paths = "", ""
     _held: "_Lying" = None
@@ -52,7 +53,9 @@ class FileConnection(sqlite3.Connection):
         self._wait = wait
         self._be_patient(wait)
         # a journal that is there already may be one that a stopped program left
-        self._version = None if self.journal_size else self._data_version()
+        left = self.journal_size > 0
+        self._version = None if left else self._data_version()
+        self._epochs = frozenset((self._epoch_now(), epoch_alone(path) if left else None))
         note_open(self._held.place, 1)
 
     def close(self) -> None:
@@ -111,12 +114,16 @@ class FileConnection(sqlite3.Connection):
         self._be_patient(self._wait if patient else 0)
         self.mark_journal(anew=True)  # an older copy of the journal does not belong to the file any more
         mode = "TRUNCATE" if empty else "RESTART"
-        busy, frames, written = self.execute(f"PRAGMA wal_checkpoint({mode})").fetchone()
-        self._be_patient(self._wait)
-        self._held = self._held._replace(file=self._found().file)
+        try:
+            busy, frames, written = self.execute(f"PRAGMA wal_checkpoint({mode})").fetchone()
+        finally:  # a disk that is full may have stopped it halfway: that is our own doing all the same
+            self._be_patient(self._wait)
+            self._held = self._held._replace(file=self._found().file)
+            self._marked = False  # the journal may begin anew with the next write
         whole = not busy or frames == written
-        if whole:  # and the journal may begin anew with the next write
-            self._marked, self._writes, self._version = False, 0, self._data_version()
+        if whole:
+            self._writes, self._version = 0, self._data_version()
+            self._epochs = frozenset((self._epoch_now(),))
         return whole
 
     @property
@@ -135,7 +142,7 @@ class FileConnection(sqlite3.Connection):
     def mark_journal(self, anew: bool = False) -> None:
         """Say in the journal whose it is, unless that was done since it was written back (see `journals`)."""
         if self._path and (anew or not self._marked):
-            self.execute(_MARK)
+            self._epochs |= {self.execute(_MARK).fetchone()[0]}
             self._marked = True
 
     def refuse_lost(self, again: bool = False) -> None:
@@ -186,16 +193,13 @@ class FileConnection(sqlite3.Connection):
     def _looked_at(self) -> "_Lying":
         """Return how the files lie there; a file that was written to and is still ours is held as it is now.
 
-        That happens when a program of another kind writes the journal back, or a copy of the file is put
-        there to which the journal belongs as well.
+        That happens when another program writes the journal back, or puts the very same file there, or a copy
+        that was made of the open one just now. What was written back before is not in the journal any more:
+        an older copy is not ours, even though a journal that is played anew might fit it.
         """
         found, held = self._found(), self._held
-        if (
-            held
-            and found.place == held.place
-            and found.file != held.file
-            and not is_foreign_beside(self._path)
-        ):
+        touched = found.place == held.place and found.file != held.file
+        if touched and (epoch := epoch_alone(self._path)) and epoch in self._epochs | {self._epoch_now()}:
             self._held = held._replace(file=found.file)
         return found
 
@@ -206,6 +210,12 @@ class FileConnection(sqlite3.Connection):
         except OSError:
             return _Lying(None, (log, index))
         return _Lying((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (log, index))
+
+    def _epoch_now(self) -> bytes:
+        row = self.execute("SELECT epoch FROM epoch").fetchone()
+        if row is None:
+            raise sqlite3.DatabaseError("the season file is damaged; go back to a backup")
+        return row[0]
 
     def _data_version(self) -> int:
         return self.execute("PRAGMA data_version").fetchone()[0]

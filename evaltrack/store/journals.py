@@ -17,7 +17,6 @@ from time import sleep
 from typing import BinaryIO
 
 from evaltrack.errors import SeasonFileError
-from evaltrack.store.open_here import is_open_here
 from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 
@@ -28,6 +27,8 @@ _ROLLBACK_MAGIC = bytes.fromhex("d9d505f920a163d7")
 _RECORD = bytes((36, 1, 4, 0, 44, 44))  # of the mark: 36 bytes, row 1; header of 4: null, two times 16 bytes
 _LEAF = 0x0D
 _LOOKS, _PAUSE = 5, 0.02  # a program that writes just now may be seen in the midst of it
+_KEEPS_LOG = b"\x02\x02"  # how the first page says that a file keeps a write-ahead log
+_UNREADABLE = (sqlite3.Error, UnicodeDecodeError)
 _CHANGES_WITH_MODE = (range(18, 20), range(24, 28), range(92, 100))  # bytes of the first page
 
 
@@ -47,19 +48,13 @@ def refuse_foreign(path: Path) -> None:
             raise SeasonFileError(
                 f'"{beside}" is not an ordinary file, so "{path.name}" cannot be opened; move it elsewhere'
             )
-    if is_foreign_beside(path) and (strange := _strange_beside(path)):
-        raise SeasonFileError(_refusal(path, strange))
-
-
-def is_foreign_beside(path: str | Path) -> bool:
-    """Say whether a journal lies beside a file that is not its own, or that cannot be told."""
     for look in range(_LOOKS):
         if look:
             sleep(_PAUSE)
-        with suppress(SeasonFileError, OSError):
-            if _strange_beside(Path(path)) is None:
-                return False
-    return True
+        strange = _strange_beside(path)
+        if strange is None:
+            return
+    raise SeasonFileError(_refusal(path, strange))
 
 
 def _refusal(path: Path, strange: Path) -> str:
@@ -90,12 +85,32 @@ def _has_commit(log: Path) -> bool:
 
 
 def _is_own_log(path: Path, log: Path) -> bool:
-    root, epoch = _epoch_of(path)
-    marks = [_mark_on(page()) for number, _, page in _frames(log) if number == root]
-    marks = [mark for mark in marks if mark]
+    marks = _marks_in(log)
     if not marks:  # of an earlier version, which made none, or begun by a program of another kind
         return _is_sound_together(path, log)
-    return epoch in {marks[0][1], *(mark[0] for mark in marks)}
+    number, size, _, before = marks[0]
+    # not by SQLite: a file whose journal was being written back is no whole one alone
+    mark = _mark_on(_page_of(path, number, size))
+    if mark is None:  # of an earlier version too, and stopped while it was brought up to date
+        return before == bytes(16) and _is_sound_together(path, log)
+    return mark[0] in {before, *(epoch for _, _, epoch, _ in marks)}
+
+
+def _marks_in(log: Path) -> list[tuple[int, int, bytes, bytes]]:
+    """Return page number and size, epoch and the one before, of each mark in a log."""
+    marks: list[tuple[int, int, bytes, bytes]] = []
+    for number, _, page in _frames(log):
+        if not marks or number == marks[0][0]:
+            content = page()
+            mark = _mark_on(content)
+            marks += [(number, len(content), *mark)] if mark else []
+    return marks
+
+
+def _page_of(path: Path, number: int, size: int) -> bytes:
+    with path.open("rb") as file:
+        file.seek((number - 1) * size)
+        return file.read(size)
 
 
 def _frames(log: Path) -> Iterator[tuple[int, int, "_Page"]]:
@@ -134,7 +149,7 @@ class _Page:
 
 def _mark_on(page: bytes) -> tuple[bytes, bytes] | None:
     """Return the epoch and the one before it from the page that holds their table, or None."""
-    if len(page) < 512 or page[0] != _LEAF:
+    if len(page) < 512 or page[0] != _LEAF or page[3:5] != b"\x00\x01":  # one row
         return None
     cell = int.from_bytes(page[8:10], "big")
     record = page[cell : cell + len(_RECORD) + 32]
@@ -144,28 +159,13 @@ def _mark_on(page: bytes) -> tuple[bytes, bytes] | None:
     return values[:16], values[16:]
 
 
-def _epoch_of(path: Path) -> tuple[int, bytes | None]:
-    """Return the page of the mark in the file itself, whatever lies beside it, and its epoch or None."""
-    try:
-        with closing(_alone(path)) as file:
-            (version,) = file.execute("PRAGMA user_version").fetchone()
-            if version > SCHEMA_VERSION:
-                raise SeasonFileError(
-                    f'"{path}" was written by a newer evaltrack; update evaltrack on this machine'
-                )
-            if strange_parts(file, version):  # nothing in it is run that is not ours
-                raise sqlite3.DatabaseError("not the tables of a season file")
-            row = file.execute(
-                "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'epoch'"
-            ).fetchone()
-            if row is None:
-                return 0, None
-            return row[0], file.execute("SELECT epoch FROM epoch").fetchone()[0]
-    except (sqlite3.Error, UnicodeDecodeError, TypeError, ValueError, OverflowError) as error:
-        raise SeasonFileError(
-            f'"{path}" is damaged, or a program was stopped while it wrote into it; keep it together with '
-            f'"{path.name}-wal", and go back to a backup'
-        ) from error
+def epoch_alone(path: str | Path) -> bytes | None:
+    """Return the epoch of a file that is open here, whatever lies beside it; None when it cannot be read."""
+    with suppress(sqlite3.Error, UnicodeDecodeError, TypeError), closing(_alone(Path(path))) as file:
+        (version,) = file.execute("PRAGMA user_version").fetchone()
+        if version == SCHEMA_VERSION and not strange_parts(file, version):
+            return file.execute("SELECT epoch FROM epoch").fetchone()[0]
+    return None
 
 
 def _alone(path: Path) -> sqlite3.Connection:
@@ -186,16 +186,18 @@ def _is_sound_together(path: Path, beside: Path) -> bool:
 
     with TemporaryDirectory(prefix="evaltrack-") as folder:
         copy = Path(folder) / "season.db"
+        shutil.copyfile(path, copy)
         try:
-            with closing(_alone(path)) as file, closing(sqlite3.connect(copy)) as target:
-                file.backup(target)
             alone = _facts(copy)
+        except _UNREADABLE:  # it was being written into: what it holds is judged together with its journal
+            alone = set()
+        try:
             shutil.copyfile(beside, f"{copy}{beside.name.removeprefix(path.name)}")
             with closing(sqlite3.connect(copy)) as both:
                 sound = both.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
                 sound &= both.execute("PRAGMA foreign_key_check").fetchone() is None
             return sound and alone <= _facts(copy)
-        except (sqlite3.Error, UnicodeDecodeError):
+        except _UNREADABLE:
             return False
 
 
@@ -227,12 +229,10 @@ def _is_own_rollback(path: Path, rollback: Path) -> bool:
     A season file that keeps a log makes no other one, and while it is in hand none at all. One of an earlier
     version may.
     """
-    if is_open_here(path):
-        return False
-    if _epoch_of(path)[1] is None:
-        return _is_sound_together(path, rollback)
     with path.open("rb") as file:
         first = file.read(100)
+    if first[18:20] != _KEEPS_LOG:
+        return _is_sound_together(path, rollback)
     same = {number: before[:100] for number, before in _rollback_pages(rollback)}
     if set(same) - {1}:
         return False

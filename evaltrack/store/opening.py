@@ -88,14 +88,23 @@ def _refuse_unfit(path: Path) -> None:
     try:
         _refuse_other_than_file(path)
         with path.open("rb") as file:
-            header = file.read(18)
+            header = file.read(64)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "its name cannot be one"
         raise SeasonFileError(f'"{path}" cannot be read: {why}') from error
     if not header.startswith(_SQLITE_HEADER):
         raise SeasonFileError(f'"{path}" is not a season file')
+    _refuse_newer(path, int.from_bytes(header[60:64], "big"))
     if _ends_within_a_page(path, header):
         raise SeasonFileError(f'"{path}" is damaged: its end is missing; go back to a backup')
+
+
+def _refuse_newer(path: Path, version: int) -> None:
+    if SCHEMA_VERSION < version < 2**31:  # it has a sign
+        raise SeasonFileError(
+            f'"{path}" was written by a newer evaltrack (file version {version}, this one knows '
+            f"{SCHEMA_VERSION}); update evaltrack on this machine"
+        )
 
 
 def _refuse_other_than_file(path: Path) -> None:
@@ -139,11 +148,7 @@ def _refuse_strange(connection: sqlite3.Connection, path: Path) -> None:
     if _pragma(connection, "application_id") != APPLICATION_ID:
         raise SeasonFileError(f'"{path}" is a database, but not a season file of evaltrack')
     version = _pragma(connection, "user_version")
-    if version > SCHEMA_VERSION:
-        raise SeasonFileError(
-            f'"{path}" was written by a newer evaltrack (file version {version}, this one knows '
-            f"{SCHEMA_VERSION}); update evaltrack on this machine"
-        )
+    _refuse_newer(path, version)  # again: it may have been in the journal
     strange = strange_parts(connection, version) if version > 0 else ["its version"]
     if strange:
         raise SeasonFileError(
