@@ -75,9 +75,8 @@ class Desk(SeasonInHand):
         self.left_open, self.attendance, self._book = None, {}, TallyBook()
 
     def _is_left_open(self, practice: Practice) -> bool:
-        return is_left_open(
-            self.season.practices.last_moment(practice.key, self.tablet.id) or practice.started_at, self.now()
-        )
+        last = self.season.practices.last_moment(practice.key, self.tablet.id)  # it has watched something
+        return is_left_open(last, self.now())
 
     def _take_up_running(self) -> None:
         found = self.season.practices.running_at(self.tablet.id)

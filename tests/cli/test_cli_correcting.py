@@ -215,6 +215,15 @@ def test_a_stray_practice_keeps_no_file_out(command, empty_season, stray):
     assert (taken_back.exit_code == 0) == (stray == STRAY)
 
 
+def test_a_few_strays_keep_no_file_out_while_the_season_has_more_days(command, season):
+    """Three of them beside four practices: which season it is stays plain."""
+    for key in ("2010-01-01", "2010-01-03", "2010-01-05"):
+        practise(season, key)
+    more = [line.replace("2025-10-27", "2025-11-03") for line in tally_lines() if "2025-10-27" in line]
+    loaded = command("load", season, tallies_file(season.parent, more))
+    assert loaded.exit_code == 0, loaded.stderr
+
+
 def test_a_file_of_another_season_is_refused_though_it_is_larger(command, season):
     """Last year's file does not turn the practices of this season into strays."""
     lines = [
