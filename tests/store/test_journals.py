@@ -207,6 +207,21 @@ def test_a_journal_without_a_mark_that_takes_facts_away_is_refused(season_path, 
         open_season(died)
 
 
+@pytest.mark.parametrize("marked", [False, True])
+def test_a_journal_with_a_trigger_in_it_is_refused_and_not_played(season_path, tmp_path, refused, marked):
+    """Another program made one: the file is as it was, whatever that program left beside it."""
+    with open_season(season_path) as season:
+        if marked:
+            season.log.add(tally(0))
+        with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
+            other.execute("CREATE TRIGGER t BEFORE INSERT ON tally BEGIN SELECT raise(IGNORE); END")
+            died = left(season_path, tmp_path / "died")
+    before = everything(died)
+    with refused(died.name):
+        open_season(died)
+    assert everything(died) == before
+
+
 def test_a_file_of_a_newer_version_with_a_journal_is_called_that(season_path, tmp_path, refused):
     """And not damaged: it is this program that has to be brought up to date."""
     died = tapped(season_path, 0, 5, tmp_path / "died")
@@ -255,7 +270,8 @@ def rollback_journal(path: Path, *pages: tuple[int, bytes]) -> bytes:
 
 
 @pytest.mark.parametrize(
-    ("byte", "number", "own"), [(None, 1, True), (18, 1, True), (60, 1, False), (None, 2, False)]
+    ("byte", "number", "own"),
+    [(None, 1, True), (18, 1, True), (24, 1, True), (95, 1, True), (60, 1, False), (None, 2, False)],
 )
 def test_a_rollback_journal_of_the_change_to_a_log_is_the_files_own(season_path, refused, byte, number, own):
     """It has the first page only, and that differs from the file's in how the file is written, if at all."""
