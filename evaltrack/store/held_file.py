@@ -3,6 +3,7 @@
 import os
 import sqlite3
 from pathlib import Path
+from time import sleep
 from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
@@ -19,6 +20,7 @@ _OVERWRITTEN = (
     "and bring the season file back from a copy"
 )
 _APART = "the journal beside the season file was deleted; close the season file and open it again"
+_LOOKS, _PAUSE = 5, 0.02  # another program may be in the midst of writing into the file
 _UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # a connection that met these starts anew
 _MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16) RETURNING epoch"
 
@@ -199,9 +201,20 @@ class FileConnection(sqlite3.Connection):
         """
         found, held = self._found(), self._held
         touched = found.place == held.place and found.file != held.file
-        if touched and (epoch := epoch_alone(self._path)) and epoch in self._epochs | {self._epoch_now()}:
-            self._held = held._replace(file=found.file)
+        if touched and self._is_still_ours():
+            self._held = held._replace(file=self._found().file)
+            return self._held._replace(beside=found.beside)
         return found
+
+    def _is_still_ours(self) -> bool:
+        """Say whether the file alone is as it was written back, or as the journal has it since."""
+        for look in range(_LOOKS):
+            if look:
+                sleep(_PAUSE)
+            epoch = epoch_alone(self._path)
+            if epoch and epoch in self._epochs | {self._epoch_now()}:
+                return True
+        return False
 
     def _found(self) -> "_Lying":
         log, index = map(place_of, self._paths)

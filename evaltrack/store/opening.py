@@ -64,6 +64,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
         connection.execute("PRAGMA journal_mode = WAL").fetchone()
         connection.hold(path, wait)
     except BaseException as error:
+        connection.interrupt()  # or SQLite would write the journal back into a file that is refused
         connection.close()
         if isinstance(error, FAILURES):
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error

@@ -68,9 +68,7 @@ class PracticeInHand(SeasonInHand):
         self.left_open, self.attendance = None, {}
 
     def _is_left_open(self, practice: Practice) -> bool:
-        return is_left_open(
-            self.season.practices.last_moment(practice.key, self.tablet.id) or practice.started_at, self.now()
-        )
+        return is_left_open(self.season.practices.last_moment(practice.key, self.tablet.id), self.now())
 
     def _take_up_running(self) -> None:
         found = self.season.practices.running_at(self.tablet.id)

@@ -215,6 +215,15 @@ def test_a_stray_practice_keeps_no_file_out(command, empty_season, stray):
     assert (taken_back.exit_code == 0) == (stray == STRAY)
 
 
+def test_a_few_strays_keep_no_file_out_while_the_season_has_more_days(command, season):
+    """Three of them beside four practices: which season it is stays plain."""
+    for key in ("2010-01-01", "2010-01-03", "2010-01-05"):
+        practise(season, key)
+    more = [line.replace("2025-10-27", "2025-11-03") for line in tally_lines() if "2025-10-27" in line]
+    loaded = command("load", season, tallies_file(season.parent, more))
+    assert loaded.exit_code == 0, loaded.stderr
+
+
 def test_a_file_of_another_season_is_refused_though_it_is_larger(command, season):
     """Last year's file does not turn the practices of this season into strays."""
     lines = [
@@ -272,12 +281,13 @@ def test_more_of_a_day_whose_practice_was_set_aside_is_a_practice_of_its_own(com
     assert held(season)["2025-10-27.2"] == "2025-10-27"
 
 
-def test_a_practice_is_no_company_for_itself(command, season):
-    """A stray cannot be moved to a day beside where it lies: the others say which season it is."""
-    practise(season, STRAY)
-    beside = command("correct", season, "--practice", STRAY, "--to-date", "2010-01-02")
+def test_a_practice_is_no_company_for_itself(command, empty_season):
+    """It cannot be moved to a day beside where it lies: only the others say which season it is."""
+    practise(empty_season, "2010-01-05")
+    practise(empty_season, "2015-01-01")
+    beside = command("correct", empty_season, "--practice", "2015-01-01", "--to-date", "2015-01-03")
     assert beside.exit_code == 1
-    assert "in no season of this file" in beside.stderr
+    assert "in no season of this file (practices: 2010-01-05)" in beside.stderr
 
 
 def test_todays_tallies_are_taken_and_tomorrows_are_not(command, empty_season):

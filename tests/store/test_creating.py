@@ -113,6 +113,20 @@ def test_a_fault_of_the_program_leaves_nothing_behind(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.skipif(os.name == "nt", reason="a folder cannot be opened there")
+def test_the_name_of_a_new_file_is_on_disk_when_it_is_made(tmp_path, monkeypatch):
+    """After a power cut the folder has it: the folder itself is written to disk, not only the file."""
+    written, fsync = [], os.fsync
+
+    def noted(descriptor: int) -> None:
+        written.append(os.fstat(descriptor).st_ino)
+        fsync(descriptor)
+
+    monkeypatch.setattr(os, "fsync", noted)
+    create_season(tmp_path / "lanterns.db", **TEAM, players=PLAYERS, skills=SKILLS, drills=DRILLS).close()
+    assert tmp_path.stat().st_ino in written
+
+
 def test_a_file_system_without_hard_links(tmp_path, monkeypatch):
     """Where files cannot be linked, the season is made all the same."""
 

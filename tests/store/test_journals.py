@@ -20,7 +20,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 
-from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.errors import SeasonFileError
 from evaltrack.rink.tally import Withdrawal
 from evaltrack.store import journals
 from evaltrack.store.opening import open_season
@@ -207,6 +207,21 @@ def test_a_journal_without_a_mark_that_takes_facts_away_is_refused(season_path, 
         open_season(died)
 
 
+@pytest.mark.parametrize("marked", [False, True])
+def test_a_journal_with_a_trigger_in_it_is_refused_and_not_played(season_path, tmp_path, refused, marked):
+    """Another program made one: the file is as it was, whatever that program left beside it."""
+    with open_season(season_path) as season:
+        if marked:
+            season.log.add(tally(0))
+        with closing(sqlite3.connect(season_path, isolation_level=None)) as other:
+            other.execute("CREATE TRIGGER t BEFORE INSERT ON tally BEGIN SELECT raise(IGNORE); END")
+            died = left(season_path, tmp_path / "died")
+    before = everything(died)
+    with refused(died.name):
+        open_season(died)
+    assert everything(died) == before
+
+
 def test_a_file_of_a_newer_version_with_a_journal_is_called_that(season_path, tmp_path, refused):
     """And not damaged: it is this program that has to be brought up to date."""
     died = tapped(season_path, 0, 5, tmp_path / "died")
@@ -255,7 +270,8 @@ def rollback_journal(path: Path, *pages: tuple[int, bytes]) -> bytes:
 
 
 @pytest.mark.parametrize(
-    ("byte", "number", "own"), [(None, 1, True), (18, 1, True), (60, 1, False), (None, 2, False)]
+    ("byte", "number", "own"),
+    [(None, 1, True), (18, 1, True), (24, 1, True), (95, 1, True), (60, 1, False), (None, 2, False)],
 )
 def test_a_rollback_journal_of_the_change_to_a_log_is_the_files_own(season_path, refused, byte, number, own):
     """It has the first page only, and that differs from the file's in how the file is written, if at all."""
@@ -272,15 +288,21 @@ def test_a_rollback_journal_of_the_change_to_a_log_is_the_files_own(season_path,
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
-def test_a_rollback_journal_beside_a_file_in_hand_is_never_its_own(season_path, refused):
-    """A season file in hand keeps a log and no other journal: whoever put one there has changed the file."""
+def test_a_rollback_journal_beside_a_file_in_hand_costs_no_tally(season_path, refused):
+    """A season file in hand keeps a log and plays no other journal; the next opening refuses it by name."""
     with open_season(season_path) as season:
         season.log.add(tally(0))
         page = season_path.read_bytes()[:4096]
         beside(season_path, "-journal").write_bytes(rollback_journal(season_path, (1, page)))
         os.utime(season_path)
-        with refused("not saved: ", "written over", kind=NotSavedError):
-            season.log.add(tally(1))
+        season.log.add(tally(1))
+    other = bytearray(page)
+    other[60] ^= 3
+    beside(season_path, "-journal").write_bytes(rollback_journal(season_path, (1, bytes(other))))
+    with refused(f'"{season_path.name}-journal"', "Keep both"):
+        open_season(season_path)
+    beside(season_path, "-journal").unlink()
+    assert kept(season_path) == [0, 1]
 
 
 @pytest.mark.parametrize("side", SIDES)

@@ -89,6 +89,7 @@ def test_two_tablets_keep_two_lines(season):
         bench = keep(season, bench.next_rep(2))
     boards = keep(season, boards.leave(PLAYERS[0].id, 2))
     assert (kept(season), kept(season, "boards"), kept(season, "nobody")) == (bench, boards, None)
+    assert [fact.nth for fact in season.reps.facts(PRACTICE, "boards")] == [1, 2]
 
 
 def test_lining_up_anew_begins_anew(season):

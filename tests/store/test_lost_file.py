@@ -181,3 +181,65 @@ def test_only_the_first_of_many_writes_waits_for_a_lock(season_path, refused):
     assert min(took[0], again) >= 0.09
     assert max(took[1:]) < 0.09
     assert kept(season_path) == [7]
+
+
+@pytest.mark.parametrize(
+    ("setting", "value"),
+    [
+        ("synchronous", 2),  # FULL: each commit is on disk before it is shown
+        ("foreign_keys", 1),
+        ("wal_autocheckpoint", 0),  # only whoever has the claim writes back
+        ("trusted_schema", 0),
+        ("cell_size_check", 1),
+    ],
+)
+def test_a_connection_keeps_to_what_a_power_cut_and_a_strange_file_ask_for(season, setting, value):
+    """No test can cut the power, but SQLite can be asked whether it waits for the disk."""
+    for _ in range(2):
+        assert season._connection.execute(f"PRAGMA {setting}").fetchone() == (value,)
+        reopen(season)
+
+
+def test_writing_back_in_passing_waits_for_nobody_and_the_next_tap_does_as_before(season_path, refused):
+    """While somebody reads it gives up at once; a tap that meets a lock has its patience again."""
+    with open_season(season_path, wait=1.5) as season:
+        season.log.add(tally(0))
+        with closing(sqlite3.connect(season_path, isolation_level=None)) as reader:
+            reader.execute("BEGIN")
+            reader.execute("SELECT count(*) FROM tally").fetchone()
+            season.log.add(tally(1))
+            start = perf_counter()
+            assert not season.write_back(patient=False)
+            assert perf_counter() - start < 1.2
+    with open_season(season_path, wait=0.1) as season:
+        season.log.add(tally(2))
+        assert season.write_back(patient=False)
+        with held(season_path):
+            start = perf_counter()
+            with refused("another program is using", kind=NotSavedError):
+                season.log.add(tally(3))
+            assert perf_counter() - start >= 0.09
+
+
+def test_a_file_of_the_same_size_and_time_in_its_place_is_another_one(season, season_path, refused):
+    """A copy that keeps the time, as file managers make them, in the place of the open file."""
+    season.log.add(tally(0))
+    assert season.write_back(empty=True)
+    other, state = shutil.copy(season_path, season_path.with_name("copy.db")), season_path.stat()
+    os.utime(other, ns=(state.st_atime_ns, state.st_mtime_ns))
+    Path(other).replace(season_path)
+    with refused("not saved: ", kind=NotSavedError):
+        season.log.add(tally(1))
+
+
+def test_a_file_of_the_same_size_that_was_written_over_is_noticed(season, season_path, refused):
+    """Its time alone tells that another program was at it."""
+    season.log.add(tally(0))
+    old = season_path.read_bytes()
+    assert season.write_back()
+    season.log.add(tally(1))
+    assert season_path.stat().st_size == len(old)
+    with season_path.open("r+b") as file:
+        file.write(old)
+    with refused("not saved: ", "written over", kind=NotSavedError):
+        season.log.add(tally(2))

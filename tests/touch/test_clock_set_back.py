@@ -171,14 +171,16 @@ def test_a_second_practice_of_a_day_has_its_own_key(season_path, clock, monkeypa
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
-@pytest.mark.parametrize("how", ["end", "rest", "close"])
+@pytest.mark.parametrize("how", ["end", "over", "rest", "close"])
 def test_a_copy_of_the_file_alone_has_all_that_was_tallied(season_path, tmp_path, clock, how):
-    """A hundred taps, then End, a pause, or the app closed; a coach copies the season file alone."""
+    """A hundred taps, then End now or later, a pause, or the app closed; a coach copies the file alone."""
     desk = opened(season_path, clock)
     begun(desk)
     for n in range(100):
         desk.tally(desk.players[n % 20].id, Outcome.DONE)
-    getattr(desk, how)()
+    if how == "over":  # it was left open, and somebody says on the first screen that it has ended
+        desk.leave_open()
+    getattr(desk, "end_left_open" if how == "over" else how)()
     copy = tmp_path / "stick.db"
     copy.write_bytes(season_path.read_bytes())
     with open_season(copy) as season:

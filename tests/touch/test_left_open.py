@@ -1,5 +1,6 @@
 """A practice that nobody ended is asked about on the first screen, also while the app stays open."""
 
+from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
@@ -8,6 +9,7 @@ from on_boards import both_ways_up, screen_of, tap, written
 from pressing import keys_of, press
 from set_clocks import TabletClock, a_second_later, start_on
 
+from evaltrack.rink.ident import new_id
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 from evaltrack.touch import fonts
@@ -87,6 +89,25 @@ def test_go_on_leads_to_the_board_as_it_was(at_practice, drive, clock, season_pa
     tap(driver, 1, Outcome.MISSED)
     players = driver.app.desk.players
     assert [number for number, _, _ in written(season_path)] == [players[0].number, players[1].number]
+
+
+def test_go_on_without_a_restart_is_asked_about_no_more(at_practice, clock):
+    """The answer itself is the sign of life: not the next tap, before which the question would come again."""
+    clock.pass_hours(47)
+    a_second_later(at_practice)
+    press(at_practice, "Go on with it")
+    a_second_later(at_practice)
+    assert at_practice.app.screens.current == "board"
+
+
+def test_the_question_tells_of_this_tablets_own_last_tally(at_practice, drive, clock, season_path):
+    """Another tablet's later one says nothing of when this one was put down."""
+    desk = at_practice.app.desk
+    (mine,) = desk.last(1)
+    desk.season.log.add(replace(mine, id=new_id(), tablet="another", at=mine.at + 1_800_000))
+    clock.pass_hours(47)
+    driver = again(at_practice, drive, clock, season_path)
+    assert home_of(driver).question == QUESTION.format("19:42")
 
 
 def test_the_team_board_stays_within_reach_and_the_start_does_not(at_practice, drive, clock, season_path):

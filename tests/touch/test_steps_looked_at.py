@@ -70,6 +70,31 @@ def test_who_comes_next_in_a_step_that_was_looked_at_is_undone_in_one_go(bench):
     assert in_slots(bench) == before
 
 
+def test_an_undo_while_a_step_is_looked_at(bench):
+    """Without its only tally the rep before was not played: the step would begin with others."""
+    press(bench, "By rep")
+    press(bench, "2 against 1")
+    not_played = in_slots(bench)
+    press(bench, "3 against 1")
+    press(bench, "Two regroups")
+    tap(bench, 0, DONE)
+    press(bench, "2 against 1")
+    assert in_slots(bench) != not_played
+    press(bench, "Undo")
+    assert in_slots(bench) == not_played
+
+
+def test_an_undo_takes_no_rep_back_that_began_by_a_key(bench):
+    """Only a rep that began with the tally goes with it."""
+    press(bench, "By rep")
+    press(bench, "Next rep")
+    before, facts = in_slots(bench), kept_facts(bench)
+    tap(bench, 0, DONE)
+    press(bench, "Undo")
+    assert (in_slots(bench), screen_of(bench).words[0]) == (before, "Rep 2")
+    assert kept_facts(bench) == facts
+
+
 def test_a_slot_put_right_in_a_step_that_was_looked_at(bench):
     """The step is kept with it, and Back takes the correction alone back."""
     press(bench, "By rep")
