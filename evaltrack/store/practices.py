@@ -100,15 +100,28 @@ class Practices:
 
     @reading()
     def last_moment(self, key: str, tablet: str) -> int | None:
-        """Return the latest moment, by its own clock, at which a tablet wrote anything of a practice."""
-        where = "WHERE practice = ?1 AND tablet = ?2"
-        row = self._connection.execute(
-            f"SELECT max(at) FROM (SELECT at FROM station {where} UNION ALL SELECT at FROM line_fact {where}"
-            f" UNION ALL SELECT at FROM tally {where} UNION ALL SELECT w.at FROM withdrawal w JOIN tally t"
-            " ON t.id = w.tally WHERE t.practice = ?1 AND w.tablet = ?2)",
-            (key, tablet),
-        ).fetchone()
+        """Return when a tablet wrote last of a practice, by its own clock: the latest of its last facts.
+
+        Of each kind the one that was written last: a clock that was ahead does not count for ever.
+        """
+        mine = "WHERE t.practice = ?1 AND {}.tablet = ?2 ORDER BY {} DESC LIMIT 1"
+        kinds = (
+            "SELECT t.at FROM station t " + mine.format("t", "t.nth"),
+            "SELECT t.at FROM line_fact t " + mine.format("t", "t.nth"),
+            "SELECT t.at FROM tally t " + mine.format("t", "t.id"),
+            "SELECT w.at FROM withdrawal w JOIN tally t ON t.id = w.tally " + mine.format("w", "t.id"),
+        )
+        every = " UNION ALL ".join(f"SELECT * FROM ({kind})" for kind in kinds)
+        row = self._connection.execute(f"SELECT max(at) FROM ({every})", (key, tablet)).fetchone()
         return sound.maybe(sound.moment, *row, "the moment of a fact")
+
+    @reading()
+    def last_at(self, tablet: str) -> str | None:
+        """Return the key of the practice in which a tablet was last; None when it was in none."""
+        row = self._connection.execute(
+            "SELECT practice FROM station WHERE tablet = ? ORDER BY nth DESC LIMIT 1", (tablet,)
+        ).fetchone()
+        return row and sound.key(row[0], "the practice of a station")
 
     def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
         """Note who is here; what is written last counts. A player keeps the place that he has."""

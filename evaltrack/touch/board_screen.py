@@ -107,11 +107,22 @@ class BoardScreen(Screen):
         if not self._means_the_same():
             return
         tally = self.desk.undo()
+        if tally and tally.rep and self.kind != "rep":
+            self._undone_by_rep(tally)
         if tally and self.board.undone(tally):
             self._show()
         elif tally:
             self._show_counts(tally)
         self._show_last()
+
+    def _undone_by_rep(self, tally: Tally) -> None:
+        """Let the board by rep, which is not in front, take back the rep that began with a tally."""
+        if "rep" not in self._boards:
+            self._boards["rep"] = _make_board("rep", self.desk)
+            if not self._boards["rep"].take_up():
+                del self._boards["rep"]
+                return
+        self._boards["rep"].undone(tally)
 
     def next_rep(self) -> None:
         """Begin the next rep, on the board that has reps."""

@@ -1,5 +1,6 @@
 """What the season file knows of the day on which a practice is about to start, and whether it can be that."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 from uuid import UUID
@@ -13,12 +14,14 @@ NOBODY = "Bench"  # who observes when nobody said so
 class Earlier(NamedTuple):
     """The practices of a day; of the last one who was here and what was watched, None where it is not known.
 
-    The last one is what a start goes on with, unless a further one is wanted.
+    The last one is what a start goes on with, unless a further one is wanted. ``gone`` is who went off the
+    ice in it, or in the last practice of the day before: nobody who was hurt is taken for here by itself.
     """
 
     practices: tuple[Practice, ...] = ()
     here: frozenset[UUID] | None = None
     station: Station | None = None
+    gone: frozenset[UUID] = frozenset()
 
 
 class Doubt(NamedTuple):
@@ -33,11 +36,18 @@ def earlier_on(desk, on: date) -> Earlier:
     """Return what the season file in hand knows of a day."""
     practices = desk.season.practices
     held = tuple(practices.held_on(on))
+    gone = _gone_off(practices, [*practices.held_on(on - timedelta(1))[-1:], *held])
     if not held or held[-1].started_at is None:  # its tallies were loaded, and nobody said who else was there
-        return Earlier(held)
+        return Earlier(held, gone=gone)
     key = held[-1].key
     here = frozenset(a.player for a in practices.attendance(key) if a.here)
-    return Earlier(held, here, practices.station(key, desk.tablet.id))
+    return Earlier(held, here, practices.station(key, desk.tablet.id), gone)
+
+
+def _gone_off(practices, last: Sequence[Practice]) -> frozenset[UUID]:
+    """Return who went off the ice in these practices and was not here again in a later one of them."""
+    here = {a.player: a.here for practice in last for a in practices.attendance(practice.key)}
+    return frozenset(player for player, is_here in here.items() if not is_here)
 
 
 def doubt_about(desk, today: date) -> Doubt | None:

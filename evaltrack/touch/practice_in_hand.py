@@ -95,10 +95,15 @@ class PracticeInHand(SeasonInHand):
         step: str,
         observer: str,
         another: bool = False,
+        shown: Iterable[UUID] | None = None,
     ) -> bool:
         """Start the practice of a day, or go on with it, with these players here.
 
-        ``another`` starts one more practice of a day that has one already.
+        Parameters
+        ----------
+        another : start one more practice of a day that has one already.
+        shown : who stood there as here before anything was changed. Of a practice that goes on only what was
+            changed since is noted: another tablet may have noted something meanwhile.
         """
         present = list(present)
         first = (drill_named(self.drills, drill).step(step).skills or tuple(self.skills))[0]
@@ -106,10 +111,9 @@ class PracticeInHand(SeasonInHand):
         def write() -> None:
             practices, now = self.season.practices, self.now()
             with self.season.together():
-                known = [] if another else practices.held_on(on)
-                practice = known[-1] if known else self._new_practice(on)
+                practice = (None if another else self._to_go_on(on)) or self._new_practice(on)
                 station = Station(practice.key, drill, step, first, observer, False, self.tablet.id, now)
-                marks = self._places(practice.key, present)
+                marks = self._places(practice.key, present, shown)
                 practices.begin(replace(practice, started_at=now), marks, station)
 
         if not self.save(write):
@@ -117,16 +121,23 @@ class PracticeInHand(SeasonInHand):
         self.remember(observer=observer)
         return self.told(self.go_on)
 
+    def _to_go_on(self, on: date) -> Practice | None:
+        """Return the practice of a day that this tablet was in last, or else the last one of the day."""
+        held = {practice.key: practice for practice in self.season.practices.held_on(on)}
+        last = self.season.practices.last_at(self.tablet.id)
+        return held.get(last) or next(reversed(held.values()), None)
+
     def _new_practice(self, on: date) -> Practice:
         return Practice(key_for(on, {practice.key for practice in self.season.practices.every()}), on)
 
     def arrange(self, present: Iterable[Player]) -> bool:
         """Note who is here now. Who was here keeps his place; who comes late gets the next free one."""
         present, key = list(present), self.practice.key
+        shown = [ident for ident, mark in self.attendance.items() if mark.here]
 
         def write() -> None:
             with self.season.together():
-                self.season.practices.mark(key, self._places(key, present))
+                self.season.practices.mark(key, self._places(key, present, shown))
 
         if not self.save(write):
             return False
@@ -138,12 +149,14 @@ class PracticeInHand(SeasonInHand):
     def _read_attendance(self, key: str) -> None:
         self.attendance = {a.player: a for a in self.season.practices.attendance(key)}
 
-    def _places(self, key: str, present: Iterable[Player]) -> list[Attendance]:
+    def _places(self, key: str, present: Iterable[Player], shown: Iterable[UUID] | None) -> list[Attendance]:
+        """Return what changes: of who is known only what differs from what was shown, and who comes late."""
         # as the file has them, and not as they were read: others may have noted somebody since
         known = {a.player: a for a in self.season.practices.attendance(key)}
-        here = {player.id for player in present}
-        now = self.now()
-        marks = [Attendance(a.player, a.player in here, a.place, now) for a in known.values()]
+        here, now = {player.id for player in present}, self.now()
+        before = {a.player for a in known.values() if a.here} if shown is None else set(shown)
+        changed = [a for a in known.values() if (a.player in here) != (a.player in before)]
+        marks = [Attendance(a.player, a.player in here, a.place, now) for a in changed]
         place = 1 + max((a.place for a in known.values()), default=-1)
         late = [p.id for p in self.players if p.id in here and p.id not in known]
         return marks + [Attendance(player, True, place + i, now) for i, player in enumerate(late)]
@@ -157,8 +170,8 @@ class PracticeInHand(SeasonInHand):
         """End the practice. A copy of the season file alone is whole from then on."""
         if not self.save(lambda: self.season.practices.end(self.practice.key, self.now())):
             return False
-        self.rest()
         self.practice = self.station = None
+        self.rest()
         return True
 
     @property

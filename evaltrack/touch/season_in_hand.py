@@ -38,6 +38,12 @@ class _Known(NamedTuple):
         return known
 
 
+NOT_WHOLE = (
+    "all is saved, but the season file alone is not whole yet: copy it only when this has gone, "
+    "or together with what lies beside it"
+)
+
+
 class SeasonInHand(EventDispatcher):
     """A season file, this tablet's settings, and what becomes of a write.
 
@@ -146,13 +152,19 @@ class SeasonInHand(EventDispatcher):
         """Write the journal back into the season file, so that a copy of the file alone is whole.
 
         Nothing is done while no more than ``at_most`` writes wait. False when something still has to wait,
-        because another program reads just now or the disk is full: try again a little later.
+        because another program reads just now or the disk is full: try again a little later. Whoever waits
+        for it (``patient``) is told then, until it is done.
         """
         try:
             season = self.season
-            return season is None or season.waiting <= at_most or season.write_back(patient=patient)
+            done = season is None or season.waiting <= at_most or season.write_back(patient=patient)
         except EvaltrackError:
-            return False
+            done = False
+        if not done and patient:
+            self.message = NOT_WHOLE
+        elif done and self.message == NOT_WHOLE:
+            self.message = ""
+        return done
 
     def close(self) -> None:
         """Close the season file; nothing waits to be saved."""

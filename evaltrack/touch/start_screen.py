@@ -125,7 +125,7 @@ class StartScreen(Screen):
             return {ident for ident, a in self.desk.attendance.items() if a.here}
         if self._earlier.here is not None and not self.another:
             return set(self._earlier.here)
-        return {player.id for player in self.desk.likely_present()}
+        return {player.id for player in self.desk.likely_present()} - self._earlier.gone
 
     def _choose_watched(self, station) -> None:
         """Choose the drill and step that are watched, or the first ones."""
@@ -153,7 +153,8 @@ class StartScreen(Screen):
 
     def _start(self, present: list) -> bool:
         observer = self.ids.observer.text.strip() or NOBODY
-        return self.desk.begin(self._on, present, self.drill, self.step, observer, self.another)
+        shown = None if self.another else self._earlier.here
+        return self.desk.begin(self._on, present, self.drill, self.step, observer, self.another, shown)
 
     def _go_on(self, present: list) -> bool:
         at = self.desk.station

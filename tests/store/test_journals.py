@@ -373,3 +373,25 @@ def test_other_processes_open_the_file_while_it_is_tallied_into(season_path):
     assert other.returncode == 0
     assert kept(season_path) == list(range(n))
     assert os.listdir(season_path.parent) == [season_path.name]
+
+
+@pytest.mark.parametrize("taps", [20, 150])
+def test_a_file_that_was_being_written_back_is_whole_with_its_journal(season_path, tmp_path, taps):
+    """Stopped after any page of a write-back: the first pages new, the others old, the file too short."""
+    with open_season(season_path) as season:
+        season.log.add_many([], map(tally, range(5)))
+        season.write_back()
+        old = season_path.read_bytes()
+        for n in range(5, 5 + taps):
+            season.log.add(tally(n))
+        season.write_back()  # the journal keeps its room, and what is in it, until the next tally
+        new, journal = season_path.read_bytes(), beside(season_path).read_bytes()
+    changed = [at for at in range(0, len(new), 4096) if new[at : at + 4096] != old[at : at + 4096]]
+    for count in range(len(changed) + 1):
+        torn = bytearray(old)
+        for at in changed[:count]:
+            torn[at : at + 4096] = new[at : at + 4096]
+        stopped = tmp_path / f"{count}.db"
+        stopped.write_bytes(torn)
+        beside(stopped).write_bytes(journal)
+        assert kept(stopped) == list(range(5 + taps)), count

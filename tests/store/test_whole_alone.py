@@ -187,6 +187,26 @@ def test_a_copy_of_this_very_moment_written_over_the_file_goes_on(season, season
 
 
 @posix
+def test_an_older_copy_over_the_open_file_is_not_taken_for_it(season, season_path):
+    """Its journal was written back since, so that copy lacks what was tallied: no tally goes to it unseen."""
+    season.log.add_many([], map(tally, range(30)))
+    season.write_back()
+    older = season_path.read_bytes()
+    season.log.add_many([], map(tally, range(30, 300)))
+    season.write_back()
+    season_path.write_bytes(older)
+    with pytest.raises(NotSavedError):
+        season.log.add(tally(999))
+    assert season.may_return
+    reopen(season)
+    season.log.add(tally(1000))
+    season.close()
+    found = kept(season_path)
+    assert found[-1] == 1000
+    assert found[:-1] in (list(range(30)), list(range(300)))
+
+
+@posix
 @pytest.mark.parametrize("gone", [("-shm",), ("-wal",), ("-wal", "-shm")])
 @pytest.mark.parametrize("other", [False, True])
 def test_what_lies_beside_an_open_file_is_deleted(season_path, gone, other):

@@ -5,14 +5,19 @@ own in one file; late players that another program has noted meanwhile; the prac
 """
 
 import os
+import sqlite3
+from contextlib import closing
 from datetime import date, timedelta
 
 import pytest
 
 from evaltrack.rink import ident
+from evaltrack.rink.practice import local_day
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 from evaltrack.touch.desk import Desk
+from evaltrack.touch.earlier import earlier_on
+from evaltrack.touch.season_in_hand import NOT_WHOLE
 
 TODAY = date(2026, 1, 13)
 NOON = 1_768_330_000_000
@@ -186,4 +191,71 @@ def test_a_copy_of_the_file_alone_has_all_that_was_tallied(season_path, tmp_path
     with open_season(copy) as season:
         assert season.log.count() == 100
         assert [practice.held_on for practice in season.practices.all()] == [TODAY]
+    desk.close()
+
+
+def test_who_went_off_stays_off_whatever_another_tablet_says_of_others(
+    season_path, tmp_path, clock, monkeypatch
+):
+    """A second tablet, which still shows them as here, marks somebody else off, or goes on from its start."""
+    monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "bench"))
+    desk = opened(season_path, clock)
+    begun(desk)
+    monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "stand"))
+    other = opened(season_path, Clock(NOON + 5_000))
+    shown = [player.id for player in other.players]
+    begun(other)
+    hurt, tired = desk.players[3], other.players[8]
+    assert desk.arrange([player for player in desk.here() if player != hurt])
+    assert other.arrange([player for player in other.here() if player != tired])
+    assert not other.attendance[hurt.id].here
+    begun(other, shown=shown)
+    for one in (desk, other):
+        assert one.arrange(one.here())
+        gone = {player for player, mark in one.attendance.items() if not mark.here}
+        assert hurt.id in gone
+        one.close()
+
+
+@pytest.mark.parametrize("hours", [1, 12])
+def test_nobody_who_went_off_is_taken_for_here_in_the_next_practice(season_path, clock, hours):
+    """The second practice of the day, or one that begins after midnight, does not begin with who was hurt."""
+    desk = opened(season_path, clock)
+    begun(desk)
+    hurt = desk.players[4]
+    desk.arrange([player for player in desk.here() if player != hurt])
+    desk.end()
+    later = local_day(NOON + hours * 3_600_000)
+    assert hurt.id in earlier_on(desk, later).gone
+    assert earlier_on(desk, later + timedelta(days=2)).gone == frozenset()
+    desk.close()
+
+
+def test_a_clock_that_was_ahead_for_a_while_does_not_hide_a_forgotten_end(season_path, clock, monkeypatch):
+    """A week ahead for one tap, put right for the next; three days later it asks."""
+    desk = opened(season_path, clock)
+    begun(desk)
+    clock.at += 7 * 86_400_000
+    desk.tally(desk.players[0].id, Outcome.DONE)
+    clock.at -= 7 * 86_400_000 - 1000
+    desk.watch(pressure=True)
+    desk.tally(desk.players[1].id, Outcome.DONE)
+    clock.at += 3 * 86_400_000
+    desk = restarted(desk, season_path, clock, monkeypatch)
+    assert (desk.practice, desk.left_open.key) == (None, TODAY.isoformat())
+    desk.close()
+
+
+def test_where_the_file_alone_is_not_whole_it_says_so(season_path, clock):
+    """Another program reads an older state at End: all is saved, and nobody is told the file is whole."""
+    desk = opened(season_path, clock)
+    begun(desk)
+    with closing(sqlite3.connect(season_path, isolation_level=None)) as reader:
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM tally").fetchone()
+        desk.tally(desk.players[0].id, Outcome.DONE)
+        assert desk.end()
+        assert desk.message == NOT_WHOLE
+    assert desk.rest(patient=False)
+    assert desk.message == ""
     desk.close()

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+import pytest
 from on_boards import (
     board_of,
     both_ways_up,
@@ -341,3 +342,18 @@ def test_the_next_practice_lines_up_anew(bench):
     assert (screen_of(bench).kind, screen_of(bench).words[0]) == ("rep", "Rep 1")
     tap(bench, 1, DONE)
     assert desk.total == 1
+
+
+@pytest.mark.parametrize("kind", ["Group", "Player"])
+def test_undo_from_another_board_takes_back_the_rep_that_its_tally_began(bench, kind):
+    """The tally of who comes next began a rep; undone on another board, the board by rep is back too."""
+    press(bench, "By rep")
+    before = in_slots(bench)
+    screen = screen_of(bench)
+    place = next(place for place, tile in enumerate(screen.board._tiles) if tile.following)
+    tap(bench, place, DONE)
+    assert in_slots(bench) != before
+    press(bench, kind)
+    press(bench, "Undo")
+    press(bench, "By rep")
+    assert in_slots(bench) == before

@@ -265,7 +265,7 @@ def test_a_day_that_ends_before_the_start_is_named_anew(bench):
 
 @both_ways_up
 def test_a_second_practice_of_the_day_is_its_own(bench, window, season_path):
-    """To go on is what is offered first; a second practice begins with everyone, counts nothing yet."""
+    """To go on is what is offered first; a second one begins without who went off, and counts nothing yet."""
     desk = bench.app.desk
     start = start_of(bench)
     tap(bench, 0, DONE)
@@ -276,7 +276,9 @@ def test_a_second_practice_of_the_day_is_its_own(bench, window, season_path):
     active = {key.title for key in keys_of(bench) if key.active}
     assert "Go on with the practice of this day" in active
     press(bench, "A second practice")
-    assert start.here_words == "20 here"
+    assert start.here_words == "5 here"
+    press(bench, desk.players[7].number + "  " + desk.players[7].name)
+    assert start.here_words == "6 here"
     press(bench, "Start")
     assert (desk.practice.key, desk.practice.held_on, desk.total) == ("2026-01-20.2", TODAY, 0)
     tap(bench, 1, DONE)
