@@ -121,7 +121,11 @@ def _cells_by_hand(tallies: list[Tally]) -> dict[tuple, tuple[int, int]]:
     return {key: (tries[key], done[key]) for key in tries}
 
 
-@pytest.mark.parametrize("wanted", [{}, {"practice": PRACTICES[0].key}, {"player": PLAYERS[0].id}], ids=str)
+@pytest.mark.parametrize(
+    "wanted",
+    [{}, {"practice": PRACTICES[0].key}, {"player": PLAYERS[0].id}],
+    ids=["all", "of a practice", "of a player"],
+)
 def test_the_log_goes_by_what_was_made_first_whatever_the_clock_said(season, wanted):
     """A clock that was set back, and tallies that arrive late, leave the order in which they were made."""
     made = [
