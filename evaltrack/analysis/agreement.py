@@ -11,6 +11,7 @@ import numpy as np
 
 from evaltrack.analysis.intervals import chance_below, wilson
 from evaltrack.analysis.pairing import Pair, Pairing, pair_practice
+from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.tally import Outcome
 
 ENOUGH = 0.8  # raw share; Nadeau, Godbout & Richard (2008), J Sports Sci: 80 to 82 % by trained eyes on video
@@ -83,19 +84,24 @@ def read_agreement(season, rng: np.random.Generator | None = None) -> Agreement:
         observers |= {tally.observer for tally in tallies if tally.outcome is not Outcome.UNSEEN}
         pairings += pair_practice(tallies)
     order = [skill.key for skill in season.catalogue.skills()]
-    return Agreement(tuple(sorted(observers)), tuple(pairings), tuple(compare(pairings, order, rng)))
+    names = tuple(sorted(observers, key=by_letters))
+    return Agreement(names, tuple(pairings), tuple(compare(pairings, order, rng)))
 
 
 def compare(pairings: Sequence[Pairing], skills: Iterable[str], rng: np.random.Generator) -> list[Row]:
     """Return for each two observers a row over all and one for each skill, in the order of ``skills``."""
     rows = []
-    for names in sorted({(p.first, p.second) for p in pairings if p.pairs}):
+    for names in sorted({(p.first, p.second) for p in pairings if p.pairs}, key=_by_names):
         own = [p for p in pairings if (p.first, p.second) == names]
         for skill in (ALL, *skills):
             tables = minute_tables(own, None if skill == ALL else skill)
             if len(tables):
                 rows.append(_row(names, skill, tables, rng))
     return rows
+
+
+def _by_names(names: tuple[str, str]) -> tuple:
+    return tuple(map(by_letters, names))
 
 
 def split_most(rows: Iterable[Row]) -> Row | None:

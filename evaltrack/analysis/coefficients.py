@@ -4,7 +4,7 @@ import numpy as np
 
 from evaltrack.analysis.arrangement import Design
 from evaltrack.analysis.laplace import Laplace
-from evaltrack.analysis.mixed_fit import Cells
+from evaltrack.analysis.mixed_problem import Cells
 
 Array = np.ndarray
 

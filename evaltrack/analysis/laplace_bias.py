@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 
 from evaltrack.analysis.coefficients import laplace_of
-from evaltrack.analysis.mixed_fit import Cells
+from evaltrack.analysis.mixed_problem import Cells
 from evaltrack.analysis.quadrature import integrate
 
 Array = np.ndarray

@@ -8,7 +8,8 @@ from evaltrack.analysis.ascent import Summit, ascend, curvature
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace import Laplace, Mode, binomial
 from evaltrack.analysis.laplace_bias import sd_shifts
-from evaltrack.analysis.mixed_fit import Cells, MixedFit, binomial_constant
+from evaltrack.analysis.mixed_fit import MixedFit
+from evaltrack.analysis.mixed_problem import Cells, binomial_constant
 from evaltrack.analysis.quadrature import integrate
 
 Array = np.ndarray

@@ -12,8 +12,9 @@ from dataclasses import replace
 import numpy as np
 
 from evaltrack.analysis.likelihood import fit_likelihood
-from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, Term, WarmStart, checked
-from evaltrack.analysis.posterior import Posterior, fit_posterior
+from evaltrack.analysis.mixed_fit import MixedFit, Posterior, WarmStart
+from evaltrack.analysis.mixed_problem import Cells, Priors, Term, checked
+from evaltrack.analysis.posterior import fit_posterior
 from evaltrack.analysis.separation import separated
 
 __all__ = ["MixedFit", "Posterior", "Priors", "Term", "WarmStart", "fit_mixed_logit"]

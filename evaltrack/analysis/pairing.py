@@ -12,6 +12,7 @@ import numpy as np
 from scipy.optimize import linear_sum_assignment
 from scipy.special import pdtrc
 
+from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.tally import Outcome, Tally
 
 WINDOW = 6_000  # ms: two people who see one try tap it within this, by one clock
@@ -53,7 +54,7 @@ def pair_practice(tallies: Iterable[Tally]) -> list[Pairing]:
     for tally in tallies:
         if tally.outcome is not Outcome.UNSEEN:
             clocks[tally.observer, tally.tablet].append(tally)
-    timed = [(key, _timed(own)) for key, own in sorted(clocks.items())]
+    timed = [(key, _timed(own)) for key, own in sorted(clocks.items(), key=_by_observer)]
     both = [(a, b) for (one, a), (two, b) in combinations(timed, 2) if one[0] != two[0]]
     return [found for a, b in both if (found := pair_two(a, b))]
 
@@ -77,6 +78,11 @@ def pair_two(first: Sequence[Tally], second: Sequence[Tally]) -> Pairing | None:
         offset, pairs = None, []
     practice, names = first[0].practice, (first[0].observer, second[0].observer)
     return Pairing(practice, *names, offset, tuple(pairs), *counts)
+
+
+def _by_observer(clock: tuple[tuple[str, str], list[Tally]]) -> tuple:
+    (observer, tablet), _ = clock
+    return by_letters(observer), tablet
 
 
 def _timed(tallies: list[Tally]) -> list[Tally]:

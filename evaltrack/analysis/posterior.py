@@ -1,14 +1,12 @@
-"""The joint posterior of a mixed logit's coefficients, with the uncertainty of the SDs in it."""
-
-from dataclasses import dataclass
+"""Fitting a mixed logit with priors: the uncertainty of the SDs is in the posterior of the coefficients."""
 
 import numpy as np
 
 from evaltrack.analysis.ascent import Summit, curvature_at_top, rise
-from evaltrack.analysis.bordered import Factor
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace import Laplace, Mode
-from evaltrack.analysis.mixed_fit import Cells, MixedFit, Priors, WarmStart, binomial_constant
+from evaltrack.analysis.mixed_fit import MixedFit, Posterior, WarmStart
+from evaltrack.analysis.mixed_problem import Cells, Priors, binomial_constant
 
 Array = np.ndarray
 CLOSE = 1e-6
@@ -16,33 +14,6 @@ GUESS = 4.0  # levels of a term that tell as much about its SD as the prior does
 NUDGE = 0.02
 FLATTEST = 0.25
 SAME = 1e-4  # of the tries may be new before the curvature is worked out anew
-
-
-@dataclass(frozen=True)
-class Posterior:
-    """Mean and covariance of all coefficients: the fixed effects, then each term's effects in turn.
-
-    Attributes
-    ----------
-    mean : (q,) posterior means.
-    starts : (terms,) where each term's effects start among the coefficients.
-    factor : the factor of the coefficients' precision were the SDs known.
-    ways : (terms, q) what the doubt about the SDs adds: the covariance gains the sum of d d' over rows d.
-    rest : where a fit of nearly the same cells may set out from.
-    """
-
-    mean: Array
-    starts: Array
-    factor: Factor
-    ways: Array
-    rest: WarmStart
-
-    def moments(self, picked: Array) -> tuple[Array, Array]:
-        """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r)."""
-        picked = np.asarray(picked)
-        first, second = np.broadcast_arrays(picked[..., :, None], picked[..., None, :])
-        ways = np.moveaxis(self.ways[:, picked], 0, -1)
-        return self.mean[picked], self.factor.covariances(first, second) + ways @ ways.swapaxes(-1, -2)
 
 
 class SdPosterior:

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.polynomial.hermite import hermgauss
 from scipy import sparse
 
-from evaltrack.analysis.mixed_fit import Cells
+from evaltrack.analysis.mixed_problem import Cells
 
 Array = np.ndarray
 NODES = 25

@@ -1,22 +1,11 @@
 """Names of files that every system can store and every reader can find."""
 
 import re
-import unicodedata
 
+from evaltrack.rink.plain_text import folded
 from evaltrack.rink.player import Player
 
-# letters that Unicode does not take apart into a plain letter and an accent
-_PLAIN = str.maketrans(
-    {"ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th",
-     "æ": "ae", "Æ": "Ae", "œ": "oe", "Œ": "Oe", "ı": "i", "ß": "ss"}
-)  # fmt: skip
 _LONGEST = 40
-
-
-def folded(text: str) -> str:
-    """Return the text without accents: ``Łukasik`` becomes ``Lukasik``. Other scripts stay as they are."""
-    apart = unicodedata.normalize("NFKD", text.translate(_PLAIN))
-    return "".join(c for c in apart if not unicodedata.combining(c))
 
 
 def note_name(player: Player) -> str:

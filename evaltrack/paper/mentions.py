@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 
-from evaltrack.paper.filenames import folded
+from evaltrack.rink.plain_text import folded
 from evaltrack.rink.player import Player
 
 

@@ -1,4 +1,4 @@
-"""Text that cannot garble a screen, a terminal or a printed line."""
+"""Text that cannot garble a screen, a terminal or a printed line, and names in the order of their letters."""
 
 import unicodedata
 
@@ -6,6 +6,12 @@ _HIDING = ("Cc", "Cf", "Cs", "Zl", "Zp")  # control, format, lone surrogate, lin
 _JOINERS = "\u200c\u200d"  # needed inside words of some scripts
 _LAYOUT = "\n\t"
 _REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
+# letters that Unicode does not take apart into a plain letter and an accent
+_PLAIN = str.maketrans(
+    {"ø": "o", "Ø": "O", "ł": "l", "Ł": "L", "đ": "d", "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th",
+     "æ": "ae", "Æ": "Ae", "œ": "oe", "Œ": "Oe", "ı": "i", "ß": "ss",
+     "ħ": "h", "Ħ": "H", "ŋ": "n", "Ŋ": "N", "ŧ": "t", "Ŧ": "T", "ĸ": "k", "ŉ": "n"}
+)  # fmt: skip
 
 
 def is_hidden(character: str) -> bool:
@@ -36,3 +42,14 @@ def _without(text: str, kept: str) -> str:
         return text
     hidden = {ord(one): _REPLACEMENT for one in set(text) if one not in kept and is_hidden(one)}
     return text.translate(hidden) if hidden else text
+
+
+def folded(text: str) -> str:
+    """Return the text without accents: ``Łukasik`` becomes ``Lukasik``. Other scripts stay as they are."""
+    apart = unicodedata.normalize("NFKD", text.translate(_PLAIN))
+    return "".join(c for c in apart if not unicodedata.combining(c))
+
+
+def by_letters(name: str) -> tuple[str, str]:
+    """Sort key: a name as it is looked for, without accents and capitals; then letter by letter."""
+    return folded(name).casefold(), name

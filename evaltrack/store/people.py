@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterable
 
+from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.player import Player, Position, Status, by_number
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
@@ -35,8 +36,9 @@ class People:
     @reading()
     def observers(self) -> list[str]:
         """Return the names of all who have observed or may observe, in order of name."""
-        rows = self._connection.execute("SELECT name FROM observer ORDER BY name")
-        return [sound.observer(*row) for row in sound.no_more_than(sound.MOST_OBSERVERS, rows, "observers")]
+        rows = self._connection.execute("SELECT name FROM observer")
+        names = [sound.observer(*row) for row in sound.no_more_than(sound.MOST_OBSERVERS, rows, "observers")]
+        return sorted(names, key=by_letters)
 
     def add_observer(self, name: str) -> None:
         """Add an observer; one who is there already stays as he is."""

@@ -1,11 +1,11 @@
 """Which players and skills the team board shows, and in what order. Plain values, no window."""
 
-import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from evaltrack.analysis.standing import Call, Standing
+from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.skill import Skill
 
@@ -64,9 +64,8 @@ def choose(
 
 
 def by_name(player: Player) -> tuple:
-    """Sort key: the name as it is read, without accents and capitals; then the number."""
-    plain = "".join(c for c in unicodedata.normalize("NFKD", player.name) if not unicodedata.combining(c))
-    return plain.casefold(), by_number(player)
+    """Sort key: the name as it is looked for, without accents and capitals; then the number."""
+    return by_letters(player.name)[0], by_number(player)
 
 
 def _with_a_cell(players: Sequence[Player], skills: Sequence[Skill], cells: dict):

@@ -1,5 +1,7 @@
 """Agreement against published tables, at its edges, and on simulated observers."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -191,6 +193,15 @@ def test_the_skill_they_split_on_most():
     assert split_most(rows(alike, apart).values()).skill == "start"
     assert split_most(rows(alike, few).values()).skill == "stop"
     assert split_most(rows(made([(True, True)] * 30)).values()) is None
+
+
+def test_pairs_of_observers_go_by_name():
+    """Rows go by the names as a reader orders them, so that Ø is found under O."""
+    pairs = [("Øyvind", "Pia"), ("Åse", "Øyvind"), ("Nils", "Øyvind"), ("mika", "Pia"), ("Nils", "Łucja")]
+    found = [replace(made([(True, True)] * 5), first=first, second=second) for first, second in pairs]
+    shown = compare(found, ["stop"], np.random.default_rng(1))
+    order = [1, 3, 4, 2, 0]
+    assert [(row.first, row.second) for row in shown if row.skill == ALL] == [pairs[i] for i in order]
 
 
 def test_without_pairs_there_is_no_row():

@@ -8,8 +8,8 @@ from evaltrack.analysis.ascent import curvature, rise
 from evaltrack.analysis.coefficients import laplace_of
 from evaltrack.analysis.laplace_bias import sd_shifts
 from evaltrack.analysis.likelihood import LaplaceObjective, QuadratureObjective, Scaled
-from evaltrack.analysis.mixed_fit import checked
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
+from evaltrack.analysis.mixed_problem import checked
 from evaltrack.analysis.posterior import SdPosterior
 
 

@@ -184,6 +184,15 @@ def test_one_observer_on_two_tablets_is_not_two():
     assert pair_practice(dev + [replace(t, observer="Dev", tablet="b") for t in marit]) == []
 
 
+def test_the_first_of_two_is_the_first_by_name():
+    """Names go as a reader orders them: Dev before Łucja before Marit, whatever the capitals."""
+    dev, marit = watched(6, missing=0)
+    for one, two in (("Łucja", "Marit"), ("dev", "Marit"), ("Dev", "Øyvind")):
+        renamed = [replace(t, observer=two) for t in dev] + [replace(t, observer=one) for t in marit]
+        (found,) = pair_practice(renamed)
+        assert (found.first, found.second) == (one, two)
+
+
 def test_each_tablet_has_its_own_clock():
     """When the second observer takes another tablet, both offsets are found."""
     dev, marit = watched(6, 38_000, missing=0)

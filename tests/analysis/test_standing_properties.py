@@ -12,8 +12,8 @@ from seasons import assert_sound, cell, player, season, skill
 
 from evaltrack.analysis.cells import cells_frame
 from evaltrack.analysis.coefficients import laplace_of
-from evaltrack.analysis.mixed_fit import checked
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
+from evaltrack.analysis.mixed_problem import checked
 from evaltrack.analysis.season_design import axis_of, season_design
 from evaltrack.analysis.standing import Call, Trend
 from evaltrack.analysis.standings import standings_of

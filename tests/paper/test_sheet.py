@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from lantern_pages import DAYS, skills, standing
 from test_choice import own_standings
@@ -132,3 +133,23 @@ def test_a_call_that_the_count_seems_to_contradict_is_explained():
     assert _sheet([called]).steps[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
     agreeing = standing("stop", [(20, 8), (25, 8)], share=0.4, call=Call.WORK_ON, **bounds)
     assert _sheet([agreeing]).steps[0].text == "done in 16 of 45 tries, about 4 in 10."
+
+
+@pytest.mark.parametrize(
+    ("done", "target", "explained"),
+    [
+        (17, 0.6, False),
+        (18, 0.6, True),
+        (19, 0.6, True),
+        (18, 0.61, False),
+        (15, 0.5, True),
+        (14, 0.5, False),
+    ],
+)
+def test_the_level_stands_beside_a_call_from_a_count_at_the_target_on(done, target, explained):
+    """Of 30 tries at a target of 6 in 10, `work on` beside 18 needs the level, and beside 17 does not."""
+    bounds = {"share": 0.4, "low": 0.3, "high": 0.5, "target": target}
+    called = standing("stop", [(15, done - 5), (15, 5)], call=Call.WORK_ON, **bounds)
+    told = _sheet([called]).steps[0].text
+    assert told.startswith(f"done in {done} of 30 tries, ")
+    assert told.endswith("; now 3 to 5 in 10.") is explained

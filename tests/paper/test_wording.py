@@ -1,7 +1,7 @@
 """Numbers in words: no more, no less, and easy to read."""
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
@@ -151,3 +151,11 @@ def test_the_share_is_told_with_its_day_when_it_is_old():
         wording.state_words(standing("stop", seen, call=Call.TOO_FEW), date(2026, 1, 13))
         == "too few tries to say"
     )
+
+
+@pytest.mark.parametrize(("days", "words"), [(0, "now"), (13, "now"), (14, "now"), (15, "on 11 Nov")])
+def test_two_weeks_are_now_and_a_day_more_is_not(days, words):
+    """Up to 14 days before the last practice a share is that of now; from the 15th it has its day."""
+    watched = date(2025, 11, 11)
+    one = standing("stop", [(12, 7)], path=(PathPoint(watched, 0.62, 0.41, 0.79, 0.55, 0.7),))
+    assert wording.now_words(one, watched + timedelta(days=days)) == words

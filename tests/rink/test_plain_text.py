@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evaltrack.rink.plain_text import first_hidden, is_hidden, one_line, printable
+from evaltrack.rink.plain_text import by_letters, first_hidden, folded, is_hidden, one_line, printable
 
 HIDING = "\x00\x07\x08\r\x1b\x7f\x85\x9b\xad\u061c\u200b\u200e\u2028\u202e\u2066\ufeff\ud800\U000e0041"
 ANY = st.text(st.characters(codec=None) | st.sampled_from(HIDING + "\n\t\u200d"))
@@ -47,3 +47,22 @@ def test_nothing_hidden_is_left_and_nothing_else_is_touched(text):
     assert printable(plain) == plain
     assert first_hidden(one_line(text)) is None
     plain.encode()
+
+
+LATIN = [c for c in map(chr, range(0xC0, 0x180)) if c.isalpha()]
+
+
+@pytest.mark.parametrize("letter", LATIN, ids=ascii)
+def test_each_letter_of_latin_europe_stands_among_the_plain_ones(letter):
+    """No name goes behind Z for its first letter, nor before A."""
+    assert "a" <= by_letters(letter)[0][0] <= "z"
+    assert by_letters(f"{letter}b") < by_letters("zz")
+
+
+def test_capitals_and_accents_do_not_part_names():
+    """What differs in capitals and accents alone stands together, and always in the same order."""
+    names = ["Zoe", "Ørn", "orn", "Zoë", "Orn", "Oz", "Łu", "lu", "王"]
+    for shuffled in (names, names[::-1]):
+        found = sorted(shuffled, key=by_letters)
+        assert [folded(name).casefold() for name in found] == sorted(folded(n).casefold() for n in names)
+        assert found == ["lu", "Łu", "Orn", "orn", "Ørn", "Oz", "Zoe", "Zoë", "王"]

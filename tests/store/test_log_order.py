@@ -124,6 +124,22 @@ def _cells_by_hand(tallies: list[Tally]) -> dict[tuple, tuple[int, int]]:
     return {key: (tries[key], done[key]) for key in tries}
 
 
+@pytest.mark.parametrize(
+    "wanted",
+    [{}, {"practice": PRACTICES[0].key}, {"player": PLAYERS[0].id}],
+    ids=["all", "of a practice", "of a player"],
+)
+def test_the_log_goes_by_what_was_made_first_whatever_the_clock_said(season, wanted):
+    """A clock that was set back, and tallies that arrive late, leave the order in which they were made."""
+    made = [
+        tally(n, at=1_759_600_000_000 + moment, tablet=("stand", "bench")[n % 2])
+        for n, moment in enumerate((5000, 9000, 1000, 1000, 4000))
+    ]
+    for one in (made[3], made[0], made[4], made[2], made[1]):
+        season.log.add(one)
+    assert season.log.tallies(**wanted) == made
+
+
 def test_adding_many_twice_adds_nothing(season):
     """Loading the same tallies again reports no new one and leaves the log alone."""
     tallies = [tally(n) for n in range(5)]

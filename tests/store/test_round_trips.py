@@ -102,6 +102,14 @@ def test_each_tablet_has_its_own_station(season_path):
         assert season.people.observers() == ["Ines", "Tuomo", "Wren"]
 
 
+def test_observers_come_out_by_name(season):
+    """Observers are listed as a reader orders names: Ø under O, and small letters with the capitals."""
+    for name in ("Zita", "Øyvind", "pia", "Olga", "Łucja", "Mika"):
+        season.people.add_observer(name)
+    found = [name for name in season.people.observers() if name not in ("Ines", "Tuomo", "Wren")]
+    assert found == ["Łucja", "Mika", "Olga", "Øyvind", "pia", "Zita"]
+
+
 def begin(season, rep: Rep) -> None:
     """Keep a rep with a fact of its own."""
     season.reps.begin(rep, LineFact(FIRST, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id))

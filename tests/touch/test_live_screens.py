@@ -6,21 +6,25 @@ import subprocess
 import sys
 import weakref
 from datetime import date
-from functools import partial
 from pathlib import Path
 
 import pytest
 from kivy.core.window import Window
 from kivy.graphics import InstructionGroup
-from seasons_for_touch import demo_season, more_tries
+from seasons_for_touch import demo_season
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch import app as app_module
 from evaltrack.touch import review as review_module
 from evaltrack.touch.review import review_of
-from evaltrack.touch.worker import Worker
 
 WINDOW = Path(__file__).parents[1] / "window"
+_ADD = """
+import sys; sys.path.insert(0, sys.argv[1])
+from pathlib import Path
+from seasons_for_touch import more_tries
+more_tries(Path(sys.argv[2]), int(sys.argv[3]))
+"""
 
 
 @pytest.fixture(scope="module")
@@ -41,10 +45,12 @@ def live(drive, demo, tmp_path, monkeypatch):
 
 
 def other_program_tallies(driver, count=5):
-    """Let a process of its own add tries to the season file, and return when they are there."""
-    came = []
-    Worker().ask(partial(more_tries, driver.app.desk.season.path, count), came.append, pytest.fail)
-    driver.wait(lambda: came, timeout=30)
+    """Let a process of its own add tries to the season file, and return when they are there.
+
+    The app stands still meanwhile: a look amid a commit sees the journal as it stays, and the old tries.
+    """
+    path = str(driver.app.desk.season.path)
+    subprocess.run([sys.executable, "-c", _ADD, str(WINDOW), path, str(count)], check=True)
 
 
 def shown(driver, name):
