@@ -56,7 +56,7 @@ class FileConnection(sqlite3.Connection):
         self._be_patient(wait)
         # a journal that is there already may be one that a stopped program left
         left = self.journal_size > 0
-        self._version = None if left else self._data_version()
+        self._version = None if left else self.data_version()
         self._epochs = frozenset((self._epoch_now(), epoch_alone(path) if left else None))
         note_open(self._held.place, 1)
 
@@ -124,14 +124,14 @@ class FileConnection(sqlite3.Connection):
             self._marked = False  # the journal may begin anew with the next write
         whole = not busy or frames == written
         if whole:
-            self._writes, self._version = 0, self._data_version()
+            self._writes, self._version = 0, self.data_version()
             self._epochs = frozenset((self._epoch_now(),))
         return whole
 
     @property
     def waiting(self) -> int:
         """Return how many writes wait in the journal, those of other programs counted as one."""
-        return self._writes + (self._data_version() != self._version)
+        return self._writes + (self.data_version() != self._version)
 
     @property
     def journal_size(self) -> int:
@@ -230,7 +230,8 @@ class FileConnection(sqlite3.Connection):
             raise sqlite3.DatabaseError("the season file is damaged; go back to a backup")
         return row[0]
 
-    def _data_version(self) -> int:
+    def data_version(self) -> int:
+        """Return SQLite's number of what others have committed, as it is seen here."""
         return self.execute("PRAGMA data_version").fetchone()[0]
 
     def _be_patient(self, seconds: float) -> None:

@@ -81,6 +81,12 @@ class SeasonFile:
 
     @property
     @reading()
+    def seen_version(self) -> int:
+        """Return a number that changes as soon as what another program has committed is seen here."""
+        return self._connection.data_version()
+
+    @property
+    @reading()
     def waiting(self) -> int:
         """Return how many writes wait in the journal to be written back, those of others counted as one."""
         return self._connection.waiting

@@ -13,6 +13,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import ObjectProperty, OptionProperty, StringProperty
 
 from evaltrack.analysis.standing import Standing
+from evaltrack.errors import EvaltrackError
 from evaltrack.touch.background import in_background
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.errands import live_standings
@@ -172,17 +173,12 @@ class Review(EventDispatcher):
         season = self._desk.season
         if season is None:
             return None
-        # the journal beside the file grows when anyone writes, this app or another program
-        files = (season.path, season.path.with_name(f"{season.path.name}-wal"))
-        return (self._opening, self._desk.changed, *(_stamp(file) for file in files))
-
-
-def _stamp(file: Path) -> tuple[int, int] | None:
-    try:
-        found = file.stat()
-    except OSError:
-        return None
-    return found.st_mtime_ns, found.st_size
+        # not the times of the files: a commit may be seen later than the file's time, and writing the journal
+        # back changes the file and nothing in it
+        try:
+            return self._opening, self._desk.changed, season.seen_version
+        except EvaltrackError:
+            return self._opening, self._desk.changed, None
 
 
 def _joined(pieces: list) -> tuple:
