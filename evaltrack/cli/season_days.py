@@ -89,3 +89,22 @@ def tell_strays(season) -> None:
                 f"  evaltrack correct {season.path} --practice {one.key} --to-date YYYY-MM-DD\n"
                 f"or leave it out by:\n  evaltrack correct {season.path} --practice {one.key} --set-aside"
             )
+
+
+def tell_what_counts_otherwise(season, tallies: Iterable[Tally], filled: Iterable[Practice]) -> None:
+    """Say on stderr which lines of a file count for nothing, and where some may count twice.
+
+    Lines that the season has already stay where they are filed, also when that practice was set aside. A file
+    whose date was mended has other lines than before: they come to those of a practice that was moved.
+    """
+    for key, count in season.log.set_aside(tally.id for tally in tallies).items():
+        warn(
+            f"{count} of them stand in the practice {key}, which was set aside, and count for nothing; "
+            f"bring it back by:\n  evaltrack correct {season.path} --practice {key} --bring-back"
+        )
+    for one in filled:
+        if not one.key.startswith(one.held_on.isoformat()):
+            warn(
+                f"the practice of {in_full(one.held_on)} was filed under another day before; if this is the "
+                "file that was loaded then, with its date mended, its tries count twice now"
+            )

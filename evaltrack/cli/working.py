@@ -5,7 +5,13 @@ from datetime import date
 from pathlib import Path
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.cli.season_days import filed, fresh_of, refuse_strange_days, tell_strays
+from evaltrack.cli.season_days import (
+    filed,
+    fresh_of,
+    refuse_strange_days,
+    tell_strays,
+    tell_what_counts_otherwise,
+)
 from evaltrack.cli.telling import say
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.wording import counted
@@ -63,6 +69,7 @@ def taken_in(season, path: Path) -> str:
         refuse_strange_days(path, [practice.held_on for practice in practices], known)
         new = season.log.add_many(practices, tallies)
     tell_strays(season)
+    tell_what_counts_otherwise(season, read.tallies, practices if new else [])
     held = counted(len(read.practices), "practice")
     span = f", {days[0]} to {days[-1]}" if days else ""
     empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""

@@ -1,6 +1,7 @@
 """The log of tallies. It only grows: a withdrawal is a fact of its own."""
 
 import sqlite3
+from collections import Counter
 from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
@@ -88,6 +89,15 @@ class Log:
         """Return those of these tallies that the log has, wherever they are filed and whether they count."""
         select = "SELECT 1 FROM tally WHERE id = ?"
         return {i for i in ids if self._connection.execute(select, (i.bytes,)).fetchone()}
+
+    @reading()
+    def set_aside(self, ids: Iterable[UUID]) -> dict[str, int]:
+        """Return how many of these tallies are in a practice that was set aside, by its key."""
+        select = (
+            "SELECT t.practice FROM tally t JOIN practice p ON p.key = t.practice AND p.aside WHERE t.id = ?"
+        )
+        found = (self._connection.execute(select, (i.bytes,)).fetchone() for i in ids)
+        return Counter(sound.key(*row, "the practice of a tally") for row in found if row)
 
     @reading()
     def tallies(self, practice: str | None = None, player: UUID | None = None) -> list[Tally]:

@@ -310,3 +310,20 @@ def test_more_of_a_day_whose_key_is_taken_gets_a_key_of_its_own(command, season)
     assert held(season)["2025-10-27"] == "2025-10-28"
     assert held(season)["2025-10-27.2"] == "2025-10-27"
     assert ", 0 of them new" in command("load", season, more).stdout
+
+
+def test_lines_that_stand_in_a_practice_set_aside_are_told(command, season):
+    """A load was set aside and comes again: what counts for nothing is said, with the way back."""
+    command("correct", season, "--practice", "2025-10-27", "--set-aside")
+    run = command("load", season, season.with_name("tallies.csv"))
+    assert run.exit_code == 0
+    assert "32 of them stand in the practice 2025-10-27, which was set aside" in run.stderr
+    assert "--practice 2025-10-27 --bring-back" in run.stderr
+
+
+def test_a_file_whose_date_was_mended_too_is_told_to_count_twice(command, season):
+    """The practice was moved to the right day, and then the file: its lines are other ones now."""
+    command("correct", season, "--practice", "2025-10-27", "--to-date", "2025-10-28")
+    lines = [line for line in tally_lines() if line.startswith("2025-10-27")]
+    mended = tallies_file(season.parent, [line.replace("2025-10-27", "2025-10-28") for line in lines])
+    assert "its tries count twice now" in command("load", season, mended).stderr
