@@ -7,7 +7,6 @@ from time import sleep
 from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
-from evaltrack.store.journals import epoch_alone
 from evaltrack.store.open_here import Place, note_open, place_of
 
 WAIT_SECONDS = 1.0  # for another process that holds the lock, off the bench
@@ -57,7 +56,7 @@ class FileConnection(sqlite3.Connection):
         # a journal that is there already may be one that a stopped program left
         left = self.journal_size > 0
         self._version = None if left else self.data_version()
-        self._epochs = frozenset((self._epoch_now(), epoch_alone(path) if left else None))
+        self._epochs = frozenset((self._epoch_now(), self._epoch_alone() if left else None))
         note_open(self._held.place, 1)
 
     def close(self) -> None:
@@ -211,7 +210,7 @@ class FileConnection(sqlite3.Connection):
         for look in range(_LOOKS):
             if look:
                 sleep(_PAUSE)
-            epoch = epoch_alone(self._path)
+            epoch = self._epoch_alone()
             if epoch and epoch in self._epochs | {self._epoch_now()}:
                 return True
         return False
@@ -223,6 +222,11 @@ class FileConnection(sqlite3.Connection):
         except OSError:
             return _Lying(None, (log, index))
         return _Lying((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (log, index))
+
+    def _epoch_alone(self) -> bytes | None:
+        from evaltrack.store.journals import epoch_alone  # hardly ever: a start does not wait for it
+
+        return epoch_alone(self._path)
 
     def _epoch_now(self) -> bytes:
         row = self.execute("SELECT epoch FROM epoch").fetchone()

@@ -20,7 +20,7 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 
-JOURNALS = ("-wal", "-journal")
+_JOURNALS = ("-wal", "-journal")
 _HEADER, _FRAME = 32, 24  # bytes before the frames of a log, and before the page of each frame
 _LOG_MAGIC = (0x377F0682, 0x377F0683)
 _ROLLBACK_MAGIC = bytes.fromhex("d9d505f920a163d7")
@@ -42,7 +42,7 @@ def refuse_foreign(path: Path) -> None:
     SeasonFileError
         A journal is not the file's own, or cannot be told from one that is not.
     """
-    for ending in JOURNALS:
+    for ending in _JOURNALS:
         beside = path.with_name(f"{path.name}{ending}")
         if os.path.lexists(beside) and not beside.is_file():
             raise SeasonFileError(
@@ -68,7 +68,7 @@ def _refusal(path: Path, strange: Path) -> str:
 
 def _strange_beside(path: Path) -> Path | None:
     """Return what beside the file would be played into it and is not its own, or None."""
-    log, rollback = (path.with_name(f"{path.name}{ending}") for ending in JOURNALS)
+    log, rollback = (path.with_name(f"{path.name}{ending}") for ending in _JOURNALS)
     with suppress(FileNotFoundError):  # gone meanwhile, with the program that had it
         if _is_hot(rollback) and not _is_own_rollback(path, rollback):
             return rollback

@@ -8,13 +8,13 @@ from pathlib import Path
 from evaltrack.errors import SeasonFileError
 from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
 from evaltrack.store.drafts import draft_beside, remove, sweep
-from evaltrack.store.journals import JOURNALS, refuse_foreign
 from evaltrack.store.open_here import is_open_here
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 from evaltrack.store.season_file import SeasonFile
 
 _SQLITE_HEADER = b"SQLite format 3\x00"
+JOURNALS = ("-wal", "-journal")
 _LONGEST_PATH = 500  # bytes; SQLite takes 512 with the ending of a journal
 
 
@@ -55,7 +55,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
     refuse_long(path)
     if not is_open_here(path):
         _refuse_unfit(path)
-        refuse_foreign(path)
+        _refuse_foreign(path)
     connection = connect(path)
     try:
         _refuse_strange(connection, path)
@@ -70,6 +70,13 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
         raise
     return connection
+
+
+def _refuse_foreign(path: Path) -> None:
+    if any(os.path.lexists(f"{path}{ending}") for ending in JOURNALS):
+        from evaltrack.store.journals import refuse_foreign  # most often nothing lies beside a file
+
+        refuse_foreign(path)
 
 
 def refuse_long(path: Path) -> None:

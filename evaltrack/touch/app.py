@@ -26,7 +26,6 @@ from evaltrack.touch.touch_reports import TouchReports
 _log = logging.getLogger("evaltrack")
 
 _REST = 2.0  # seconds between two looks at what waits in the journal
-_TAPS = 250  # that wait there at most while taps come: a megabyte or four
 _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody waits for the disk
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
@@ -93,8 +92,8 @@ class EvaltrackApp(TabletWays, App):
         """Keep the season file whole in itself while no taps come, for whoever copies it."""
         if self.desk.changed != self._seen[0]:
             self._seen = self.desk.changed, monotonic()
-        tapping = self.screens.current == "board" and monotonic() - self._seen[1] < _QUIET
-        self.desk.rest(at_most=_TAPS if tapping else 0, patient=False)
+        if self.screens.current != "board" or monotonic() - self._seen[1] >= _QUIET:
+            self.desk.rest(patient=False)
 
     def on_pause(self) -> bool:
         """Close the latch and stay in memory; every tally is on disk, and the season file whole in itself."""

@@ -38,6 +38,7 @@ class _Known(NamedTuple):
         return known
 
 
+_TOGETHER = 250  # writes, some four megabytes of journal
 NOT_WHOLE = (
     "all is saved, but the season file alone is not whole yet: copy it only when this has gone, "
     "or together with what lies beside it"
@@ -148,16 +149,15 @@ class SeasonInHand(EventDispatcher):
         if any(getattr(self.tablet, name) != value for name, value in settings.items()):
             self.tablet = keep_tablet(self.tablet, **settings)
 
-    def rest(self, at_most: int = 0, patient: bool = True) -> bool:
+    def rest(self, patient: bool = True) -> bool:
         """Write the journal back into the season file, so that a copy of the file alone is whole.
 
-        Nothing is done while no more than ``at_most`` writes wait. False when something still has to wait,
-        because another program reads just now or the disk is full: try again a little later. Whoever waits
-        for it (``patient``) is told then, until it is done.
+        False when something still has to wait, because another program reads just now or the disk is full:
+        try again a little later. Whoever waits for it (``patient``) is told then, until it is done.
         """
         try:
             season = self.season
-            done = season is None or season.waiting <= at_most or season.write_back(patient=patient)
+            done = season is None or not season.waiting or season.write_back(patient=patient)
         except EvaltrackError:
             done = False
         if not done and patient:
@@ -210,4 +210,6 @@ class SeasonInHand(EventDispatcher):
         if self.message:
             self.message = ""
         self.changed += 1
+        if self.changed % _TOGETHER == 0:  # or the journal grows, and each tap waits longer for the disk
+            self.rest(patient=False)
         return True
