@@ -97,7 +97,7 @@ def _in_season(season, held: Held, day: date) -> bool:
     """Say whether a day fits the other practices, or the file's first year, or was this practice's before."""
     if day in {correction.was for correction in held.corrections}:
         return True
-    made = local_day(season.practices.made_at())
+    made = local_day(season.created_at)
     if made and abs((day - made).days) <= SEASON_DAYS:
         return True
     span = _others(season, held)

@@ -56,7 +56,7 @@ class FileConnection(sqlite3.Connection):
         # a journal that is there already may be one that a stopped program left
         left = self.journal_size > 0
         self._version = None if left else self.data_version()
-        self._epochs = frozenset((self._epoch_now(), self._epoch_alone() if left else None))
+        self._epochs = frozenset({self._epochs_now()[0], self._epoch_alone() if left else None})
         note_open(self._held.place, 1)
 
     def close(self) -> None:
@@ -112,19 +112,20 @@ class FileConnection(sqlite3.Connection):
         """
         if self.in_transaction or self._looked_at() != self._held:
             return False
-        self._be_patient(self._wait if patient else 0)
-        self.mark_journal(anew=True)  # an older copy of the journal does not belong to the file any more
         mode = "TRUNCATE" if empty else "RESTART"
         try:
+            self._be_patient(self._wait if patient else 0)
+            self.mark_journal(anew=True)  # an older copy of the journal does not belong to the file any more
+            version = self.data_version()  # what others write from here on is not in the file
             busy, frames, written = self.execute(f"PRAGMA wal_checkpoint({mode})").fetchone()
         finally:  # a disk that is full may have stopped it halfway: that is our own doing all the same
             self._be_patient(self._wait)
             self._held = self._held._replace(file=self._found().file)
             self._marked = False  # the journal may begin anew with the next write
-        whole = not busy or frames == written
+        whole = not busy or frames == written >= 0  # -1: another program writes it back just now
         if whole:
-            self._writes, self._version = 0, self.data_version()
-            self._epochs = frozenset((self._epoch_now(),))
+            self._writes, self._version = 0, version
+            self._epochs = frozenset(self._epochs_now()[:1])
         return whole
 
     @property
@@ -210,8 +211,11 @@ class FileConnection(sqlite3.Connection):
         for look in range(_LOOKS):
             if look:
                 sleep(_PAUSE)
-            epoch = self._epoch_alone()
-            if epoch and epoch in self._epochs | {self._epoch_now()}:
+            epoch, (now, before) = self._epoch_alone(), self._epochs_now()
+            known = self._epochs | {now, before}
+            if epoch and epoch in known:
+                self._epochs = frozenset({now}) if epoch == now else known
+                self._marked = False  # another program has written back: the journal may begin anew
                 return True
         return False
 
@@ -228,11 +232,16 @@ class FileConnection(sqlite3.Connection):
 
         return epoch_alone(self._path)
 
-    def _epoch_now(self) -> bytes:
-        row = self.execute("SELECT epoch FROM epoch").fetchone()
+    def _epochs_now(self) -> tuple[bytes, bytes]:
+        """Return the last epoch and the one before, which the file has while another program writes back."""
+        row = self.execute("SELECT epoch, before FROM epoch").fetchone()
         if row is None:
             raise sqlite3.DatabaseError("the season file is damaged; go back to a backup")
-        return row[0]
+        return row
+
+    def seen(self) -> tuple:
+        """Return what changes as soon as others' commits are seen here, or the file is not in its place."""
+        return self.data_version(), place_of(self._path)
 
     def data_version(self) -> int:
         """Return SQLite's number of what others have committed, as it is seen here."""

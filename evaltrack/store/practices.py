@@ -41,11 +41,6 @@ class Practices:
         """Return the practices of a day that count, in order of their keys."""
         return [practice for practice in self.all() if practice.held_on == day]
 
-    @reading()
-    def made_at(self) -> int:
-        """Return the moment at which the season file was made: until there is a practice, all it knows."""
-        return self._connection.execute("SELECT created_at FROM season").fetchone()[0]
-
     def add(self, practices: Iterable[Practice]) -> None:
         """Add practices; one whose key is there already stays as it is."""
         with transaction(self._connection):

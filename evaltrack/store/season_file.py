@@ -81,9 +81,9 @@ class SeasonFile:
 
     @property
     @reading()
-    def seen_version(self) -> int:
-        """Return a number that changes as soon as what another program has committed is seen here."""
-        return self._connection.data_version()
+    def seen_version(self) -> tuple:
+        """Return what changes as soon as others' commits are seen here, or the file is not in its place."""
+        return self._connection.seen()
 
     @property
     @reading()

@@ -60,7 +60,7 @@ def doubt_about(desk, today: date) -> Doubt | None:
     practices = desk.season.practices
     span = season_span(practice.held_on for practice in practices.all())
     if span is None:
-        return _doubt_without_practice(local_day(practices.made_at()), today)
+        return _doubt_without_practice(local_day(desk.season.created_at), today)
     next_season = is_next_season(span.last, today)
     if today >= span.last and span.takes(today) and not next_season:
         return None

@@ -62,4 +62,4 @@ def test_a_tally_is_known_wherever_it_is_filed(season):
 
 def test_a_season_file_knows_when_it_was_made(season):
     """A little while ago, by this machine's clock."""
-    assert 0 <= now_ms() - season.practices.made_at() < 3_600_000
+    assert 0 <= now_ms() - season.created_at < 3_600_000

@@ -20,10 +20,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 
-from evaltrack.errors import SeasonFileError
+from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.tally import Withdrawal
 from evaltrack.store import journals
 from evaltrack.store.opening import open_season
+from evaltrack.store.season_claim import SeasonClaim
 
 SIDES = ("-wal", "-journal")
 
@@ -354,25 +355,63 @@ def test_what_sqlite_would_not_play_is_no_hindrance(season_path, content):
     assert kept(season_path) == []
 
 
-def test_other_processes_open_the_file_while_it_is_tallied_into(season_path):
-    """Readers come and go while taps and write-backs go on: nobody is refused."""
+@pytest.mark.parametrize("in_hand", [True, False], ids=["we write back", "they write back"])
+def test_other_processes_open_the_file_while_it_is_tallied_into(season_path, in_hand):
+    """Readers come and go while taps and write-backs go on, of whoever has the claim: nobody is refused."""
     reader = (
         "import sys\nfrom evaltrack.store.opening import open_season\n"
-        "for _ in range(40):\n with open_season(sys.argv[1]) as season: season.log.count()\n"
+        "for _ in range(20):\n with open_season(sys.argv[1]) as season: season.log.count()\n"
     )
+    claim = SeasonClaim()
+    assert not in_hand or claim.take(season_path)
     with open_season(season_path) as season:
         other = subprocess.Popen([sys.executable, "-c", reader, season_path], stderr=subprocess.PIPE)
         n = 0
         while other.poll() is None:
             season.log.add(tally(n))
             n += 1
-            if n % 25 == 0:
+            if in_hand and n % 25 == 0:
                 season.write_back()
         assert other.stderr.read() == b""
     other.stderr.close()
     assert other.returncode == 0
+    claim.leave()
     assert kept(season_path) == list(range(n))
     assert os.listdir(season_path.parent) == [season_path.name]
+
+
+def test_a_file_that_others_write_back_stays_ours_at_every_page(season_path, tmp_path):
+    """Seen half-written by another program's second write-back it is not strange; an older copy of it is."""
+    with open_season(season_path) as season, open_season(season_path) as other:
+        season.log.add(tally(0))
+        assert other.write_back()
+        first = season_path.read_bytes()
+        season.log.add(tally(1))
+        other._connection.mark_journal(anew=True)  # as a write-back begins
+        half = bytearray(first)
+        half[:4096] = whole(left(season_path, tmp_path / "stopped"))[:4096]
+        overwrite(season_path, half)
+        season.log.add(tally(2))
+        assert other.write_back()
+        season.log.add(tally(3))
+        second = season_path.read_bytes()
+        overwrite(season_path, first)
+        with pytest.raises(NotSavedError, match="written over"):
+            season.log.add(tally(4))
+        overwrite(season_path, second)
+    assert kept(season_path) == list(range(4))
+
+
+def whole(path: Path) -> bytes:
+    """Return a season file with what its journal holds written back into it."""
+    kept(path)
+    return path.read_bytes()
+
+
+def overwrite(path: Path, content: bytes) -> None:
+    """Write over a season file that is open here. Another process does, or our locks on it would be gone."""
+    program = "import sys; open(sys.argv[1], 'r+b').write(sys.stdin.buffer.read())"
+    subprocess.run([sys.executable, "-c", program, path], input=bytes(content), check=True)
 
 
 @pytest.mark.parametrize("taps", [20, 150])

@@ -60,6 +60,21 @@ def drive(faults):
 
 
 @pytest.fixture
+def start_bench(drive):
+    """Return a function that starts the app on a season file and a practice, everyone here."""
+
+    def start(path):
+        driver = drive(path)
+        desk = driver.app.desk
+        assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
+        driver.app.go("board")
+        driver.settle()
+        return driver
+
+    return start
+
+
+@pytest.fixture
 def window(request):
     """Turn the window when a test asks for it, and turn it back at its end."""
     before = Window.size

@@ -7,7 +7,6 @@ the touch has done what it meant, or nothing where a choice of players was open.
 
 import os
 from contextlib import suppress
-from datetime import date
 
 import pytest
 from on_boards import board_of, in_slots, screen_of, tap, tap_key, tile_of
@@ -36,21 +35,6 @@ TROUBLES = [
     pytest.param(unsound, id="unsound"),
     pytest.param(without_journal, id="journal deleted", marks=posix),
 ]
-
-
-@pytest.fixture
-def start_bench(drive):
-    """Return a function that starts the app on a season file and a practice, everyone here."""
-
-    def start(path):
-        driver = drive(path)
-        desk = driver.app.desk
-        assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
-        driver.app.go("board")
-        driver.settle()
-        return driver
-
-    return start
 
 
 def following(screen):

@@ -10,7 +10,6 @@ import shutil
 import sqlite3
 import subprocess
 from contextlib import closing, contextmanager, suppress
-from datetime import date
 from pathlib import Path
 from time import perf_counter
 
@@ -22,21 +21,6 @@ from evaltrack.store.connection import BENCH_WAIT
 from evaltrack.store.opening import open_season
 
 posix = pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
-
-
-@pytest.fixture
-def start_bench(drive):
-    """Return a function that starts the app on a season file and a practice, everyone here."""
-
-    def start(path):
-        driver = drive(path)
-        desk = driver.app.desk
-        assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
-        driver.app.go("board")
-        driver.settle()
-        return driver
-
-    return start
 
 
 @pytest.fixture
