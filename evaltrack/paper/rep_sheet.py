@@ -10,7 +10,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.paper.clipboard import Occasion, Paper
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.skill import Skill
 
 PAGES = 2  # of reps: a continuous drill has some twenty in ten minutes

@@ -12,7 +12,7 @@ from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.known import known_players, known_steps
 
 if TYPE_CHECKING:
-    from evaltrack.rink.line_fact import LineFact
+    from evaltrack.rink.rotation.rotation_fact import LineFact
 
 Moves = Iterable[tuple[UUID, UUID]]
 
@@ -172,7 +172,7 @@ def _fact(
     players: dict[bytes, UUID],
 ) -> "LineFact":
     # imported only when there are any: the first board does not wait for it
-    from evaltrack.rink.line_fact import Change, LineFact
+    from evaltrack.rink.rotation.rotation_fact import Change, LineFact
 
     nth, drill, step, change, rep, slot, player, group, at = row
     sound.among(steps, (drill, step), "a change of a line")

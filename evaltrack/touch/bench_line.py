@@ -6,11 +6,11 @@ from uuid import UUID
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.drill import Slot
-from evaltrack.rink.line import Line, changes_for, replay
-from evaltrack.rink.line_fact import LineFact
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.rotation_fact import LineFact
+from evaltrack.rink.rotation.running import Line, changes_for, replay
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.moved_tallies import Owners, given_by, put_right_by, told
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 from uuid import UUID
 
-from evaltrack.rink.line import Line
 from evaltrack.rink.player import Player
+from evaltrack.rink.rotation.running import Line
 from evaltrack.rink.tally import Tally
 
 Owners = list[tuple[Tally, UUID]]  # tallies, and whose they are after all

@@ -5,9 +5,9 @@ from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
-from evaltrack.rink.line import Line
 from evaltrack.rink.player import Position
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.running import Line
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.bench_line import BenchLine

@@ -15,8 +15,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
 
 from seasons_for_touch import new_season
 
-from evaltrack.rink.line import Line, replay
 from evaltrack.rink.practice import Practice, Rep
+from evaltrack.rink.rotation.running import Line, replay
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 

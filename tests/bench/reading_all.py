@@ -11,7 +11,7 @@ from typing import get_args, get_origin, get_type_hints
 from uuid import UUID
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.line import replay
+from evaltrack.rink.rotation.running import replay
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 

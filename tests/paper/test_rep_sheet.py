@@ -14,7 +14,7 @@ from evaltrack.paper.rep_sheet import COLUMN_HEAD, make_reps
 from evaltrack.places import sample_roster
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Player, Position
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
 
 SKILLS = {skill.key: skill for skill in skills()}
 DRILLS = read_drills(sample_roster() / "drills.toml", SKILLS.values())

@@ -6,7 +6,7 @@ from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.places import sample_roster
 from evaltrack.rink.drill import Drill, Slot, Step, drill_named
 from evaltrack.rink.player import Player, Position
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
 
 D, F, G = Position.DEFENCE, Position.FORWARD, Position.GOALIE
 

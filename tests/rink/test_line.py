@@ -9,10 +9,10 @@ from dataclasses import replace
 import pytest
 from lined_up import F, drill_of, ident, player, players
 
-from evaltrack.rink.line import Line, changes_for, replay
-from evaltrack.rink.line_fact import Change
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.rotation_fact import Change
+from evaltrack.rink.rotation.running import Line, changes_for, replay
 
 SQUAD = players("D1 D2 D3 F1 F2 F3 F4 G1")
 DRILL = drill_of("Dbreakout>Dline Fwall Fmiddle Ggoal", "Dbreakout Fwall Ffar")

@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from lined_up import D, F, G, drill_of, ident, in_line, in_slots, player, players, shipped_drill, step_of
 
-from evaltrack.rink.rotation import Belongs, Rotation
+from evaltrack.rink.rotation.rotation import Belongs, Rotation
 
 SQUAD = "D1 D2 D3 D4 F1 F2 F3 F4 F5 F6 F7 G1"
 DRILLS = ("breakout_attack", "stops_starts", "wall_work", "small_area")

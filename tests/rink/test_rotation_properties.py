@@ -16,10 +16,10 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, pr
 from lined_up import D, F, player, step_of
 
 from evaltrack.rink.drill import Drill, Step
-from evaltrack.rink.line import Line, changes_for, replay
-from evaltrack.rink.line_fact import Change
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation import Belongs, Rotation
+from evaltrack.rink.rotation.rotation import Belongs, Rotation
+from evaltrack.rink.rotation.rotation_fact import Change
+from evaltrack.rink.rotation.running import Line, changes_for, replay
 
 SQUAD = [player(f"{group}{n}") for group, count in (("D", 6), ("F", 8), ("G", 2)) for n in range(count)]
 IDS = st.sampled_from([p.id for p in SQUAD])

@@ -14,9 +14,9 @@ import pytest
 from lanterns_season import PLAYERS, PRACTICES, tally
 
 from evaltrack.errors import NotSavedError, SeasonFileError
-from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice, Rep
+from evaltrack.rink.rotation.rotation_fact import Change, LineFact
 from evaltrack.rink.tally import Withdrawal
 from evaltrack.store.opening import open_season
 

@@ -20,8 +20,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
 from hostile import crafts, endless, with_value
 
 from evaltrack.errors import SeasonFileError
-from evaltrack.rink.line import Line
 from evaltrack.rink.practice import Amendment, Attendance, Correction, Rep
+from evaltrack.rink.rotation.running import Line
 from evaltrack.store.opening import open_season
 
 FIRST = PRACTICES[0].key

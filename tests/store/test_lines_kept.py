@@ -19,9 +19,9 @@ from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, tally
 
 from evaltrack.errors import NotSavedError
-from evaltrack.rink.line import Line, changes_for, replay
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation.running import Line, changes_for, replay
 from evaltrack.store.opening import open_season
 
 PRACTICE = PRACTICES[0].key

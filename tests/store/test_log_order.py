@@ -17,9 +17,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, OBSERVERS, PLAYERS, PRACTICES, SKILLS, STEPS, definition, tally
 
-from evaltrack.rink.line import Line
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Amendment, Correction, Rep
+from evaltrack.rink.rotation.running import Line
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.store.log import CELL_COLUMNS
 from evaltrack.store.opening import open_season

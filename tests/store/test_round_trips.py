@@ -13,10 +13,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, definition, station, tally
 
-from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.plain_text import one_line, printable
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Attendance, Practice, Rep, Surface
+from evaltrack.rink.rotation.rotation_fact import Change, LineFact
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.creating import create_season

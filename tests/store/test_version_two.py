@@ -15,8 +15,8 @@ import pytest
 from migration_killing import kill_at_random, kill_at_statements
 from season_v1 import PRACTICE, V1_SQL, facts_of, make_v1, tables_of
 
-from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation.rotation_fact import Change, LineFact
 from evaltrack.store import migrations, opening
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION

@@ -13,7 +13,7 @@ from on_boards import board_of, in_slots, screen_of, tap, tap_key, tile_of
 from pressing import press
 from seasons_for_touch import new_season
 
-from evaltrack.rink.line import replay
+from evaltrack.rink.rotation.running import replay
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 

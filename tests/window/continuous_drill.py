@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Player
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome
 

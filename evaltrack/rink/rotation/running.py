@@ -6,10 +6,10 @@ from uuid import UUID
 
 from evaltrack.rink.drill import Drill, drill_named
 from evaltrack.rink.ident import new_id, now_ms
-from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation import Rotation
+from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.rotation_fact import Change, LineFact
 
 
 @dataclass(frozen=True, slots=True)

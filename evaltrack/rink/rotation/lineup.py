@@ -5,7 +5,7 @@ from uuid import UUID
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Position
-from evaltrack.rink.ways import Ways, ways
+from evaltrack.rink.rotation.routes import Ways, ways
 
 
 @dataclass(slots=True)

@@ -13,8 +13,8 @@ from enum import StrEnum
 from uuid import UUID
 
 from evaltrack.rink.drill import Step
-from evaltrack.rink.lineup import Lineup
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.rotation.lineup import Lineup
 
 
 class Belongs(StrEnum):
