@@ -2,8 +2,10 @@
 
 import gc
 import os
+import shutil
 import sys
 import tempfile
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -21,9 +23,39 @@ gc.freeze()
 gc.set_threshold(50_000, 20, 50)  # widget trees are cyclic: collecting them is most of a touch test's time
 
 
+_NOBODY = 65534
+
+
 @pytest.fixture(autouse=True)
 def tablet_home(tmp_path_factory, monkeypatch):
     """Give each test a tablet of its own."""
     folder = tmp_path_factory.mktemp("tablet")
     monkeypatch.setenv("EVALTRACK_HOME", str(folder))
     return folder
+
+
+@pytest.fixture
+def read_only_folder():
+    """Return a context that makes a folder which this process cannot write to, even when root runs it."""
+    if os.name == "nt":
+        pytest.skip("a folder's permission bits do not bind on Windows")
+    made = Path(tempfile.mkdtemp(prefix="rink-"))
+
+    @contextmanager
+    def closed_folder(*files: Path):
+        copies = [Path(shutil.copy(file, made)) for file in files]
+        if root := os.geteuid() == 0:
+            for path in (made, *copies):
+                os.chown(path, _NOBODY, _NOBODY)
+        made.chmod(0o555)
+        try:
+            if root:
+                os.seteuid(_NOBODY)
+            yield made
+        finally:
+            if root:
+                os.seteuid(0)
+            made.chmod(0o755)
+
+    yield closed_folder
+    shutil.rmtree(made)

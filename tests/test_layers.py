@@ -16,7 +16,7 @@ ROOT = Path(__file__).parent.parent
 PYPROJECT = (ROOT / "pyproject.toml").read_text("utf-8")
 CONTRACTS = tomllib.loads(PYPROJECT)["tool"]["importlinter"]["contracts"]
 LEAVES = ["errors", "places", "private_file"]
-LAYERS_BELOW_THE_SCREENS = ["rink", *LEAVES, "store", "intake", "analysis", "paper", "cli"]
+LAYERS_BELOW_THE_SCREENS = ["rink", *LEAVES, "device", "store", "intake", "analysis", "paper", "cli"]
 
 LINT = "from importlinter.cli import lint_imports_command; lint_imports_command()"
 IMPORT_ALL = """

@@ -114,7 +114,7 @@ def _span_of_others(season, held: Held) -> str:
 
 
 def _correction(held: Held, change: Amendment, day: date | None) -> Correction:
-    from evaltrack.store.tablet import load_tablet
+    from evaltrack.device.tablet import load_tablet
 
     was = held.practice.held_on
     return Correction(held.practice.key, change, was, day or was, load_tablet().id)
@@ -122,7 +122,7 @@ def _correction(held: Held, change: Amendment, day: date | None) -> Correction:
 
 def _put_right(season, held: Held, correction: Correction, dry_run: bool) -> None:
     """Note the correction; while an app window has the season file, not of a practice that runs there."""
-    from evaltrack.store.season_claim import SeasonClaim
+    from evaltrack.device.season_claim import SeasonClaim
 
     claim = SeasonClaim()
     try:

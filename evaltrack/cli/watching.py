@@ -50,7 +50,7 @@ def _worth_watching(step: Step, skills: dict[str, Skill]) -> list[Skill]:
 
 def _watched_last(season) -> tuple[str, str] | None:
     """Return drill and step of this tablet's station in the practice that runs, or of the last tally."""
-    from evaltrack.store.tablet import load_tablet
+    from evaltrack.device.tablet import load_tablet
 
     running = season.practices.running()
     station = running and season.practices.station(running.key, load_tablet().id)

@@ -5,6 +5,7 @@ from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import NamedTuple
 
+from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import FileConnection, reading, transaction
@@ -13,7 +14,6 @@ from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
 from evaltrack.store.reps import Reps
-from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
 
 
 class Team(NamedTuple):

@@ -13,8 +13,8 @@ from kivy.clock import Clock
 from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
+from evaltrack.device.tablet import keep_tablet
 from evaltrack.errors import EvaltrackError
-from evaltrack.store.tablet import keep_tablet
 from evaltrack.touch import glyphs
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.key_walk import KeyWalk

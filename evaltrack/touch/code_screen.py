@@ -8,8 +8,8 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.store.passcode import FEWEST, MOST, is_code
-from evaltrack.store.tablet import tablet_file
+from evaltrack.device.passcode import FEWEST, MOST, is_code
+from evaltrack.device.tablet import tablet_file
 from evaltrack.touch.typed_digits import TypedDigits  # noqa: F401  the kv rule names it
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

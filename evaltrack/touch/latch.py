@@ -14,8 +14,8 @@ from kivy.core.window import Window
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty
 
-from evaltrack.store.passcode import fits, is_old, seal, wait_after
-from evaltrack.store.tablet import change_tablet, count_wrong_code, load_tablet, look_again
+from evaltrack.device.passcode import fits, is_old, seal, wait_after
+from evaltrack.device.tablet import change_tablet, count_wrong_code, load_tablet, look_again
 from evaltrack.touch.background import in_background
 
 UNTOUCHED = 3 * 60  # seconds off the boards without a touch, after which the latch closes

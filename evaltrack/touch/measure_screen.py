@@ -8,7 +8,7 @@ from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.store.tablet import keep_tablet
+from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.card_outline import CardOutline  # noqa: F401  the kv rule names it
 from evaltrack.touch.real_size import CARD_WIDTH, LEAST_HALF, Halves, halves, nominal, refusal
 from evaltrack.touch.scale import px_per_mm, scale_of

@@ -6,8 +6,8 @@ against a bar on the screen says how large a pixel is.
 
 from dataclasses import dataclass
 
+from evaltrack.device.tablet import plausible
 from evaltrack.rink.board_grid import TAB_HEIGHT, Rect, lay_out
-from evaltrack.store.tablet import plausible
 from evaltrack.touch.bars import board_size
 
 CARD_WIDTH, CARD_HEIGHT = 85.60, 53.98  # mm, a bank card: ISO/IEC 7810, format ID-1

@@ -9,6 +9,8 @@ from uuid import UUID
 from kivy.event import EventDispatcher
 from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 
+from evaltrack.device.season_claim import SeasonClaim
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.plain_text import one_line
@@ -16,10 +18,8 @@ from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import BENCH_WAIT
 from evaltrack.store.opening import open_season, reopen
-from evaltrack.store.season_claim import SeasonClaim
 from evaltrack.store.season_file import SeasonFile
 from evaltrack.store.sound import damaged
-from evaltrack.store.tablet import keep_tablet, load_tablet
 
 
 class _Known(NamedTuple):

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.store.tablet import keep_tablet
+from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.feedback import feedback_of
 from evaltrack.touch.measure_screen import board_size
 from evaltrack.touch.real_size import halves, nominal

@@ -4,7 +4,7 @@ from functools import cached_property, partial
 
 from kivy.clock import Clock
 
-from evaltrack.store.tablet import look_again
+from evaltrack.device.tablet import look_again
 
 _FREE = ("home", "start", "board", "code")  # of the latch; every other screen needs the code while one is set
 _SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later

@@ -5,7 +5,7 @@ from kivy.metrics import dp
 from kivy.properties import NumericProperty
 from kivy.uix.widget import Widget
 
-from evaltrack.store.passcode import FEWEST, MOST
+from evaltrack.device.passcode import FEWEST, MOST
 from evaltrack.touch.theme import theme
 
 _STEP, _RADIUS = 34, 9  # dp

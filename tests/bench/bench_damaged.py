@@ -118,7 +118,7 @@ def make_seasons(folder: Path) -> tuple[dict[str, Path], str]:
     """Make the seasons, each with a practice that runs and a line of players; return them and the tablet."""
     from seasons_for_touch import demo_season, new_season
 
-    from evaltrack.store.tablet import load_tablet
+    from evaltrack.device.tablet import load_tablet
 
     seasons = {"small": new_season(folder / "small.db", 12), "demo": demo_season(folder / "demo.db")}
     for path in seasons.values():

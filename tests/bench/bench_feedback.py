@@ -26,7 +26,7 @@ headless.install()
 from driver import Driver, Finger
 from seasons_for_touch import new_season
 
-from evaltrack.store.tablet import keep_tablet
+from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.feedback import feedback_of
 

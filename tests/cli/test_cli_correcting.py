@@ -15,7 +15,7 @@ from evaltrack.store.opening import open_season
 
 STRAY = "2010-01-01"
 _HOLD = (
-    "import sys; from evaltrack.store.season_claim import SeasonClaim; claim = SeasonClaim();"
+    "import sys; from evaltrack.device.season_claim import SeasonClaim; claim = SeasonClaim();"
     "print(claim.take(sys.argv[1]), flush=True); sys.stdin.read()"
 )
 

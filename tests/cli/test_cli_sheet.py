@@ -192,7 +192,7 @@ def test_the_step_tallied_last_comes_first(command, empty_season, form):
 def test_a_practice_that_runs_gives_places_and_day(command, empty_season, monkeypatch, tmp_path):
     """While a practice runs its places and its date are on the sheet, and the step this tablet watches."""
     monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "home"))
-    from evaltrack.store.tablet import load_tablet
+    from evaltrack.device.tablet import load_tablet
 
     with open_season(empty_season) as season:
         players = season.people.players()

@@ -1,9 +1,7 @@
 """Season files in the states that the tests of the store start from."""
 
-import os
 import shutil
 import sqlite3
-import tempfile
 from contextlib import closing, contextmanager
 from pathlib import Path
 
@@ -16,7 +14,6 @@ from evaltrack.store.creating import create_season
 from evaltrack.store.opening import open_season
 
 JARGON = ("Traceback", "Error", "Errno", "sqlite3", "SQLITE", "constraint", "PRAGMA", "()", "\n")
-NOBODY = 65534
 
 
 @pytest.fixture(scope="session")
@@ -100,30 +97,3 @@ def contents():
             return list(other.iterdump())
 
     return read
-
-
-@pytest.fixture
-def read_only_folder():
-    """Return a context that makes a folder which this process cannot write to, even when root runs it."""
-    if os.name == "nt":
-        pytest.skip("a folder's permission bits do not bind on Windows")
-    made = Path(tempfile.mkdtemp(prefix="rink-"))
-
-    @contextmanager
-    def closed_folder(*files: Path):
-        copies = [Path(shutil.copy(file, made)) for file in files]
-        if root := os.geteuid() == 0:
-            for path in (made, *copies):
-                os.chown(path, NOBODY, NOBODY)
-        made.chmod(0o555)
-        try:
-            if root:
-                os.seteuid(NOBODY)
-            yield made
-        finally:
-            if root:
-                os.seteuid(0)
-            made.chmod(0o755)
-
-    yield closed_folder
-    shutil.rmtree(made)

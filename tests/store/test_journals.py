@@ -20,11 +20,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 
+from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.tally import Withdrawal
 from evaltrack.store import journals
 from evaltrack.store.opening import open_season
-from evaltrack.store.season_claim import SeasonClaim
 
 SIDES = ("-wal", "-journal")
 

@@ -18,12 +18,12 @@ import pytest
 from lanterns_season import DRILLS, PLAYERS, SKILLS, TEAM, tally
 from season_v1 import make_v1
 
+from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.store.creating import create_season
 from evaltrack.store.drafts import draft_beside
 from evaltrack.store.opening import open_season, reopen
 from evaltrack.store.schema import SCHEMA_VERSION
-from evaltrack.store.season_claim import SeasonClaim
 
 posix = pytest.mark.skipif(os.name == "nt", reason="Windows keeps an open file in its place")
 

@@ -7,9 +7,9 @@ from kivy.graphics import Canvas, Color, InstructionGroup
 from kivy.properties import ColorProperty
 from made_standings import standings_for
 
+from evaltrack.device.passcode import seal
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.passcode import seal
-from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.palette import DARK, LIGHT
 from evaltrack.touch.review import Review

@@ -21,9 +21,9 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
 
 from hostile import with_value
 
+from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
-from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.bench_line import BenchLine
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.errands import live_standings

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.places import assets
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.feedback import Feedback, feedback_of
 
 _WINDOW = Path(__file__).parents[1] / "window"

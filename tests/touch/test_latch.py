@@ -14,8 +14,8 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from pressing import keys_of, press
 
-from evaltrack.store.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
-from evaltrack.store.tablet import keep_tablet, load_tablet, tablet_file
+from evaltrack.device.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
+from evaltrack.device.tablet import keep_tablet, load_tablet, tablet_file
 from evaltrack.touch.desk import Desk
 from evaltrack.touch.latch import Latch
 
@@ -395,7 +395,7 @@ def plain_hash(code, salt, *_):
 @pytest.fixture
 def quick(monkeypatch):
     """Make the hash quick: here it is the waiting that matters."""
-    monkeypatch.setattr("evaltrack.store.passcode._stretch", plain_hash)
+    monkeypatch.setattr("evaltrack.device.passcode._stretch", plain_hash)
     return seal(CODE)
 
 
@@ -451,7 +451,7 @@ def test_neither_a_restart_nor_the_wall_clock_shortens_the_wait(tmp_path_factory
     """Whatever is done between two codes that are taken, the open app has waited the full time in one go."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("EVALTRACK_HOME", str(tmp_path_factory.mktemp("tablet")))
-        patch.setattr("evaltrack.store.passcode._stretch", plain_hash)
+        patch.setattr("evaltrack.device.passcode._stretch", plain_hash)
         wall = [1_800_000_000.0]
         patch.setattr("time.time", lambda: wall[0])
         keep_tablet(load_tablet(), latch=seal(CODE))
@@ -613,7 +613,7 @@ def test_wrong_codes_of_another_window_make_this_one_wait(quick):
 _GUESSING = """
 import sys
 from kivy.clock import Clock
-from evaltrack.store.tablet import count_wrong_code, load_tablet
+from evaltrack.device.tablet import count_wrong_code, load_tablet
 mine = load_tablet()
 print("ready", flush=True)
 sys.stdin.readline()
@@ -655,7 +655,7 @@ def test_a_code_set_in_another_window_keeps_what_is_put_away(drive, season_path,
 def test_a_try_that_nobody_could_look_at_is_not_called_wrong(quick, monkeypatch):
     """A tablet without memory for the hash says so; the try counts all the same, or there was a way round."""
     keep_tablet(load_tablet(), latch=quick)
-    monkeypatch.setattr("evaltrack.store.passcode._stretch", no_memory)
+    monkeypatch.setattr("evaltrack.device.passcode._stretch", no_memory)
     latch, answers = Latch(Desk(), Hours()), []
     assert latch.try_code(CODE, answers.append)
     while not answers:

@@ -6,7 +6,7 @@ from kivy.core.window import Window
 from kivy.metrics import Metrics
 from pressing import keys_of, press
 
-from evaltrack.store.tablet import load_tablet
+from evaltrack.device.tablet import load_tablet
 from evaltrack.touch.real_size import CARD_WIDTH, nominal
 
 TEN_INCH = 1280 / 218

@@ -4,7 +4,7 @@ import pytest
 from kivy.core.window import Window
 from pressing import keys_of, press
 
-from evaltrack.store.tablet import load_tablet
+from evaltrack.device.tablet import load_tablet
 from evaltrack.touch.palette import DARK
 from evaltrack.touch.theme import Words, theme
 

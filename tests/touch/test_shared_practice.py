@@ -7,8 +7,8 @@ from kivy.metrics import dp
 from on_boards import board_of, screen_of, tap
 from pressing import press
 
+from evaltrack.device.tablet import load_tablet, tablet_file
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.tablet import load_tablet, tablet_file
 from evaltrack.touch.glyphs import texture
 from evaltrack.touch.since_last import SinceLast
 

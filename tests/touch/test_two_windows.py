@@ -6,7 +6,7 @@ import sys
 import pytest
 from pressing import press
 
-from evaltrack.store.tablet import keep_tablet, load_tablet
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.touch.palette import DARK
 from evaltrack.touch.theme import theme
 

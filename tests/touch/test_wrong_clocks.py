@@ -12,11 +12,11 @@ from pressing import keys_of, press
 from seasons_for_touch import made_on
 from set_clocks import TabletClock, a_second_later, start_on
 
+from evaltrack.device.tablet import tablet_file
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
-from evaltrack.store.tablet import tablet_file
 from evaltrack.touch.desk import Desk
 
 DONE, MISSED = Outcome.DONE, Outcome.MISSED

@@ -22,8 +22,8 @@ from kivy.core.window import Window
 from seasons_for_touch import demo_season
 from set_clocks import TabletClock, start_on
 
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
 
 

@@ -25,10 +25,10 @@ from driver import Driver
 from kivy.core.window import Window
 from seasons_for_touch import new_season, roster
 
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.board_grid import aim_of
 from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Outcome
-from evaltrack.store.tablet import keep_tablet, load_tablet
 from evaltrack.touch.app import EvaltrackApp
 
 LONG_SIDE = max(WIDTH, HEIGHT)

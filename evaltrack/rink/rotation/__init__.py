@@ -1,1 +1,1 @@
-"""Whose turn it is: the queues of a step, who is in its slots, and the facts from which that is played again."""
+"""Whose turn it is: the queues of a step, who is in its slots, and the facts that it is played again from."""

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evaltrack.store import passcode
-from evaltrack.store.passcode import (
+from evaltrack.device import passcode
+from evaltrack.device.passcode import (
     FEWEST_ROUNDS,
     FREE_TRIES,
     LONGEST_WAIT,

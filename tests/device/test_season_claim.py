@@ -5,10 +5,10 @@ import sys
 
 import pytest
 
-from evaltrack.store.season_claim import SeasonClaim, is_claimed_here
+from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 
 _HOLD = (
-    "import sys; from evaltrack.store.season_claim import SeasonClaim; claim = SeasonClaim();"
+    "import sys; from evaltrack.device.season_claim import SeasonClaim; claim = SeasonClaim();"
     "print(claim.take(sys.argv[1]), flush=True); sys.stdin.read()"
 )
 

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import IO
 from zlib import crc32
 
-from evaltrack.store.tablet import tablet_folder
+from evaltrack.device.tablet import tablet_folder
 
 _BYTES = 0x7FFF_FFFF  # each season has a byte of its own, which need not be there to be locked
 # of this process, and of none that it was forked from. The files stay open: a lock of POSIX goes as soon as

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
-from evaltrack.store.settings_file import (
+from evaltrack.device.settings_file import (
     PATIENCE,
     clear_drafts,
     one_window_at_a_time,
@@ -155,7 +155,7 @@ def plausible(px_per_mm: float) -> bool:
 
 
 def _is_latch(text: str) -> bool:
-    from evaltrack.store.passcode import is_seal  # it brings the hashes, which few tablets need at a start
+    from evaltrack.device.passcode import is_seal  # it brings the hashes, which few tablets need at a start
 
     return is_seal(text)
 

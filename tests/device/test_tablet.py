@@ -20,9 +20,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from evaltrack.store import settings_file
-from evaltrack.store.settings_file import PATIENCE
-from evaltrack.store.tablet import (
+from evaltrack.device import settings_file
+from evaltrack.device.settings_file import PATIENCE
+from evaltrack.device.tablet import (
     PLAUSIBLE_PX_PER_MM,
     Tablet,
     change_tablet,
@@ -409,8 +409,8 @@ def test_a_change_that_changes_nothing_is_not_written(tablet_home):
 
 _HOLDING = """
 import sys
-from evaltrack.store.settings_file import one_window_at_a_time
-from evaltrack.store.tablet import tablet_folder
+from evaltrack.device.settings_file import one_window_at_a_time
+from evaltrack.device.tablet import tablet_folder
 with one_window_at_a_time(tablet_folder()) as alone:
     print(alone, flush=True)
     sys.stdin.read()
@@ -456,8 +456,8 @@ def test_a_window_that_is_busy_is_waited_for(holding):
 
 def test_a_thread_that_waits_in_vain_gives_no_lock_of_another_away(tablet_home):
     """A lock goes as soon as its process closes the file, by whichever handle: it is not opened twice."""
-    look = "from evaltrack.store.tablet import tablet_folder\n"
-    look += "from evaltrack.store.settings_file import one_window_at_a_time\n"
+    look = "from evaltrack.device.tablet import tablet_folder\n"
+    look += "from evaltrack.device.settings_file import one_window_at_a_time\n"
     look += "with one_window_at_a_time(tablet_folder(), patience=0) as alone: print(alone)"
     with settings_file.one_window_at_a_time(tablet_folder()) as alone:
         assert alone
@@ -494,7 +494,7 @@ def test_the_settings_are_for_their_owner_only(home):
 
 
 _WRITING = """
-from evaltrack.store.tablet import keep_tablet, load_tablet
+from evaltrack.device.tablet import keep_tablet, load_tablet
 mine = load_tablet()
 print("ready", flush=True)
 while True:
@@ -538,7 +538,7 @@ def test_a_draft_that_may_still_be_written_stays(tablet_home):
 
 def test_a_start_without_a_latch_loads_no_hashes(tablet_home):
     """The first board waits for nothing that only a code needs."""
-    code = "import sys; from evaltrack.store.tablet import load_tablet, keep_tablet, look_again;"
+    code = "import sys; from evaltrack.device.tablet import load_tablet, keep_tablet, look_again;"
     code += "look_again(keep_tablet(load_tablet(), dark=True)); print('hashlib' in sys.modules)"
     told = subprocess.run([sys.executable, "-c", code], stdout=-1, text=True, check=True).stdout
     assert told.strip() == "False"

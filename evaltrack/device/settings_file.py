@@ -107,7 +107,7 @@ def _lock_file(folder: Path):
 
 
 def _take(file, until: float) -> bool:
-    from evaltrack.store.season_claim import _lock  # it needs the folder that is named beside the settings
+    from evaltrack.device.season_claim import _lock  # it needs the folder that is named beside the settings
 
     while True:
         try:
@@ -123,7 +123,7 @@ def _take(file, until: float) -> bool:
 
 
 def _give_back(file, held: bool) -> None:
-    from evaltrack.store.season_claim import _unlock
+    from evaltrack.device.season_claim import _unlock
 
     with suppress(OSError):
         if held:
