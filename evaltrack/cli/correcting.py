@@ -10,8 +10,8 @@ from evaltrack.cli.kinds import Day
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, refuse_unknown
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper import practice_listing
-from evaltrack.paper.practice_listing import Held, contents, read_held
+from evaltrack.paper.tables import practices as practice_listing
+from evaltrack.paper.tables.practices import Held, contents, read_held
 from evaltrack.rink.days import SEASON_DAYS, in_full, nth, season_span
 from evaltrack.rink.practice import Amendment, Correction, local_day
 

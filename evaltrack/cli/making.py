@@ -12,8 +12,8 @@ from evaltrack.cli.working import created, noted, opened, shipped, taken_in, wor
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.roster import LONGEST_NAME
 from evaltrack.intake.saving import make_folder, save
-from evaltrack.paper.listing import as_csv
-from evaltrack.paper.wording import counted
+from evaltrack.paper.tables.standings import as_csv
+from evaltrack.words.wording import counted
 
 DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
 DEMO_FILE = "kettle-bay-lanterns-12u.db"

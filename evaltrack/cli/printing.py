@@ -17,12 +17,12 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save
 from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
-from evaltrack.paper.board_sheet import Place, make_board, read_places
-from evaltrack.paper.clipboard import PAPERS, Occasion
-from evaltrack.paper.rep_sheet import make_reps
-from evaltrack.paper.wording import counted
+from evaltrack.paper.clipboard.board_sheet import Place, make_board, read_places
+from evaltrack.paper.clipboard.occasion import PAPERS, Occasion
+from evaltrack.paper.clipboard.rep_sheet import make_reps
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
+from evaltrack.words.wording import counted
 
 _EXAMPLE = """\b
 Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
@@ -82,7 +82,7 @@ def sheet(
 
 
 def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, paper: str, board: str) -> str:
-    from evaltrack.paper.render import print_boards, print_reps
+    from evaltrack.paper.clipboard.pdf import print_boards, print_reps
 
     places, roster, on = _places(season), season.people.players(), PAPERS[paper]
     say("printing ...")

@@ -13,11 +13,11 @@ from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import asked_for, noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper import coverage_listing
-from evaltrack.paper.listing import as_csv, as_json, as_table
-from evaltrack.paper.reason_words import step_names
-from evaltrack.paper.wording import counted
+from evaltrack.paper.tables import coverage as coverage_listing
+from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 from evaltrack.rink.player import Status
+from evaltrack.words.reasons import step_names
+from evaltrack.words.wording import counted
 
 _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 

@@ -14,9 +14,9 @@ from evaltrack.cli.season_days import (
 )
 from evaltrack.cli.telling import say
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.wording import counted
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
+from evaltrack.words.wording import counted
 
 
 def opened(path: Path):
@@ -94,7 +94,7 @@ def noted(
     paper: str = "letter",
 ) -> list:
     """Write the notes of these players, or of all, on letter or a4, and return what became of each."""
-    from evaltrack.paper.notes import write_notes
+    from evaltrack.paper.note.notes import write_notes
 
     def tell(note) -> None:
         say(f"note for {note.player.number} {note.player.name}")

@@ -1,1 +1,1 @@
-"""What is printed or handed over: wording, sheets, charts, rendering."""
+"""What is printed or handed over: one room for each kind of page, and what they share."""

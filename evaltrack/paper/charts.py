@@ -23,8 +23,8 @@ from matplotlib.path import Path  # noqa: E402
 from matplotlib.transforms import Affine2D  # noqa: E402
 
 from evaltrack.analysis.standing import PathPoint, Seen  # noqa: E402
-from evaltrack.paper.axis import DateAxis  # noqa: E402
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, HAIRLINE, LINES, SOFT, WHITE  # noqa: E402
+from evaltrack.words.date_axis import DateAxis  # noqa: E402
 
 WIDTH = 140.0
 TALL, MIDDLE, LOW = 44.0, 34.0, 27.0

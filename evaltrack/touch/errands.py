@@ -24,7 +24,7 @@ def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Stand
 
 def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:
     """Write a player's page beside the season file and return a sentence that says what became of it."""
-    from evaltrack.paper.notes import write_notes
+    from evaltrack.paper.note.notes import write_notes
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:

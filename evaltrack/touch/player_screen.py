@@ -12,14 +12,14 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.paper.reason_words import reason_heading, reason_sentences, step_names, to_go_words
-from evaltrack.paper.wording import counted
 from evaltrack.rink.player import Player, Position
 from evaltrack.touch import errands
 from evaltrack.touch.review import review_of
 from evaltrack.touch.trend_chart import TrendChart
 from evaltrack.touch.trend_geometry import axis_of, grid
 from evaltrack.touch.worker import beside_the_app
+from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

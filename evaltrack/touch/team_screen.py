@@ -7,11 +7,11 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.paper.wording import counted, short_date
 from evaltrack.rink.player import Position
 from evaltrack.touch.review import review_of
 from evaltrack.touch.team_choice import Choice, Table, choose
 from evaltrack.touch.team_table import Columns
+from evaltrack.words.wording import counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

@@ -9,7 +9,6 @@ from kivy.properties import NumericProperty, ObjectProperty
 from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standing import Call, Standing
-from evaltrack.paper.wording import count_words, is_firm
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
@@ -19,6 +18,7 @@ from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.team_choice import Table
 from evaltrack.touch.team_names import draw_person, name_size, two_lines, wide
 from evaltrack.touch.theme import is_finger, theme
+from evaltrack.words.wording import count_words, is_firm
 
 LEAST_ROW, MOST_ROW = 30, 60  # dp
 _LEAST_COLUMN, _MOST_COLUMN = 124, 190  # dp

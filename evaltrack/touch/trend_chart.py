@@ -7,8 +7,6 @@ from kivy.properties import BooleanProperty
 from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.paper.axis import DateAxis
-from evaltrack.paper.wording import call_words, is_firm, state_words, told
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch import fonts
@@ -17,6 +15,8 @@ from evaltrack.touch.glyphs import draw
 from evaltrack.touch.redraw import fresh_group
 from evaltrack.touch.theme import is_finger, theme
 from evaltrack.touch.trend_geometry import RULES, TrendGeometry
+from evaltrack.words.date_axis import DateAxis
+from evaltrack.words.wording import call_words, is_firm, state_words, told
 
 _PAD = 12  # dp within the card
 _WORDS = 84  # dp for title and words at the top

@@ -6,8 +6,8 @@ from datetime import date
 from math import sqrt
 
 from evaltrack.analysis.standing import PathPoint, Seen, Standing
-from evaltrack.paper.axis import DateAxis
 from evaltrack.rink.board_grid import Rect
+from evaltrack.words.date_axis import DateAxis
 
 RULES = ((0.0, "0"), (0.5, "5"), (1.0, "10"))
 

@@ -247,7 +247,7 @@ def main(arguments: list[str] | None = None) -> bool:
         seasons, tablet = make_seasons(folder)
         import evaltrack.analysis.agreement
         import evaltrack.analysis.coverage
-        import evaltrack.paper.sheet  # noqa: F401  loaded once, and not by each child
+        import evaltrack.paper.note.page  # noqa: F401  loaded once, and not by each child
 
         chance = Random(asked.seed)
         kinds = {

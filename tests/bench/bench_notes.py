@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "paper")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "worlds")]
 
 BLANK = '<svg xmlns="http://www.w3.org/2000/svg" width="140pt" height="24pt"/>'
 
@@ -20,7 +20,7 @@ def written(folder: Path) -> tuple[int, float]:
     """Make the season, then write its notes, and return how many and in how many seconds."""
     from lantern_pages import season_of, standings_of
 
-    from evaltrack.paper.notes import write_notes
+    from evaltrack.paper.note.notes import write_notes
 
     with season_of(folder / "season.db") as season:
         standings = standings_of(season)
@@ -33,13 +33,13 @@ def without_charts(folder: Path) -> float:
     """Return the seconds that the same pages take with an empty picture in the place of each chart."""
     from lantern_pages import season_of, standings_of
 
-    from evaltrack.paper.render import print_note
-    from evaltrack.paper.sheet import make_sheet, read_ground
+    from evaltrack.paper.note.page import make_page, read_ground
+    from evaltrack.paper.note.pdf import print_note
 
     with season_of(folder / "season.db") as season:
         ground, standings = read_ground(season), standings_of(season)
         players = season.people.players()
-    sheets = [make_sheet(ground, p, [s for s in standings if s.player == p.number]) for p in players]
+    sheets = [make_page(ground, p, [s for s in standings if s.player == p.number]) for p in players]
     began = time.perf_counter()
     for sheet in sheets:
         print_note(sheet, [BLANK] * len(sheet.rows))

@@ -89,7 +89,7 @@ def _work_out(season, path: Path, found: Findings) -> None:
     from evaltrack.analysis.agreement import read_agreement
     from evaltrack.analysis.coverage import read_coverage
     from evaltrack.analysis.standings import read_standings
-    from evaltrack.paper.sheet import read_ground
+    from evaltrack.paper.note.page import read_ground
 
     found.of("standings", lambda: read_standings(season))
     found.of("coverage", lambda: read_coverage(season))

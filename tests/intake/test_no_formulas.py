@@ -20,7 +20,9 @@ from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.intake.text import folded, name_fault
 from evaltrack.intake.writing import write_roster, write_tallies
-from evaltrack.paper import agreement_listing, coverage_listing, listing
+from evaltrack.paper.tables import agreement as agreement_listing
+from evaltrack.paper.tables import coverage as coverage_listing
+from evaltrack.paper.tables import standings as listing
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally

@@ -9,8 +9,8 @@ from lantern_pages import DAYS, standing
 
 from evaltrack.analysis.standing import Seen
 from evaltrack.paper import palette
-from evaltrack.paper.axis import DateAxis
 from evaltrack.paper.charts import LOW, WIDTH, SkillCharts, chart_height
+from evaltrack.words.date_axis import DateAxis
 
 _AXIS = DateAxis(DAYS[0], DAYS[-1])
 _MADE = standing("stop", [(3, 1), (5, 5), (2, 0), (1, 1)], share=0.6)
@@ -76,7 +76,7 @@ def test_few_rows_have_taller_charts():
 def test_drawing_needs_no_plotting_state_and_no_window():
     """The charts work in a process that never loads pyplot, and matplotlib writes nothing while they do."""
     code = (
-        "import sys; from datetime import date; from evaltrack.paper.axis import DateAxis;"
+        "import sys; from datetime import date; from evaltrack.words.date_axis import DateAxis;"
         "from evaltrack.paper.charts import SkillCharts;"
         "SkillCharts(DateAxis(date(2025, 10, 2), date(2026, 1, 12))).svg((), ());"
         "sys.exit('matplotlib.pyplot' in sys.modules)"

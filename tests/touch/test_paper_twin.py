@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 from seasons_for_touch import new_season
 
-from evaltrack.paper.board_sheet import make_board, read_places
-from evaltrack.paper.clipboard import PAPERS, Occasion
+from evaltrack.paper.clipboard.board_sheet import make_board, read_places
+from evaltrack.paper.clipboard.occasion import PAPERS, Occasion
 from evaltrack.store.opening import open_season
 
 

@@ -9,7 +9,6 @@ from kivy.metrics import dp
 from made_standings import standing, standings_for
 
 from evaltrack.analysis.standing import Call
-from evaltrack.paper.wording import count_words
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.tally import Outcome
@@ -22,6 +21,7 @@ from evaltrack.touch.glyphs import texture
 from evaltrack.touch.review import Review
 from evaltrack.touch.team_names import name_size
 from evaltrack.touch.team_table import Columns, count_size
+from evaltrack.words.wording import count_words
 
 
 @pytest.fixture

@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from evaltrack.analysis.standing import PathPoint, Seen
-from evaltrack.paper.axis import DateAxis
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.trend_geometry import TrendGeometry, axis_of, grid
+from evaltrack.words.date_axis import DateAxis
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
 PLOT = Rect(40, 30, 300, 100)

@@ -15,7 +15,7 @@ from evaltrack.analysis.agreement import (
 )
 from evaltrack.analysis.pairing import Pairing
 from evaltrack.intake.csv_text import csv_text
-from evaltrack.paper.wording import count_words, counted
+from evaltrack.words.wording import count_words, counted
 
 _DIGITS = 6
 _LEGEND = (

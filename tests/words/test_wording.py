@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standing import Call, PathPoint, Trend
-from evaltrack.paper import wording
+from evaltrack.words import wording
 
 
 @pytest.mark.parametrize(

@@ -9,8 +9,8 @@ from textwrap import wrap
 
 from evaltrack.analysis.standing import COLUMNS, Standing
 from evaltrack.intake.csv_text import csv_text
-from evaltrack.paper.reason_words import reason_heading, reason_sentences, to_go_words
-from evaltrack.paper.wording import call_words, count_words
+from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
+from evaltrack.words.wording import call_words, count_words
 
 _DIGITS = 6
 _WIDE = 100  # characters of a line

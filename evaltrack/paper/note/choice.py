@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from evaltrack.analysis.standing import Call, Standing, Trend
-from evaltrack.paper.wording import is_firm
+from evaltrack.words.wording import is_firm
 
 LEAST_TRIES = 12
 MOST_STRENGTHS = 3

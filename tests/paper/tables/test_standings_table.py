@@ -6,15 +6,10 @@ import json
 import math
 from dataclasses import replace
 
-from evaltrack.analysis.standing import COLUMNS, Call, Standing, Trend
-from evaltrack.paper.listing import as_csv, as_json, as_table
+from lantern_pages import ONE
 
-ONE = Standing(
-    player="00", name='Per "Pelle" Håk, jr', position="D", skill="stop", tries=20, done=14, practices=3,
-    share=2 / 3, low=0.51, high=0.8125, low50=0.6, high50=0.72, start_share=0.6, change=1 / 15,
-    change_low=-0.1, change_high=0.2, p_up=0.75, target=0.6, p_below=0.2, call=Call.IN_BETWEEN,
-    trend=Trend.NO_CLEAR_CHANGE,
-)  # fmt: skip
+from evaltrack.analysis.standing import COLUMNS
+from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 
 
 def test_the_table_tells_share_and_interval():

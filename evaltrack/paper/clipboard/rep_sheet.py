@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.clipboard import Occasion, Paper
+from evaltrack.paper.clipboard.occasion import Occasion, Paper
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
 from evaltrack.rink.rotation.rotation import Rotation

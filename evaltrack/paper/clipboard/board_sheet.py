@@ -6,7 +6,7 @@ Lengths are in millimetres. Whoever renders it decides nothing but the type.
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 
-from evaltrack.paper.clipboard import Occasion, Paper
+from evaltrack.paper.clipboard.occasion import Occasion, Paper
 from evaltrack.rink.board_grid import BoardLayout, Rect, lay_out, places_for
 from evaltrack.rink.player import Player, likely_present
 from evaltrack.rink.short_names import short_names

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from evaltrack.analysis.standing import Call, Standing
 from evaltrack.intake.saving import make_folder, save
-from evaltrack.paper.filenames import note_name, unique
-from evaltrack.paper.mentions import full_names_in, parts_of_names_in
-from evaltrack.paper.sheet import Ground, Sheet, make_sheet, read_ground
+from evaltrack.paper.note.filenames import note_name, unique
+from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.note.page import Ground, Page, make_page, read_ground
 from evaltrack.rink.player import Player
 
 TOO_LITTLE = "no page yet: no skill has 10 tries over 2 practices"
@@ -89,20 +89,20 @@ def _write(
     if named:
         names = ", ".join(p.name for p in named)
         return WrittenNote(player, None, 0, f"no page: the coach's words name another child ({names})")
-    sheet = make_sheet(ground, player, standings, text)
-    printed = _printed(sheet, paper)
+    page = make_page(ground, player, standings, text)
+    printed = _printed(page, paper)
     save(target, printed.content)
-    problems = [*filter(None, [printed.problem, _maybe_named(text, player, others)]), *sheet.doubts]
+    problems = [*filter(None, [printed.problem, _maybe_named(text, player, others)]), *page.doubts]
     return WrittenNote(player, target, printed.pages, "; ".join(problems) or None)
 
 
-def _printed(sheet: Sheet, paper: str):
+def _printed(page: Page, paper: str):
     # imported when the first page is printed: they take half a second that a list of notes need not wait for
     from evaltrack.paper.charts import SkillCharts, chart_height
-    from evaltrack.paper.render import print_note
+    from evaltrack.paper.note.pdf import print_note
 
-    charts = SkillCharts(sheet.axis, chart_height(len(sheet.rows)))
-    return print_note(sheet, [charts.svg(row.path, row.seen) for row in sheet.rows], paper)
+    charts = SkillCharts(page.axis, chart_height(len(page.rows)))
+    return print_note(page, [charts.svg(row.path, row.seen) for row in page.rows], paper)
 
 
 def _maybe_named(text: str, player: Player, others: Iterable[Player]) -> str | None:

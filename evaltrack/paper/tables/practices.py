@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from evaltrack.intake.csv_text import csv_text
-from evaltrack.paper.wording import counted
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Amendment, Correction, Practice
+from evaltrack.words.wording import counted
 
 COLUMNS = (
     "practice", "date", "weekday", "surface", "players", "tallies", "runs", "set_aside", "corrections",

@@ -1,6 +1,6 @@
 """Whom the coach's words name: the other children of the roster, and never the child whose page it is."""
 
-from evaltrack.paper.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
 from evaltrack.rink.player import Player, Position
 
 

@@ -7,12 +7,12 @@ from datetime import date
 from uuid import UUID
 
 from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
-from evaltrack.paper import wording
-from evaltrack.paper.axis import DateAxis
-from evaltrack.paper.choice import Choice, choose
-from evaltrack.paper.presence import Presence, presences, read_attended
+from evaltrack.paper.note.choice import Choice, choose
+from evaltrack.paper.note.presence import Presence, presences, read_attended
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.skill import Skill
+from evaltrack.words import wording
+from evaltrack.words.date_axis import DateAxis
 
 _POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 
@@ -46,7 +46,7 @@ class SkillRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class Page:
     """One family's page.
 
     ``thin`` names the skills with too few tries, with their counts. ``doubts`` are for the coach and not
@@ -95,7 +95,7 @@ def read_ground(season, as_of: date | None = None) -> Ground | None:
     return Ground(str(season.team), axis, skills, presences(attended))
 
 
-def make_sheet(ground: Ground, player: Player, standings: Sequence[Standing], coach_words: str = "") -> Sheet:
+def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coach_words: str = "") -> Page:
     """Return the page of one player.
 
     Parameters
@@ -107,7 +107,7 @@ def make_sheet(ground: Ground, player: Player, standings: Sequence[Standing], co
     away = player.status is Status.AWAY
     enough = [s for s in standings if s.call is not Call.TOO_FEW]
     presence = ground.presence.get(player.id)
-    return Sheet(
+    return Page(
         team=ground.team,
         number=player.number,
         name=player.name,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from evaltrack.paper.wording import short_month
+from evaltrack.words.wording import short_month
 
 _LEAST_GAP = 0.12
 

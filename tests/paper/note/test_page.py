@@ -11,10 +11,10 @@ from lantern_pages import DAYS, skills, standing
 from test_choice import own_standings
 
 from evaltrack.analysis.standing import Call, Seen, Trend
-from evaltrack.paper.axis import DateAxis
-from evaltrack.paper.presence import Presence
-from evaltrack.paper.sheet import Ground, make_sheet
+from evaltrack.paper.note.page import Ground, make_page
+from evaltrack.paper.note.presence import Presence
 from evaltrack.rink.player import Player, Position, Status
+from evaltrack.words.date_axis import DateAxis
 
 _SKILLS = {skill.key: skill for skill in skills()}
 _CLAIMS = re.compile(r"\b(up|down|better|worse|improv\w*|rising|falling|progress\w*)\b")
@@ -24,87 +24,87 @@ def _player(status=Status.FULL):
     return Player("7", "Zoë Łukasik", Position.DEFENCE, status=status)
 
 
-def _sheet(standings, player=None, presence=None, words=""):
+def _page(standings, player=None, presence=None, words=""):
     player = player or _player()
     presence = presence or Presence(24, 24, DAYS[0], DAYS[-1])
     ground = Ground("Kettle Bay Lanterns 12U", DateAxis(DAYS[0], DAYS[-1]), _SKILLS, {player.id: presence})
-    return make_sheet(ground, player, standings, words)
+    return make_page(ground, player, standings, words)
 
 
 @given(own_standings())
 def test_no_sentence_claims_a_direction_without_the_trend(standings):
     """Whatever the numbers, words of direction stand only where the trend says so."""
-    sheet = _sheet(standings)
+    page = _page(standings)
     trends = {_SKILLS[s.skill].name: s.trend for s in standings}
-    for item in sheet.strengths + sheet.steps:
+    for item in page.strengths + page.steps:
         claims = set(_CLAIMS.findall(item.text))
         assert claims <= ({"up"} if trends[item.lead] is Trend.UP else set())
-    for row in sheet.rows:
+    for row in page.rows:
         expected = {Trend.UP: {"up"}, Trend.DOWN: {"down"}, Trend.NO_CLEAR_CHANGE: set()}[trends[row.name]]
         assert set(_CLAIMS.findall(row.direction)) in (expected, set())
-    assert not _CLAIMS.search(sheet.summary)
+    assert not _CLAIMS.search(page.summary)
 
 
 def test_the_usual_page_counts_what_was_seen():
     """Practices and tries in the summary are those of the log."""
-    sheet = _sheet([standing("stop", [(20, 14), (17, 12)]), standing("start", [(3, 1)])])
-    assert sheet.summary == "Watched at 2 of 24 practices. Coaches noted 40 tries in 2 skills."
-    assert [row.name for row in sheet.rows] == ["Stop"]
-    assert sheet.thin == "Start 1 of 3"
+    page = _page([standing("stop", [(20, 14), (17, 12)]), standing("start", [(3, 1)])])
+    assert page.summary == "Watched at 2 of 24 practices. Coaches noted 40 tries in 2 skills."
+    assert [row.name for row in page.rows] == ["Stop"]
+    assert page.thin == "Start 1 of 3"
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
     """Practices held before a child came are not held against him."""
-    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], presence=Presence(24, 14, DAYS[10], DAYS[-1]))
-    assert sheet.summary.startswith("First here on 15 November 2025; watched at 2 of 14 practices since.")
+    page = _page([standing("stop", [(9, 5), (9, 5)])], presence=Presence(24, 14, DAYS[10], DAYS[-1]))
+    assert page.summary.startswith("First here on 15 November 2025; watched at 2 of 14 practices since.")
 
 
 def test_one_who_is_away_has_no_level_now():
     """For a child who is away the line ends where he was last seen, and nothing is said of now."""
     player = _player(Status.AWAY)
-    sheet = _sheet([standing("stop", [(9, 5), (9, 5)])], player, Presence(24, 24, DAYS[0], DAYS[1]))
-    assert "Away at present, last here on 6 October 2025." in sheet.summary
-    assert sheet.rows[0].level == ""
-    assert "ery likely" not in sheet.rows[0].chart_words
-    assert [point.on for point in sheet.rows[0].path] == list(DAYS[:2])
+    page = _page([standing("stop", [(9, 5), (9, 5)])], player, Presence(24, 24, DAYS[0], DAYS[1]))
+    assert "Away at present, last here on 6 October 2025." in page.summary
+    assert page.rows[0].level == ""
+    assert "ery likely" not in page.rows[0].chart_words
+    assert [point.on for point in page.rows[0].path] == list(DAYS[:2])
 
 
 def test_a_status_without_contact_is_nowhere_on_the_page():
     """Limited is between the staff and the family; it is not printed, for paper gets lost."""
     rows = [standing("stop", [(9, 5), (9, 5)])]
-    assert _sheet(rows, _player(Status.LIMITED)) == _sheet(rows, _player())
+    assert _page(rows, _player(Status.LIMITED)) == _page(rows, _player())
 
 
 def test_the_line_starts_where_the_child_was_first_seen():
     """The model knows a share for every day; the page draws it only from the first try on."""
     made = standing("stop", [(9, 5), (9, 5)])
     later = tuple(Seen(day, 9, 5) for day in DAYS[5:7])
-    sheet = _sheet([replace(made, seen=later)])
-    assert sheet.rows[0].path[0].on == DAYS[5]
-    assert sheet.rows[0].path[-1].on == DAYS[-1]
+    page = _page([replace(made, seen=later)])
+    assert page.rows[0].path[0].on == DAYS[5]
+    assert page.rows[0].path[-1].on == DAYS[-1]
 
 
 def test_a_doubtful_estimate_is_counted_but_not_drawn():
     """The count is a fact; the level is not shown, and the coach is told why."""
-    sheet = _sheet([standing("stop", [(20, 14), (17, 12)], doubt="the fit did not settle")])
-    row = sheet.rows[0]
+    page = _page([standing("stop", [(20, 14), (17, 12)], doubt="the fit did not settle")])
+    row = page.rows[0]
     assert (row.count, row.direction, row.level, row.path) == ("26 of 37", "no clear reading yet", "", ())
-    assert sheet.doubts == ("Stop: the fit did not settle",)
-    assert sheet.strengths == sheet.steps == ()
+    assert page.doubts == ("Stop: the fit did not settle",)
+    assert page.strengths == page.steps == ()
 
 
 def test_what_to_try_at_home_belongs_to_what_is_worked_on():
     """The hints for home are those of the next steps, and of no other skill."""
-    sheet = _sheet([standing("stop", [(15, 10), (15, 10)]), standing("gap_up", [(15, 5), (15, 5)])])
-    assert [item.lead for item in sheet.steps] == ["Gap up"]
-    assert sheet.at_home == _SKILLS["gap_up"].at_home
-    assert sheet.steps[0].detail == _SKILLS["gap_up"].looks_like
+    page = _page([standing("stop", [(15, 10), (15, 10)]), standing("gap_up", [(15, 5), (15, 5)])])
+    assert [item.lead for item in page.steps] == ["Gap up"]
+    assert page.at_home == _SKILLS["gap_up"].at_home
+    assert page.steps[0].detail == _SKILLS["gap_up"].looks_like
 
 
 def test_the_coachs_words_lose_only_what_has_no_shape():
     """Paragraphs stay, control characters go, everything else is left as it was typed."""
-    sheet = _sheet([], words="One\x00 #let x = 1\r\n\n\tTwo *a* <b>\n")
-    assert sheet.coach_words == ("One #let x = 1", "Two *a* <b>")
+    page = _page([], words="One\x00 #let x = 1\r\n\n\tTwo *a* <b>\n")
+    assert page.coach_words == ("One #let x = 1", "Two *a* <b>")
 
 
 def test_the_axis_is_shared_and_its_months_do_not_collide():
@@ -121,18 +121,18 @@ def test_the_axis_is_shared_and_its_months_do_not_collide():
 def test_a_level_of_long_ago_is_not_told_as_now():
     """A skill that was last watched weeks before the page's day has its own date in the place of now."""
     made = standing("stop", [(9, 5), (9, 5)], low=0.3, high=0.7)
-    assert _sheet([made]).rows[0].level == "now 3 to 7 in 10"
+    assert _page([made]).rows[0].level == "now 3 to 7 in 10"
     old = replace(made, path=made.path[:10])
-    assert _sheet([old]).rows[0].level == "on 11 Nov 3 to 7 in 10"
+    assert _page([old]).rows[0].level == "on 11 Nov 3 to 7 in 10"
 
 
 def test_a_call_that_the_count_seems_to_contradict_is_explained():
     """31 of 45 is above a target of 6 in 10: the call stands on the level now, so the page tells it."""
     seen, bounds = [(20, 18), (25, 13)], {"low": 0.3, "high": 0.6}
     called = standing("stop", seen, share=0.45, call=Call.WORK_ON, **bounds)
-    assert _sheet([called]).steps[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
+    assert _page([called]).steps[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
     agreeing = standing("stop", [(20, 8), (25, 8)], share=0.4, call=Call.WORK_ON, **bounds)
-    assert _sheet([agreeing]).steps[0].text == "done in 16 of 45 tries, about 4 in 10."
+    assert _page([agreeing]).steps[0].text == "done in 16 of 45 tries, about 4 in 10."
 
 
 @pytest.mark.parametrize(
@@ -150,6 +150,6 @@ def test_the_level_stands_beside_a_call_from_a_count_at_the_target_on(done, targ
     """Of 30 tries at a target of 6 in 10, `work on` beside 18 needs the level, and beside 17 does not."""
     bounds = {"share": 0.4, "low": 0.3, "high": 0.5, "target": target}
     called = standing("stop", [(15, done - 5), (15, 5)], call=Call.WORK_ON, **bounds)
-    told = _sheet([called]).steps[0].text
+    told = _page([called]).steps[0].text
     assert told.startswith(f"done in {done} of 30 tries, ")
     assert told.endswith("; now 3 to 5 in 10.") is explained

@@ -25,6 +25,13 @@ NAMES = (
     "Oskar Wiśniewski", "Freya Holmström",
 )  # fmt: skip
 
+ONE = Standing(
+    player="00", name='Per "Pelle" Håk, jr', position="D", skill="stop", tries=20, done=14, practices=3,
+    share=2 / 3, low=0.51, high=0.8125, low50=0.6, high50=0.72, start_share=0.6, change=1 / 15,
+    change_low=-0.1, change_high=0.2, p_up=0.75, target=0.6, p_below=0.2, call=Call.IN_BETWEEN,
+    trend=Trend.NO_CLEAR_CHANGE,
+)  # fmt: skip
+
 
 def skills():
     """Return the shipped catalogue."""

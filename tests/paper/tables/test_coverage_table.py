@@ -5,7 +5,7 @@ import io
 import json
 
 from evaltrack.analysis.standing import Coverage
-from evaltrack.paper.coverage_listing import COLUMNS, as_csv, as_json, as_table
+from evaltrack.paper.tables.coverage import COLUMNS, as_csv, as_json, as_table
 
 ROWS = [
     Coverage("4", "Tadhg", "D", "gap_up", 8, 0.37, 0.77, 13, 0.0132),

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from evaltrack.paper import palette
-from evaltrack.paper.wording import long_date
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Drill, Step
+from evaltrack.words.wording import long_date
 
 MARGIN, TOP, BOTTOM = 8.0, 10.0, 6.0  # mm: what most printers need, and room for the clip above
 HEAD, FOOT = 14.5, 24.5  # mm

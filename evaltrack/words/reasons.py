@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Mapping
 
 from evaltrack.analysis.standing import Cause, Reason, Standing
-from evaltrack.paper.wording import count_words, counted, month_name
 from evaltrack.rink.drill import Drill
+from evaltrack.words.wording import count_words, counted, month_name
 
 LEAST = 0.02  # a move of less than two points is not worth a sentence
 UNSURE = 0.05  # nor one of less than five that may as well have been none

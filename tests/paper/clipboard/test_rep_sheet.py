@@ -8,9 +8,9 @@ from printed_words import words_of
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.catalogue import read_drills
-from evaltrack.paper.clipboard import PAPERS, PRIVACY, SAFETY, Occasion
-from evaltrack.paper.render import print_reps
-from evaltrack.paper.rep_sheet import COLUMN_HEAD, make_reps
+from evaltrack.paper.clipboard.occasion import PAPERS, PRIVACY, SAFETY, Occasion
+from evaltrack.paper.clipboard.pdf import print_reps
+from evaltrack.paper.clipboard.rep_sheet import COLUMN_HEAD, make_reps
 from evaltrack.places import sample_roster
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Player, Position

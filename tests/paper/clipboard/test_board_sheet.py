@@ -11,7 +11,7 @@ from lantern_pages import roster, season_of, skills
 from printed_words import words_of
 
 from evaltrack.intake.catalogue import read_drills
-from evaltrack.paper.board_sheet import (
+from evaltrack.paper.clipboard.board_sheet import (
     LABEL,
     TABLET_BOARD,
     Place,
@@ -20,8 +20,8 @@ from evaltrack.paper.board_sheet import (
     on_paper,
     read_places,
 )
-from evaltrack.paper.clipboard import CUT, MARGIN, PAPERS, PRIVACY, SAFETY, Occasion
-from evaltrack.paper.render import print_boards
+from evaltrack.paper.clipboard.occasion import CUT, MARGIN, PAPERS, PRIVACY, SAFETY, Occasion
+from evaltrack.paper.clipboard.pdf import print_boards
 from evaltrack.places import sample_roster
 from evaltrack.rink.board_grid import lay_out
 from evaltrack.rink.player import Player, Position, Status

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from test_listing import ONE
+from lantern_pages import ONE
 
 from evaltrack.analysis.standing import Cause, Reason
-from evaltrack.paper.listing import as_json, as_table
-from evaltrack.paper.reason_words import reason_heading, reason_sentences, to_go_words
+from evaltrack.paper.tables.standings import as_json, as_table
+from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
 
 STEPS = {"breakout_attack/three_on_one": "3 on 1"}
 PRESSURE = Reason(Cause.PRESSURE, 0.05, 0.02, 0.08, "", 14, 0.3, 12, 0.14, 0.04, 0.24)

@@ -15,10 +15,10 @@ from PIL import Image
 from evaltrack.analysis.standing import Call
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.charts import SkillCharts, chart_height
-from evaltrack.paper.filenames import note_name, unique
-from evaltrack.paper.notes import write_notes
-from evaltrack.paper.render import picture_note
-from evaltrack.paper.sheet import make_sheet, read_ground
+from evaltrack.paper.note.filenames import note_name, unique
+from evaltrack.paper.note.notes import write_notes
+from evaltrack.paper.note.page import make_page, read_ground
+from evaltrack.paper.note.pdf import picture_note
 from evaltrack.rink.player import Player, Position
 
 HOSTILE = """#panic[x] *a* = - `b` $x^2$ <label> @ref \\ // /* "quotes" 'n' {{}} ../../etc/passwd"""
@@ -240,7 +240,7 @@ def test_only_what_was_known_by_then_is_on_a_page_of_an_earlier_day(season, tmp_
 
 def test_a_list_of_notes_loads_nothing_heavy():
     """The command line may import the module freely: drawing and printing load with the first page."""
-    code = "import sys, evaltrack.paper.notes; print(*sys.modules)"
+    code = "import sys, evaltrack.paper.note.notes; print(*sys.modules)"
     loaded = subprocess.check_output([sys.executable, "-c", code], text=True).split()
     assert not {"typst", "matplotlib", "numpy", "pandas", "scipy", "kivy"} & set(loaded)
 
@@ -277,8 +277,8 @@ def test_the_same_pages_can_be_pictures(season):
     """For a message, each page is a PNG picture of the same paper."""
     ground = read_ground(season)
     player = season.people.players()[0]
-    sheet = make_sheet(ground, player, [s for s in standings_of(season) if s.player == player.number])
-    charts = SkillCharts(sheet.axis, chart_height(len(sheet.rows)))
-    pages = picture_note(sheet, [charts.svg(row.path, row.seen) for row in sheet.rows], ppi=72)
+    page = make_page(ground, player, [s for s in standings_of(season) if s.player == player.number])
+    charts = SkillCharts(page.axis, chart_height(len(page.rows)))
+    pages = picture_note(page, [charts.svg(row.path, row.seen) for row in page.rows], ppi=72)
     sizes = [Image.open(io.BytesIO(page)).size for page in pages]
     assert sizes == [(612, 792)]

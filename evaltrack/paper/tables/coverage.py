@@ -6,7 +6,7 @@ from dataclasses import asdict, fields
 
 from evaltrack.analysis.standing import Coverage
 from evaltrack.intake.csv_text import csv_text
-from evaltrack.paper.wording import counted
+from evaltrack.words.wording import counted
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
 _DIGITS = 6

@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standing import Call, Trend
-from evaltrack.paper.choice import LEAST_TRIES, choose
+from evaltrack.paper.note.choice import LEAST_TRIES, choose
 
 _KEYS = ["outlet_pass", "gap_at_line", "gap_up", "support_distance", "escape_turn", "stop", "start"]
 

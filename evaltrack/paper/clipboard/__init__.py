@@ -1,0 +1,1 @@
+"""The sheets on which an assistant without a tablet tallies by pencil."""

@@ -1,0 +1,1 @@
+"""Standings, coverage, agreement and practices as tables of text, CSV and JSON."""
