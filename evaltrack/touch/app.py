@@ -15,13 +15,13 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.device.tablet import keep_tablet
 from evaltrack.errors import EvaltrackError
-from evaltrack.touch import glyphs
-from evaltrack.touch.desk import Desk
-from evaltrack.touch.key_walk import KeyWalk
-from evaltrack.touch.left_open import LongPause
-from evaltrack.touch.tablet_ways import TabletWays
-from evaltrack.touch.theme import theme
-from evaltrack.touch.touch_reports import TouchReports
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.input.keyboard_focus import KeyWalk
+from evaltrack.touch.input.touch_reports import TouchReports
+from evaltrack.touch.practice.left_open import LongPause
+from evaltrack.touch.tablet.tablet_screens import TabletWays
+from evaltrack.touch.widgets import glyphs
+from evaltrack.touch.widgets.theme import theme
 
 _log = logging.getLogger("evaltrack")
 
@@ -83,7 +83,7 @@ class EvaltrackApp(TabletWays, App):
 
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
-        from evaltrack.touch.review import review_of
+        from evaltrack.touch.review.review import review_of
 
         review_of(self.desk).follow()
         gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
@@ -118,7 +118,7 @@ class EvaltrackApp(TabletWays, App):
         self.desk.close()
 
     def _make_home(self):
-        from evaltrack.touch.home_screen import HomeScreen
+        from evaltrack.touch.practice.home_screen import HomeScreen
 
         screen = HomeScreen(name="home", desk=self.desk)
         screen.bind(
@@ -132,7 +132,7 @@ class EvaltrackApp(TabletWays, App):
         return screen
 
     def _make_start(self):
-        from evaltrack.touch.start_screen import StartScreen
+        from evaltrack.touch.practice.start_screen import StartScreen
 
         screen = StartScreen(name="start", desk=self.desk)
         screen.bind(
@@ -143,21 +143,21 @@ class EvaltrackApp(TabletWays, App):
         return screen
 
     def _make_board(self):
-        from evaltrack.touch.board_screen import BoardScreen
+        from evaltrack.touch.board.board_screen import BoardScreen
 
         screen = BoardScreen(name="board", desk=self.desk)
         screen.bind(on_practice=partial(self.go, "start"))
         return screen
 
     def _make_team(self):
-        from evaltrack.touch.team_screen import TeamScreen
+        from evaltrack.touch.review.team_screen import TeamScreen
 
         screen = TeamScreen(name="team", desk=self.desk)
         screen.bind(on_back=partial(self.go, "home"), on_player=self._to_player)
         return screen
 
     def _make_player(self):
-        from evaltrack.touch.player_screen import PlayerScreen
+        from evaltrack.touch.review.player_screen import PlayerScreen
 
         screen = PlayerScreen(name="player", desk=self.desk)
         screen.bind(on_back=partial(self.go, "team"))

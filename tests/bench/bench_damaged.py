@@ -132,8 +132,8 @@ def play(path: Path, left_in_journal: Path | None = None) -> None:
 
     from evaltrack.rink.practice import Amendment, Correction
     from evaltrack.rink.tally import Outcome
-    from evaltrack.touch.bench_line import BenchLine
-    from evaltrack.touch.desk import Desk
+    from evaltrack.touch.desk.bench_rotation import BenchLine
+    from evaltrack.touch.desk.desk import Desk
 
     desk = Desk()
     assert desk.open(path), desk.message

@@ -28,7 +28,7 @@ from seasons_for_touch import new_season
 
 from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.feedback import feedback_of
+from evaltrack.touch.tablet.feedback import feedback_of
 
 PLAYERS = 20
 

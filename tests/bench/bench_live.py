@@ -34,9 +34,9 @@ from driver import Driver, Finger
 from seasons_for_touch import demo_season
 
 from evaltrack.analysis.standing import COLUMNS
-from evaltrack.touch import worker
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.review import review_of
+from evaltrack.touch.review.review import review_of
+from evaltrack.touch.worker import worker
 from evaltrack.words.wording import direction_words, is_firm, level_words, told
 
 FIGURES = COLUMNS[7:17]

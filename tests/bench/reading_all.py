@@ -99,7 +99,7 @@ def _work_out(season, path: Path, found: Findings) -> None:
 
 def _use_app(path: Path, found: Findings) -> None:
     """Open the file in the app, take its boards up, and tap once."""
-    from evaltrack.touch.desk import Desk
+    from evaltrack.touch.desk.desk import Desk
 
     desk = Desk()
     if not found.of("desk", lambda: desk.open(path)):
@@ -115,10 +115,10 @@ def _use_app(path: Path, found: Findings) -> None:
 
 
 def _tap(desk, found: Findings) -> UUID | None:
-    from evaltrack.touch.earlier import earlier_on
-    from evaltrack.touch.group_board import GroupBoard
-    from evaltrack.touch.player_board import PlayerBoard
-    from evaltrack.touch.rep_board import RepBoard
+    from evaltrack.touch.board.group_board import GroupBoard
+    from evaltrack.touch.board.player_board import PlayerBoard
+    from evaltrack.touch.board.rep_board import RepBoard
+    from evaltrack.touch.practice.earlier import earlier_on
 
     found.of("earlier", lambda: bool(earlier_on(desk, _TODAY)))
     if not desk.practice:

@@ -95,7 +95,7 @@ def running_practice(path: Path, tallies: int) -> Path:
     from seasons_for_touch import new_season
 
     from evaltrack.rink.tally import Outcome
-    from evaltrack.touch.desk import Desk
+    from evaltrack.touch.desk.desk import Desk
 
     desk = Desk()
     assert desk.open(new_season(path)), desk.message

@@ -7,11 +7,11 @@ import pytest
 from pressing import press
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
-from evaltrack.touch.palette import DARK
-from evaltrack.touch.theme import theme
+from evaltrack.touch.widgets.palette import DARK
+from evaltrack.touch.widgets.theme import theme
 
 _OTHER_APP = (
-    "import sys; from pathlib import Path; from evaltrack.touch.season_in_hand import SeasonInHand;"
+    "import sys; from pathlib import Path; from evaltrack.touch.desk.season_in_hand import SeasonInHand;"
     "hand = SeasonInHand(); print(hand.open(Path(sys.argv[1])), flush=True); sys.stdin.read()"
 )
 

@@ -15,7 +15,7 @@ from finger_spread import WIDE, landing
 
 from evaltrack.rink.board_grid import aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.press import Press
+from evaltrack.touch.widgets.button import Press
 
 _TITLES = {"group": "Group", "rep": "By rep", "player": "Player"}
 _NOTICED = 0.9  # of what went wrong

@@ -1,6 +1,6 @@
 """Finding and pressing the keys of the screen in front, by what stands on them."""
 
-from evaltrack.touch.press import Press
+from evaltrack.touch.widgets.button import Press
 
 
 def keys_of(driver) -> list[Press]:

@@ -79,7 +79,7 @@ def walk(app: EvaltrackApp) -> None:
 
 def review(app: EvaltrackApp) -> None:
     """Take the screens after the bench, once the standings are there."""
-    from evaltrack.touch.review import review_of
+    from evaltrack.touch.review.review import review_of
 
     app.go("team")
     DRIVER.wait(lambda: review_of(app.desk).state in ("ready", "failed"), timeout=120)

@@ -17,9 +17,9 @@ from uuid import UUID
 
 from evaltrack.rink import ident
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.desk import Desk
-from evaltrack.touch.group_board import GroupBoard
-from evaltrack.touch.rep_board import RepBoard
+from evaltrack.touch.board.group_board import GroupBoard
+from evaltrack.touch.board.rep_board import RepBoard
+from evaltrack.touch.desk.desk import Desk
 
 TODAY = date(2026, 1, 13)
 NOON = 1_768_330_000_000

@@ -1,0 +1,65 @@
+"""The boards from a keyboard: arrows move over tiles and keys, letters say what happened."""
+
+from kivy.core.window import Window
+
+from evaltrack.rink.tally import Outcome
+from evaltrack.touch.widgets.button import Press
+
+_ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
+_OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
+_BOARDS = {"1": "group", "2": "rep", "3": "player"}
+_ENTER = (13, 271, 32)
+_BACKSPACE, _TAB = 8, 9
+_OTHERS = {"ctrl", "alt", "meta"}
+
+
+class BoardKeys:
+    """Turns the keys of a keyboard into what a finger does on a board.
+
+    The arrows move over the board. D, M and U say done, missed and unseen of the tile in focus, Enter takes
+    the key in focus; where none is in focus yet, the first of them only shows which one comes to be.
+    Z and Backspace undo. P is pressure, S the next step, K the next skill, N the next rep and B back.
+    1, 2 and 3 are the boards.
+    """
+
+    def __init__(self, screen):
+        self._screen = screen
+        self._acts = {
+            "z": screen.undo,
+            "n": screen.next_rep,
+            "b": screen.back,
+            "k": screen.next_skill,
+            "s": screen.desk.next_step,
+            "p": lambda: screen.desk.watch(pressure=not screen.pressure),
+        }
+
+    def listen(self) -> None:
+        """Take keys from now on."""
+        self.leave()
+        Window.bind(on_key_down=self._key)
+
+    def leave(self) -> None:
+        """Leave the keyboard alone."""
+        Window.unbind(on_key_down=self._key)
+
+    def _key(self, _, key: int, __, ___, modifiers) -> bool:
+        if not self._screen.desk.practice or _OTHERS & set(modifiers):
+            return False
+        letter = chr(key) if 32 < key < 127 else ""
+        board = self._screen.ids.board
+        if key in _ARROWS:
+            board.move_focus(*_ARROWS[key])
+        elif key in _ENTER and not self._on_a_button():
+            board.say_key()
+        elif letter in _OUTCOMES:
+            board.say_outcome(_OUTCOMES[letter])
+        elif letter in _BOARDS:
+            self._screen.choose(_BOARDS[letter])
+        elif key == _BACKSPACE or letter in self._acts:
+            self._acts[letter or "z"]()
+        else:
+            return False
+        return True
+
+    def _on_a_button(self) -> bool:
+        return any(isinstance(widget, Press) and widget.marked for widget in self._screen.walk(restrict=True))

@@ -1,0 +1,205 @@
+"""The board by rep: the slots of this rep as they stand on the ice, and below them who comes next."""
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.drill import Slot
+from evaltrack.rink.player import Position
+from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.running import Line
+from evaltrack.rink.short_names import short_names
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.board.slot_choice import Option, options
+from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
+from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.placement import Placement, stacked
+from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
+
+_MOST_SKILLS = 3  # worth watching in one slot
+_GLANCE = 300  # ms in which nobody reads a new number and taps on it
+
+
+@dataclass(frozen=True, slots=True)
+class _Tile:
+    slot: Slot
+    skill: str
+    following: bool = False  # of the next rep
+
+
+class RepBoard:
+    """A tile for each slot and skill of this rep, and one for the first skill of each slot of the next.
+
+    A tally of who comes next begins the next rep by itself. ``choosing`` is the key of the slot whose player
+    is being corrected, empty when none is.
+    """
+
+    def __init__(self, desk):
+        self._desk = desk
+        self._line = BenchLine(desk)
+        self._slots: list[Slot] = []
+        self._tiles: list[_Tile] = []
+        self._names: dict[UUID, str] = {}
+        self.choosing = ""
+        self._offered: list[Option] = []  # below the slots, as they are shown
+        self._before: tuple[Line, int] | None = None
+
+    def take_up(self) -> bool:
+        """Go on with the line; learn afresh who is here and which step runs."""
+        self._line.take_up()
+        self._before = None
+        if self._line.line is None:
+            return False
+        self._names = short_names(self._desk.players)
+        self._slots = self._line.slots()
+        now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
+        skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
+        self._tiles = now + [_Tile(slot, slot.skills[0], True) for slot in skaters]
+        if self.choosing not in {slot.key for slot in self._slots}:
+            self.choosing = ""
+        return True
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """Return which rep of which step runs."""
+        turn, step = self._line.line.number, f"{self._desk.drill.name}, {self._desk.step.name}"
+        return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
+
+    @property
+    def following(self) -> str:
+        """Return the numbers of who is in the next rep and not in this one."""
+        coming = self._line.rotation.next_rep().slots
+        now = set(self._line.rotation.slots.values())
+        new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
+        return " ".join(self._desk.player(ident).number for ident in new)
+
+    @property
+    def can_go_back(self) -> bool:
+        """Say whether the last change of the line can be taken back."""
+        return self._line.can_go_back
+
+    def lay_out(self, area: Rect) -> Placement:
+        """Place the slots, and who comes next or could be in the slot that is corrected."""
+        counts = [min(len(slot.skills), _MOST_SKILLS) for slot in self._slots]
+        starters = sum(tile.following for tile in self._tiles)
+        base = stacked(area, rep_rows(counts, starters, area))
+        if not self.choosing:
+            return base
+        return with_choice(base, len(self._offered), len(self._slots) + 1)
+
+    def faces(self) -> list[Face | None]:
+        """Return what each tile shows."""
+        return [self.face(place) for place in range(len(self._tiles))]
+
+    def face(self, place: int) -> Face:
+        """Return what one tile shows: of this rep a skill, of the next one a player."""
+        tile = self._tiles[place]
+        ident, skill = self._player(tile), self._desk.skills[tile.skill]
+        if ident is None:
+            why = why_empty(tile.slot, self._rotation_of(tile))
+            return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
+        counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
+        if tile.following:
+            return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
+        return Face("", skill.name, *counts, caption=skill.caption)
+
+    def keys(self) -> list[KeyFace]:
+        """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
+        plates = [self._plate(slot) for slot in self._slots]
+        keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
+        self._offered = self._options() if self.choosing else []
+        return keys + [option.face for option in self._offered]
+
+    def _plate(self, slot: Slot) -> KeyFace:
+        rotation, chosen = self._line.rotation, slot.key == self.choosing
+        ident = rotation.slots.get(slot.key)
+        if ident is None:
+            return KeyFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
+        return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+
+    def place_of(self, tally: Tally) -> int | None:
+        """Return the tile of this rep on which a tally counts, or None when it is on none."""
+        now = [(self._player(tile), tile.skill) if not tile.following else None for tile in self._tiles]
+        wanted = (tally.player, tally.skill)
+        return now.index(wanted) if wanted in now else None
+
+    def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
+        """Commit a tap; one on the next rep begins it too. Say whether all is to be shown anew."""
+        tile, at = self._tiles[place], self._desk.now()
+        stood = self._stood_before(at)
+        ident = self._rotation_of(tile, stood).slots.get(tile.slot.key)
+        if ident is None:
+            return None, False
+        where = tile.slot.key, tile.skill
+        if stood:
+            rep = self._line.rep if tile.following else stood.rep
+            return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), True
+        anew = bool(tile.following or self.choosing or not self._line.is_kept)
+        tally = self._line.tally(ident, outcome, where, at, tile.following)
+        if tally:
+            self.choosing = ""
+            self._before = (self._line.line.before, at) if tile.following else None
+        return tally, anew
+
+    def _stood_before(self, at: int) -> Line | None:
+        """Return the line before a tally moved it, for a finger that was on its way already.
+
+        The second of two fingers, and the second tap of a quick two, mean what stood there.
+        """
+        if self._before and 0 <= at - self._before[1] < _GLANCE:
+            return self._before[0]
+        return None
+
+    def undone(self, tally: Tally) -> bool:
+        """Go back to the rep before when the tally that was taken back had begun this one."""
+        self._before = None
+        return self._line.undone(tally)
+
+    def press(self, index: int) -> None:
+        """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
+        self._before = None
+        if index < len(self._slots):
+            key = self._slots[index].key
+            self.choosing = "" if key == self.choosing else key
+        elif index == len(self._slots):
+            self.next_rep()
+        elif self.choosing:
+            self._correct(index - len(self._slots) - 1)
+
+    def next_rep(self) -> None:
+        """Begin the next rep."""
+        self.choosing, self._before = "", None
+        self._line.next_rep()
+
+    def back(self) -> None:
+        """Take the last change of the line back."""
+        self.choosing, self._before = "", None
+        if self.can_go_back:
+            self._line.back()
+
+    def _correct(self, number: int) -> None:
+        chosen = self._offered[number]
+        self.choosing = ""
+        chosen.act()
+
+    def _options(self) -> list[Option]:
+        slot = self._chosen_slot()
+        ident = self._line.rotation.slots.get(slot.key)
+        return options(slot, self._line, ident and self._desk.player(ident), self._names)
+
+    def _chosen_slot(self) -> Slot:
+        return next(slot for slot in self._slots if slot.key == self.choosing)
+
+    def _player(self, tile: _Tile) -> UUID | None:
+        return self._rotation_of(tile).slots.get(tile.slot.key)
+
+    def _rotation_of(self, tile: _Tile, stood: Line | None = None) -> Rotation:
+        """Return the rotation to which a tile belongs, of this rep or of the next one."""
+        rotation = (stood or self._line.line).rotation
+        return rotation.next_rep() if tile.following else rotation
+
+
+def why_empty(slot: Slot, rotation: Rotation) -> str:
+    """Return in words why nobody is in a slot."""
+    return LEFT_EMPTY if slot.key in rotation.closed else f"no {GROUPS[slot.position]} waits"

@@ -1,0 +1,89 @@
+"""How many tallies there are, and how long ago the last one was: small, and no alarm."""
+
+from kivy.clock import Clock
+from kivy.graphics import Color, Line
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty
+from kivy.uix.widget import Widget
+
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import fresh_group
+from evaltrack.touch.widgets.theme import theme
+
+QUIET = 60  # seconds without a tally until the mark
+
+
+def in_words(seconds: float) -> str:
+    """Return a time since the last tally in few words, in minutes from the first one on."""
+    if seconds < 0:
+        return "no tally yet"
+    if seconds < QUIET:
+        return f"{seconds:.0f} s ago"
+    if seconds < 60 * QUIET:
+        return f"nothing for {seconds // 60:.0f} min"
+    return f"nothing for {seconds // 3600:.0f} h"
+
+
+class SinceLast(Widget):
+    """``total`` tallies, the last one ``seconds`` ago, below 0 when there is none.
+
+    After a minute the words stand in a thin frame: the quiet mark. ``shared`` says that the board counts
+    other tablets' tallies too: the words then say whose the total is.
+    """
+
+    total = NumericProperty(0)
+    seconds = NumericProperty(-1)
+    shared = BooleanProperty(False)
+
+    def __init__(self, **kwargs):
+        self._redraw = Clock.create_trigger(self._draw, -1)
+        super().__init__(**kwargs)
+        self._shown = None
+        for name in ("pos", "size"):
+            self.fbind(name, self._redraw)
+        self.fbind("total", self._follow)
+        self.fbind("seconds", self._follow)
+        self.fbind("shared", self._redraw)
+        theme.bind(palette=self._recolour)
+
+    @property
+    def words(self) -> str:
+        """Return what is said of the last tally."""
+        return "none yet" if self.shared and self.seconds < 0 else in_words(self.seconds)
+
+    @property
+    def unit(self) -> str:
+        """Return what the total counts."""
+        return "by this tablet" if self.shared else "tally" if self.total == 1 else "tallies"
+
+    def _recolour(self, *_) -> None:
+        self._redraw()
+
+    def _follow(self, *_) -> None:
+        # nothing is drawn anew while it would look the same
+        if (self.total, self.words) != self._shown:
+            self._redraw()
+
+    def _draw(self, *_) -> None:
+        self._shown = (self.total, self.words)
+        group, look, middle = fresh_group(self.canvas), theme.palette, self.center_x
+        if self.width < dp(30):
+            return
+        draw(
+            group,
+            str(self.total),
+            middle,
+            self.y + self.height * 0.74,
+            dp(27),
+            look.on_bar,
+            fonts.BOLD,
+            "center",
+        )
+        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), look.bar_soft, anchor="center")
+        low = self.y + self.height * 0.17
+        wide = draw(group, self.words, middle, low, dp(14), look.bar_soft, anchor="center")
+        if self.seconds >= QUIET:
+            box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
+            group.add(Color(*look.bar_soft))
+            group.add(Line(rounded_rectangle=box, width=dp(1)))

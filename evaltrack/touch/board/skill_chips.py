@@ -1,0 +1,67 @@
+"""The row of skills at the head of a board: one tap changes what is watched."""
+
+from collections.abc import Callable
+
+from kivy.metrics import dp
+from kivy.uix.boxlayout import BoxLayout
+
+from evaltrack.rink.skill import Skill
+from evaltrack.touch.widgets.theme import Press
+
+_WIDE, _NARROW = 6, 5  # chips in a row, without the one that turns the page
+_LONG = 24  # letters in a name from which it has smaller type
+
+
+class SkillChips:
+    """Fills a row with a chip for each skill, a page at a time, those of the step first.
+
+    While the chosen skill is on another page, the chip that turns the page is lit.
+    """
+
+    def __init__(self, row: BoxLayout, choose: Callable[[str], None]):
+        self._row, self._choose = row, choose
+        self._skills: list[Skill] = []
+        self._size = _WIDE
+        self._page = 0
+        self._chips: dict[str, Press] = {}
+        self._more: Press | None = None
+        self._chosen = ""
+
+    def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
+        """Show the page that has the chosen skill, and mark it."""
+        self._skills, self._chosen = skills, chosen
+        self._size = _WIDE if wide else _NARROW
+        self._page = [skill.key for skill in skills].index(chosen) // self._size
+        self._fill()
+
+    def _turn(self, *_) -> None:
+        pages = -(-len(self._skills) // self._size)
+        self._page = (self._page + 1) % pages
+        self._fill()
+
+    def _fill(self) -> None:
+        start = self._page * self._size
+        page = self._skills[start : start + self._size]
+        more = len(self._skills) > self._size
+        if [skill.key for skill in page] != list(self._chips):
+            self._build(page, more)
+        for key, chip in self._chips.items():
+            chip.active = key == self._chosen
+        if self._more:
+            self._more.active = self._chosen not in self._chips
+
+    def _chip(self, name: str) -> Press:
+        size = 13 if len(name) > _LONG else 16 if self._size == _WIDE else 14
+        return Press(title=name, title_size=f"{size}sp", wraps=True, in_bar=True)
+
+    def _build(self, page: list[Skill], more: bool) -> None:
+        self._row.clear_widgets()
+        self._chips = {s.key: self._chip(s.name) for s in page}
+        for key, chip in self._chips.items():
+            chip.bind(on_press=lambda _, key=key: self._choose(key))
+            self._row.add_widget(chip)
+        self._more = None
+        if more:
+            self._more = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
+            self._more.bind(on_press=self._turn)
+            self._row.add_widget(self._more)

@@ -1,0 +1,39 @@
+"""What can be put right of one slot: who is in it, who goes off the ice, who comes."""
+
+from collections.abc import Callable, Mapping
+from functools import partial
+from typing import NamedTuple
+from uuid import UUID
+
+from evaltrack.rink.drill import Slot
+from evaltrack.rink.player import Player
+from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.tiles.faces import KeyFace
+
+
+class Option(NamedTuple):
+    """A key to choose, and what it does."""
+
+    face: KeyFace
+    act: Callable[[], object]
+
+
+def options(slot: Slot, line: BenchLine, there: Player | None, names: Mapping[UUID, str]) -> list[Option]:
+    """Return what may have happened in a slot, in which ``there`` stands on the screen or nobody.
+
+    First who could be in it, then who is not here yet, or not any more, and comes now; then that nobody is.
+    """
+    made = [
+        Option(KeyFace(names[p.id], p.number), partial(line.swap, slot.key, p.id))
+        for p in line.could_be(slot)
+    ]
+    made += [
+        Option(KeyFace(names[p.id], p.number, "comes now"), partial(line.comes, slot.key, p))
+        for p in line.could_come(slot)
+    ]
+    if there:
+        gone = KeyFace("off the ice", small=f"{there.number} goes now")
+        made.append(Option(gone, partial(line.off, there.id)))
+    made.append(Option(KeyFace("nobody", small=slot.name), partial(line.empty, slot.key)))
+    made.append(Option(KeyFace("leave it", small=slot.name), lambda: None))
+    return made

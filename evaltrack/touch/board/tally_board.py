@@ -1,0 +1,185 @@
+"""The board: one widget that draws every tile and key on one canvas and finds the one under a finger."""
+
+from collections.abc import Callable, Sequence
+
+from kivy.clock import Clock
+from kivy.graphics import InstructionGroup
+from kivy.uix.widget import Widget
+
+from evaltrack.rink.board_grid import Rect, outcome_at
+from evaltrack.rink.tally import Outcome
+from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.placement import Cell, Placement
+from evaltrack.touch.tiles.tile_drawing import draw_focus, draw_key, draw_tile
+from evaltrack.touch.widgets.theme import is_finger, theme
+
+
+class TallyBoard(Widget):
+    """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and keys.
+
+    ``on_tally(place, outcome)`` and ``on_key(index)`` come on touch down. An empty place and a tile that is
+    not here give none.
+    """
+
+    __events__ = ("on_key", "on_tally")
+
+    def __init__(self, **kwargs):
+        super().__init__(**kwargs)
+        self.faces: list[Face | None] = []
+        self.keys: list[KeyFace] = []
+        self.layout = Placement(Rect(0, 0, 1, 1), ())
+        self._lay_out: Callable[[Rect], Placement] = lambda area: Placement(area, ())
+        self._groups: dict[tuple[str, int], InstructionGroup] = {}
+        self._ring: tuple[int, Outcome] | None = None
+        self._focus: Cell | None = None
+        self._focus_group = InstructionGroup()
+        self._redraw = Clock.create_trigger(self._draw, -1)
+        self.bind(pos=self._arrange, size=self._arrange)
+        theme.bind(palette=self._arrange)
+
+    def show(
+        self,
+        faces: Sequence[Face | None],
+        keys: Sequence[KeyFace],
+        lay_out: Callable[[Rect], Placement],
+    ) -> None:
+        """Show tiles and keys where ``lay_out`` places them; a face that is None leaves its place empty."""
+        self.faces, self.keys, self._lay_out = list(faces), list(keys), lay_out
+        self._arrange()
+
+    def update(self, place: int, face: Face | None) -> None:
+        """Show a new face at one place, and nothing else anew."""
+        self.faces[place] = face
+        self._draw_tile(place)
+
+    def ring(self, place: int | None, outcome: Outcome = Outcome.DONE) -> None:
+        """Mark the part that was tallied last, or none."""
+        before, self._ring = self._ring, None if place is None else (place, outcome)
+        for index in {mark[0] for mark in (before, self._ring) if mark}:
+            self._draw_tile(index)
+
+    def on_touch_down(self, touch):
+        """Count a finger the moment it comes down."""
+        if not (self.collide_point(*touch.pos) and is_finger(touch)):
+            return super().on_touch_down(touch)
+        self._hide_focus()
+        cell = self.layout.at(*touch.pos)
+        if cell and cell.key is not None:
+            self._say_key(cell.key)
+        elif cell and cell.tile is not None:
+            self._say_outcome(cell.tile, outcome_at(cell.rect, *touch.pos))
+        return True
+
+    def say_outcome(self, outcome: Outcome) -> None:
+        """Take the tile in focus as touched in the part for an outcome; without one only show a focus.
+
+        Nobody means a tile that he has not seen in focus. From a key it goes to the tile that follows.
+        """
+        if self._focus and self._focus.tile is not None:
+            self._say_outcome(self._focus.tile, outcome)
+        else:
+            self._focus_on(self._next_tile())
+
+    def say_key(self) -> None:
+        """Take the key in focus as touched; without any focus only show one."""
+        if self._focus and self._focus.key is not None:
+            self._say_key(self._focus.key)
+        elif not self._focus and self.layout.rows:
+            self._focus_on(self.layout.beside(None, 0, 0))
+
+    def _say_outcome(self, place: int, outcome: Outcome) -> None:
+        face = self._face(place)
+        if face and face.here:
+            self.dispatch("on_tally", place, outcome)
+
+    def _say_key(self, index: int) -> None:
+        if index < len(self.keys):
+            self.dispatch("on_key", index)
+
+    @property
+    def focus(self) -> Cell | None:
+        """Return the cell that the keyboard acts on, or None while there is none."""
+        return self._focus
+
+    def move_focus(self, right: int, down: int) -> None:
+        """Move the focus of the keyboard by one cell, and show it."""
+        if self.layout.rows:
+            cell = self.layout.beside(self._focus, right, down)
+            self._focus_on(self._focus if self._is_blank(cell) else cell)
+
+    def _is_blank(self, cell: Cell) -> bool:
+        return not (self._face(cell.tile) if cell.tile is not None else cell.key in range(len(self.keys)))
+
+    def _focus_on(self, cell: Cell | None) -> None:
+        self._focus = cell
+        self._draw_focus()
+
+    def _next_tile(self) -> Cell | None:
+        """Return the first tile behind the key in focus, or of the board; None where there is none."""
+        cells = [cell for row in self.layout.rows for cell in row]
+        start = cells.index(self._focus) if self._focus in cells else 0
+        return next(
+            (
+                cell
+                for cell in cells[start:] + cells[:start]
+                if cell.tile is not None and self._face(cell.tile)
+            ),
+            None,
+        )
+
+    def _hide_focus(self) -> None:
+        if self._focus:
+            self._focus_on(None)
+
+    def on_tally(self, place: int, outcome: Outcome) -> None:
+        """Do nothing: the screen listens."""
+
+    def on_key(self, index: int) -> None:
+        """Do nothing: the screen listens."""
+
+    def _face(self, place: int) -> Face | None:
+        return self.faces[place] if place < len(self.faces) else None
+
+    def _arrange(self, *_) -> None:
+        """Lay the cells out at once, so that a finger finds them; draw them once before the next frame."""
+        # a widget has no height at all before it is laid out
+        self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
+        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn anew
+        if self._focus:
+            x, y = (
+                self._focus.rect.x + self._focus.rect.width / 2,
+                self._focus.rect.y + self._focus.rect.height / 2,
+            )
+            self._focus = self.layout.at(x, y)
+        self._redraw()
+
+    def _draw(self, *_) -> None:
+        self.canvas.clear()
+        self._groups = {}
+        if min(self.size) <= 100:  # the size of a widget that is not laid out yet
+            return
+        for place in self.layout.tiles:
+            self._groups["tile", place] = InstructionGroup()
+            self._draw_tile(place)
+        for index, key in self.layout.keys.items():
+            group = self._groups["key", index] = InstructionGroup()
+            if index < len(self.keys):
+                draw_key(group, key, self.keys[index])
+        for group in self._groups.values():
+            self.canvas.add(group)
+        self.canvas.add(self._focus_group)
+        self._draw_focus()
+
+    def _draw_tile(self, place: int) -> None:
+        group, face = self._groups.get(("tile", place)), self._face(place)
+        if group is None or place not in self.layout.tiles:  # laid out anew, and not drawn yet
+            return
+        group.clear()
+        if face:
+            ringed = self._ring[1] if self._ring and self._ring[0] == place else None
+            draw_tile(group, self.layout.tile(place), face, ringed)
+
+    def _draw_focus(self) -> None:
+        self._focus_group.clear()
+        if self._focus:
+            draw_focus(self._focus_group, self._focus.rect)

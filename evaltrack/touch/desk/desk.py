@@ -1,0 +1,135 @@
+"""The one object that screens talk to. It has no widgets and needs no window."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from uuid import UUID
+
+from evaltrack.rink.ident import new_id, now_ms
+from evaltrack.rink.practice import Practice, Rep
+from evaltrack.rink.tally import Outcome, Tally, Withdrawal
+from evaltrack.touch.desk.practice_in_hand import PracticeInHand
+from evaltrack.touch.desk.tally_book import TallyBook
+
+
+class Desk(PracticeInHand):
+    """The season in hand, the practice that runs, and the tallies that are made in it.
+
+    Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
+    after each tally that is on disk.
+    """
+
+    __events__ = ("on_tallied",)
+
+    def __init__(self, clock: Callable[[], int] = now_ms, **kwargs):
+        super().__init__(clock, **kwargs)
+        self._book = TallyBook()
+
+    def _read_tallies(self, practice: Practice) -> None:
+        self._book = TallyBook(self.season.log.tallies(practice=practice.key), self.tablet.id)
+
+    def _put_away(self) -> None:
+        super()._put_away()
+        self._book = TallyBook()
+
+    def tally(
+        self,
+        player: UUID,
+        outcome: Outcome,
+        skill: str | None = None,
+        rep: Rep | None = None,
+        moment: int | None = None,
+        slot: str | None = None,
+        along: Callable[[], None] | None = None,
+    ) -> Tally | None:
+        """Commit one tally and only then count it; of the skill that is watched, and now, unless told.
+
+        ``along`` is a write that goes to disk before it, both or neither of them.
+        """
+        at = self.station
+        skill = skill or at.skill
+        tally = Tally(
+            practice=at.practice,
+            player=player,
+            skill=skill,
+            outcome=outcome,
+            drill=at.drill,
+            step=at.step,
+            observer=at.observer,
+            pressure=at.pressure,
+            skill_version=self.skills[skill].version,
+            rep=rep and rep.id,
+            tablet=self.tablet.id,
+            at=self.now() if moment is None else moment,
+            slot=slot,
+        )
+        write = (lambda: self._add(tally, along)) if along else lambda: self.season.log.add(tally)
+        if not self.save(write, "; this tap does not count"):
+            return None
+        self._book.add(tally)
+        self.dispatch("on_tallied")
+        return tally
+
+    def _add(self, tally: Tally, along: Callable[[], None]) -> None:
+        with self.season.together():
+            along()
+            self.season.log.add(tally)
+
+    def on_tallied(self) -> None:
+        """Do nothing: who wants to answer a tally listens."""
+
+    def undo(self) -> Tally | None:
+        """Withdraw this tablet's last tally of the practice and return it."""
+        # and again: the file that came back may have none of this tablet's tallies
+        if not (self.total and self.in_place() and self.total):
+            return None
+        (tally,) = self.last(1)
+        fact = Withdrawal(tally.id, self.tablet.id, self.now())
+        if not self.save(lambda: self.season.log.withdraw(fact)):
+            return None
+        self._book.take_back()
+        return tally
+
+    def last(self, count: int) -> list[Tally]:
+        """Return this tablet's last tallies of the practice, the newest first."""
+        return self._book.last(count)
+
+    def tallies_of(self, rep: Rep) -> list[Tally]:
+        """Return this tablet's tallies of a rep, in order."""
+        return self._book.of(rep.id)
+
+    def give(
+        self, owners: Iterable[tuple[Tally, UUID]], along: Callable[[list[tuple[UUID, UUID]]], None]
+    ) -> bool:
+        """Correct whose tallies are: withdraw each, and note the same try of the player whose it was.
+
+        ``along`` is a write that goes to disk with them, or not at all. It is given the ids of each tally
+        that is withdrawn, and of the one that stands for it.
+        """
+        # an id beside the other, so that the tallies stay in the order in which they were made
+        pairs = [(tally, replace(tally, player=player, id=new_id(tally.id))) for tally, player in owners]
+
+        def write() -> None:
+            with self.season.together():
+                along([(tally.id, other.id) for tally, other in pairs])
+                for tally, other in pairs:
+                    self.season.log.withdraw(Withdrawal(tally.id, self.tablet.id, self.now()))
+                    self.season.log.add(other)
+
+        saved = self.save(write)
+        for tally, other in pairs if saved else ():
+            self._book.give(tally, other)
+        return saved
+
+    @property
+    def total(self) -> int:
+        """Return how many tallies this tablet made in the practice."""
+        return self._book.total
+
+    @property
+    def others(self) -> int:
+        """Return how many tallies other tablets had made in the practice when it was taken up here."""
+        return self._book.others
+
+    def count(self, player: UUID, outcome: Outcome, skill: str | None = None) -> int:
+        """Return a player's tallies of an outcome today, in the skill that is watched or another."""
+        return self._book.count(player, skill or self.station.skill, outcome)

@@ -1,0 +1,1 @@
+"""Touches and keys as they come from the devices, before a widget gets them."""

@@ -1,0 +1,39 @@
+"""The question which day it is, when the tablet's date cannot well be right."""
+
+from datetime import date, timedelta
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from evaltrack.rink.days import in_full
+from evaltrack.touch.practice.earlier import Doubt
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+class DayQuestion(BoxLayout):
+    """Lets one choose the day by large keys, or stay with the tablet's date. ``on_answer`` brings the day."""
+
+    __events__ = ("on_answer",)
+    day = ObjectProperty(date.min)
+    today = ObjectProperty(date.min)
+    question = StringProperty("")
+    remark = StringProperty("")
+
+    def ask(self, doubt: Doubt, today: date) -> None:
+        """Ask anew, beginning at the day that it may well be."""
+        self.question, self.remark = doubt.question, doubt.remark
+        self.today, self.day = today, doubt.likely
+
+    def move(self, days: int) -> None:
+        """Choose a day that is so many days later."""
+        self.day += timedelta(days)
+
+    def words(self, day: date) -> str:
+        """Return a day as an answer."""
+        return f"It is {in_full(day)}"
+
+    def on_answer(self, day: date) -> None:
+        """Do nothing: the screen listens."""

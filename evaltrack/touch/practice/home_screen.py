@@ -1,0 +1,163 @@
+"""The first screen off the ice: start a practice, or look at the team."""
+
+from itertools import groupby
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.practice import Practice
+from evaltrack.touch.practice.left_open import question_about
+from evaltrack.touch.widgets.theme import Words, theme
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+_NO_SEASON = (
+    "No season file has been opened here yet. Have you one? 'evaltrack open FILE' opens it, and after that "
+    "'evaltrack' alone. If not, 'evaltrack demo' makes the season of an invented team, and 'evaltrack new' "
+    "one from your own roster."
+)
+_REFUSED = "When that is put right, open it again here."
+_PRIVACY = (
+    "This tablet holds children's data: number, name, position, tallies. Lock it when you put it down, and "
+    "delete the season file when the season is over."
+)
+
+
+_LAST = 5  # practices in the list
+
+
+class HomeScreen(Screen):
+    """What there is to do with the season in hand.
+
+    ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
+    empty when none is set. ``question`` is about a practice that nobody has ended; until it is answered no
+    other one starts.
+    """
+
+    __events__ = ("on_practice", "on_team", "on_look", "on_setup", "on_lock")
+    desk = ObjectProperty(None)
+    heading = StringProperty("evaltrack")
+    summary = StringProperty("")
+    first = StringProperty("Start a practice")
+    practice_words = StringProperty("")
+    question = StringProperty("")
+    hint = StringProperty(_NO_SEASON)
+    running = BooleanProperty(False)
+    has_season = BooleanProperty(False)
+    refused = BooleanProperty(False)
+    has_practices = BooleanProperty(False)
+    dark = BooleanProperty(False)
+    latch = StringProperty("")
+
+    def __init__(self, **kwargs):
+        super().__init__(**kwargs)
+        self._going_on = self.ids.going_on.__self__
+        self.ids.ways.remove_widget(self._going_on)
+
+    def on_pre_enter(self, *_):
+        """Count afresh."""
+        desk = self.desk
+        self.dark = desk.tablet.dark
+        self.has_season = desk.season is not None
+        self.refused = not self.has_season and desk.refused is not None
+        self.question = question_about(desk) if self.has_season else ""
+        self._offer_to_go_on()
+        if not self.has_season:
+            self.hint = _REFUSED if self.refused else _NO_SEASON
+            self.first = "Open it again" if self.refused else "Start a practice"
+            self.practice_words = one_line(desk.refused.name) if self.refused else ""
+            return
+        self.running = desk.practice is not None
+        self.heading, self.summary, self.has_practices = one_line(desk.season.path.stem), "", False
+        desk.told(self._count)
+        self.hint = _PRIVACY
+        self._name_the_way()
+
+    def _count(self) -> None:
+        desk = self.desk
+        practices, count = desk.season.practices.all(), desk.season.log.count()
+        counts, here = desk.season.log.counts(), desk.season.practices.attendances()
+        self.heading = str(desk.season.team)
+        self.has_practices = bool(practices)
+        known = _players(len(desk.players)), _practices(len(practices)), _tallies(count)
+        self.summary = ", ".join(known)
+        self._list_practices(_numbered(practices)[: -_LAST - 1 : -1], counts, here)
+
+    def _name_the_way(self) -> None:
+        if self.question:
+            self.first, self.practice_words = "It is over", "all is saved"
+        elif self.running:
+            self.first, self.practice_words = "Go on with the practice", "back to the board"
+        else:
+            self.first, self.practice_words = "Start a practice", "who is here, which drill"
+
+    def _offer_to_go_on(self) -> None:
+        if bool(self.question) != bool(self._going_on.parent):
+            if self.question:
+                self.ids.ways.add_widget(self._going_on, index=1)
+            else:
+                self.ids.ways.remove_widget(self._going_on)
+
+    def go_on(self) -> None:
+        """Go on with the practice that nobody has ended."""
+        self.desk.go_on()
+        self.dispatch("on_practice")
+
+    def practise(self) -> None:
+        """Start a practice or go on with it; first, do away with what is in the way."""
+        if self.question:
+            if self.desk.end_left_open():
+                self.on_pre_enter()
+        elif not self.refused:
+            self.dispatch("on_practice")
+        elif self.desk.open(self.desk.refused):
+            theme.use(self.desk.tablet.dark)
+            self.on_pre_enter()
+            if self.running:
+                self.dispatch("on_practice")
+
+    def _list_practices(self, practices, counts: dict[str, int], here: dict[str, int]) -> None:
+        rows = self.ids.practices
+        rows.clear_widgets()
+        for practice, number in practices:
+            day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
+            tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
+            for words in (day, _players(players), _tallies(tallies)):
+                rows.add_widget(Words(text=words, font_size="18sp"))
+
+    def on_practice(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_team(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_look(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_setup(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_lock(self) -> None:
+        """Do nothing: the app listens."""
+
+
+def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:
+    """Return each practice with its number among those of its day."""
+    by_day = groupby(practices, lambda practice: practice.held_on)
+    return [(practice, number) for _, own in by_day for number, practice in enumerate(own, 1)]
+
+
+def _players(count: int) -> str:
+    return "1 player" if count == 1 else f"{count} players"
+
+
+def _practices(count: int) -> str:
+    return "1 practice" if count == 1 else f"{count} practices"
+
+
+def _tallies(count: int) -> str:
+    return "1 tally" if count == 1 else f"{count:,} tallies"

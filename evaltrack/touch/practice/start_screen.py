@@ -1,0 +1,228 @@
+"""Who is here, which drill, which step: before a practice, and during it, when the next drill comes too."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.rink.days import in_full, nth
+from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
+from evaltrack.touch.widgets.theme import Press
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+CAUTION = (
+    "Stay behind the glass. Stop tallying a player who was knocked: recognise, remove, and leave the rest "
+    "to licensed medical advice. Contact skills follow your governing body's age rules."
+)
+
+
+class StartScreen(Screen):
+    """Choose, and start; or change who is here, drill and step on the way back to the board.
+
+    ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
+    without. ``asked`` says that it is not clear yet which day it is: nothing starts before the answer.
+    ``again`` says that the day has a practice already, ``another`` that a further one is wanted, and
+    ``further`` is that one in words.
+    """
+
+    __events__ = ("on_back", "on_board", "on_end")
+    desk = ObjectProperty(None)
+    running = BooleanProperty(False)
+    heading = StringProperty("")
+    here_words = StringProperty("")
+    caution = StringProperty(CAUTION)
+    asks = StringProperty("")
+    asked = BooleanProperty(False)
+    again = BooleanProperty(False)
+    another = BooleanProperty(False)
+    further = StringProperty("")
+
+    def __init__(self, desk, today: Callable[[], date] = date.today, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self._today = today
+        self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled
+        self._here: set = set()
+        self._earlier = Earlier()
+        self._body = {False: [self.ids.players.__self__, self.ids.watched.__self__]}
+        self.drill = self.step = ""
+
+    def on_pre_enter(self, *_):
+        """Show the roster afresh."""
+        desk = self.desk
+        self.running = desk.practice is not None
+        observer = desk.station.observer if self.running else desk.tablet.observer
+        self.ids.observer.text = observer if self.running or observer != NOBODY else ""
+        self._by_clock = self._today()
+        self._doubt = None
+        if not self.running:
+            desk.told(self._have_doubts)
+        if self._doubt:
+            self._ask_which_day(self._doubt)
+        else:
+            self._settle(desk.practice.held_on if self.running else self._by_clock)
+
+    def _ask_which_day(self, doubt) -> None:
+        if True not in self._body:
+            from evaltrack.touch.practice.day_question import DayQuestion
+
+            question = DayQuestion()
+            question.bind(on_answer=lambda _, day: self._settle(day))
+            self._body[True] = [question]
+        self._body[True][0].ask(doubt, self._by_clock)
+        self.heading, self.asked, self.again = "Which day is it?", True, False
+        self.here_words = ""
+        self._show_body()
+        self.ask()
+
+    def _settle(self, on: date) -> None:
+        """Show what is known of the day on which the practice is held, and let it start."""
+        self._on, self.asked, self.another = on, False, False
+        self.heading = f"Who is here, {in_full(on)}"
+        self._earlier = Earlier()
+        if not self.running:
+            self.desk.told(lambda: self._look_back(on))
+        self.again = bool(self._earlier.practices)
+        self.further = f"A {nth(len(self._earlier.practices) + 1)} practice"
+        self._show_body()
+        self._show_day()
+
+    def choose_another(self, another: bool) -> None:
+        """Start a further practice of the day, or go on with the one that is there."""
+        self.another = another
+        self._show_day()
+
+    def _show_day(self) -> None:
+        self._here = self._likely_here()
+        self._choose_watched(self.desk.station or self._earlier.station)
+        self._show_drills()
+        self._show_players()
+        self.ask()
+
+    def _show_body(self) -> None:
+        body, wanted = self.ids.body, self._body[self.asked]
+        if body.children != wanted[::-1]:
+            body.clear_widgets()
+            for part in wanted:
+                body.add_widget(part)
+
+    def _look_back(self, on: date) -> None:
+        self._earlier = earlier_on(self.desk, on)
+
+    def _have_doubts(self) -> None:
+        self._doubt = doubt_about(self.desk, self._by_clock)
+
+    def ask(self, *_) -> None:
+        """Ask for what is missing, and say what looks wrong; neither stops a start."""
+        self.asks = "" if self.running or self.asked else named(self.ids.observer.text)
+
+    def _likely_here(self) -> set:
+        """Return who is here now, or was when today's practice was ended, or may well be."""
+        if self.running:
+            return {ident for ident, a in self.desk.attendance.items() if a.here}
+        if self._earlier.here is not None and not self.another:
+            return set(self._earlier.here)
+        return {player.id for player in self.desk.likely_present()} - self._earlier.gone
+
+    def _choose_watched(self, station) -> None:
+        """Choose the drill and step that are watched, or the first ones."""
+        if station:
+            self.drill, self.step = station.drill, station.step
+        self.drill = self.drill or (self.desk.drills[0].key if self.desk.drills else "")
+
+    def go(self) -> None:
+        """Start, or go back to the board with the new word on who is here."""
+        if not self.running and self._today() != self._by_clock:
+            self.on_pre_enter()
+            self.desk.message = (
+                f"by this tablet it is {in_full(self._by_clock)} now: look once more, and start"
+            )
+            return
+        if self.asked:
+            self.desk.message = "say first which day it is"
+            return
+        present = [p for p in self.desk.players if p.id in self._here]
+        if not present:
+            self.desk.message = "nobody is here yet: tap the players who are"
+            return
+        if self._go_on(present) if self.running else self._start(present):
+            self.dispatch("on_board")
+
+    def _start(self, present: list) -> bool:
+        observer = self.ids.observer.text.strip() or NOBODY
+        shown = None if self.another else self._earlier.here
+        return self.desk.begin(self._on, present, self.drill, self.step, observer, self.another, shown)
+
+    def _go_on(self, present: list) -> bool:
+        at = self.desk.station
+        same = (self.drill, self.step) == (at.drill, at.step)
+        return self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
+
+    def end(self) -> None:
+        """End the practice."""
+        if self.desk.end():
+            self.dispatch("on_end")
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_board(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_end(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _show_players(self) -> None:
+        grid = self.ids.players
+        grid.clear_widgets()
+        for player in self.desk.players:
+            switch = Press(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
+            switch.player = player
+            switch.bind(on_press=self._toggle)
+            self._show_presence(switch)
+            grid.add_widget(switch)
+        self._count()
+
+    def _toggle(self, switch) -> None:
+        self._here ^= {switch.player.id}
+        self._show_presence(switch)
+        self._count()
+
+    def _show_presence(self, switch) -> None:
+        switch.active = switch.player.id in self._here
+        status = "" if switch.player.status == "full" else f", {switch.player.status}"
+        switch.small = ("here" if switch.active else "not here") + status
+
+    def _count(self) -> None:
+        self.here_words = f"{len(self._here)} here"
+
+    def _show_drills(self) -> None:
+        row = self.ids.drills
+        row.clear_widgets()
+        for drill in self.desk.drills:
+            names = ", ".join(step.name for step in drill.steps)
+            chip = Press(title=drill.name, small=names, active=drill.key == self.drill)
+            chip.bind(on_press=lambda _, key=drill.key: self._choose_drill(key))
+            row.add_widget(chip)
+        self._show_steps()
+
+    def _choose_drill(self, key: str) -> None:
+        self.drill, self.step = key, ""
+        self._show_drills()
+
+    def _show_steps(self) -> None:
+        row = self.ids.steps
+        row.clear_widgets()
+        steps = next((d.steps for d in self.desk.drills if d.key == self.drill), ())
+        self.step = self.step or (steps[0].key if steps else "")
+        for number, step in enumerate(steps, 1):
+            chip = Press(title=step.name, small=f"step {number}", active=step.key == self.step)
+            chip.bind(on_press=lambda _, key=step.key: self._choose_step(key))
+            row.add_widget(chip)
+
+    def _choose_step(self, key: str) -> None:
+        self.step = key
+        self._show_steps()

@@ -1,0 +1,193 @@
+"""One player: a chart for each skill in which he was seen, and the page for his family."""
+
+from collections.abc import Sequence
+from functools import partial
+from itertools import repeat
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.lang import Builder
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.rink.player import Player, Position
+from evaltrack.touch.review.review import review_of
+from evaltrack.touch.review.trend_chart import TrendChart
+from evaltrack.touch.review.trend_geometry import axis_of, grid
+from evaltrack.touch.worker import tasks as errands
+from evaltrack.touch.worker.worker import beside_the_app
+from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.wording import counted
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+LEGEND = (
+    "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
+    "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
+    "Tap a chart to read what moved its share."
+)
+_GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+_LEAST, _MOST = 190, 300  # dp, the height of a chart
+
+
+class PlayerScreen(Screen):
+    """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts.
+
+    ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
+    """
+
+    __events__ = ("on_back",)
+    desk = ObjectProperty(None)
+    number = StringProperty("")
+    heading = StringProperty("")
+    summary = StringProperty("")
+    before = StringProperty("")
+    after = StringProperty("")
+    empty = StringProperty("")
+    told = StringProperty(LEGEND)
+    asked = StringProperty("")
+    why = StringProperty("")
+    writing = BooleanProperty(False)
+    columns = NumericProperty(3)
+
+    def __init__(self, desk, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self.review = review_of(desk)
+        self._later = Clock.create_trigger(self._fill, -1)
+        self._arrange_later = Clock.create_trigger(self._arrange, -1)
+        self._draw_next = Clock.create_trigger(self._draw_one, 0)
+        self._shown: tuple = ()  # whose charts are there, of which skills
+        self._drawn_later: list = []
+        self.ids.view.bind(size=self._arrange_later)
+
+    def on_pre_enter(self, *_):
+        """Show the standings at hand, and newer ones as they come."""
+        self.review.show(self._later)
+
+    def on_leave(self, *_):
+        """Draw nothing while another screen is shown."""
+        self.review.hide(self._later)
+
+    def on_number(self, *_):
+        """Show another player."""
+        self.told, self.asked = LEGEND, ""
+        self.ids.view.scroll_y = 1
+        self._later()
+
+    def step(self, by: int) -> None:
+        """Go to the next player by number, or with -1 to the one before."""
+        neighbour = self._neighbour(by)
+        if neighbour:
+            self.number = neighbour.number
+
+    def ask(self, skill: str) -> None:
+        """Say what moved the share of a skill, and with the same skill again leave it."""
+        self.asked = "" if skill == self.asked else skill
+        self._tell_why()
+        self._bring_in_view()
+
+    def write_note(self) -> None:
+        """Have this player's page written beside the app, and say where it is."""
+        player = self._player()
+        if self.writing or player is None:
+            return
+        self.writing = True
+        self.told = f"Writing the note for {player.number} {player.name} …"
+        path = self.desk.season.path
+        beside_the_app(
+            partial(errands.write_note, path, player, self.review.of(player.number)),
+            self._say,
+            lambda sentence: self._say(f"The note was not written: {sentence}."),
+        )
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _say(self, sentence: str) -> None:
+        self.writing = False
+        self.told = sentence
+
+    def _player(self) -> Player | None:
+        return next((p for p in self.desk.players if p.number == self.number), None)
+
+    def _neighbour(self, by: int) -> Player | None:
+        numbers = [player.number for player in self.desk.players]
+        if self.number not in numbers:
+            return None
+        place = numbers.index(self.number) + by
+        return self.desk.players[place] if 0 <= place < len(numbers) else None
+
+    def _fill(self, *_) -> None:
+        player, standings = self._player(), self.review.of(self.number)
+        self.heading = f"{player.number}  {player.name}" if player else ""
+        self.summary = self.review.words or (_summary(player, standings) if player else "")
+        self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
+        self.empty = "" if standings else self.review.words or "No tallies of this player yet."
+        self._fill_charts([one for one in standings if one.skill in self.desk.skills])
+        self._tell_why()
+        self._arrange()
+
+    def _fill_charts(self, standings: Sequence[Standing]) -> None:
+        charts, axis = self.ids.charts, axis_of(self.review.standings)
+        wanted = (self.number, *(self.desk.skills[one.skill] for one in standings))
+        if wanted == self._shown:  # newer standings: one chart a frame, and no frame is late
+            self._drawn_later = list(zip(charts.children, reversed(standings), repeat(axis)))
+            self._draw_next()
+            return
+        self._shown, self._drawn_later = wanted, []
+        charts.clear_widgets()
+        for one in standings:
+            chart = TrendChart(self.desk.skills[one.skill], one, axis)
+            chart.bind(on_ask=lambda _, skill=one.skill: self.ask(skill))
+            charts.add_widget(chart)
+
+    def _draw_one(self, *_) -> None:
+        if self._drawn_later:
+            chart, standing, axis = self._drawn_later.pop()
+            if (chart.standing, chart.axis) != (standing, axis):
+                chart.show(standing, axis)
+            self._draw_next()
+
+    def _tell_why(self) -> None:
+        for chart in self.ids.charts.children:
+            chart.asked = chart.skill.key == self.asked
+        one = next((s for s in self.review.of(self.number) if s.skill == self.asked), None)
+        self.why = _why(self.desk, one) if one else ""
+
+    def _bring_in_view(self, *_) -> None:
+        # once the words below have taken their room
+        asked = next((chart for chart in self.ids.charts.children if chart.asked), None)
+        if asked:
+            Clock.schedule_once(lambda _: self.ids.view.scroll_to(asked, dp(10), animate=False), 0.05)
+
+    def _arrange(self, *_) -> None:
+        charts, view = self.ids.charts, self.ids.view
+        self.columns = min(3 if self.width > self.height else 2, max(1, len(charts.children)))
+        gap = charts.spacing[1]
+        room = view.height - 2 * charts.padding[1]
+        _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)
+        charts.row_default_height = height - gap
+
+
+def _why(desk, standing: Standing) -> str:
+    skill = desk.skills[standing.skill].name
+    if not standing.reasons:
+        return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"
+    lines = [f"{skill}. {reason_heading(standing)}"]
+    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
+    return "\n".join([*lines, *filter(None, [to_go_words(standing)])])
+
+
+def _named(player: Player | None) -> str:
+    return f"{player.number} {player.name}" if player else ""
+
+
+def _summary(player: Player, standings: Sequence[Standing]) -> str:
+    days = {seen.on for one in standings for seen in one.seen}
+    seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
+    words = [_GROUPS[player.position], seen]
+    if player.status != "full":
+        words.insert(1, str(player.status))
+    return ", ".join(words)

@@ -1,0 +1,194 @@
+"""The standings for the screens after the bench, kept up to date beside the app and shared by the screens."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from importlib.util import find_spec
+from itertools import chain
+from math import inf
+from pathlib import Path
+from time import monotonic
+
+from kivy.clock import Clock
+from kivy.event import EventDispatcher
+from kivy.properties import ObjectProperty, OptionProperty, StringProperty
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.errors import EvaltrackError
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.worker.tasks import live_standings
+from evaltrack.touch.worker.thread import in_background
+from evaltrack.touch.worker.worker import beside_the_app
+
+WORKING = "Working out the standings …"
+UPDATING = "Bringing the standings up to date …"
+NO_SEASON = "There is no season file open."
+_PAUSE = 0.15  # seconds between writes that are not close together
+_PATIENCE = 1.0  # seconds, after which a screen says that newer standings are on their way
+_POLL = 1.0  # seconds between two looks at the file while a screen shows its standings
+
+
+class Review(EventDispatcher):
+    """``standings`` as they were last worked out, and ``state``: what is known of them.
+
+    Standings on show stay until newer ones are there. ``words`` is what to tell the user: that they are
+    being worked out, or why they could not be; empty when all is said. At most one piece of work runs and
+    one waits.
+
+    Parameters
+    ----------
+    desk : its season file is read, over another connection.
+    read : returns the standings of a file, on a thread of the app; None has the process beside the app do it.
+    """
+
+    state = OptionProperty("nothing", options=("nothing", "working", "ready", "failed"))
+    standings = ObjectProperty(())
+    words = StringProperty(NO_SEASON)
+
+    def __init__(self, desk: Desk, read: Callable[[Path], Sequence[Standing]] | None = None, **kwargs):
+        super().__init__(**kwargs)
+        self._desk, self._read = desk, read
+        self._opening = 0  # counts the season files that were opened and closed
+        self._asked = None  # the version of the file that was asked for last
+        self._edition = None  # of the standings at hand
+        self._running = self._following = False
+        self._updates: list[Callable] = []
+        self._written = -inf  # when this app last wrote
+        self._soon = Clock.create_trigger(self._look, 0)
+        self._in_a_pause = Clock.create_trigger(self._look, _PAUSE)
+        self._late = Clock.create_trigger(self._tell_that_it_takes_long, _PATIENCE)
+        self._poll = Clock.create_trigger(self._look, _POLL, interval=True)
+        desk.bind(season=self._forget)
+
+    def refresh(self) -> None:
+        """Work the standings out anew unless those at hand, or on their way, are of the file as it is."""
+        version = self._version()
+        if version is None or version == self._asked:
+            return
+        self._asked = version
+        if not self._running:
+            self._start()
+
+    def follow(self) -> None:
+        """Refresh now, and from now on after each write of this app; of writes close together, in the pause.
+
+        On a tablet that carries the boards alone there is nothing to work standings out with, and none are.
+        """
+        if not self._following and find_spec("scipy"):
+            self._following = True
+            self._desk.bind(changed=self._follow)
+            self.refresh()
+
+    def _follow(self, *_) -> None:
+        before, self._written = self._written, monotonic()
+        if self._written - before > _PAUSE:
+            self._soon()  # in the next frame, when this one is drawn
+        else:  # taps come first
+            self._in_a_pause.cancel()
+            self._in_a_pause()
+
+    def show(self, update: Callable) -> None:
+        """Refresh for a screen that comes on show, and while it is there whenever anybody writes to the file.
+
+        ``update`` is called at once, and when there is something new to show.
+        """
+        if update not in self._updates:
+            self._updates.append(update)
+            self.bind(standings=update, words=update)
+        self._poll()
+        self.refresh()
+        update()
+
+    def hide(self, update: Callable) -> None:
+        """Leave the screen alone that goes off show. What comes meanwhile it takes when it is shown again."""
+        if update in self._updates:
+            self._updates.remove(update)
+            self.unbind(standings=update, words=update)
+        if not self._updates:
+            self._poll.cancel()
+
+    def of(self, number: str) -> list[Standing]:
+        """Return the standings of the player with this number, skills in catalogue order."""
+        return [one for one in self.standings if one.player == number]
+
+    def _look(self, *_) -> None:
+        self.refresh()
+
+    def _start(self) -> None:
+        self._running = True
+        version, path = self._asked, self._desk.season.path
+        taken, failed = partial(self._take, version), partial(self._take_failure, version)
+        if self._read:
+            in_background(partial(self._read, path), lambda standings: taken(None, standings), failed)
+        else:
+            work = partial(live_standings, path, self._edition)
+            beside_the_app(work, lambda pieces: taken(*_joined(pieces)), failed)
+        if not self.standings and self.state != "failed":
+            self.words = WORKING
+        self.state = "working"
+        self._late()
+
+    def _tell_that_it_takes_long(self, *_) -> None:
+        self.words = UPDATING if self.standings else WORKING
+
+    def _take(self, version: tuple, edition, standings: Sequence[Standing] | None) -> None:
+        if self._has_ended(version):
+            if standings is not None:
+                self._edition, self.standings = edition, tuple(standings)
+            self.words, self.state = "", "ready"
+            self._go_on(version)
+
+    def _take_failure(self, version: tuple, sentence: str) -> None:
+        if self._has_ended(version):
+            self.words = f"The standings could not be worked out: {sentence}."
+            self.state = "failed"
+            if version == self._asked:
+                self._asked = None  # so that the next look tries again
+            self._go_on(version)
+
+    def _has_ended(self, version: tuple) -> bool:
+        """Note that the work is done, and say whether its season file is still the one in hand."""
+        self._running = False
+        self._late.cancel()
+        if version[0] == self._opening:
+            return True
+        self._go_on(version)
+        return False
+
+    def _go_on(self, version: tuple) -> None:
+        # standings of the file as it was are better than older ones, but not the last word
+        if self._asked not in (None, version):
+            self._start()
+
+    def _forget(self, *_) -> None:
+        """Drop what belongs to the file that was closed, and what still comes of it."""
+        self._opening += 1
+        self._asked = self._edition = None
+        self._late.cancel()
+        self.standings = ()
+        self.words, self.state = NO_SEASON, "nothing"
+        if self._following or self._updates:
+            self._soon()
+
+    def _version(self) -> tuple | None:
+        season = self._desk.season
+        if season is None:
+            return None
+        # not the times of the files: a commit may be seen later than the file's time, and writing the journal
+        # back changes the file and nothing in it
+        try:
+            return self._opening, self._desk.changed, season.seen_version
+        except EvaltrackError:
+            return self._opening, self._desk.changed, None
+
+
+def _joined(pieces: list) -> tuple:
+    """Return the edition, and the standings in one list, or None where they are known already."""
+    edition, *parts = pieces
+    return edition, list(chain.from_iterable(parts)) if parts else None
+
+
+def review_of(desk: Desk) -> Review:
+    """Return the desk's one review, made when it is first asked for."""
+    if not hasattr(desk, "review"):
+        desk.review = Review(desk)
+    return desk.review

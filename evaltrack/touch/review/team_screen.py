@@ -1,0 +1,104 @@
+"""The team board: who needs work on what, and how sure that is."""
+
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.rink.player import Position
+from evaltrack.touch.review.review import review_of
+from evaltrack.touch.review.team_choice import Choice, Table, choose
+from evaltrack.touch.review.team_table import Columns
+from evaltrack.words.wording import counted, short_date
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+LEGEND = (
+    "Counts: what was seen; not a grade.  Dot: the share now, which allows for harder steps, pressure and "
+    "luck.  Bar: where it very likely is (90 %, darker 50 %).  Tick: the target.  Grey: too few to say."
+)
+_NO_PLAYERS = "There are no players in this season yet."
+_NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
+_NO_CALLS = (
+    "No calls here yet. A call needs at least 20 tries over 3 practices, and then to be likely enough."
+)
+
+
+class TeamScreen(Screen):
+    """``group`` is a position group's letter or empty for everyone; ``page`` counts from 0."""
+
+    __events__ = ("on_back", "on_player")
+    desk = ObjectProperty(None)
+    group = StringProperty("")
+    only_calls = BooleanProperty(False)
+    by_name = BooleanProperty(False)
+    page = NumericProperty(0)
+    pages = NumericProperty(1)
+    summary = StringProperty("")
+    empty = StringProperty("")
+    legend = StringProperty(LEGEND)
+
+    def __init__(self, desk, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self.review = review_of(desk)
+        self._later = Clock.create_trigger(self._fill, -1)
+        self.bind(page=self._later, by_name=self._later, size=self._later)
+        self.bind(group=self._choose_anew, only_calls=self._choose_anew)
+
+    def on_pre_enter(self, *_):
+        """Show the standings at hand, and newer ones as they come."""
+        self.review.show(self._later)
+
+    def on_leave(self, *_):
+        """Draw nothing while another screen is shown."""
+        self.review.hide(self._later)
+
+    def turn(self) -> None:
+        """Show the next page of skills, and the first one after the last."""
+        self.page = (self.page + 1) % self.pages
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_player(self, number: str) -> None:
+        """Do nothing: the app listens."""
+
+    def _choose_anew(self, *_) -> None:
+        self.page = 0
+        self._later()
+
+    def _fill(self, *_) -> None:
+        desk, review = self.desk, self.review
+        group = Position(self.group) if self.group else None
+        whole = choose(
+            desk.players, desk.skills.values(), review.standings, Choice(group, self.only_calls, self.by_name)
+        )
+        most = Columns(self.width).most
+        self.pages = whole.pages(most)
+        self.page = min(self.page, self.pages - 1)
+        self.empty = self._why_empty(whole)
+        table = Table() if self.empty else whole.page(int(self.page), most)
+        self.ids.head.table = self.ids.rows.table = table
+        words = review.words or _summary(review.standings)
+        self.summary = "" if words == self.empty else words
+
+    def _why_empty(self, table: Table) -> str:
+        if not self.desk.players:
+            return _NO_PLAYERS
+        if not self.review.standings:
+            return self.review.words or _NOTHING
+        if not table.players:
+            return _NO_CALLS if self.only_calls else "There are no players in this position group."
+        return ""
+
+
+def _summary(standings) -> str:
+    days = {seen.on for one in standings for seen in one.seen}
+    if not days:
+        return ""
+    tries = sum(one.tries for one in standings)
+    words = "try" if tries == 1 else "tries"
+    last = max(days)
+    return f"{tries:,} {words} at {counted(len(days), 'practice')}, to {short_date(last)} {last.year}"

@@ -1,0 +1,161 @@
+"""One skill of one player: what can be said, in words, and the share over the season as a chart."""
+
+from kivy.clock import Clock
+from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty
+from kivy.uix.widget import Widget
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.skill import Skill
+from evaltrack.touch.review.call_marks import call_width, draw_call
+from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import fresh_group
+from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.words.date_axis import DateAxis
+from evaltrack.words.wording import call_words, is_firm, state_words, told
+
+_PAD = 12  # dp within the card
+_WORDS = 84  # dp for title and words at the top
+_FOOT = 18  # dp for the months at the foot
+_LEFT = 26  # dp for the figures of the scale
+
+
+class TrendChart(Widget):
+    """Draws a card on one canvas, anew when it or the palette changes.
+
+    A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
+    a border.
+    """
+
+    __events__ = ("on_ask",)
+    asked = BooleanProperty(False)
+
+    def __init__(self, skill: Skill, standing: Standing, axis: DateAxis, **kwargs):
+        super().__init__(**kwargs)
+        self.skill, self.standing, self.axis = skill, standing, axis
+        self._later = Clock.create_trigger(self._redraw, -1)
+        self.bind(pos=self._later, size=self._later, asked=self._later)
+        theme.bind(palette=self._later)
+        self._later()
+
+    def show(self, standing: Standing, axis: DateAxis) -> None:
+        """Draw another standing in the same skill before the next frame."""
+        self.standing, self.axis = standing, axis
+        self._later()
+
+    def on_touch_down(self, touch):
+        """Wait for the finger to go up: it may be about to scroll."""
+        if not (self.collide_point(*touch.pos) and is_finger(touch)):
+            return super().on_touch_down(touch)
+        touch.grab(self)
+        return True
+
+    def on_touch_up(self, touch):
+        """Take a finger that goes up over the chart."""
+        if touch.grab_current is not self:
+            return super().on_touch_up(touch)
+        touch.ungrab(self)
+        if self.collide_point(*touch.pos):
+            self.dispatch("on_ask")
+        return True
+
+    def on_ask(self) -> None:
+        """Do nothing: the screen listens."""
+
+    def _redraw(self, *_) -> None:
+        group = fresh_group(self.canvas)
+        group.add(Color(*theme.palette.tile))
+        group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
+        if self.asked:
+            group.add(Color(*theme.palette.fill))
+            edge = (self.x + dp(1), self.y + dp(1), self.width - dp(2), self.height - dp(2), dp(8))
+            group.add(Line(rounded_rectangle=edge, width=dp(1.5)))
+        self._draw_words(group)
+        geometry = TrendGeometry(self._plot(), self.axis, dp(1))
+        _draw_scale(group, geometry)
+        firm = is_firm(self.standing)
+        if firm and self.standing.path:
+            _draw_bands(group, geometry, self.standing)
+        _draw_target(group, geometry, self.standing.target)
+        _draw_dots(group, geometry, self.standing, firm)
+        if firm and self.standing.path:
+            _draw_line(group, geometry, self.standing)
+
+    def _plot(self) -> Rect:
+        left, foot = dp(_PAD + _LEFT), dp(_PAD + _FOOT)
+        width, height = self.width - left - dp(_PAD + 10), self.height - foot - dp(_WORDS)
+        return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
+
+    def _draw_words(self, group: InstructionGroup) -> None:
+        look, one = theme.palette, self.standing
+        left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
+        call = _draw_call(group, one, right, top - dp(9))
+        room = right - left - call - dp(8)
+        draw(group, self.skill.name, left, top - dp(9), dp(18), look.ink, fonts.SEMIBOLD, width=room)
+        tint = look.ink if is_firm(one) else look.soft
+        draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
+        draw(
+            group, state_words(one, self.axis.last), left, top - dp(51), dp(14), look.soft, width=right - left
+        )
+
+
+def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
+    """Draw the call, marked or in plain words, and return how wide it is."""
+    marked = call_width(standing.call, dp(14))
+    if not marked:
+        return draw(group, call_words(standing), right, y, dp(14), theme.palette.soft, anchor="right")
+    draw_call(group, standing.call, right, y, dp(14))
+    return marked
+
+
+def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
+    look, plot = theme.palette, geometry.plot
+    for share, label in RULES:
+        y = round(geometry.y(share))
+        group.add(Color(*look.line))
+        group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
+        draw(group, label, plot.x - dp(10), y, dp(13), look.soft, anchor="right")
+    for name, x in geometry.months():
+        group.add(Color(*look.line))
+        group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
+        draw(group, name, x, plot.y - dp(14), dp(13), look.soft)
+
+
+def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
+    for tint, low, high in (
+        (theme.palette.band, "low", "high"),
+        (theme.palette.band50, "low50", "high50"),
+    ):
+        strip = geometry.band(standing.path, low, high)
+        vertices = [v for i in range(0, len(strip), 2) for v in (strip[i], strip[i + 1], 0, 0)]
+        group.add(Color(*tint))
+        group.add(Mesh(vertices=vertices, indices=range(len(strip) // 2), mode="triangle_strip"))
+
+
+def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float) -> None:
+    plot, y = geometry.plot, geometry.y(target)
+    right = plot.x + plot.width
+    group.add(Color(*theme.palette.ink))
+    group.add(Line(points=(right - dp(2), y, right + dp(10), y), width=dp(1.1)))
+
+
+def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing, firm: bool) -> None:
+    look = theme.palette
+    for dot in geometry.dots(standing.seen):
+        size = (2 * dot.radius, 2 * dot.radius)
+        group.add(Color(*look.tile))
+        group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
+        group.add(Color(*(look.ink if firm else look.soft)))
+        group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
+
+
+def _draw_line(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
+    points = geometry.line(standing.path)
+    group.add(Color(*theme.palette.fill))
+    group.add(Line(points=points, width=dp(1.5), cap="round", joint="round"))
+    radius = dp(4)
+    group.add(Ellipse(pos=(points[-2] - radius, points[-1] - radius), size=(2 * radius, 2 * radius)))

@@ -1,0 +1,1 @@
+"""What belongs to this tablet: true sizes, the latch and its code, sound and vibration."""

@@ -1,0 +1,194 @@
+"""The pad for the code of this tablet: it is asked for, or a new one is chosen and typed twice."""
+
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.device.passcode import FEWEST, MOST, is_code
+from evaltrack.device.tablet import tablet_file
+from evaltrack.touch.tablet.typed_digits import TypedDigits  # noqa: F401  the kv rule names it
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+A_LATCH = (
+    "This is a latch and not encryption. It keeps hands off the review, the notes and the set-up while the "
+    "tablet goes along the bench. Who can read the files on this tablet can read the season file: lock the "
+    "tablet itself as well."
+)
+FORGOTTEN = (
+    "Forgotten? Nobody can tell it to you. Who owns the tablet closes the app and deletes {file}: the code "
+    "is gone then, with the other settings of this tablet. The season file stays as it is."
+)
+NOT_KEPT = "Not set: the settings of this tablet cannot be written."
+NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."
+_HEADINGS = {"ask": "The code, please", "new": "A new code", "again": "The new code once more"}
+_FIRST_WORDS = {
+    "ask": "",
+    "new": f"{FEWEST} to {MOST} digits, then Enter.",
+    "again": "The same digits, then Enter.",
+}
+_ENTER, _ESCAPE, _BACKSPACE = (13, 271), 27, 8
+
+
+class CodeScreen(Screen):
+    """Asks for the code, or takes a new one.
+
+    ``aim`` is ``ask`` for the code in force, ``new`` for another one and ``again`` for the same once more.
+    ``held`` says that no digit is taken now. ``on_done`` comes after the right code, or after a new one is on
+    disk; ``then`` names the screen that was asked for.
+    """
+
+    __events__ = ("on_back", "on_done")
+    latch = ObjectProperty(None)
+    then = StringProperty("")
+    aim = StringProperty("ask")
+    heading = StringProperty("")
+    typed = StringProperty("")
+    words = StringProperty("")
+    held = BooleanProperty(False)
+    about = StringProperty(A_LATCH)
+    forgotten = StringProperty("")
+
+    def ask(self, then: str) -> None:
+        """Ask for the code, before the screen of this name."""
+        self.aim, self.then = "ask", then
+
+    def choose(self, then: str) -> None:
+        """Take a new code, and go on to the screen of this name."""
+        self.aim, self.then = "new", then
+
+    def on_pre_enter(self, *_):
+        """Start with nothing typed."""
+        self._busy, self._first, self._wait, self._shown = False, "", 0, True
+        self.forgotten = FORGOTTEN.format(file=tablet_file())
+        self._turn("ask" if self.aim == "ask" else "new")
+        Window.bind(on_key_down=self._key)
+        self._clock = Clock.schedule_interval(self._follow, 0.25)
+        self._count_down()
+
+    def on_leave(self, *_):
+        """Forget what was typed, and what is under way."""
+        self.latch.forget()
+        self._shown = False
+        Window.unbind(on_key_down=self._key)
+        self._clock.cancel()
+        self.typed = self._first = ""
+
+    def press(self, digit: str) -> None:
+        """Take one digit, as long as there is room."""
+        if not self.held and len(self.typed) < MOST:
+            self.typed += digit
+
+    def erase(self) -> None:
+        """Take the last digit back."""
+        self.typed = self.typed[:-1]
+
+    def enter(self) -> None:
+        """Take what is typed for a code."""
+        code = self.typed
+        if self.held:
+            return
+        if not is_code(code):
+            self.words = f"A code has {FEWEST} to {MOST} digits."
+        elif self.aim == "ask":
+            self._ask(code)
+        elif self.aim == "new":
+            self._turn("again")
+            self._first = code
+        else:
+            self._compare(code)
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_done(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _turn(self, aim: str, words: str = "") -> None:
+        self.aim, self.heading, self.typed = aim, _HEADINGS[aim], ""
+        self.words = words or _FIRST_WORDS[aim]
+
+    def _hold(self, busy: bool) -> None:
+        self._busy = busy
+        self.held = busy or self._wait > 0
+
+    def _ask(self, code: str) -> None:
+        if self.latch.try_code(code, self._tried):
+            self._turn("ask")
+            self._hold(True)
+
+    def _tried(self, fits: bool | None) -> None:
+        if not self._shown:
+            return
+        self._hold(False)
+        if fits:
+            self.dispatch("on_done")
+        else:
+            self.words = NOT_LOOKED_AT if fits is None else "That is not the code."
+            self._count_down()
+
+    def _compare(self, code: str) -> None:
+        if code != self._first:
+            self._turn("new", "The two were not alike. Once more from the start.")
+            return
+        self._turn("again")
+        self._hold(True)
+        self.latch.set_code(code, self._kept)
+
+    def _kept(self, kept: bool) -> None:
+        if not self._shown:
+            return
+        self._hold(False)
+        if kept:
+            self.dispatch("on_done")
+        else:
+            self._turn("new", NOT_KEPT)
+
+    def _follow(self, *_) -> None:
+        self.latch.follow()
+        if self._shown and self.aim == "ask" and not (self._busy or self.latch.is_set):
+            self.dispatch("on_done")
+        elif self._shown:
+            self._count_down()
+
+    def _count_down(self) -> None:
+        before, self._wait = self._wait, self.latch.wait_left() if self.aim == "ask" else 0
+        if self._wait:
+            self.words = f"{self.latch.wrong} wrong codes in a row. Wait {minutes(self._wait)}."
+        elif before:
+            self.words = "Now another try."
+        self._hold(self._busy)
+
+    def _key(self, _, key: int, scancode: int, *__) -> bool:
+        if key == _ESCAPE:
+            self.dispatch("on_back")
+        elif key == _BACKSPACE:
+            self.erase()
+        elif key in _ENTER:
+            self.enter()
+        elif digit := _digit(key, scancode):
+            self.press(digit)
+        else:
+            return False
+        return True
+
+
+def minutes(seconds: int) -> str:
+    """Return a time as people say it: ``9 s``, ``2 min``, ``1 min 5 s``."""
+    whole, rest = divmod(seconds, 60)
+    return " ".join([f"{whole} min"] * (whole > 0) + [f"{rest} s"] * (rest > 0 or not whole))
+
+
+def _digit(key: int, scancode: int) -> str:
+    """Return the digit on a key, or nothing."""
+    if 48 <= key <= 57:
+        return chr(key)
+    if 256 <= key <= 265:  # the keys of a number pad
+        return str(key - 256)
+    if 30 <= scancode <= 39:  # the upper row of a keyboard whose digits need the shift key
+        return str((scancode - 29) % 10)
+    return ""

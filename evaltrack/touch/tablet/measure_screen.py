@@ -1,0 +1,105 @@
+"""How large this screen is: an outline is matched to a bank card, and the sizes on glass follow."""
+
+from pathlib import Path
+
+from kivy.core.window import Window
+from kivy.lang import Builder
+from kivy.metrics import Metrics
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.device.tablet import keep_tablet
+from evaltrack.touch.tablet.card_outline import CardOutline  # noqa: F401  the kv rule names it
+from evaltrack.touch.tablet.real_size import CARD_WIDTH, LEAST_HALF, Halves, halves, nominal, refusal
+from evaltrack.touch.tablet.scale import px_per_mm, scale_of
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+_PLAYERS = 20  # on the board while no season is open
+_LEFT, _RIGHT, _UP, _DOWN, _ESCAPE = 276, 275, 273, 274, 27
+_ONE, _TEN = 1, 10  # pixels
+
+
+class MeasureScreen(Screen):
+    """Matches an outline to a card.
+
+    ``measured`` says that a match is in force, ``sizes`` what the tiles of a board come to by the outline,
+    and ``warning`` what speaks against it.
+    """
+
+    __events__ = ("on_back",)
+    desk = ObjectProperty(None)
+    measured = BooleanProperty(False)
+    sizes = StringProperty("")
+    warning = StringProperty("")
+
+    def on_pre_enter(self, *_):
+        """Begin with what is known."""
+        self.measured = self.desk.tablet.px_per_mm > 0
+        self.ids.outline.card = px_per_mm(self.desk) * CARD_WIDTH
+        Window.bind(on_key_down=self._key)
+        self.tell()
+
+    def on_leave(self, *_):
+        """Leave the keys to other screens."""
+        Window.unbind(on_key_down=self._key)
+
+    @property
+    def match(self) -> float:
+        """Return the pixels of a millimetre that the outline stands for."""
+        return self.ids.outline.card / CARD_WIDTH
+
+    def tell(self, *_) -> None:
+        """Say what the outline comes to."""
+        wide, high = Window.size
+        players, mm = board_size(self.desk), self.match
+        found = halves(players, wide, high, scale_of(self.desk).density(mm), mm)
+        turned = halves(players, high, wide, scale_of(self.desk).density(mm), mm)
+        self.sizes = (
+            f"The window is {wide / mm:.0f} x {high / mm:.0f} mm. "
+            f"{players} players: {found.columns} by {found.rows} tiles, halves of {found}."
+        )
+        self.warning = refusal(mm) or too_small(found, turned)
+
+    def keep(self) -> None:
+        """Keep the match for this screen, unless no screen can be so."""
+        if refusal(self.match):
+            self.tell()
+            return
+        self._keep(round(self.match, 3))
+
+    def forget(self) -> None:
+        """Go back to what the screen says of itself."""
+        self.ids.outline.card = nominal(Metrics.dpi) * CARD_WIDTH
+        self._keep(0.0)
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _keep(self, found: float) -> None:
+        self.desk.tablet = keep_tablet(self.desk.tablet, px_per_mm=found)
+        scale_of(self.desk).follow()
+        self.dispatch("on_back")
+
+    def _key(self, _, key: int, *__) -> bool:
+        if key == _ESCAPE:
+            self.dispatch("on_back")
+            return True
+        step = {_LEFT: -_ONE, _RIGHT: _ONE, _DOWN: -_TEN, _UP: _TEN}.get(key, 0)
+        self.ids.outline.widen(step)
+        return step != 0
+
+
+def board_size(desk) -> int:
+    """Return the number of tiles to reckon with: one for each player of the season."""
+    return len(desk.players) or _PLAYERS
+
+
+def too_small(found: Halves, turned: Halves) -> str:
+    """Return a warning when a finger in a glove would miss halves of this size, or nothing."""
+    if found.large_enough:
+        return ""
+    warning = f"Under {LEAST_HALF:.0f} mm a side a finger in a glove misses more often."
+    if turned.large_enough:
+        return f"{warning} With the tablet turned they are {turned}."
+    return f"{warning} A larger tablet helps, or fewer players on the board."

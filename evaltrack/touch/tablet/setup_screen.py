@@ -1,0 +1,104 @@
+"""The settings of this tablet, each with what it does in plain words."""
+
+from pathlib import Path
+
+from kivy.core.window import Window
+from kivy.lang import Builder
+from kivy.metrics import Metrics
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.device.tablet import keep_tablet
+from evaltrack.touch.tablet.feedback import feedback_of
+from evaltrack.touch.tablet.measure_screen import board_size
+from evaltrack.touch.tablet.real_size import halves, nominal
+from evaltrack.touch.tablet.vibration import vibrator
+from evaltrack.touch.widgets.theme import theme
+
+_NO_SOUND = "This device plays no sound."
+_NOT_KEPT = "The code is still there: the settings of this tablet cannot be written."
+_SHUT = "A code is set: review, notes and set-up ask for it. A latch on the bench, and not encryption."
+_SOON = "The code is kept. From when you leave this page, review, notes and set-up ask for it."
+_OPEN = "No code is set: every screen is free. A code keeps the tablet on the boards while it goes round."
+
+
+class Setting(BoxLayout):
+    """A setting's name and what it does; the keys to choose stand beside them."""
+
+    title = StringProperty("")
+    says = StringProperty("")
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+class SetupScreen(Screen):
+    """Shows the tablet's settings and keeps each change at once."""
+
+    __events__ = ("on_back", "on_measure", "on_code")
+    desk = ObjectProperty(None)
+    latch = ObjectProperty(None)
+    dark = BooleanProperty(False)
+    hand = StringProperty("right")
+    sound = BooleanProperty(False)
+    vibration = BooleanProperty(False)
+    measured = BooleanProperty(False)
+    latched = BooleanProperty(False)
+    size_words = StringProperty("")
+    latch_words = StringProperty("")
+    can_vibrate = BooleanProperty(False)
+    words = StringProperty("")
+
+    def on_pre_enter(self, *_):
+        """Show what is set."""
+        self.words = ""
+        self.can_vibrate = vibrator() is not None
+        self._show()
+
+    def choose(self, **settings) -> None:
+        """Keep a setting and put it in force."""
+        if settings.get("sound") and not feedback_of(self.desk).can_click:
+            self.words = _NO_SOUND
+            return
+        self.desk.tablet = keep_tablet(self.desk.tablet, **settings)
+        theme.use(self.desk.tablet.dark)
+        feedback_of(self.desk).follow()
+        if settings.get("sound") or settings.get("vibration"):
+            feedback_of(self.desk).give()
+        self._show()
+
+    def take_off(self) -> None:
+        """Ask for no code any more."""
+        self.words = "" if self.latch.take_off() else _NOT_KEPT
+        self._show()
+
+    def on_back(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_measure(self) -> None:
+        """Do nothing: the app listens."""
+
+    def on_code(self) -> None:
+        """Do nothing: the app listens."""
+
+    def _show(self) -> None:
+        tablet = self.desk.tablet
+        self.dark, self.hand = tablet.dark, tablet.hand
+        self.sound, self.vibration = tablet.sound, tablet.vibration
+        self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
+        shut = _SOON if self.latch.new else _SHUT
+        self.latched, self.latch_words = bool(tablet.latch), shut if tablet.latch else _OPEN
+
+
+def _size_in_words(desk) -> str:
+    mm = desk.tablet.px_per_mm
+    if not mm:
+        claim = nominal(Metrics.dpi)
+        return (
+            f"Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from true."
+        )
+    players = board_size(desk)
+    found = halves(players, *Window.size, Metrics.density, mm)
+    small = "" if found.large_enough else ", small for a glove"
+    return f"Measured: {mm:.2f} pixels in a millimetre. {players} players stand on halves of {found}{small}."

@@ -1,0 +1,133 @@
+"""The app's ways to the settings of the tablet, what they put in force, and what the latch keeps."""
+
+from functools import cached_property, partial
+
+from kivy.clock import Clock
+
+from evaltrack.device.tablet import look_again
+
+_FREE = ("home", "start", "board", "code")  # of the latch; every other screen needs the code while one is set
+_SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
+
+
+class TabletWays:
+    """A part of the app. It imports what a setting needs only where that setting is in force."""
+
+    def allowed(self, name: str) -> str:
+        """Return the screen to show for the one that is asked for: the pad while the latch keeps it."""
+        if name not in _FREE:
+            self._follow_other_windows()
+            if self._closed:
+                self.screen("code").ask(name)
+                return "code"
+        if name == "board":
+            self.close_latch()
+        return name
+
+    def open_settings(self, *_) -> bool:
+        """Show no panel of Kivy's own, which a key would open past the latch."""
+        return True
+
+    @cached_property
+    def latch(self):
+        """Return the latch, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.latch import Latch
+
+        latch = Latch(self.desk)
+        latch.bind(shut=self._follow_latch)
+        return latch
+
+    def close_latch(self, *_) -> None:
+        """Ask for the code from now on, if one is set, here or in another window of the tablet."""
+        self._follow_other_windows()
+        if self.desk.tablet.latch:
+            self.latch.close()
+
+    def show_latch(self, *_) -> None:
+        """Let home say what needs the code."""
+        if self.screens.has_screen("home"):
+            words = ("closed" if self.latch.shut else "open") if self.desk.tablet.latch else ""
+            self.screens.get_screen("home").latch = words
+
+    def give_real_size(self) -> None:
+        """Give a dp its real size on a measured screen; before the first widget is made."""
+        if self.desk.tablet.px_per_mm:
+            from evaltrack.touch.tablet.scale import scale_of
+
+            scale_of(self.desk).follow()
+
+    def follow_settings_soon(self) -> None:
+        """Take up the other settings after the first frame."""
+        Clock.schedule_once(self._follow_settings, _SOON)
+
+    def leave_settings(self) -> None:
+        """Give back what belongs to the window and not to this app."""
+        if "latch" in vars(self):
+            self.latch.close()
+        if hasattr(self.desk, "scale"):
+            self.desk.scale.leave()
+
+    def _follow_settings(self, *_) -> None:
+        tablet = self.desk.tablet
+        if tablet.sound or tablet.vibration:
+            from evaltrack.touch.tablet.feedback import feedback_of
+
+            feedback_of(self.desk).follow()
+        if tablet.latch:
+            self.latch  # noqa: B018  the wait after wrong codes counts from here
+
+    def _follow_other_windows(self) -> None:
+        if "latch" in vars(self):
+            self.latch.follow()
+            return
+        before, self.desk.tablet = self.desk.tablet.latch, look_again(self.desk.tablet)
+        if self.desk.tablet.latch != before:
+            self._follow_latch()
+
+    @property
+    def _closed(self) -> bool:
+        return bool(self.desk.tablet.latch) and self.latch.shut
+
+    def _follow_latch(self, *_) -> None:
+        current = self.screens.current
+        choosing = current == "code" and self.screen("code").aim != "ask"
+        if self._closed and (current not in _FREE or choosing):
+            self.go("board" if self.desk.practice else "home")
+        self.show_latch()
+
+    def _make_setup(self):
+        from evaltrack.touch.tablet.setup_screen import SetupScreen
+
+        screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch)
+        screen.bind(
+            on_back=self._from_setup,
+            on_measure=partial(self.go, "measure"),
+            on_code=self._to_new_code,
+        )
+        return screen
+
+    def _make_measure(self):
+        from evaltrack.touch.tablet.measure_screen import MeasureScreen
+
+        screen = MeasureScreen(name="measure", desk=self.desk)
+        screen.bind(on_back=partial(self.go, "setup"))
+        return screen
+
+    def _make_code(self):
+        from evaltrack.touch.tablet.code_screen import CodeScreen
+
+        screen = CodeScreen(name="code", latch=self.latch)
+        screen.bind(on_back=self._from_code, on_done=lambda pad: self.go(pad.then))
+        return screen
+
+    def _from_setup(self, *_) -> None:
+        self.go("home")
+        if self.latch.new:  # whoever has set a code wants it to be asked for, without a key of its own
+            self.close_latch()
+
+    def _from_code(self, pad) -> None:
+        self.go("home" if pad.aim == "ask" else "setup")
+
+    def _to_new_code(self, *_) -> None:
+        self.screen("code").choose("setup")
+        self.go("code")

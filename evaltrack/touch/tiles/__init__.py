@@ -1,0 +1,1 @@
+"""The tiles of a board: where they lie, what they show, how they are drawn."""

@@ -1,0 +1,139 @@
+"""How a tile and a key of a board are drawn: instructions for one canvas, from what they show."""
+
+from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
+from kivy.metrics import dp
+
+from evaltrack.rink.board_grid import AIM, Rect, half_of, tab_of
+from evaltrack.rink.tally import Outcome
+from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.labels import draw_flat, draw_label, draw_upright
+from evaltrack.touch.tiles.marks import MARKS
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting
+from evaltrack.touch.widgets.outlines import rounded
+from evaltrack.touch.widgets.theme import theme
+
+GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
+_RADIUS = 9
+_RING_INSIDE = 10  # dp from the edge of a part to what the ring round it leaves free
+_INK = 0.4  # of a word's size: how far letters reach up and down from its middle
+_FOCUS = 2.2  # dp, half of the frame's line
+_CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
+
+
+def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome | None) -> None:
+    """Draw a tile: two halves, a ring round the part that was tallied last, and the tab above them."""
+    rect, look = tile.inset(dp(GAP) / 2).on_pixels(), theme.palette
+    if not face.here:
+        _draw_gone(group, rect, face)
+        return
+    band = round(max(dp(22), rect.height * 0.13)) if face.caption else 0
+    _draw_ground(group, rect, band, face.watched)
+    if ringed in (Outcome.DONE, Outcome.MISSED):
+        half = half_of(rect, ringed)
+        _draw_ring(group, Rect(half.x, half.y + band, half.width, half.height - band))
+    _draw_half(group, rect, band, Outcome.MISSED, face.missed, look.ink)
+    _draw_half(group, rect, band, Outcome.DONE, face.done, look.on_fill if face.watched else look.ink)
+    if band:
+        _draw_caption(group, Rect(rect.x, rect.y, rect.width, band), face.caption)
+    tab = tab_of(tile).on_pixels()
+    _draw_tab(group, Rect(tab.x, tab.y, tab.width, rect.top - tab.y), face, ringed is Outcome.UNSEEN)
+
+
+def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool) -> None:
+    look, radius, half = theme.palette, dp(_RADIUS), rect.width / 2
+    _fill(group, rect, look.tile)
+    group.add(Color(*(look.fill if watched else look.dim)))
+    corners = [0, radius, 0 if band else radius, 0]
+    right = {"pos": (rect.x + half, rect.y + band), "size": (half, rect.height - band)}
+    group.add(RoundedRectangle(radius=corners, **right))
+    group.add(Color(*look.line))
+    group.add(outline(rect, dp(1)))
+
+
+def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcome, count: int, tint) -> None:
+    half = half_of(rect, outcome)
+    size, low = min(half.height * (0.27 if band else 0.3), half.width * 0.36), half.y + band
+    x, middle = half.x + half.width / 2, half.y + AIM * half.height
+    group.add(Color(*tint))
+    MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
+    draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
+    # the word stands between the ring round the half and the count above it, in low tiles just clear of both
+    ring, count_ends = low + dp(_RING_INSIDE), middle - 0.42 * size
+    word = max(dp(12), min(max(dp(14), half.height * 0.11), dp(22), (count_ends - ring) / (2 * _INK)))
+    y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
+    draw(group, str(outcome), x, y, word, tint, anchor="center")
+
+
+def _draw_caption(group: InstructionGroup, band: Rect, caption: str) -> None:
+    drawn = fitting(caption, fonts.PLAIN, band.width - dp(12), band.height - dp(4), _CAPTION_SIZES)
+    x, y = band.x + (band.width - drawn.width) / 2, band.y + (band.height - drawn.height) / 2
+    add_texture(group, drawn, x, y, theme.palette.soft)
+
+
+def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> None:
+    look, radius = theme.palette, dp(_RADIUS)
+    group.add(Color(*look.ground))
+    corners = [0, 0, radius, radius]
+    group.add(RoundedRectangle(pos=(tab.x, tab.y), size=(tab.width, tab.height), radius=corners))
+    group.add(Color(*look.line))
+    group.add(_open_outline(tab, radius))
+    if ringed:
+        _draw_ring(group, tab)
+    pad = dp(9 if ringed else 6)
+    box = Rect(tab.x + pad, tab.y + dp(3), tab.width - 2 * pad, tab.height - dp(5))
+    if face.unseen:
+        unseen = f"– {face.unseen}"
+        wide = draw(group, unseen, box.right, box.y + box.height / 2, dp(15), look.soft, anchor="right")
+        box = Rect(box.x, box.y, box.width - wide - dp(4), box.height)
+    draw_label(group, box, face.number, face.name, look.ink)
+
+
+def _draw_gone(group: InstructionGroup, rect: Rect, face: Face) -> None:
+    look = theme.palette
+    group.add(Color(*look.line))
+    group.add(outline(rect, dp(1)))
+    draw_upright(group, rect.inset(dp(8)), face.number, face.name, face.caption, look.soft, look.soft)
+
+
+def draw_key(group: InstructionGroup, key: Rect, face: KeyFace) -> None:
+    """Draw a key: a number over or beside a title, and a small line."""
+    look, rect = theme.palette, key.inset(dp(GAP) / 2).on_pixels()
+    _fill(group, rect, look.fill if face.chosen else look.ground)
+    group.add(Color(*(look.fill if face.chosen else look.soft)))
+    group.add(outline(rect, dp(1.2)))
+    inks = (look.on_fill, look.on_fill) if face.chosen else (look.ink, look.soft)
+    if rect.width > 1.5 * rect.height and face.number:
+        draw_flat(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
+    else:
+        draw_upright(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
+
+
+def draw_focus(group: InstructionGroup, cell: Rect) -> None:
+    """Mark the cell that the keyboard acts on."""
+    group.add(Color(*theme.palette.ink))
+    # within the cell: at the edge of the window there is nothing to draw on
+    group.add(outline(cell.inset(dp(_FOCUS + 1)).on_pixels(), dp(_FOCUS)))
+
+
+def _draw_ring(group: InstructionGroup, part: Rect) -> None:
+    group.add(Color(*theme.palette.ring))
+    group.add(outline(part.inset(dp(3)), dp(3)))
+
+
+def _fill(group: InstructionGroup, rect: Rect, tint) -> None:
+    group.add(Color(*tint))
+    group.add(RoundedRectangle(pos=(rect.x, rect.y), size=(rect.width, rect.height), radius=[dp(_RADIUS)]))
+
+
+def outline(rect: Rect, width: float) -> Line:
+    """Return the rounded outline of a rectangle, half a pixel up, where GL draws it on the fill's edges."""
+    return rounded(rect.x, rect.y + 0.5, rect.width, rect.height, dp(_RADIUS), width)
+
+
+def _open_outline(tab: Rect, radius: float) -> Line:
+    """Return the outline of a tab: it hangs from the tile's upper edge."""
+    bend = radius * 0.29  # of a corner, at its middle
+    left = (tab.x, tab.top, tab.x, tab.y + radius, tab.x + bend, tab.y + bend, tab.x + radius, tab.y)
+    right = (tab.right - radius, tab.y, tab.right - bend, tab.y + bend, tab.right, tab.y + radius)
+    return Line(points=(*left, *right, tab.right, tab.top), width=dp(1))

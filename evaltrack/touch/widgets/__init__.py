@@ -1,0 +1,1 @@
+"""What every screen is made of: palette, fonts, drawing, buttons."""

@@ -1,0 +1,90 @@
+"""Text as textures, for widgets that draw many words on one canvas."""
+
+from functools import lru_cache
+
+from kivy.core.text import Label as CoreLabel
+from kivy.graphics import Color, Rectangle
+from kivy.metrics import dp
+
+from evaltrack.touch.widgets import fonts
+
+_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+
+
+@lru_cache(maxsize=1024)
+def texture(text: str, size: float, font: str = fonts.PLAIN, width: int | None = None):
+    """Return the texture of a text in white; longer than ``width`` pixels, it ends in an ellipsis."""
+    options = {"text": text, "font_size": size, "font_name": fonts.font_for(text, font)}
+    label = CoreLabel(**options)
+    label.refresh()
+    if width is None or label.texture.width <= width:
+        return label.texture
+    while len(text) > 1 and label.texture.width > width:
+        text = text.rstrip("…")[:-1].rstrip()
+        label = CoreLabel(**(options | {"text": text + "…"}))
+        label.refresh()
+    return label.texture
+
+
+@lru_cache(maxsize=256)
+def wrapped(text: str, size: float, font: str, width: int):
+    """Return the texture of a text in white, centred, with a new line where ``width`` pixels end."""
+    label = CoreLabel(
+        text=text,
+        font_size=size,
+        font_name=fonts.font_for(text, font),
+        text_size=(width, None),
+        halign="center",
+    )
+    label.refresh()
+    return label.texture
+
+
+@lru_cache(maxsize=512)
+def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
+    """Return the texture of a text in white in the first size at which it fits, in one line or more.
+
+    ``sizes`` are in dp, the largest first. What fits in none is cut in the last one, with an ellipsis.
+    """
+    for size in sizes:
+        wide, high = _extents(text, dp(size), font)
+        if wide <= width and high * _INKED <= height:
+            return texture(text, dp(size), font)
+        two_lines = wraps and " " in text and high * 2 * _INKED <= height
+        if two_lines and all(fits(word, font, width, size) for word in text.split()):
+            drawn = wrapped(text, dp(size), font, int(width))
+            if drawn.height * _INKED <= height:
+                return drawn
+    return texture(text, dp(sizes[-1]), font, int(width))
+
+
+def _extents(text: str, size: float, font: str) -> tuple[int, int]:
+    return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
+
+
+def fits(text: str, font: str, width: float, size: float) -> bool:
+    """Say whether a line of text is no wider than ``width`` pixels in a size in dp."""
+    return _extents(text, dp(size), font)[0] <= width
+
+
+def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
+    """Add a text to a group of instructions, its vertical centre at y, and return its width in pixels.
+
+    ``anchor`` says what x is: the text's left, center or right.
+    """
+    drawn = texture(text, round(size), font, width and int(width))
+    shift = {"left": 0, "center": drawn.width / 2, "right": drawn.width}[anchor]
+    add_texture(group, drawn, x - shift, y - drawn.height / 2, colour)
+    return drawn.width
+
+
+def add_texture(group, drawn, x: float, y: float, colour) -> None:
+    """Add a texture in a colour to a group of instructions, its lower left corner on whole pixels."""
+    group.add(Color(*colour))
+    group.add(Rectangle(texture=drawn, size=drawn.size, pos=(round(x), round(y))))
+
+
+def forget() -> None:
+    """Let go of every texture: a tablet that paused may have taken away what they held."""
+    for cache in (texture, wrapped, fitting):
+        cache.cache_clear()

@@ -1,0 +1,1 @@
+"""Long work off the screens' thread: on another thread, or in the process beside the app."""

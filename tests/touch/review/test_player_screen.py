@@ -1,0 +1,161 @@
+"""A player's page under real touches."""
+
+from datetime import date, timedelta
+
+import pytest
+from made_standings import standings_for
+
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.opening import open_season
+from evaltrack.touch.app import EvaltrackApp
+from evaltrack.touch.review.review import Review
+
+
+@pytest.fixture
+def page(drive, season_path):
+    """Return a function that opens the page of a player over hand-made standings."""
+
+    def opened(number, make=standings_for):
+        app = EvaltrackApp(season_path)
+        driver = drive(app=app)
+        desk = app.desk
+        if make:
+            desk.review = Review(desk, lambda _: make(desk.players, list(desk.skills.values())))
+        app.go("team")
+        driver.wait(lambda: desk.review.state == "ready", timeout=60)
+        app._to_player(None, number)
+        driver.frames(3)
+        return driver, app.screens.get_screen("player")
+
+    return opened
+
+
+@pytest.fixture
+def tallied(season_path):
+    """Put tallies of the first player on disk: three practices, three skills."""
+    with open_season(season_path) as season:
+        player = season.people.players()[0]
+        days = [date(2025, 10, 1) + timedelta(weeks=week) for week in range(3)]
+        practices = [Practice(day.isoformat(), day) for day in days]
+        season.log.add_many(
+            practices,
+            [
+                Tally(p.key, player.id, skill, outcome, "breakout_attack", "two_on_one", "Marit")
+                for p in practices
+                for skill in ("outlet_pass", "gap_up", "stop")
+                for outcome in [Outcome.DONE] * 5 + [Outcome.MISSED] * 3
+            ],
+        )
+    return season_path
+
+
+def keys(screen):
+    return [chart.skill.key for chart in reversed(screen.ids.charts.children)]
+
+
+def test_a_chart_for_each_skill_in_catalogue_order(page):
+    """The skills of a defender stand in the order of the catalogue, whatever their shares."""
+    _, screen = page("2")
+    desk = screen.desk
+    assert keys(screen) == [k for k, s in desk.skills.items() if s.suits(desk.players[0].position)]
+    assert screen.heading == "2  Zoë Łukasik"
+    assert screen.summary == "defence, seen at 4 practices"
+
+
+def test_next_and_previous_go_by_number(page):
+    """The first player has none before him and the last one none after him."""
+    driver, screen = page("2")
+    assert (screen.before, screen.after) == ("", "5 Bo Tarnquist")
+    driver.tap(screen.ids.after, frames=3)
+    assert (screen.number, screen.before) == ("5", "2 Zoë Łukasik")
+    driver.tap(screen.ids.before, frames=3)
+    driver.tap(screen.ids.before, frames=3)
+    assert screen.number == "2"
+    screen.number = "59"
+    driver.frames(3)
+    assert screen.after == ""
+
+
+def test_charts_do_not_overlap(page):
+    """Three charts in a row, each inside the page and clear of the next."""
+    _, screen = page("2")
+    charts = screen.ids.charts.children
+    assert screen.columns == 3
+    for one in charts:
+        assert one.width > 350
+        assert one.height >= 180
+        for other in charts:
+            if one is not other:
+                apart = (
+                    one.right <= other.x or other.right <= one.x or one.top <= other.y or other.top <= one.y
+                )
+                assert apart
+
+
+def test_player_without_tallies(page):
+    """A page without charts says why, and offers no note."""
+    driver, screen = page("2", make=lambda players, skills: standings_for(players[1:], skills))
+    assert screen.empty == "No tallies of this player yet."
+    assert screen.ids.write.disabled
+    driver.tap(screen.ids.after, frames=3)
+    assert screen.empty == ""
+    assert len(keys(screen)) > 0
+
+
+def test_back_goes_to_the_team(page):
+    """One tap leads back."""
+    driver, screen = page("2")
+    driver.tap(screen.ids.back, frames=3)
+    assert driver.app.screens.current == "team"
+
+
+def test_the_note_is_written_beside_the_season(tallied, page):
+    """One tap writes a real PDF of this player alone, and the page says where it is."""
+    driver, screen = page("2", make=None)
+    driver.tap(screen.ids.write, frames=1)
+    driver.wait(lambda: not screen.writing, timeout=60)
+    (pdf,) = (tallied.parent / "notes").iterdir()
+    assert pdf.read_bytes().startswith(b"%PDF")
+    assert str(pdf) in screen.told
+    assert "Read it before you give it away" in screen.told
+    driver.tap(screen.ids.after, frames=3)
+    assert str(pdf) not in screen.told
+
+
+def test_a_note_that_cannot_be_written_is_told(tallied, page):
+    """A file in the place of the folder is told in a sentence, and the page goes on."""
+    (tallied.parent / "notes").write_text("in the way")
+    driver, screen = page("2", make=None)
+    driver.tap(screen.ids.write, frames=1)
+    driver.wait(lambda: not screen.writing, timeout=60)
+    assert screen.told.startswith("The note was not written: ")
+    assert "notes" in screen.told
+
+
+def test_a_tapped_chart_says_what_moved_its_share(page, tallied):
+    """The way from the plain count to the share stands below the charts, until the same chart is tapped."""
+    driver, screen = page("2", make=None)
+    chart = screen.ids.charts.children[-1]
+    driver.tap(chart)
+    driver.wait(lambda: screen.why)
+    one = screen.review.of("2")[0]
+    assert screen.why.startswith(f"{chart.skill.name}. From {one.done} of {one.tries}, ")
+    assert chart.asked
+    driver.tap(screen.ids.charts.children[-2])
+    driver.wait(lambda: screen.ids.charts.children[-2].asked)
+    assert not chart.asked
+    driver.tap(screen.ids.charts.children[-2])
+    driver.wait(lambda: not screen.why)
+
+
+def test_the_lowest_chart_stays_in_view_when_it_is_asked(page):
+    """The words that come up below do not cover the chart that they are about."""
+    driver, screen = page("2")
+    chart = screen.ids.charts.children[0]
+    driver.tap(chart)
+    driver.wait(lambda: screen.why)
+    driver.wait(lambda: chart.to_window(*chart.pos)[1] >= screen.ids.why.top - 1)
+    driver.tap(screen.ids.after)
+    driver.wait(lambda: screen.number == "5")
+    assert screen.asked == screen.why == ""

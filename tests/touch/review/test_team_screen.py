@@ -1,0 +1,291 @@
+"""The team board under real touches."""
+
+from datetime import date
+
+import pytest
+from driver import Finger
+from kivy.graphics import Rectangle
+from kivy.metrics import dp
+from made_standings import standing, standings_for
+
+from evaltrack.analysis.standing import Call
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.rink.tally import Outcome
+from evaltrack.store.creating import create_season
+from evaltrack.store.opening import open_season
+from evaltrack.touch.app import EvaltrackApp
+from evaltrack.touch.review.call_marks import call_width
+from evaltrack.touch.review.review import Review
+from evaltrack.touch.review.team_names import name_size
+from evaltrack.touch.review.team_table import Columns, count_size
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import texture
+from evaltrack.words.wording import count_words
+
+
+@pytest.fixture
+def board(drive, season_path):
+    """Return a function that opens the team board over hand-made standings."""
+
+    def opened(make=standings_for, path=season_path):
+        app = EvaltrackApp(path)
+        driver = drive(app=app)
+        desk = app.desk
+        asked = []
+
+        def read(_):
+            asked.append(1)
+            return make(desk.players, list(desk.skills.values()))
+
+        desk.review = Review(desk, read)
+        app.go("team")
+        driver.wait(lambda: desk.review.state == "ready")
+        driver.frames(3)
+        screen = app.screens.get_screen("team")
+        screen.asked = asked
+        return driver, screen
+
+    return opened
+
+
+def row(screen, place):
+    return screen.ids.rows.to_window(*screen.ids.rows.row_center(place))
+
+
+def shown(screen):
+    return screen.ids.rows.table
+
+
+def press(driver, button):
+    driver.tap(button, frames=3)
+
+
+def season_of(path, count, season_path):
+    """Make a season with so many players."""
+    with open_season(season_path) as season:
+        skills, drills = season.catalogue.skills(), season.catalogue.drills()
+    players = [Player(str(n + 1), f"Player {n + 1}", Position.FORWARD) for n in range(count)]
+    create_season(
+        path, team="Lanterns", age_class="12U", players=players, skills=skills, drills=drills
+    ).close()
+    return path
+
+
+def test_tap_on_a_row_opens_that_player(board):
+    """One tap on a row, wherever in it, opens the page of the player whose row it is."""
+    driver, screen = board()
+    wanted = shown(screen).players[6]
+    driver.tap(row(screen, 6), frames=3)
+    driver.wait(lambda: driver.app.screens.current == "player")
+    assert driver.app.screens.get_screen("player").number == wanted.number
+
+
+def test_twenty_players_fit_without_scrolling(board):
+    """At 1280 by 800 all rows are in view, each at least 30 dp high."""
+    _, screen = board()
+    assert len(shown(screen).players) == 20
+    assert screen.ids.rows.height <= screen.ids.view.height + 1
+    assert screen.ids.rows.row_height >= dp(30)
+
+
+def test_forty_players_scroll_and_scrolling_opens_nobody(board, tmp_path, season_path):
+    """Rows never get lower than 30 dp; a finger that moves scrolls."""
+    driver, screen = board(path=season_of(tmp_path / "forty.db", 40, season_path))
+    rows = screen.ids.rows
+    assert rows.row_height == dp(30)
+    before = screen.ids.view.scroll_y
+    finger = Finger(600, 300).down()
+    for y in range(300, 560, 20):
+        finger.to(600, y)
+        driver.frames(1)
+    finger.up()
+    driver.frames(3)
+    assert screen.ids.view.scroll_y < before
+    assert driver.app.screens.current == "team"
+
+
+def test_order_is_by_number_whatever_the_shares(board):
+    """The best of the hand-made standings have the highest numbers, and still stand last."""
+    _, screen = board()
+    players = list(shown(screen).players)
+    assert players == sorted(players, key=by_number)
+
+
+def test_by_name_sorts_by_name_and_back(board):
+    """The second tap brings the order by number back."""
+    driver, screen = board()
+    press(driver, screen.ids.order)
+    names = [p.name for p in shown(screen).players]
+    assert names[0] == "Amara Oyelaran"
+    assert names[-1] == "Zoë Łukasik"
+    press(driver, screen.ids.order)
+    assert shown(screen).players[0].number == "2"
+
+
+@pytest.mark.parametrize(("button", "group"), [("defence", "D"), ("forwards", "F"), ("goalies", "G")])
+def test_filter_limits_players_and_skills(board, button, group):
+    """A position group shows its own players and the skills that are watched in them."""
+    driver, screen = board()
+    press(driver, screen.ids[button])
+    assert {p.position for p in shown(screen).players} == {group}
+    assert all(s.suits(Position(group)) for s in shown(screen).skills)
+    press(driver, screen.ids.everyone)
+    assert len(shown(screen).players) == 20
+
+
+def test_pages_show_every_skill_once(board):
+    """Turning all pages shows each skill once, in catalogue order, and then the first page again."""
+    driver, screen = board()
+    keys = []
+    for _ in range(int(screen.pages)):
+        keys += [s.key for s in shown(screen).skills]
+        press(driver, screen.ids.more)
+    assert keys == list(screen.desk.skills)
+    assert screen.page == 0
+    assert screen.pages == 2  # eight columns at this width
+
+
+def test_only_calls_leaves_out_who_and_what_has_none(board):
+    """With one call in the season, the board is that one player and that one skill."""
+
+    def one_call(players, skills):
+        return [standing(players[2], skills[0], call=Call.WORK_ON), standing(players[3], skills[1])]
+
+    driver, screen = board(one_call)
+    press(driver, screen.ids.calls)
+    table = shown(screen)
+    assert [p.number for p in table.players] == ["8"]
+    assert [s.key for s in table.skills] == ["outlet_pass"]
+
+
+def test_only_calls_has_no_empty_row_on_any_page(board):
+    """Whoever has no call among a page's skills does not stand on that page, and is on another."""
+
+    def calls(players, skills):
+        everywhere = [standing(players[5], skill, call=Call.SOLID) for skill in skills]
+        first, last = (standing(players[i], skills[i], call=Call.WORK_ON) for i in (0, -1))
+        return [*everywhere, first, last]
+
+    driver, screen = board(calls)
+    press(driver, screen.ids.calls)
+    assert screen.pages == 2
+    seen = []
+    for _ in range(2):
+        table = shown(screen)
+        assert all(any(table.cell(p, skill) for skill in table.skills) for p in table.players)
+        seen.append([p.number for p in table.players])
+        press(driver, screen.ids.more)
+    assert seen == [["2", "17"], ["17", "59"]]
+
+
+def names_drawn(screen):
+    """Return the textures of the names that the rows show: all that begins where names begin."""
+    rows = screen.ids.rows
+    (group,) = rows.canvas.children
+    return [
+        part.texture
+        for part in group.children
+        if isinstance(part, Rectangle) and part.texture and part.pos[0] == round(rows.x + dp(68))
+    ]
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_names_have_one_size_and_their_room(board, window):
+    """However long one of them is, all names are drawn in one size, and none reaches into the counts."""
+    _, screen = board()
+    drawn = names_drawn(screen)
+    assert len(drawn) >= 20
+    assert len({name.height for name in drawn}) == 1
+    assert max(name.width for name in drawn) <= Columns(screen.width).names - dp(82)
+
+
+def test_short_names_have_the_largest_size():
+    """The size of names falls with the longest of them, and no further than can be read."""
+    place = Rect(0, 0, dp(232), dp(32))
+    longest = "Bartholomew Featherstonehaugh-O'Brien"
+    sizes = [name_size(["Bo Lind", name], place) for name in ("Ada Berg", "Maximiliane Osterwald", longest)]
+    assert sizes == sorted(sizes, reverse=True)
+    assert (sizes[0], sizes[-1]) == (dp(17), dp(15))
+    assert name_size([longest], place._replace(height=dp(60))) == dp(15)
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_the_bar_has_room_for_the_count_and_its_day(board, window):
+    """Even a season of 12,345 tries and 100 practices is said whole, with its last day."""
+    driver, screen = board()
+    assert screen.summary.endswith("at 4 practices, to 30 Sep 2025")
+    screen.summary = "12,345 tries at 100 practices, to 25 Nov 2026"
+    driver.settle()
+    (words,) = [w for w in screen.walk(restrict=True) if getattr(w, "text", "") == screen.summary]
+    assert not words.is_shortened
+
+
+def test_only_calls_without_any_says_what_a_call_needs(board):
+    """The board is not simply blank."""
+    driver, screen = board()
+    press(driver, screen.ids.calls)
+    assert "20 tries over 3 practices" in screen.empty
+    press(driver, screen.ids.calls)
+    assert screen.empty == ""
+
+
+def test_empty_season_says_where_tallies_come_from(board):
+    """Before the first tally the board says so and shows no rows to tap."""
+    driver, screen = board(lambda players, skills: [])
+    assert "No tallies yet" in screen.empty
+    driver.tap((600, 400), frames=3)
+    assert driver.app.screens.current == "team"
+
+
+@pytest.mark.parametrize("count", [0, 1])
+def test_small_rosters(board, tmp_path, season_path, count):
+    """Nobody on the roster is said in words; one player has one row of ordinary height."""
+    _, screen = board(path=season_of(tmp_path / "small.db", count, season_path))
+    assert len(shown(screen).players) == count
+    assert ("no players" in screen.empty) == (count == 0)
+    assert screen.ids.rows.row_height <= dp(60)
+
+
+def test_new_tally_makes_the_board_stale(board):
+    """After a tally on the bench the next visit works the standings out again, and only then."""
+    driver, screen = board()
+    app, desk = driver.app, screen.desk
+    app.go("home")
+    app.go("team")
+    driver.frames(3)
+    assert len(screen.asked) == 1
+    desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Marit")
+    desk.tally(desk.players[0].id, Outcome.DONE)
+    app.go("home")
+    app.go("team")
+    driver.wait(lambda: desk.review.state == "ready")
+    assert len(screen.asked) == 2
+
+
+def test_wheel_opens_nobody(board):
+    """The wheel of a mouse is not a finger."""
+    driver, screen = board()
+    finger = Finger(*row(screen, 3))
+    finger.profile = ["pos", "button"]
+    finger.button = "scrolldown"
+    finger.down()
+    driver.frames(2)
+    finger.up()
+    driver.frames(3)
+    assert driver.app.screens.current == "team"
+
+
+def test_call_never_touches_the_count(board):
+    """In the narrowest column that is used, the longest counts of a season leave a gap to the call."""
+    board()
+    for width in (1280, 800):
+        columns = Columns(width, Columns(width).most)
+        assert columns.each >= dp(124)
+        left, right = columns.span(0)
+        for call, font in ((Call.WORK_ON, fonts.BOLD), (Call.SOLID, fonts.PLAIN)):
+            for done, tries in ((9, 20), (38, 40), (88, 120), (188, 240)):
+                text = count_words(done, tries)
+                room = right - left - call_width(call, dp(12))
+                size = count_size(text, font, room - dp(5))
+                assert texture(text, round(size), font).width + dp(3) <= room

@@ -1,0 +1,109 @@
+"""The set-up of the tablet by finger and by keyboard: each choice is kept at once and in force at once."""
+
+import pytest
+from kivy.core.window import Window
+from pressing import keys_of, press
+
+from evaltrack.device.tablet import load_tablet
+from evaltrack.touch.widgets.palette import DARK
+from evaltrack.touch.widgets.theme import Words, theme
+
+TAB, ENTER, SPACE, ESCAPE = 9, 13, 32, 27
+
+
+@pytest.fixture
+def setup(drive, season_path):
+    """Return the driver of an app on the set-up screen, reached from home."""
+    driver = drive(season_path)
+    press(driver, "Set-up")
+    assert driver.app.screens.current == "setup"
+    return driver
+
+
+def marked(driver):
+    """Return the title of the key that the keyboard is on."""
+    return [key.title for key in keys_of(driver) if key.marked]
+
+
+def test_look_and_hand_are_kept_at_once(setup):
+    """Dark and left are in force, in the file, and filled on the screen."""
+    press(setup, "Dark")
+    press(setup, "Left")
+    assert (load_tablet().dark, load_tablet().hand) == (True, "left")
+    assert theme.palette is DARK
+    filled = [key.title for key in keys_of(setup) if key.active]
+    assert filled == ["Dark", "Left", "Off"]
+    press(setup, "Light")
+    press(setup, "Right")
+    assert (load_tablet().dark, load_tablet().hand) == (False, "right")
+
+
+def test_sound_that_the_device_lacks_stays_off_and_says_so(setup):
+    """This window has no sound: the choice is refused in words."""
+    press(setup, "On")
+    assert not load_tablet().sound
+    assert "plays no sound" in setup.app.screens.current_screen.words
+
+
+def test_vibration_that_the_device_lacks_cannot_be_chosen(setup):
+    """A laptop says that it cannot vibrate, and its keys are off."""
+    screen = setup.app.screens.current_screen
+    assert not screen.can_vibrate
+    rows = [row.says for row in screen.walk(restrict=True) if hasattr(row, "says")]
+    assert any("cannot vibrate" in words for words in rows)
+    assert [key.title for key in keys_of(setup)].count("On") == 1
+
+
+def test_every_key_is_reached_and_pressed_from_the_keyboard(setup):
+    """Tab goes through the keys in their order and round, Shift+Tab back; Enter and the space bar press."""
+    order = [key.title for key in keys_of(setup)]
+    seen = []
+    for _ in order:
+        setup.key(TAB)
+        seen += marked(setup)
+    assert seen == order
+    assert len(order) == 9
+    setup.key(TAB)
+    setup.key(TAB)
+    setup.key(TAB)
+    assert marked(setup) == ["Dark"]
+    setup.key(ENTER)
+    assert load_tablet().dark
+    setup.key(TAB, modifiers=["shift"])
+    setup.key(SPACE)
+    assert not load_tablet().dark
+    setup.key(ESCAPE)
+    assert setup.app.screens.current == "home"
+
+
+def test_home_leads_everywhere_from_the_keyboard(drive, season_path):
+    """The first screen can be worked without a finger, and a touch takes the mark away."""
+    driver = drive(season_path)
+    for _ in keys_of(driver):
+        driver.key(TAB)
+        if marked(driver) == ["Set-up"]:
+            driver.key(ENTER)
+            break
+    assert driver.app.screens.current == "setup"
+    assert marked(driver) == []
+    driver.key(TAB)
+    driver.tap((640, 790))
+    assert marked(driver) == []
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (800, 1280), (1024, 600)])
+def test_nothing_is_cut_and_nothing_lies_over_another(setup, size):
+    """At every size the rows follow one another within the window, with room for their words."""
+    Window.resize(*size)
+    try:
+        setup.settle()
+        rows = [w for w in setup.app.screens.current_screen.walk(restrict=True) if hasattr(w, "says")]
+        edges = [edge for row in rows for edge in (row.top, row.y)]
+        assert edges == sorted(edges, reverse=True)
+        assert edges[-1] >= 0
+        for row in rows:
+            words = sum(part.texture_size[1] for part in row.walk(restrict=True) if isinstance(part, Words))
+            assert words <= row.height
+    finally:
+        Window.resize(1280, 800)
+        setup.settle()

@@ -1,0 +1,152 @@
+"""The process beside the app: what it answers, that it ends with the app, and what happens when it dies."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from functools import partial
+from pathlib import Path
+
+import pytest
+from kivy.clock import Clock
+
+from evaltrack.store.opening import open_season
+from evaltrack.touch.worker import worker as worker_module
+from evaltrack.touch.worker.worker import Worker
+
+
+@pytest.fixture(scope="module")
+def shared():
+    """Return a worker for the tests that leave it as it was."""
+    return Worker()
+
+
+def asked(worker, work, timeout=30.0):
+    """Have the work done and return what came back: ``done`` or ``failed``, and the result or sentence."""
+    came = []
+    worker.ask(
+        work, lambda result: came.append(("done", result)), lambda words: came.append(("failed", words))
+    )
+    end = time.monotonic() + timeout
+    while not came:
+        assert time.monotonic() < end, "timed out"
+        Clock.tick()
+    return came[0]
+
+
+def test_work_is_done_in_one_other_process(shared):
+    """All work goes to the same process, which is not the app's."""
+    first, again = (asked(shared, os.getpid) for _ in range(2))
+    assert first == again
+    assert first[0] == "done"
+    assert first[1] != os.getpid()
+
+
+def test_no_kivy_in_it(shared):
+    """The process beside the app opens no window and loads nothing of Kivy, even after the standings."""
+    asked(shared, partial(__import__, "evaltrack.analysis.live"))
+    loaded = asked(shared, partial(eval, "[name for name in __import__('sys').modules if 'kivy' in name]"))
+    assert loaded == ("done", [])
+
+
+def test_an_iterator_comes_piece_by_piece(shared):
+    """What work yields comes back as a list, in order."""
+    assert asked(shared, partial(map, abs, [-3, 1, -2])) == ("done", [3, 1, 2])
+
+
+def test_refusal_is_its_own_sentence(shared, tmp_path):
+    """A sentence for the user comes back as it is."""
+    kind, sentence = asked(shared, partial(open_season, tmp_path / "gone.db"))
+    assert kind == "failed"
+    assert sentence.startswith("there is no file")
+
+
+@pytest.mark.parametrize("work", [partial(int, "x"), partial(eval, "lambda: 1"), partial(map, int, "1x")])
+def test_fault_is_told_and_logged_with_its_trace(shared, faults, work):
+    """A fault there, or an answer that cannot be sent, is a sentence here; the log has the trace."""
+    kind, sentence = asked(shared, work)
+    assert kind == "failed"
+    assert "what is saved is safe" in sentence
+    assert "Traceback" in faults[0].getMessage()
+    assert asked(shared, partial(abs, -1)) == ("done", 1)
+
+
+def test_what_work_prints_does_no_harm(shared):
+    """Words on the standard output do not come between the messages."""
+    assert asked(shared, partial(print, "words")) == ("done", None)
+
+
+def test_it_is_meek_and_uses_one_thread(shared):
+    """Taps come first: the process is nicer than the app, and its linear algebra keeps to one core."""
+    if hasattr(os, "nice"):
+        assert asked(shared, partial(os.nice, 0)) == ("done", min(os.nice(0) + 5, 19))
+    assert asked(shared, partial(os.getenv, "OPENBLAS_NUM_THREADS")) == ("done", "1")
+
+
+def test_it_is_started_anew_after_a_death():
+    """When the process is killed between two pieces of work, or in the first attempt, another takes over."""
+    worker = Worker()
+    first = asked(worker, os.getpid)[1]
+    os.kill(first, signal.SIGTERM)
+    kind, second = asked(worker, os.getpid)
+    assert kind == "done"
+    assert second not in (first, os.getpid())
+
+
+def test_work_that_kills_it_twice_is_given_up():
+    """Work that ends the process each time is told as a sentence, and what comes next is done."""
+    worker = Worker()
+    kind, sentence = asked(worker, partial(os._exit, 3))
+    assert kind == "failed"
+    assert "cut short" in sentence
+    assert asked(worker, partial(abs, -1)) == ("done", 1)
+
+
+@pytest.mark.parametrize("program", ["", "no-such-program", "mute"])
+def test_without_a_process_a_thread_does_the_work(monkeypatch, tmp_path, program):
+    """Where no process can be started, or none answers, the work is done all the same."""
+    if program == "mute":
+        monkeypatch.setattr(worker_module, "_START", "")
+    else:
+        monkeypatch.setattr(sys, "executable", program and str(tmp_path / program))
+    worker = Worker()
+    assert asked(worker, os.getpid) == ("done", os.getpid())
+    assert asked(worker, partial(map, abs, [-1, 2])) == ("done", [1, 2])
+
+
+_APP = """
+import sys, time; sys.path.insert(0, sys.argv[1])
+import headless; headless.install()
+from functools import partial
+import os
+from kivy.clock import Clock
+from evaltrack.touch.worker.worker import Worker
+worker, came = Worker(), []
+worker.ask(os.getpid, came.append, came.append)
+while not came:
+    Clock.tick()
+if sys.argv[2] == "busy":
+    worker.ask(partial(time.sleep, 600), came.append, came.append)
+print("ready", came[0], flush=True)
+sys.stdin.read()
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="SIGKILL is not to be had there")
+@pytest.mark.parametrize("state", ["idle", "busy"])
+def test_it_ends_with_the_app_however_that_ends(state):
+    """After SIGKILL the app's error stream closes: not even the process beside it holds it any more."""
+    window = Path(__file__).parents[2] / "window"
+    app = subprocess.Popen(
+        [sys.executable, "-c", _APP, str(window), state],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    words, pid = app.stdout.readline().split()
+    assert words == "ready"
+    assert int(pid) != app.pid
+    app.kill()
+    app.communicate(timeout=30)  # comes back only when every process that holds the streams has ended
