@@ -1,13 +1,20 @@
 """The command line. Exit 0: done; 1: you can put it right, and stderr says how; 2: wrong usage."""
 
-from evaltrack.cli.comparing import agreement
-from evaltrack.cli.correcting import correct, practices
+from evaltrack.cli.commands.agreement import agreement
+from evaltrack.cli.commands.correct import correct
+from evaltrack.cli.commands.coverage import coverage
+from evaltrack.cli.commands.demo import demo
+from evaltrack.cli.commands.load import load
+from evaltrack.cli.commands.new import new
+from evaltrack.cli.commands.notes import notes
+from evaltrack.cli.commands.open import open_
+from evaltrack.cli.commands.practices import practices
+from evaltrack.cli.commands.sheet import sheet
+from evaltrack.cli.commands.standings import standings
 from evaltrack.cli.front import commands
-from evaltrack.cli.making import demo, load, new
-from evaltrack.cli.printing import sheet
-from evaltrack.cli.reviewing import coverage, notes, standings
 
-for _command in (demo, new, sheet, load, practices, correct, standings, coverage, notes, agreement):
+_IN_ORDER = (open_, demo, new, sheet, load, practices, correct, standings, coverage, notes, agreement)
+for _command in _IN_ORDER:
     commands.add_command(_command)
 
 __all__ = ["commands"]

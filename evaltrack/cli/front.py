@@ -1,15 +1,13 @@
-"""The group of commands, how it refuses, and the way into the app."""
+"""The group of commands, and how it refuses."""
 
 import sys
-from pathlib import Path
 from typing import NoReturn
 
 import click
 
 from evaltrack import __version__
-from evaltrack.cli.asking import Command, season_file
+from evaltrack.cli.asking import Command
 from evaltrack.cli.telling import correct, patient_streams, printing, refuse, warn
-from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
 
 
@@ -53,12 +51,3 @@ def commands(ctx: click.Context) -> None:
     """Track how young hockey players come on, from the bench. Without a command the app opens."""
     if ctx.invoked_subcommand is None:
         ctx.obj(None)
-
-
-@commands.command("open", epilog="\b\nExample:  evaltrack open lanterns.db")
-@season_file
-@click.pass_context
-def open_(ctx: click.Context, season_file: Path) -> None:
-    """Open the app on a season file."""
-    opened(season_file).close()  # a wrong file is refused here, before there is a window
-    ctx.obj(season_file)

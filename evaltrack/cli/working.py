@@ -14,6 +14,7 @@ from evaltrack.cli.season_days import (
 )
 from evaltrack.cli.telling import say
 from evaltrack.errors import EvaltrackError
+from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
 from evaltrack.words.wording import counted
@@ -123,3 +124,28 @@ def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:
 
     if asked not in known:
         raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{meant(asked, known)}")
+
+
+def contents(season) -> str:
+    """Return what a season file has: how many players, skills and drills."""
+    parts = (
+        (season.people.players(), "player"),
+        (season.catalogue.skills(), "skill"),
+        (season.catalogue.drills(), "drill"),
+    )
+    return ", ".join(counted(len(found), noun) for found, noun in parts)
+
+
+def refuse_unknown_skill(season, skill: str | None) -> None:
+    """Refuse a skill that the season does not have."""
+    if skill is not None:
+        refuse_unknown("skill", skill, [known.key for known in season.catalogue.skills()])
+
+
+def practice_asked_for(season, key: str) -> Held:
+    """Return the practice with this key and what is known of it."""
+    rows = {row.practice.key: row for row in read_held(season)}
+    if not rows:
+        raise EvaltrackError("there is no practice in this season yet")
+    refuse_unknown("practice", key, list(rows))
+    return rows[key]

@@ -87,6 +87,6 @@ def test_every_output_goes_through_one_place():
     """No module of the command line but one prints by itself, so that nothing gets past the filter."""
     folder = Path(evaltrack.__file__).parent / "cli"
     printing = re.compile(r"click\.(echo|secho)\(|\bprint\(|sys\.(stdout|stderr)")
-    assert [p.name for p in sorted(folder.glob("*.py")) if printing.search(p.read_text("utf-8"))] == [
+    assert [p.name for p in sorted(folder.rglob("*.py")) if printing.search(p.read_text("utf-8"))] == [
         "telling.py"
     ]

@@ -1,17 +1,16 @@
-"""The commands that list practices and put them right: another day, set aside, brought back."""
+"""The command that puts a practice right: another day, set aside, brought back."""
 
 from datetime import date
 from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, one_form, season_file
+from evaltrack.cli.asking import command, season_file
 from evaltrack.cli.kinds import Day
 from evaltrack.cli.telling import tell
-from evaltrack.cli.working import opened, refuse_unknown
+from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.tables import practices as practice_listing
-from evaltrack.paper.tables.practices import Held, contents, read_held
+from evaltrack.paper.tables.practices import Held, contents
 from evaltrack.rink.days import SEASON_DAYS, in_full, nth, season_span
 from evaltrack.rink.practice import Amendment, Correction, local_day
 
@@ -21,25 +20,6 @@ Example:  evaltrack correct lanterns.db --practice 2010-01-01 --to-date 2026-01-
           evaltrack correct lanterns.db --practice 2026-01-20.2 --set-aside
           evaltrack correct lanterns.db --practice 2026-01-20.2 --bring-back
 """
-_PRACTICES = """\b
-Example:  evaltrack practices lanterns.db
-          evaltrack practices lanterns.db --practice 2026-01-20
-"""
-
-
-@command(epilog=_PRACTICES)
-@season_file
-@click.option("--practice", "key", metavar="KEY", help="This practice only, with what is known of it.")
-@one_form
-def practices(season_file: Path, key: str | None, form: str) -> None:
-    """List the practices: key, date, who was here, tallies, what runs, what was put right."""
-    with opened(season_file) as season:
-        rows = read_held(season) if key is None else [_asked_for(season, key)]
-        if key is not None and form == "table":
-            text = practice_listing.as_details(rows[0], season)
-        else:
-            text = getattr(practice_listing, f"as_{form}")(rows)
-    tell(text, end="")
 
 
 @command(epilog=_CORRECT)
@@ -60,20 +40,12 @@ def correct(
         raise click.UsageError("name one of --to-date, --set-aside and --bring-back")
     change = Amendment.TO_DATE if day else Amendment.SET_ASIDE if set_aside else Amendment.BRING_BACK
     with opened(season_file) as season:
-        held = _asked_for(season, key)
+        held = practice_asked_for(season, key)
         _refuse_unfit(season, held, change, day)
         correction = _correction(held, change, day)
         said = _said(season, held, correction, dry_run)
         _put_right(season, held, correction, dry_run)
     tell(said)
-
-
-def _asked_for(season, key: str) -> Held:
-    rows = {row.practice.key: row for row in read_held(season)}
-    if not rows:
-        raise EvaltrackError("there is no practice in this season yet")
-    refuse_unknown("practice", key, list(rows))
-    return rows[key]
 
 
 def _refuse_unfit(season, held: Held, change: Amendment, day: date | None) -> None:

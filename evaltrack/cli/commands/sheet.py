@@ -11,7 +11,7 @@ from evaltrack.cli.asking import command, one_paper, season_file
 from evaltrack.cli.kinds import FILE, Day, Words
 from evaltrack.cli.season_days import refuse_another_season
 from evaltrack.cli.telling import say, tell, warn
-from evaltrack.cli.watching import watched
+from evaltrack.cli.watched import watched
 from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save

@@ -1,0 +1,31 @@
+"""The command that prints what is too little known."""
+
+from datetime import date
+from pathlib import Path
+
+from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
+from evaltrack.cli.telling import say, tell
+from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill
+from evaltrack.paper.tables import coverage as coverage_listing
+from evaltrack.rink.player import Status
+
+
+@command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
+@season_file
+@one_skill
+@one_player
+@as_of
+@one_form
+def coverage(season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str) -> None:
+    """Print what is too little known, how many more tries mend that, and whom to watch next."""
+    from evaltrack.analysis.coverage import read_coverage
+
+    with opened(season_file) as season:
+        wanted = {player.number for player in asked_for(season, number)}
+        refuse_unknown_skill(season, skill)
+        say("working out what is known ...")
+        found = [row for row in read_coverage(season, as_of) if row.player in wanted]
+        away = {player.number for player in season.people.players() if player.status is Status.AWAY}
+    found = [row for row in found if skill in (None, row.skill)]
+    known = {"away": away} if form == "table" else {}
+    tell(getattr(coverage_listing, f"as_{form}")(found, **known), end="")

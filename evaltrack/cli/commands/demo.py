@@ -1,0 +1,57 @@
+"""The command that makes the demo season."""
+
+import os
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import command
+from evaltrack.cli.kinds import FILE
+from evaltrack.cli.telling import tell
+from evaltrack.cli.working import contents, created, noted, shipped, taken_in, worked_out
+from evaltrack.errors import EvaltrackError
+from evaltrack.intake.saving import make_folder, save
+from evaltrack.paper.tables.standings import as_csv
+from evaltrack.words.wording import counted
+
+DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
+DEMO_FILE = "kettle-bay-lanterns-12u.db"
+
+
+@command(epilog="\b\nExample:  evaltrack demo trial --open")
+@click.argument("folder", metavar="[DIR]", type=FILE, default=Path("demo"), required=False)
+@click.option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
+@click.pass_context
+def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
+    """Make the demo season, whole: season file, standings, notes. Team and tallies are invented."""
+    target = folder / DEMO_FILE
+    _make_room(folder, target)
+    with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv")) as season:
+        first_page = _fill(season, folder)
+    tell(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
+    tell(f"  evaltrack standings {target}")
+    if first_page:
+        tell(f"  and read {first_page}")
+    if open_after:
+        ctx.obj(target)
+
+
+def _fill(season, folder: Path) -> Path | None:
+    """Fill the demo season, tell each stage, and return the first family's page."""
+    tell(f"1 of 4  season file   {season.path}: {contents(season)}")
+    tell(f"2 of 4  tallies       {taken_in(season, shipped('tallies.csv'))}")
+    standings = worked_out(season)
+    save(folder / "standings.csv", as_csv(standings).encode("utf-8"))
+    tell(f"3 of 4  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
+    pages = [note.path for note in noted(season, standings, folder / "notes") if note.path]
+    tell(f"4 of 4  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
+    return pages[0] if pages else None
+
+
+def _make_room(folder: Path, target: Path) -> None:
+    if os.path.lexists(target):
+        raise EvaltrackError(
+            f'"{target}" is there already; go on with it by "evaltrack open {target}", '
+            'or make a fresh one elsewhere by "evaltrack demo FOLDER"'
+        )
+    make_folder(folder)

@@ -1,0 +1,31 @@
+"""The command that makes a season file."""
+
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.kinds import FILE, Words
+from evaltrack.cli.telling import tell
+from evaltrack.cli.working import contents, created
+from evaltrack.intake.roster import LONGEST_NAME
+
+_NEW = """\b
+Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U \\
+              --roster roster.csv
+"""
+
+
+@command(epilog=_NEW)
+@season_file
+@click.option("--team", required=True, metavar="NAME", type=Words("the team", LONGEST_NAME))
+@click.option("--age-class", required=True, metavar="CLASS", type=Words("the age class", LONGEST_NAME))
+@click.option(
+    "--roster", required=True, type=FILE, metavar="CSV", help="number,name,position[,birth_year][,status]"
+)
+@click.option("--skills", type=FILE, metavar="TOML", help="Your own skills instead of those shipped.")
+@click.option("--drills", type=FILE, metavar="TOML", help="Your own drills instead of those shipped.")
+def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path, drills: Path) -> None:
+    """Make a new season file from a roster."""
+    with created(season_file, team, age_class, roster, skills, drills) as season:
+        tell(f"{season_file}: {season.team}, {contents(season)}")

@@ -1,0 +1,47 @@
+"""The command that prints standings."""
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+import click
+
+from evaltrack.analysis.standing import Standing
+from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
+from evaltrack.cli.season_days import tell_strays
+from evaltrack.cli.telling import tell, warn
+from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill, worked_out
+from evaltrack.paper.tables.standings import as_csv, as_json, as_table
+from evaltrack.words.reasons import step_names
+
+_FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
+
+
+@command(epilog="\b\nExample:  evaltrack standings lanterns.db --skill outlet_pass --as-of 2026-01-31")
+@season_file
+@one_skill
+@one_player
+@as_of
+@click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
+@one_form
+def standings(
+    season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
+) -> None:
+    """Print what can be said of each player in each skill, by number."""
+    if why and form == "csv":
+        raise click.UsageError("--why has no columns in CSV; take --format table or json")
+    with opened(season_file) as season:
+        wanted = {player.number for player in asked_for(season, number)}
+        refuse_unknown_skill(season, skill)
+        found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
+        told = {"why": step_names(season.catalogue.drills())} if why else {}
+        tell_strays(season)
+    _warn(found)
+    tell(_FORMS[form](found, **told), end="")
+
+
+def _warn(found: Sequence[Standing]) -> None:
+    if not found:
+        warn("nothing has been tallied yet, so there are no standings")
+    for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
+        warn(f"not to be relied on: {doubt}")
