@@ -10,7 +10,7 @@ from evaltrack.rink.player import Position
 class Slot:
     """A role within one rep: who fills it, where its player goes next, and what is worth watching.
 
-    ``next`` is the key of another slot of the step, or None for out to the end of the line.
+    ``next`` is the key of another slot of the step, or None for out to the end of the queue.
     """
 
     key: str

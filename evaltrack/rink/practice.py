@@ -95,7 +95,7 @@ class Station:
 class Rep:
     """One go through a step: which player was in which slot when it began (slot key to player id).
 
-    ``tablet`` is the id of the tablet that keeps the line.
+    ``tablet`` is the id of the tablet that keeps the rotation.
     """
 
     practice: str

@@ -1,4 +1,4 @@
-"""Reps in the season file, and the facts from which the lines of players are played again."""
+"""Reps in the season file, and the facts from which rotations are played again."""
 
 from collections import defaultdict
 from collections.abc import Container, Iterable
@@ -12,7 +12,7 @@ from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.known import known_players, known_steps
 
 if TYPE_CHECKING:
-    from evaltrack.rink.rotation.rotation_fact import LineFact
+    from evaltrack.rink.rotation.rotation_fact import RotationFact
 
 Moves = Iterable[tuple[UUID, UUID]]
 
@@ -26,13 +26,13 @@ _FACT = (
 
 
 class Reps:
-    """Who was in which slot, and every change of the line that a tablet keeps. All of it only grows."""
+    """Who was in which slot, and every change of the rotation that a tablet keeps. All of it only grows."""
 
     def __init__(self, connection: FileConnection):
         self._connection = connection
 
-    def begin(self, rep: Rep, fact: "LineFact") -> int:
-        """Commit that a rep begins with these slots, and the change of the line that began it.
+    def begin(self, rep: Rep, fact: "RotationFact") -> int:
+        """Commit that a rep begins with these slots, and the change of the rotation that began it.
 
         Returns the number that the change has in the file.
 
@@ -45,8 +45,8 @@ class Reps:
             self._add_rep(rep)
             return self._add_fact(fact)
 
-    def correct(self, fact: "LineFact", moved: Moves = ()) -> int:
-        """Commit a change of the line during a rep, and which tallies it gave to whom (see `moved`).
+    def correct(self, fact: "RotationFact", moved: Moves = ()) -> int:
+        """Commit a change of the rotation during a rep, and which tallies it gave to whom (see `moved`).
 
         Returns the number that the change has in the file.
 
@@ -65,7 +65,7 @@ class Reps:
 
     @reading()
     def moved(self, practice: str, tablet: str) -> dict[int, list[tuple[UUID, UUID]]]:
-        """Return the tallies that changes of the line gave to another player, by number of the change.
+        """Return the tallies that changes of the rotation gave to another player, by number of the change.
 
         Each is a pair: the id of the tally that was withdrawn, and of the one that stands for it.
         """
@@ -79,8 +79,8 @@ class Reps:
         return dict(moved)
 
     @reading()
-    def facts(self, practice: str, tablet: str) -> "list[LineFact]":
-        """Return what is needed to play the tablet's line at a practice again, in the order it was made."""
+    def facts(self, practice: str, tablet: str) -> "list[RotationFact]":
+        """Return the facts from which the tablet's rotation at a practice is played again, in order."""
         starts = self._starts(practice, tablet)
         rows = self._connection.execute(
             "SELECT nth, drill, step, change, rep, slot, player, position, at FROM line_fact"
@@ -88,11 +88,11 @@ class Reps:
             " WHERE practice = ?1 AND tablet = ?2 AND change = 'first') ORDER BY nth",
             (practice, tablet),
         )
-        rows = sound.no_more_than(sound.MOST_FACTS, rows, "changes of a line")
+        rows = sound.no_more_than(sound.MOST_FACTS, rows, "changes of a rotation")
         if starts and not rows:
-            raise sound.damaged("a line lacks its changes")
+            raise sound.damaged("a rotation lacks its changes")
         if len(rows) * max(map(len, starts.values()), default=0) > sound.MOST_TURNS:
-            raise sound.damaged("a line has more changes and players than a practice can have")
+            raise sound.damaged("a rotation has more changes and players than a practice can have")
         steps, players = known_steps(self._connection), known_players(self._connection)
         return [_fact(practice, tablet, row, tuple(starts[row[0]]), steps, players) for row in rows]
 
@@ -111,7 +111,7 @@ class Reps:
         rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
         self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
 
-    def _add_fact(self, fact: "LineFact") -> int:
+    def _add_fact(self, fact: "RotationFact") -> int:
         (nth,) = self._connection.execute(_FACT, _row(fact)).fetchone()
         if fact.start:
             rows = [
@@ -148,7 +148,7 @@ class Reps:
         }
 
 
-def _row(fact: "LineFact") -> dict:
+def _row(fact: "RotationFact") -> dict:
     return {
         "practice": fact.practice,
         "tablet": fact.tablet,
@@ -170,26 +170,26 @@ def _fact(
     start: tuple[tuple[UUID, Position], ...],
     steps: Container[tuple[str, str]],
     players: dict[bytes, UUID],
-) -> "LineFact":
+) -> "RotationFact":
     # imported only when there are any: the first board does not wait for it
-    from evaltrack.rink.rotation.rotation_fact import Change, LineFact
+    from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 
     nth, drill, step, change, rep, slot, player, group, at = row
-    sound.among(steps, (drill, step), "a change of a line")
-    fact = LineFact(
+    sound.among(steps, (drill, step), "a change of a rotation")
+    fact = RotationFact(
         practice,
         tablet,
         drill,
         step,
-        sound.word(Change, change, "a change of a line"),
-        sound.ident(rep, "the rep of a change of a line"),
-        sound.maybe(sound.key, slot, "the slot of a change of a line"),
-        None if player is None else sound.of(players, player, "a change of a line"),
+        sound.word(Change, change, "a change of a rotation"),
+        sound.ident(rep, "the rep of a change of a rotation"),
+        sound.maybe(sound.key, slot, "the slot of a change of a rotation"),
+        None if player is None else sound.of(players, player, "a change of a rotation"),
         None if group is None else sound.word(Position, group, "the group of a player who arrives"),
         start,
-        sound.moment(at, "the moment of a change of a line"),
+        sound.moment(at, "the moment of a change of a rotation"),
         nth,
     )
     if any(getattr(fact, part) is None for part in fact.change.needs):
-        raise sound.unlike("a change of a line")
+        raise sound.unlike("a change of a rotation")
     return fact

@@ -132,7 +132,7 @@ def play(path: Path, left_in_journal: Path | None = None) -> None:
 
     from evaltrack.rink.practice import Amendment, Correction
     from evaltrack.rink.tally import Outcome
-    from evaltrack.touch.desk.bench_rotation import BenchLine
+    from evaltrack.touch.desk.bench_rotation import BenchRotation
     from evaltrack.touch.desk.desk import Desk
 
     desk = Desk()
@@ -145,7 +145,7 @@ def play(path: Path, left_in_journal: Path | None = None) -> None:
         moved = Correction("2026-01-12", Amendment.TO_DATE, day, date(2026, 1, 11), desk.tablet.id)
         desk.season.corrections.add(moved)
         desk.begin(date(2026, 1, 13), desk.players, desk.drills[0].key, desk.drills[0].steps[-1].key, "Ines")
-    line = BenchLine(desk)
+    line = BenchRotation(desk)
     line.take_up()
     for turn in range(12):
         for slot in line.slots():

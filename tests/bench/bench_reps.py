@@ -16,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
 from seasons_for_touch import new_season
 
 from evaltrack.rink.practice import Practice, Rep
-from evaltrack.rink.rotation.running import Line, replay
+from evaltrack.rink.rotation.running import RunningRotation, replay
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 
@@ -42,7 +42,7 @@ def _commit(season, drills, costs: dict[str, list[float]], rounds: int) -> None:
     """Commit a tally, a rep and a correction in turn, so that the disk's moods fall on all alike."""
     players = season.people.players()
     rep = Rep("2025-10-04", drills[0].key, drills[0].steps[-1].key, {}, "bench")
-    line, fact = Line.first(drills, rep, players)
+    line, fact = RunningRotation.first(drills, rep, players)
     season.reps.begin(line.rep, fact)
     for n in range(rounds):
         tally = _tally(line, n)
@@ -53,7 +53,7 @@ def _commit(season, drills, costs: dict[str, list[float]], rounds: int) -> None:
         costs["correction"].append(_timed(lambda fact=fact: season.reps.correct(fact))[0])
 
 
-def _tally(line: Line, n: int) -> Tally:
+def _tally(line: RunningRotation, n: int) -> Tally:
     who, rep = list(line.rotation.slots.values())[n % len(line.rotation.slots)], line.rep
     return Tally(rep.practice, who, "outlet_pass", Outcome.DONE, rep.drill, rep.step, "Ines", rep=rep.id)
 

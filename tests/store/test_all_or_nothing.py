@@ -16,7 +16,7 @@ from lanterns_season import PLAYERS, PRACTICES, tally
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice, Rep
-from evaltrack.rink.rotation.rotation_fact import Change, LineFact
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.rink.tally import Withdrawal
 from evaltrack.store.opening import open_season
 
@@ -94,7 +94,7 @@ def test_nobody_is_in_two_slots_of_a_rep(season, refused):
     """A rep with one player twice is refused whole."""
     slots = {"breakout_d": PLAYERS[0].id, "line_d": PLAYERS[0].id}
     rep = Rep(PRACTICES[0].key, "breakout_attack", "two_on_one", slots, "bench")
-    fact = LineFact(rep.practice, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id)
+    fact = RotationFact(rep.practice, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id)
     with refused("two slots", kind=NotSavedError):
         season.reps.begin(rep, fact)
     assert season.reps.all(rep.practice) == []

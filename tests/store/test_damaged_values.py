@@ -21,7 +21,7 @@ from hostile import crafts, endless, with_value
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.practice import Amendment, Attendance, Correction, Rep
-from evaltrack.rink.rotation.running import Line
+from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.store.opening import open_season
 
 FIRST = PRACTICES[0].key
@@ -126,7 +126,7 @@ def played(season_path) -> Path:
         here = [Attendance(player.id, True, place) for place, player in enumerate(PLAYERS)]
         season.practices.begin(PRACTICES[0], here, station())
         rep = Rep(FIRST, "breakout_attack", "two_on_one", {}, BENCH)
-        line, fact = Line.first(DRILLS, rep, PLAYERS)
+        line, fact = RunningRotation.first(DRILLS, rep, PLAYERS)
         season.reps.begin(line.rep, fact)
         season.log.add_many([], [tally(n, rep=line.rep.id) for n in range(3)])
         _, fact = line.swap("breakout_d", PLAYERS[2].id)

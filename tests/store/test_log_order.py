@@ -19,7 +19,7 @@ from lanterns_season import DRILLS, OBSERVERS, PLAYERS, PRACTICES, SKILLS, STEPS
 
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Amendment, Correction, Rep
-from evaltrack.rink.rotation.running import Line
+from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.store.log import CELL_COLUMNS
 from evaltrack.store.opening import open_season
@@ -194,7 +194,7 @@ def test_the_newest_identifier_of_a_tablet_is_of_a_tally_or_a_rep(season):
 
 
 def _first_of(rep: Rep, players: list) -> tuple:
-    line, fact = Line.first(DRILLS, rep, players)
+    line, fact = RunningRotation.first(DRILLS, rep, players)
     return line.rep, fact
 
 

@@ -16,7 +16,7 @@ from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, definition
 from evaltrack.rink.plain_text import one_line, printable
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Attendance, Practice, Rep, Surface
-from evaltrack.rink.rotation.rotation_fact import Change, LineFact
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.creating import create_season
@@ -112,7 +112,7 @@ def test_observers_come_out_by_name(season):
 
 def begin(season, rep: Rep) -> None:
     """Keep a rep with a fact of its own."""
-    season.reps.begin(rep, LineFact(FIRST, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id))
+    season.reps.begin(rep, RotationFact(FIRST, rep.tablet, rep.drill, rep.step, Change.NEXT, rep.id))
 
 
 def test_reps_come_out_as_they_were_begun(season_path):

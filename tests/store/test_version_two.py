@@ -16,7 +16,7 @@ from migration_killing import kill_at_random, kill_at_statements
 from season_v1 import PRACTICE, V1_SQL, facts_of, make_v1, tables_of
 
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation.rotation_fact import Change, LineFact
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.store import migrations, opening
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
@@ -84,7 +84,7 @@ def test_an_old_file_becomes_like_a_new_one(old_path, season_path, columns):
     with open_season(old_path) as season:
         before = season.reps.all(PRACTICE)
         rep = Rep(PRACTICE, "breakout_attack", "two_on_one", before[0].slots, "bench")
-        season.reps.begin(rep, LineFact(PRACTICE, "bench", rep.drill, rep.step, Change.NEXT, rep.id))
+        season.reps.begin(rep, RotationFact(PRACTICE, "bench", rep.drill, rep.step, Change.NEXT, rep.id))
         assert season.reps.all(PRACTICE) == [*before, rep]
     assert [rep.tablet for rep in before] == [""] * 5
     with closing(sqlite3.connect(old_path)) as old, closing(sqlite3.connect(season_path)) as new:

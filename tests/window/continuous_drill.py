@@ -66,8 +66,8 @@ class Ice:
             rotation = rotation.next_rep()
 
     def _somebody_else(self, rotation: Rotation) -> Rotation:
-        slot = self._chance.choice([s for s in rotation.step.slots if rotation.lines[s.position]])
-        return rotation.swap(slot.key, rotation.lines[slot.position][-1])
+        slot = self._chance.choice([s for s in rotation.step.slots if rotation.queues[s.position]])
+        return rotation.swap(slot.key, rotation.queues[slot.position][-1])
 
     def _outcome(self) -> Outcome:
         return self._chance.choice(_OUTCOMES)

@@ -106,7 +106,7 @@ class WholePractice:
         if not tiles:
             return
         place, tile = self.rng.choice(tiles)
-        rotation = self.board._line.rotation
+        rotation = self.board._bench.rotation
         coming = rotation.next_rep() if tile.following else rotation
         self.at += 400  # no glance: what is meant is what stands there now
         outcome, before = self.rng.choice(list(Outcome)), self._line_facts()
@@ -140,17 +140,17 @@ class WholePractice:
 
     def correct(self) -> None:
         """Put another player into a slot, and expect just the tries of that slot and rep to go along."""
-        slots = [slot for slot in self.board._slots if self.board._line.could_be(slot)]
+        slots = [slot for slot in self.board._slots if self.board._bench.could_be(slot)]
         if not slots:
             return
         slot = self.rng.choice(slots)
-        player = self.rng.choice(self.board._line.could_be(slot)).id
-        rotation, before = self.board._line.rotation, self._line_facts()
+        player = self.rng.choice(self.board._bench.could_be(slot)).id
+        rotation, before = self.board._bench.rotation, self._line_facts()
         wrong, other = rotation.slots.get(slot.key), rotation.slot_of(player)
         self._press_plate(slot.key)
         self._press_choice(lambda face: face.number == self.desk.player(player).number and not face.small)
         self._changed(before)
-        after = self.board._line.rotation
+        after = self.board._bench.rotation
         assert after.slots.get(slot.key) == player
         pairs = {slot.key: (wrong, player)}
         positions = {one.key: one.position for one in self.board._slots}
@@ -203,7 +203,7 @@ class WholePractice:
 
     def go_off(self) -> None:
         """Say on the board by rep that the player in a slot is off the ice."""
-        slots = self.board._line.rotation.slots
+        slots = self.board._bench.rotation.slots
         if not slots or len(self.desk.here()) < 2:
             return
         key = self.rng.choice(list(slots))
@@ -223,10 +223,10 @@ class WholePractice:
         before, number = self._line_facts(), player.number
         self._press_choice(lambda face: face.number == number and face.small == "comes now")
         self._final(set(), {player.id})
-        assert self.board._line.rotation.slots.get(slot.key) == player.id
+        assert self.board._bench.rotation.slots.get(slot.key) == player.id
         self._changed(before + 1)
         # whoever stood there when they came: they may have stepped in by themselves, where nobody waited
-        corrected = self.board._line.line.put_right.get(slot.key)
+        corrected = self.board._bench.running.put_right.get(slot.key)
         if corrected:
             self._move({slot.key: corrected})
         self.board.take_up()
@@ -320,8 +320,8 @@ class WholePractice:
         count = len(self.tries)
         found = [(t.player, t.skill, t.outcome) for t in self.desk.last(count + 1)][::-1]
         assert found == [(one.player, one.skill, one.outcome) for one in self.tries]
-        rotation = self.board._line.rotation
-        waiting = [player for line in rotation.lines.values() for player in line]
+        rotation = self.board._bench.rotation
+        waiting = [player for line in rotation.queues.values() for player in line]
         everyone = [*rotation.slots.values(), *waiting]
         here = {player.id for player in self.desk.here()}
         assert len(everyone) == len(set(everyone))
@@ -332,12 +332,12 @@ class WholePractice:
 
     def _shown(self) -> tuple:
         """Return all that the screens show."""
-        desk, line = self.desk, self.board._line
+        desk, line = self.desk, self.board._bench
         at = desk.station
         watched = (desk.practice.key, at.drill, at.step, at.skill, at.pressure, at.observer)
         places = {a.player: (a.here, a.place) for a in desk.attendance.values()}
         strip = [(t.player, t.skill, t.outcome, t.pressure) for t in desk.last(len(self.tries) + 1)]
-        queue = line.rotation.slots, line.rotation.lines, line.rotation.closed, line.line.number
+        queue = line.rotation.slots, line.rotation.queues, line.rotation.closed, line.running.number
         return watched, places, strip, desk.total, queue, self.board.can_go_back
 
     def _final(self, off: set[UUID], come: set[UUID]) -> None:
@@ -347,7 +347,7 @@ class WholePractice:
 
     def _move(self, pairs: dict[str, tuple[UUID, UUID]]) -> None:
         """Expect tries of this rep, made in these slots for the first of a pair, to be the other's."""
-        rep, moved = self.board._line.rep.id, []
+        rep, moved = self.board._bench.rep.id, []
         for one in self.tries:
             if one.rep == rep and one.slot in pairs and pairs[one.slot][0] == one.player:
                 moved.append((one, one.player))

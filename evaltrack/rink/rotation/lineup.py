@@ -5,16 +5,16 @@ from uuid import UUID
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Position
-from evaltrack.rink.rotation.routes import Ways, ways
+from evaltrack.rink.rotation.routes import Routes, routes
 
 
 @dataclass(slots=True)
 class Lineup:
-    """The slots and lines of a `Rotation` while a move is made; the fields are those of the rotation."""
+    """The slots and queues of a `Rotation` while a move is made; the fields are those of the rotation."""
 
     step: Step
     slots: dict[str, UUID]
-    lines: dict[Position, list[UUID]]
+    queues: dict[Position, list[UUID]]
     groups: dict[UUID, Position]
     turns: dict[tuple[UUID, Position], int]
     closed: set[str]
@@ -22,20 +22,20 @@ class Lineup:
     came_in: dict[UUID, tuple[int, int]]
 
     def join(self, player: UUID, group: Position) -> None:
-        """Put a player who has come at the end of his line; nothing for one who is here."""
+        """Put a player who has come at the end of his queue; nothing for one who is here."""
         if player not in self.groups:
             self.groups[player] = group
-            self.lines[group].append(player)
+            self.queues[group].append(player)
 
     def drop(self, player: UUID) -> None:
-        """Take a player out of his slot or line; his turns stay counted."""
+        """Take a player out of his slot or queue; his turns stay counted."""
         if player in self.groups:
             self._lift(player)
             del self.groups[player]
 
     def move_on(self, to: Step) -> None:
         """Begin the next rep, of this step or another: everyone moves on as far as it has his next slot."""
-        onward, old, inside = self._ways.onward, self.step, self._inside()
+        onward, old, inside = self._routes.onward, self.step, self._inside()
         self.step, self.slots = to, {}
         self.rep += 1
         for key, player in inside:
@@ -44,12 +44,14 @@ class Lineup:
                 self.slots[after] = player
             else:
                 del self.came_in[player]
-                self.lines[self.groups[player]].append(player)
+                self.queues[self.groups[player]].append(player)
 
     def give_way_to(self, step: Step) -> None:
         """Change the step under a rep that was not played: who finds his slot in it stays where he is."""
         new = {slot.key: slot.position for slot in step.slots}
-        leaving = [player for key, player in self._inside() if new.get(key) != self._ways.slots[key].position]
+        leaving = [
+            player for key, player in self._inside() if new.get(key) != self._routes.slots[key].position
+        ]
         # to the head from the last one on, and to the end from the first one on: the order stays
         for player in [p for p in reversed(leaving) if self._is_fresh(p)]:
             self._make_way(player)
@@ -81,22 +83,24 @@ class Lineup:
         self.closed.add(key)
 
     def fill(self) -> None:
-        """Fill the free slots from the heads of the lines.
+        """Fill the free slots from the heads of the queues.
 
-        Where there are fewer players than free slots, the slots at the beginning of a way are filled. The
-        head of the line gets the one from which he is out first: so they come out in the order in which
+        Where there are fewer players than free slots, the slots at the beginning of a route are filled. The
+        head of the queue gets the one from which he is out first: so they come out in the order in which
         they stood.
         """
-        way = self._ways
-        for group, line in self.lines.items():
-            free = [k for k, slot in way.slots.items() if slot.position == group and k not in self.slots]
-            chosen = sorted(free, key=way.first_in)[: len(line)]
-            for key in sorted(chosen, key=way.soonest_out):
-                self._enter(key, line.pop(0))
+        routes_now = self._routes
+        for group, queue in self.queues.items():
+            free = [
+                k for k, slot in routes_now.slots.items() if slot.position == group and k not in self.slots
+            ]
+            chosen = sorted(free, key=routes_now.first_in)[: len(queue)]
+            for key in sorted(chosen, key=routes_now.soonest_out):
+                self._enter(key, queue.pop(0))
 
     @property
-    def _ways(self) -> Ways:
-        return ways(self.step, frozenset(self.closed))
+    def _routes(self) -> Routes:
+        return routes(self.step, frozenset(self.closed))
 
     def _inside(self) -> list[tuple[str, UUID]]:
         """Return the slots with their players, who came in first at the front."""
@@ -104,7 +108,7 @@ class Lineup:
 
     def _has(self, key: str | None, old: Step) -> bool:
         """Say whether a slot of an older step is open in this one, for the same position group."""
-        slot = self._ways.slots.get(key)
+        slot = self._routes.slots.get(key)
         return slot is not None and any(s.key == key and s.position == slot.position for s in old.slots)
 
     def _position(self, key: str) -> Position:
@@ -125,11 +129,11 @@ class Lineup:
 
     def _make_way(self, player: UUID) -> None:
         """Put a player from his slot back in line: next when he has only just come in, or else last."""
-        fresh, line = self._is_fresh(player), self.lines[self.groups[player]]
+        fresh, queue = self._is_fresh(player), self.queues[self.groups[player]]
         if fresh:
             self._take_back_turn(player)
         self._lift(player)
-        line.insert(0 if fresh else len(line), player)
+        queue.insert(0 if fresh else len(queue), player)
 
     def _take_back_turn(self, player: UUID) -> None:
         self.turns[player, self._position(self._slot_of(player))] -= 1
@@ -139,4 +143,4 @@ class Lineup:
             del self.slots[key]
             del self.came_in[player]
         else:
-            self.lines[self.groups[player]].remove(player)
+            self.queues[self.groups[player]].remove(player)

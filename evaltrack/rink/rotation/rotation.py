@@ -1,10 +1,10 @@
-"""Whose turn it is: who is in which slot of this rep, and the lines behind the slots.
+"""Whose turn it is: who is in which slot of this rep, and the queues behind the slots.
 
-A line is the queue that stands at the boards: who comes out of the drill joins its end, and free slots
+Each position group has a queue at the boards: who comes out of the drill joins its end, and free slots
 fill from its head. While nobody comes, leaves or is moved by hand, the players of a position group come
 in in the same order round and round, so over any run of reps their turns differ by at most one. That
-holds where the ways through the step are equally long for the group, or differ by one rep; with a
-greater difference the shorter way comes round more often.
+holds where the routes through the step are equally long for the group, or differ by one rep; with a
+greater difference the shorter route comes round more often.
 """
 
 from collections.abc import Iterable
@@ -26,7 +26,7 @@ class Belongs(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Rotation:
-    """The slots of one rep and the lines behind them. Its methods return another one and change nothing.
+    """The slots of one rep and the queues behind them. Its methods return another one and change nothing.
 
     Attributes
     ----------
@@ -34,7 +34,7 @@ class Rotation:
         What is run.
     slots
         Slot key to player id; an empty slot has no entry. Nobody is in two slots.
-    lines
+    queues
         The players of each position group who wait, the next one first.
     groups
         Every player who is here, and the position group he lines up with today.
@@ -53,7 +53,7 @@ class Rotation:
 
     step: Step
     slots: dict[str, UUID] = field(default_factory=dict)
-    lines: dict[Position, tuple[UUID, ...]] = field(default_factory=dict)
+    queues: dict[Position, tuple[UUID, ...]] = field(default_factory=dict)
     groups: dict[UUID, Position] = field(default_factory=dict)
     turns: dict[tuple[UUID, Position], int] = field(default_factory=dict)
     closed: frozenset[str] = frozenset()
@@ -67,22 +67,22 @@ class Rotation:
         A player lines up with his position group. For a defender who plays forward today give
         ``dataclasses.replace(player, position=Position.FORWARD)``.
         """
-        lineup = cls(step, lines={group: () for group in Position})._lineup()
+        lineup = cls(step, queues={group: () for group in Position})._lineup()
         for player in present:
             lineup.join(player.id, player.position)
         return cls._of(lineup)
 
     def next_rep(self) -> "Rotation":
-        """Return the next rep: everyone moves on from his slot, and free slots fill from the lines."""
+        """Return the next rep: everyone moves on from his slot, and free slots fill from the queues."""
         lineup = self._lineup()
         lineup.move_on(self.step)
         return self._of(lineup)
 
     def arrive(self, player: Player) -> "Rotation":
-        """Return the rotation with one more player, at the end of his line.
+        """Return the rotation with one more player, at the end of his queue.
 
         Where nobody waits and a slot is free he steps in at once. A player who is here already changes to
-        the end of the line of ``player.position``, unless that is the group he is in.
+        the end of the queue of ``player.position``, unless that is the group he is in.
         """
         if self.groups.get(player.id) == player.position:
             return self
@@ -92,7 +92,7 @@ class Rotation:
         return self._of(lineup)
 
     def leave(self, player: UUID) -> "Rotation":
-        """Return the rotation without a player. His slot fills from the line, or stays empty."""
+        """Return the rotation without a player. His slot fills from the queue, or stays empty."""
         if player not in self.groups:
             return self
         lineup = self._lineup()
@@ -103,8 +103,8 @@ class Rotation:
         """Return the rotation with this player in this slot, as corrected by hand.
 
         Two players in slots of one position group change places. Whoever makes way for a player from the
-        line, having come in for this rep, has not had his turn: he is next. Having come in earlier, he
-        goes to the end of the line. A slot that was left empty on purpose is open again. A slot that the
+        queue, having come in for this rep, has not had his turn: he is next. Having come in earlier, he
+        goes to the end of the queue. A slot that was left empty on purpose is open again. A slot that the
         step lacks, or a player who is not here, changes nothing.
         """
         if slot not in {s.key for s in self.step.slots} or player not in self.groups:
@@ -128,9 +128,9 @@ class Rotation:
         """Return the first rep of another step, in which the order of turns goes on.
 
         After a rep that was played everyone moves on as for a next rep, as far as the new step has the
-        slot that he would move to; the others go out to the end of the line. When the rep was not
+        slot that he would move to; the others go out to the end of the queue. When the rep was not
         ``played``, everyone stays where the new step has his slot; of the others, who came in for this
-        rep is put back to the head of the line, so that a step tapped by mistake costs nobody his turn.
+        rep is put back to the head of the queue, so that a step tapped by mistake costs nobody his turn.
         """
         lineup = self._lineup()
         (lineup.move_on if played else lineup.give_way_to)(step)
@@ -158,7 +158,7 @@ class Rotation:
         return Lineup(
             self.step,
             dict(self.slots),
-            {group: list(line) for group, line in self.lines.items()},
+            {group: list(queue) for group, queue in self.queues.items()},
             dict(self.groups),
             dict(self.turns),
             set(self.closed),
@@ -173,7 +173,7 @@ class Rotation:
         return cls(
             lineup.step,
             {key: lineup.slots[key] for key in order if key in lineup.slots},
-            {group: tuple(line) for group, line in lineup.lines.items()},
+            {group: tuple(queue) for group, queue in lineup.queues.items()},
             lineup.groups,
             lineup.turns,
             frozenset(lineup.closed),

@@ -1,4 +1,4 @@
-"""What happens to a line of players, as facts that are kept."""
+"""What happens to a rotation, as facts that are kept."""
 
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -9,7 +9,7 @@ from evaltrack.rink.player import Position
 
 
 class Change(StrEnum):
-    """What happened to a line."""
+    """What happened to a rotation."""
 
     FIRST = "first"  # lined up anew: a rep begins
     NEXT = "next"  # a rep begins
@@ -41,13 +41,13 @@ _NEEDS = {
 
 
 @dataclass(frozen=True, slots=True)
-class LineFact:
-    """One change of a line, with all that is needed to make it again.
+class RotationFact:
+    """One change of a rotation, with all that is needed to make it again.
 
     ``rep`` is the rep that begins with the change, or the one that runs when it is made. ``slot`` and
     ``player`` say which was corrected; ``group`` is where a player who arrives lines up. ``start`` has
-    everyone who lined up, in order, with his group, when the line is started. ``nth`` is the number that the
-    season file gave it, 0 for one that is not kept yet.
+    everyone who lined up, in order, with their group, when the rotation is started. ``nth`` is the number
+    that the season file gave it, 0 for one that is not kept yet.
     """
 
     practice: str

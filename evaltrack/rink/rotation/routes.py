@@ -1,4 +1,4 @@
-"""The way through a step: from the line into a slot, from slot to slot, and out."""
+"""The route through a step: from the queue into a slot, from slot to slot, and out."""
 
 from dataclasses import dataclass
 from functools import lru_cache
@@ -7,7 +7,7 @@ from evaltrack.rink.drill import Slot, Step
 
 
 @dataclass(frozen=True, slots=True)
-class Ways:
+class Routes:
     """Where the slots of a step lead, by slot key, as far as they are open.
 
     ``onward`` has the slot to which a player moves for the next rep, or None for out. ``reps_left`` counts
@@ -22,22 +22,22 @@ class Ways:
     slots_before: dict[str, int]
 
     def soonest_out(self, key: str) -> tuple[int, int, int]:
-        """Sort key: the slot whose player is out first, of several the one with the longest way behind."""
+        """Sort key: the slot whose player is out first, of several the one with the longest route behind."""
         return self.reps_left[key], -self.slots_before[key], list(self.slots).index(key)
 
     def first_in(self, key: str) -> tuple[int, int]:
-        """Sort key: the slots at the beginning of a way first, in the order of the step."""
+        """Sort key: the slots at the beginning of a route first, in the order of the step."""
         return self.slots_before[key], list(self.slots).index(key)
 
 
 @lru_cache(maxsize=64)
-def ways(step: Step, closed: frozenset[str] = frozenset()) -> Ways:
-    """Return the ways through a step. A closed slot is passed over: who would go there goes one further."""
+def routes(step: Step, closed: frozenset[str] = frozenset()) -> Routes:
+    """Return the routes through a step. A closed slot is passed over: who would go there goes one further."""
     every = {slot.key: slot for slot in step.slots}
     slots = {key: slot for key, slot in every.items() if key not in closed}
     onward = {key: _onward(every, closed, key) for key in slots}
     before = {after: key for key, after in onward.items() if after}
-    return Ways(
+    return Routes(
         slots,
         onward,
         {key: 1 + _count(onward, key) for key in slots},

@@ -9,24 +9,24 @@ from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation import Rotation
-from evaltrack.rink.rotation.rotation_fact import Change, LineFact
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
-    """A line as it stands: the rotation, and the rep that runs.
+class RunningRotation:
+    """A rotation as a tablet keeps it: who is where, and the rep that runs.
 
-    Every change returns the line after it and the fact to be kept, and changes nothing itself: the fact is
-    committed first, and the new line drawn after that. ``rep.slots`` is who was in the slots when the rep
-    began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right by
-    hand, empty after any other change. ``nth`` is the number of the fact that made the line, 0 while it is
-    not kept; ``begun`` the rotation's number of the rep with which this drill began.
+    Every change returns the rotation after it and the fact to be kept, and changes nothing itself: the fact
+    is committed first, and the new rotation drawn after that. ``rep.slots`` is who was in the slots when the
+    rep began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right
+    by hand, empty after any other change. ``nth`` is the number of the fact that made the rotation, 0 while
+    it is not kept; ``begun`` the rotation's number of the rep with which this drill began.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
     rotation: Rotation
     rep: Rep
-    before: "Line | None" = field(default=None, repr=False, compare=False)
+    before: "RunningRotation | None" = field(default=None, repr=False, compare=False)
     corrected: str = ""
     nth: int = field(default=0, compare=False)
     begun: int = 1
@@ -37,45 +37,45 @@ class Line:
         drills: Iterable[Drill],
         rep: Rep,
         present: Iterable[Player],
-    ) -> tuple["Line", LineFact]:
+    ) -> tuple["RunningRotation", RotationFact]:
         """Line everyone up anew, in this order, for the first rep of a step.
 
         Of ``rep`` the slots are not looked at; a player's ``position`` is the group he lines up with today.
         """
         start = tuple((player.id, player.position) for player in present)
-        fact = LineFact(
+        fact = RotationFact(
             rep.practice, rep.tablet, rep.drill, rep.step, Change.FIRST, rep.id, start=start, at=rep.at
         )
         return started(tuple(drills), fact), fact
 
-    def next_rep(self, at: int | None = None) -> tuple["Line", LineFact]:
+    def next_rep(self, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Begin the next rep."""
         return self._changed(Change.NEXT, at)
 
     def change_step(
         self, drill: str, step: str, played: bool = True, at: int | None = None
-    ) -> tuple["Line", LineFact]:
+    ) -> tuple["RunningRotation", RotationFact]:
         """Begin a rep of another step, of this drill or another; `Rotation.change_step` says who is in it."""
         kind = Change.STEP if played else Change.SKIP
         return self._changed(kind, at, drill=drill, step=step)
 
-    def arrive(self, player: Player, at: int | None = None) -> tuple["Line", LineFact]:
-        """Let a player join the end of his line."""
+    def arrive(self, player: Player, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
+        """Let a player join the end of his queue."""
         return self._changed(Change.ARRIVE, at, player=player.id, group=player.position)
 
-    def leave(self, player: UUID, at: int | None = None) -> tuple["Line", LineFact]:
-        """Take a player out of his slot and line."""
+    def leave(self, player: UUID, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
+        """Take a player out of his slot and queue."""
         return self._changed(Change.LEAVE, at, player=player)
 
-    def swap(self, slot: str, player: UUID, at: int | None = None) -> tuple["Line", LineFact]:
+    def swap(self, slot: str, player: UUID, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Put a player into a slot by hand."""
         return self._changed(Change.SWAP, at, slot=slot, player=player)
 
-    def empty(self, slot: str, at: int | None = None) -> tuple["Line", LineFact]:
+    def empty(self, slot: str, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Leave a slot empty on purpose."""
         return self._changed(Change.EMPTY, at, slot=slot)
 
-    def back(self, at: int | None = None) -> tuple["Line", LineFact]:
+    def back(self, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Take the last change back; not beyond an arrival, a leaving or the start (see `can_go_back`)."""
         return self._changed(Change.BACK, at)
 
@@ -94,7 +94,7 @@ class Line:
         """Return who was said to be in a slot and who was, by slot, where the last change put that right.
 
         The slot that was corrected, and the other one when two players of one position group changed
-        places. Not a slot that the line has filled anew: who is there is its guess and nobody's correction.
+        places. Not a slot that the queue has filled anew: who is there is its guess and nobody's correction.
         """
         if not self.corrected:
             return {}
@@ -107,8 +107,8 @@ class Line:
             pairs[other] = right, wrong
         return {slot: pair for slot, pair in pairs.items() if None not in pair and wrong != right}
 
-    def after(self, fact: LineFact) -> "Line":
-        """Return the line after a fact of its own."""
+    def after(self, fact: RotationFact) -> "RunningRotation":
+        """Return the rotation after a fact of its own."""
         if fact.change is Change.FIRST:
             return started(self.drills, fact)
         if fact.change is Change.BACK:
@@ -118,51 +118,53 @@ class Line:
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
         by_hand = fact.slot if fact.change is Change.SWAP else ""
         begun = self.begun if rep.drill == self.rep.drill else rotation.rep
-        return Line(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, begun)
+        return RunningRotation(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, begun)
 
-    def _changed(self, change: Change, at: int | None, **values) -> tuple["Line", LineFact]:
+    def _changed(self, change: Change, at: int | None, **values) -> tuple["RunningRotation", RotationFact]:
         rep = self.rep
         values = {"drill": rep.drill, "step": rep.step} | values
         ident = new_id() if change.begins_rep else rep.id
         moment = now_ms() if at is None else at
-        fact = LineFact(rep.practice, rep.tablet, change=change, rep=ident, at=moment, **values)
+        fact = RotationFact(rep.practice, rep.tablet, change=change, rep=ident, at=moment, **values)
         return self.after(fact), fact
 
 
-def started(drills: tuple[Drill, ...], fact: LineFact) -> Line:
-    """Return the line that a first fact starts."""
+def started(drills: tuple[Drill, ...], fact: RotationFact) -> RunningRotation:
+    """Return the rotation that a first fact starts."""
     step = drill_named(drills, fact.drill).step(fact.step)
     # a rotation asks a player only for his id and his group
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
-    return Line(drills, rotation, _begun(fact, rotation), nth=fact.nth)
+    return RunningRotation(drills, rotation, _begun(fact, rotation), nth=fact.nth)
 
 
-def replay(drills: Iterable[Drill], facts: Iterable[LineFact]) -> Line | None:
-    """Return the line as it stands after these facts of one tablet, or None when none starts it."""
-    drills, line = tuple(drills), None
+def replay(drills: Iterable[Drill], facts: Iterable[RotationFact]) -> RunningRotation | None:
+    """Return the rotation as it stands after these facts of one tablet, or None when none starts it."""
+    drills, running = tuple(drills), None
     for fact in facts:
-        if line is not None:
-            line = line.after(fact)
+        if running is not None:
+            running = running.after(fact)
         elif fact.change is Change.FIRST:
-            line = started(drills, fact)
-    return line
+            running = started(drills, fact)
+    return running
 
 
-def changes_for(line: Line, present: Iterable[Player], at: int | None = None) -> list[tuple[Line, LineFact]]:
-    """Return the changes, one after the other, by which the line has just these players; often none."""
+def changes_for(
+    running: RunningRotation, present: Iterable[Player], at: int | None = None
+) -> list[tuple[RunningRotation, RotationFact]]:
+    """Return the changes, one after the other, by which the rotation has just these players; often none."""
     present = list(present)
     here, made = {player.id for player in present}, []
-    for player in [p for p in line.rotation.groups if p not in here]:
-        line, fact = line.leave(player, at)
-        made.append((line, fact))
-    for player in [p for p in present if p.id not in line.rotation.groups]:
-        line, fact = line.arrive(player, at)
-        made.append((line, fact))
+    for player in [p for p in running.rotation.groups if p not in here]:
+        running, fact = running.leave(player, at)
+        made.append((running, fact))
+    for player in [p for p in present if p.id not in running.rotation.groups]:
+        running, fact = running.arrive(player, at)
+        made.append((running, fact))
     return made
 
 
-def _changed(drills: tuple[Drill, ...], rotation: Rotation, fact: LineFact) -> Rotation:
+def _changed(drills: tuple[Drill, ...], rotation: Rotation, fact: RotationFact) -> Rotation:
     match fact.change:
         case Change.NEXT:
             return rotation.next_rep()
@@ -178,6 +180,6 @@ def _changed(drills: tuple[Drill, ...], rotation: Rotation, fact: LineFact) -> R
     return rotation.empty(fact.slot)
 
 
-def _begun(fact: LineFact, rotation: Rotation) -> Rep:
+def _begun(fact: RotationFact, rotation: Rotation) -> Rep:
     slots = dict(rotation.slots)
     return Rep(fact.practice, fact.drill, fact.step, slots, fact.tablet, fact.at, fact.rep)

@@ -131,7 +131,7 @@ class BoardScreen(Screen):
             self._show()
 
     def back(self) -> None:
-        """Take the last change of the line back, on the board that has one."""
+        """Take the last change of the rotation back, on the board that has one."""
         if self.kind == "rep" and self._means_the_same():
             self.board.back()
             self._show()
@@ -182,7 +182,7 @@ class BoardScreen(Screen):
         self.step = self.desk.step.name
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
-        if not self.board.take_up():  # its line cannot be read
+        if not self.board.take_up():  # its rotation cannot be read
             self.kind = "group"
             self.board.take_up()
         self._show_controls()

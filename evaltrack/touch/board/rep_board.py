@@ -7,12 +7,12 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Position
 from evaltrack.rink.rotation.rotation import Rotation
-from evaltrack.rink.rotation.running import Line
+from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.slot_choice import Option, options
 from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
-from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.tiles.faces import Face, KeyFace
 from evaltrack.touch.tiles.placement import Placement, stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
@@ -37,22 +37,22 @@ class RepBoard:
 
     def __init__(self, desk):
         self._desk = desk
-        self._line = BenchLine(desk)
+        self._bench = BenchRotation(desk)
         self._slots: list[Slot] = []
         self._tiles: list[_Tile] = []
         self._names: dict[UUID, str] = {}
         self.choosing = ""
         self._offered: list[Option] = []  # below the slots, as they are shown
-        self._before: tuple[Line, int] | None = None
+        self._before: tuple[RunningRotation, int] | None = None
 
     def take_up(self) -> bool:
-        """Go on with the line; learn afresh who is here and which step runs."""
-        self._line.take_up()
+        """Go on with the rotation; learn afresh who is here and which step runs."""
+        self._bench.take_up()
         self._before = None
-        if self._line.line is None:
+        if self._bench.running is None:
             return False
         self._names = short_names(self._desk.players)
-        self._slots = self._line.slots()
+        self._slots = self._bench.slots()
         now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
         skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
         self._tiles = now + [_Tile(slot, slot.skills[0], True) for slot in skaters]
@@ -63,21 +63,21 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn, step = self._line.line.number, f"{self._desk.drill.name}, {self._desk.step.name}"
+        turn, step = self._bench.running.number, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
     def following(self) -> str:
         """Return the numbers of who is in the next rep and not in this one."""
-        coming = self._line.rotation.next_rep().slots
-        now = set(self._line.rotation.slots.values())
+        coming = self._bench.rotation.next_rep().slots
+        now = set(self._bench.rotation.slots.values())
         new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
         return " ".join(self._desk.player(ident).number for ident in new)
 
     @property
     def can_go_back(self) -> bool:
-        """Say whether the last change of the line can be taken back."""
-        return self._line.can_go_back
+        """Say whether the last change of the rotation can be taken back."""
+        return self._bench.can_go_back
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the slots, and who comes next or could be in the slot that is corrected."""
@@ -112,7 +112,7 @@ class RepBoard:
         return keys + [option.face for option in self._offered]
 
     def _plate(self, slot: Slot) -> KeyFace:
-        rotation, chosen = self._line.rotation, slot.key == self.choosing
+        rotation, chosen = self._bench.rotation, slot.key == self.choosing
         ident = rotation.slots.get(slot.key)
         if ident is None:
             return KeyFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
@@ -133,17 +133,17 @@ class RepBoard:
             return None, False
         where = tile.slot.key, tile.skill
         if stood:
-            rep = self._line.rep if tile.following else stood.rep
+            rep = self._bench.rep if tile.following else stood.rep
             return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), True
-        anew = bool(tile.following or self.choosing or not self._line.is_kept)
-        tally = self._line.tally(ident, outcome, where, at, tile.following)
+        anew = bool(tile.following or self.choosing or not self._bench.is_kept)
+        tally = self._bench.tally(ident, outcome, where, at, tile.following)
         if tally:
             self.choosing = ""
-            self._before = (self._line.line.before, at) if tile.following else None
+            self._before = (self._bench.running.before, at) if tile.following else None
         return tally, anew
 
-    def _stood_before(self, at: int) -> Line | None:
-        """Return the line before a tally moved it, for a finger that was on its way already.
+    def _stood_before(self, at: int) -> RunningRotation | None:
+        """Return the rotation before a tally moved it, for a finger that was on its way already.
 
         The second of two fingers, and the second tap of a quick two, mean what stood there.
         """
@@ -154,7 +154,7 @@ class RepBoard:
     def undone(self, tally: Tally) -> bool:
         """Go back to the rep before when the tally that was taken back had begun this one."""
         self._before = None
-        return self._line.undone(tally)
+        return self._bench.undone(tally)
 
     def press(self, index: int) -> None:
         """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
@@ -170,13 +170,13 @@ class RepBoard:
     def next_rep(self) -> None:
         """Begin the next rep."""
         self.choosing, self._before = "", None
-        self._line.next_rep()
+        self._bench.next_rep()
 
     def back(self) -> None:
-        """Take the last change of the line back."""
+        """Take the last change of the rotation back."""
         self.choosing, self._before = "", None
         if self.can_go_back:
-            self._line.back()
+            self._bench.back()
 
     def _correct(self, number: int) -> None:
         chosen = self._offered[number]
@@ -185,8 +185,8 @@ class RepBoard:
 
     def _options(self) -> list[Option]:
         slot = self._chosen_slot()
-        ident = self._line.rotation.slots.get(slot.key)
-        return options(slot, self._line, ident and self._desk.player(ident), self._names)
+        ident = self._bench.rotation.slots.get(slot.key)
+        return options(slot, self._bench, ident and self._desk.player(ident), self._names)
 
     def _chosen_slot(self) -> Slot:
         return next(slot for slot in self._slots if slot.key == self.choosing)
@@ -194,9 +194,9 @@ class RepBoard:
     def _player(self, tile: _Tile) -> UUID | None:
         return self._rotation_of(tile).slots.get(tile.slot.key)
 
-    def _rotation_of(self, tile: _Tile, stood: Line | None = None) -> Rotation:
+    def _rotation_of(self, tile: _Tile, stood: RunningRotation | None = None) -> Rotation:
         """Return the rotation to which a tile belongs, of this rep or of the next one."""
-        rotation = (stood or self._line.line).rotation
+        rotation = (stood or self._bench.running).rotation
         return rotation.next_rep() if tile.following else rotation
 
 

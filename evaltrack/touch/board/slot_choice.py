@@ -7,7 +7,7 @@ from uuid import UUID
 
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
-from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.tiles.faces import KeyFace
 
 
@@ -18,22 +18,24 @@ class Option(NamedTuple):
     act: Callable[[], object]
 
 
-def options(slot: Slot, line: BenchLine, there: Player | None, names: Mapping[UUID, str]) -> list[Option]:
+def options(
+    slot: Slot, bench: BenchRotation, there: Player | None, names: Mapping[UUID, str]
+) -> list[Option]:
     """Return what may have happened in a slot, in which ``there`` stands on the screen or nobody.
 
     First who could be in it, then who is not here yet, or not any more, and comes now; then that nobody is.
     """
     made = [
-        Option(KeyFace(names[p.id], p.number), partial(line.swap, slot.key, p.id))
-        for p in line.could_be(slot)
+        Option(KeyFace(names[p.id], p.number), partial(bench.swap, slot.key, p.id))
+        for p in bench.could_be(slot)
     ]
     made += [
-        Option(KeyFace(names[p.id], p.number, "comes now"), partial(line.comes, slot.key, p))
-        for p in line.could_come(slot)
+        Option(KeyFace(names[p.id], p.number, "comes now"), partial(bench.comes, slot.key, p))
+        for p in bench.could_come(slot)
     ]
     if there:
         gone = KeyFace("off the ice", small=f"{there.number} goes now")
-        made.append(Option(gone, partial(line.off, there.id)))
-    made.append(Option(KeyFace("nobody", small=slot.name), partial(line.empty, slot.key)))
+        made.append(Option(gone, partial(bench.off, there.id)))
+    made.append(Option(KeyFace("nobody", small=slot.name), partial(bench.empty, slot.key)))
     made.append(Option(KeyFace("leave it", small=slot.name), lambda: None))
     return made

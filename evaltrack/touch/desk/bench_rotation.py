@@ -9,33 +9,35 @@ from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation import Rotation
-from evaltrack.rink.rotation.rotation_fact import LineFact
-from evaltrack.rink.rotation.running import Line, changes_for, replay
+from evaltrack.rink.rotation.rotation_fact import RotationFact
+from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
 
-_Made = list[tuple[Line, LineFact]]  # changes, one after the other, and the line after each
+_Made = list[
+    tuple[RunningRotation, RotationFact]
+]  # changes, one after the other, and the rotation after each
 _Moved = Iterable[tuple[UUID, UUID]]
 
 
-class BenchLine:
+class BenchRotation:
     """Whose turn it is. Every change is on disk before it is shown; one that is not saved changes nothing.
 
-    ``line`` is None until `take_up` has found or made one for the practice that runs. While another step is
-    watched than the one that was played last, it is only what that step would begin with: it is kept together
+    ``running`` is None until `take_up` has found or made one for the practice. While another step is watched
+    than the one that was played last, it is only what that step would begin with: it is kept together
     with the first thing that is done in it, so that looking through the steps moves nobody.
     """
 
     def __init__(self, desk):
         self._desk = desk
         self._practice = None
-        self._kept: Line | None = None  # as it is on disk
-        self.line: Line | None = None
+        self._kept: RunningRotation | None = None  # as it is on disk
+        self.running: RunningRotation | None = None
 
     def take_up(self) -> bool:
-        """Go on with the line of this practice, or line everyone up; follow who is here and what is run."""
+        """Go on with the rotation of this practice, or line everyone up; follow who is here and which step."""
         if self._kept is None or self._practice is not self._desk.practice:
-            self._practice, self._kept, self.line = self._desk.practice, None, None
+            self._practice, self._kept, self.running = self._desk.practice, None, None
             if not self._begin():
                 return False
         followed = self._follow_players()
@@ -44,23 +46,23 @@ class BenchLine:
 
     @property
     def rotation(self) -> Rotation:
-        """Return who is in which slot, and the lines behind them."""
-        return self.line.rotation
+        """Return who is in which slot, and the queues behind them."""
+        return self.running.rotation
 
     @property
     def rep(self) -> Rep:
         """Return the rep that runs."""
-        return self.line.rep
+        return self.running.rep
 
     @property
     def is_kept(self) -> bool:
-        """Say whether the line that is shown is on disk, and not only looked at."""
-        return self.line is self._kept
+        """Say whether the rotation that is shown is on disk, and not only looked at."""
+        return self.running is self._kept
 
     @property
     def can_go_back(self) -> bool:
         """Say whether there is a change to take back; not while a step is only looked at."""
-        return self.is_kept and self.line.can_go_back
+        return self.is_kept and self.running.can_go_back
 
     def slots(self) -> list[Slot]:
         """Return the slots of the step as they stand on the ice, from the net to the far end.
@@ -70,8 +72,8 @@ class BenchLine:
         return sorted(self.rotation.step.slots, key=lambda slot: slot.position is not Position.GOALIE)
 
     def could_be(self, slot: Slot) -> list[Player]:
-        """Return who could be in a slot: the line of its group, the others of the group, everybody else."""
-        waiting = self.rotation.lines[slot.position]
+        """Return who could be in a slot: the queue of its group, the others of the group, everybody else."""
+        waiting = self.rotation.queues[slot.position]
         order = {ident: turn for turn, ident in enumerate(waiting)}
         there, last = self.rotation.slots.get(slot.key), len(order)
         others = [p for p in self._desk.here() if p.id != there]
@@ -105,36 +107,36 @@ class BenchLine:
 
     def undone(self, tally: Tally) -> bool:
         """Take back the rep that began with a tally which was taken back; say whether to show all anew."""
-        made, now, line, rep = [], self._desk.now(), self._kept, tally.rep
-        while self._began_with(line, tally, rep):
-            made.append(line.back(now))
-            line = self._after(made)
-            rep = line.rep.id  # a step that was looked at until then began with the same tally
+        made, now, running, rep = [], self._desk.now(), self._kept, tally.rep
+        while self._began_with(running, tally, rep):
+            made.append(running.back(now))
+            running = self._after(made)
+            rep = running.rep.id  # a step that was looked at until then began with the same tally
         changed = bool(made) and self._keep(made)
         self._look()  # without its only tally a rep was not played
         return changed or not self.is_kept
 
-    def _began_with(self, line: Line, tally: Tally, rep: UUID | None) -> bool:
-        began = line.can_go_back and line.before.rep is not line.rep
-        same = (line.rep.id, line.rep.at) == (rep, tally.at)
-        return began and same and not self._desk.tallies_of(line.rep)
+    def _began_with(self, running: RunningRotation, tally: Tally, rep: UUID | None) -> bool:
+        began = running.can_go_back and running.before.rep is not running.rep
+        same = (running.rep.id, running.rep.at) == (rep, tally.at)
+        return began and same and not self._desk.tallies_of(running.rep)
 
     def next_rep(self) -> bool:
         """Begin the next rep."""
-        return self._change(lambda line, now: line.next_rep(now))
+        return self._change(lambda running, now: running.next_rep(now))
 
     def back(self) -> bool:
         """Take the last change back; the tallies that it gave to another player are given back too."""
         if not self.can_go_back:
             return False
-        line, desk = self._kept, self._desk
+        running, desk = self._kept, self._desk
         try:
-            moves = desk.season.reps.moved(line.rep.practice, line.rep.tablet)
+            moves = desk.season.reps.moved(running.rep.practice, running.rep.tablet)
         except EvaltrackError as error:
             desk.message = str(error)
             return False
-        owners = given_by(line, desk.tallies_of(line.rep), moves)
-        return self._keep([line.back(desk.now())], owners) and self._tell(owners, "again")
+        owners = given_by(running, desk.tallies_of(running.rep), moves)
+        return self._keep([running.back(desk.now())], owners) and self._tell(owners, "again")
 
     def swap(self, slot: str, player: UUID) -> bool:
         """Put right who is in a slot. What was tallied there in this rep is theirs too.
@@ -146,16 +148,16 @@ class BenchLine:
         now = self._desk.now()
         made = self._pending(now)
         made.append(self._after(made).swap(slot, player, now))
-        line = self._after(made)
-        owners = put_right_by(line, self._desk.tallies_of(line.rep))
+        running = self._after(made)
+        owners = put_right_by(running, self._desk.tallies_of(running.rep))
         return self._keep(made, owners) and self._tell(owners, "now", "; Back undoes it")
 
     def empty(self, slot: str) -> bool:
         """Leave a slot empty."""
-        return self._change(lambda line, now: line.empty(slot, now))
+        return self._change(lambda running, now: running.empty(slot, now))
 
     def off(self, player: UUID) -> bool:
-        """Note that a player is not here any more. Their slot fills from the line; going back ends here."""
+        """Note that a player is not here any more. Their slot fills from the queue; going back ends here."""
         here = [other for other in self._desk.here() if other.id != player]
         return self._settle() and self._desk.arrange(here) and self.take_up()
 
@@ -176,33 +178,33 @@ class BenchLine:
             return False
         at = desk.station
         rep = Rep(at.practice, at.drill, at.step, {}, desk.tablet.id, desk.now())
-        return bool(self._kept) or self._keep([Line.first(desk.drills, rep, desk.here())])
+        return bool(self._kept) or self._keep([RunningRotation.first(desk.drills, rep, desk.here())])
 
     def _follow_players(self) -> bool:
         made = changes_for(self._kept, self._desk.here(), self._desk.now())
         return not made or self._keep(made)
 
     def _look(self) -> None:
-        """Show the line of the step that is watched, as it stands or as it would begin."""
-        self.line = self._after(self._pending(self._desk.now()))
+        """Show the rotation of the step that is watched, as it stands or as it would begin."""
+        self.running = self._after(self._pending(self._desk.now()))
 
     def _pending(self, now: int) -> _Made:
-        """Return the change to the step that is watched, if it is another than that of the line on disk."""
+        """Return the change to the step that is watched, if the rotation on disk has another one."""
         at, rep = self._desk.station, self._kept.rep
         if (rep.drill, rep.step) == (at.drill, at.step):
             return []
         played = bool(self._desk.tallies_of(rep))
         return [self._kept.change_step(at.drill, at.step, played, now)]
 
-    def _after(self, made: _Made) -> Line:
+    def _after(self, made: _Made) -> RunningRotation:
         return made[-1][0] if made else self._kept
 
     def _settle(self) -> bool:
-        """Keep the line of the step that is watched, where it was only looked at."""
+        """Keep the rotation of the step that is watched, where it was only looked at."""
         made = self._pending(self._desk.now())
         return not made or self._keep(made)
 
-    def _change(self, change: Callable[[Line, int], tuple[Line, LineFact]]) -> bool:
+    def _change(self, change: Callable[[RunningRotation, int], tuple[RunningRotation, RotationFact]]) -> bool:
         now = self._desk.now()
         made = self._pending(now)
         return self._keep([*made, change(self._after(made), now)])
@@ -215,18 +217,18 @@ class BenchLine:
         self._look()
         return True
 
-    def _write(self, made: _Made, moved: _Moved = ()) -> Line:
-        """Write changes of the line, and what the last one ``moved``; return the line as it is on disk."""
+    def _write(self, made: _Made, moved: _Moved = ()) -> RunningRotation:
+        """Write changes, and what the last one ``moved``; return the rotation as it is on disk."""
         if self._practice is not self._desk.practice:  # opened anew meanwhile: who knows what stands there
             raise NotSavedError("not saved: the season file was opened anew; please tap once more")
         # only now: a write may have opened the file anew
-        reps, line = self._desk.season.reps, self._kept
+        reps, running = self._desk.season.reps, self._kept
         for after, fact in made:
             begins = fact.change.begins_rep
             nth = reps.begin(after.rep, fact) if begins else reps.correct(fact, moved)
             fact = replace(fact, nth=nth)
-            line = line.after(fact) if line else replay(self._desk.drills, [fact])
-        return line
+            running = running.after(fact) if running else replay(self._desk.drills, [fact])
+        return running
 
     def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
         players = {player.id: player for player in self._desk.players}

@@ -4,15 +4,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from uuid import UUID
 
 from evaltrack.rink.player import Player
-from evaltrack.rink.rotation.running import Line
+from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.tally import Tally
 
 Owners = list[tuple[Tally, UUID]]  # tallies, and whose they are after all
 Moves = Mapping[int, Sequence[tuple[UUID, UUID]]]
 
 
-def put_right_by(line: Line, tallies: Iterable[Tally]) -> Owners:
-    """Return what the last change of a line gives to another player.
+def put_right_by(running: RunningRotation, tallies: Iterable[Tally]) -> Owners:
+    """Return what the last change of a rotation gives to another player.
 
     That is what was tallied in a slot that it put right, for the player who stood there wrongly.
 
@@ -20,11 +20,11 @@ def put_right_by(line: Line, tallies: Iterable[Tally]) -> Owners:
     ----------
     tallies : those of the rep that runs.
     """
-    return _owned(line, tallies, line.put_right)
+    return _owned(running, tallies, running.put_right)
 
 
-def given_by(line: Line, tallies: Iterable[Tally], moves: Moves) -> Owners:
-    """Return what the last change of a line has given to another player, with whose it was before.
+def given_by(running: RunningRotation, tallies: Iterable[Tally], moves: Moves) -> Owners:
+    """Return what the last change of a rotation has given to another player, with whose it was before.
 
     For a tally that was given on since, the one that stands for it now. One that was taken back meanwhile is
     gone, and none that was made since is among them.
@@ -36,20 +36,22 @@ def given_by(line: Line, tallies: Iterable[Tally], moves: Moves) -> Owners:
     """
     given = set()
     stands = {was: becomes for pairs in moves.values() for was, becomes in pairs}
-    for _, ident in moves.get(line.nth, ()):
+    for _, ident in moves.get(running.nth, ()):
         while ident in stands:
             ident = stands.pop(ident)  # each once, or a damaged file would lead round and round
         given.add(ident)
-    back = {slot: (right, wrong) for slot, (wrong, right) in line.put_right.items()}
-    return _owned(line, [tally for tally in tallies if tally.id in given], back)
+    back = {slot: (right, wrong) for slot, (wrong, right) in running.put_right.items()}
+    return _owned(running, [tally for tally in tallies if tally.id in given], back)
 
 
-def _owned(line: Line, tallies: Iterable[Tally], pairs: Mapping[str, tuple[UUID, UUID]]) -> Owners:
+def _owned(
+    running: RunningRotation, tallies: Iterable[Tally], pairs: Mapping[str, tuple[UUID, UUID]]
+) -> Owners:
     """Return what was tallied in a slot for the first player of its pair, with the second.
 
     A tally that does not say its slot, as earlier versions made them, was made where its skill is watched.
     """
-    watched = {slot.key: slot.skills for slot in line.rotation.step.slots}
+    watched = {slot.key: slot.skills for slot in running.rotation.step.slots}
     owners = []
     for tally in tallies:
         for slot, (first, second) in pairs.items():

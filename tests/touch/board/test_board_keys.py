@@ -99,7 +99,7 @@ def test_the_board_by_rep_is_worked_without_a_finger(bench):
     """2 shows it; a tile is tallied, N begins the next rep, B goes back, Enter corrects a slot."""
     screen = screen_of(bench)
     type_keys(bench, "2", RIGHT, RIGHT, "m")
-    goalie = screen.board._line.rotation.slots["goal"]
+    goalie = screen.board._bench.rotation.slots["goal"]
     assert made(bench, 1) == [(bench.app.desk.player(goalie).number, "set_before_shot", MISSED)]
     type_keys(bench, "n")
     assert screen.words[0] == "Rep 2"
@@ -107,9 +107,9 @@ def test_the_board_by_rep_is_worked_without_a_finger(bench):
     assert screen.words[0] == "Rep 1"
     type_keys(bench, RIGHT, ENTER)  # the plate of the breakout D
     assert screen.board.choosing == "breakout_d"
-    waiting = screen.board._line.could_be(screen.board._chosen_slot())[0]
+    waiting = screen.board._bench.could_be(screen.board._chosen_slot())[0]
     type_keys(bench, DOWN, DOWN, LEFT, LEFT, LEFT, LEFT, LEFT, ENTER)
-    assert screen.board._line.rotation.slots["breakout_d"] == waiting.id
+    assert screen.board._bench.rotation.slots["breakout_d"] == waiting.id
     assert screen.board.choosing == ""
 
 

@@ -167,7 +167,7 @@ def test_an_app_that_was_killed_opens_on_the_same_board(bench, drive, season_pat
     press(bench, "Next rep")
     tap_key(bench, in_slots(bench)["Wall F"])
     tap_key(bench, bench.app.desk.here()[-2].number)
-    line = screen_of(bench).board._line.rotation.lines
+    line = screen_of(bench).board._bench.rotation.queues
     press(bench, "Player")
     tap_key(bench, bench.app.desk.here()[5].number)
     press(bench, titles[kind])
@@ -180,4 +180,4 @@ def test_an_app_that_was_killed_opens_on_the_same_board(bench, drive, season_pat
     assert screen_of(again).kind == kind
     assert (board_of(again).faces, board_of(again).keys, screen_of(again).words) == shown
     if kind == "rep":
-        assert screen_of(again).board._line.rotation.lines == line
+        assert screen_of(again).board._bench.rotation.queues == line

@@ -205,7 +205,7 @@ def test_a_correction_leaves_other_reps_other_slots_and_other_boards_alone(bench
 
 def in_rep(driver, slot):
     """Return the number of who is in a slot, while another board is in front."""
-    rotation = screen_of(driver)._boards["rep"]._line.rotation
+    rotation = screen_of(driver)._boards["rep"]._bench.rotation
     return driver.app.desk.player(rotation.slots[slot]).number
 
 
@@ -239,7 +239,7 @@ def test_who_could_be_in_a_slot_starts_with_the_line(bench):
     """The line of the slot's group comes first, in order; everyone here but the player himself is offered."""
     press(bench, "By rep")
     board, desk, there = board_of(bench), bench.app.desk, in_slots(bench)["Wall F"]
-    line = screen_of(bench).board._line.rotation.lines[Position.FORWARD]
+    line = screen_of(bench).board._bench.rotation.queues[Position.FORWARD]
     tap_key(bench, there)
     offered = [key.number for key in board.keys[len(screen_of(bench).board._slots) + 1 :] if key.number]
     assert offered[: len(line)] == [desk.player(ident).number for ident in line]
@@ -286,9 +286,9 @@ def test_hurt_and_late_players_change_the_line_without_a_restart(bench):
     press(bench, "Back to the board")
     assert screen_of(bench).kind == "rep"
     assert hurt.number not in in_slots(bench).values()
-    rotation = screen_of(bench).board._line.rotation
+    rotation = screen_of(bench).board._bench.rotation
     assert hurt.id not in rotation.groups
-    assert rotation.lines[late.position][-1] == late.id
+    assert rotation.queues[late.position][-1] == late.id
 
 
 def test_the_next_step_by_rep_is_one_tap(bench):

@@ -76,7 +76,7 @@ class Bench(RuleBasedStateMachine):
     def take_up(self):
         self.board = RepBoard(self.desk)
         assert self.board.take_up()
-        self.line = self.board._line
+        self.line = self.board._bench
 
     def teardown(self):
         if hasattr(self, "desk"):
@@ -231,7 +231,7 @@ class Bench(RuleBasedStateMachine):
     def shown(self):
         """Return what the board shows, the counts included."""
         rotation = self.line.rotation
-        return (self.board.words, rotation.slots, rotation.lines, self.board.can_go_back, self.board.faces())
+        return (self.board.words, rotation.slots, rotation.queues, self.board.can_go_back, self.board.faces())
 
     @invariant()
     def every_tally_is_whose_it_is(self):

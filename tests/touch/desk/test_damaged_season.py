@@ -24,7 +24,7 @@ from hostile import with_value
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.worker.tasks import live_standings
@@ -51,7 +51,7 @@ def running(tmp_path) -> Path:
     desk = Desk()
     assert desk.open(path)
     assert desk.begin(TODAY, desk.players, "breakout_attack", "two_on_one", "Ines")
-    assert BenchLine(desk).take_up()
+    assert BenchRotation(desk).take_up()
     assert desk.tally(desk.players[0].id, Outcome.DONE)
     desk.close()
     return path
@@ -159,7 +159,7 @@ def test_damage_that_the_line_meets(running):
     damage(running, "line_fact", "rep", b"")
     desk = Desk()
     assert desk.open(running)
-    assert not BenchLine(desk).take_up()
+    assert not BenchRotation(desk).take_up()
     assert DAMAGED in desk.message
     desk.close()
 

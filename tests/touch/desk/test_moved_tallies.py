@@ -7,7 +7,7 @@ import pytest
 from seasons_for_touch import new_season
 
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.desk.bench_rotation import BenchLine
+from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.moved_tallies import given_by
 
@@ -18,7 +18,7 @@ def swapped(tmp_path):
     desk = Desk()
     assert desk.open(new_season(tmp_path / "season.db"))
     assert desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines")
-    bench = BenchLine(desk)
+    bench = BenchRotation(desk)
     assert bench.take_up()
     slot = bench.slots()[0]
     wrong, right = bench.rotation.slots[slot.key], bench.could_be(slot)[-1].id
@@ -26,7 +26,7 @@ def swapped(tmp_path):
     assert bench.swap(slot.key, right)
     (moved,) = desk.tallies_of(bench.rep)
     assert moved.player == right
-    yield bench.line, moved, wrong
+    yield bench.running, moved, wrong
     desk.close()
 
 

@@ -26,7 +26,7 @@ def test_hurt_is_two_taps_and_nothing_brings_them_back(bench, drive, season_path
     restart puts them in again."""
     press(bench, "By rep")
     hurt = tallied_in(bench, "Wall F", "shot_on_net", DONE)
-    (first, *_) = screen_of(bench).board._line.rotation.lines[Position.FORWARD]
+    (first, *_) = screen_of(bench).board._bench.rotation.queues[Position.FORWARD]
     tap_key(bench, hurt)
     key_titled(bench, "off the ice", f"{hurt} goes now")
     desk = bench.app.desk
@@ -42,7 +42,7 @@ def test_hurt_is_two_taps_and_nothing_brings_them_back(bench, drive, season_path
     again = drive(season_path)
     again.settle()
     assert hurt not in in_slots(again).values()
-    assert by_number(again, hurt).id not in screen_of(again).board._line.rotation.groups
+    assert by_number(again, hurt).id not in screen_of(again).board._bench.rotation.groups
     for _ in range(12):
         press(again, "Next rep")
         assert hurt not in in_slots(again).values()

@@ -62,7 +62,7 @@ def test_the_next_drill_is_chosen_in_mid_practice(bench, season_path):
 def test_the_board_by_rep_goes_on_with_the_line_in_the_next_drill(bench):
     """Whoever was next is next there too, and a step further on can be chosen at once."""
     press(bench, "By rep")
-    line = screen_of(bench).board._line
+    line = screen_of(bench).board._bench
     press(bench, "Next rep")
     press(bench, "Practice")
     press(bench, "Wall work")

@@ -60,4 +60,4 @@ def in_slots(rotation: Rotation) -> dict[str, str]:
 
 def in_line(rotation: Rotation, group: Position) -> str:
     """Return the names of the players in a line, the next one first."""
-    return " ".join(name_of(ident) for ident in rotation.lines[group])
+    return " ".join(name_of(ident) for ident in rotation.queues[group])

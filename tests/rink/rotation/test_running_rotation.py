@@ -12,7 +12,7 @@ from lined_up import F, drill_of, ident, player, players
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import Change
-from evaltrack.rink.rotation.running import Line, changes_for, replay
+from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 
 SQUAD = players("D1 D2 D3 F1 F2 F3 F4 G1")
 DRILL = drill_of("Dbreakout>Dline Fwall Fmiddle Ggoal", "Dbreakout Fwall Ffar")
@@ -22,7 +22,9 @@ AT = 1_759_600_000_000
 
 def lined_up(reps: int = 0):
     """Return a line some reps after its start, and its facts."""
-    line, fact = Line.first([DRILL, OTHER], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), SQUAD)
+    line, fact = RunningRotation.first(
+        [DRILL, OTHER], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), SQUAD
+    )
     facts = [fact]
     for _ in range(reps):
         line, fact = line.next_rep(AT)
@@ -76,7 +78,7 @@ def test_a_rep_begins_or_runs_on(change):
 def test_the_start_has_everyone_with_his_group_of_the_day():
     """A defender who plays forward today lines up with the forwards, also when it is played again."""
     squad = [*SQUAD, replace(player("D9"), position=F)]
-    line, fact = Line.first([DRILL], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), squad)
+    line, fact = RunningRotation.first([DRILL], Rep("2025-10-04", "a_drill", "step0", {}, "bench", AT), squad)
     assert fact.start[-1] == (ident("D9"), F)
     assert line.rotation == Rotation.first(DRILL.step("step0"), squad)
     assert replay([DRILL], [fact]) == line
@@ -130,7 +132,7 @@ def test_who_was_put_right():
     """The corrected slot, both when two change places, and none by a move of the line or a step back."""
     line, facts = lined_up()
     was = line.rotation.slots
-    swapped, swap = line.swap("wall", line.rotation.lines[F][0], AT)
+    swapped, swap = line.swap("wall", line.rotation.queues[F][0], AT)
     assert swapped.put_right == {"wall": (was["wall"], swapped.rotation.slots["wall"])}
     assert replay([DRILL, OTHER], [*facts, swap]).put_right == swapped.put_right
     changed, _ = line.swap("wall", was["middle"], AT)

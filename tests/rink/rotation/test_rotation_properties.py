@@ -19,7 +19,7 @@ from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation import Belongs, Rotation
 from evaltrack.rink.rotation.rotation_fact import Change
-from evaltrack.rink.rotation.running import Line, changes_for, replay
+from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 
 SQUAD = [player(f"{group}{n}") for group, count in (("D", 6), ("F", 8), ("G", 2)) for n in range(count)]
 IDS = st.sampled_from([p.id for p in SQUAD])
@@ -85,7 +85,7 @@ class Bench(RuleBasedStateMachine):
     def line_up(self, drill, squad):
         self.drill, self.here = drill, {p.id for p in squad}
         rep = Rep("2025-10-04", drill.key, "step0", {}, "bench", 0)
-        self.line, fact = Line.first([drill], rep, squad)
+        self.line, fact = RunningRotation.first([drill], rep, squad)
         self.facts, self.reps, self.totals = [fact], [self.line.rep], [Counter()]
 
     def keep(self, made):
@@ -146,13 +146,13 @@ class Bench(RuleBasedStateMachine):
     def line_up_anew(self, squad, n):
         self.here = {p.id for p in squad}
         rep = Rep("2025-10-04", self.drill.key, f"step{n}", {}, "bench", 1)
-        self.keep(Line.first([self.drill], rep, squad))
+        self.keep(RunningRotation.first([self.drill], rep, squad))
 
     @invariant()
     def everyone_here_is_in_one_place_and_nobody_else_anywhere(self):
         rotation = self.line.rotation
         places = Counter(rotation.slots.values())
-        for line in rotation.lines.values():
+        for line in rotation.queues.values():
             places.update(line)
         assert places == Counter(self.here)
         assert rotation.groups.keys() == self.here
@@ -160,7 +160,7 @@ class Bench(RuleBasedStateMachine):
 
     @invariant()
     def everyone_waits_in_the_line_of_his_group(self):
-        for group, line in self.line.rotation.lines.items():
+        for group, line in self.line.rotation.queues.items():
             assert {self.line.rotation.groups[who] for who in line} <= {group}
 
     @invariant()
@@ -168,7 +168,7 @@ class Bench(RuleBasedStateMachine):
         rotation = self.line.rotation
         for slot in rotation.step.slots:
             if slot.key not in rotation.slots and slot.key not in rotation.closed:
-                assert not rotation.lines[slot.position]
+                assert not rotation.queues[slot.position]
 
     @invariant()
     def the_log_gives_the_same_line(self):

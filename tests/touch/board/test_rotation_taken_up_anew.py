@@ -53,8 +53,8 @@ ACTS = {
 
 def shown(screen):
     """Return what stands on the board, and what can be taken back."""
-    rotation = screen.board._line.rotation
-    return screen.words[0], rotation.slots, rotation.lines, screen.board.can_go_back, screen.undoes
+    rotation = screen.board._bench.rotation
+    return screen.words[0], rotation.slots, rotation.queues, screen.board.can_go_back, screen.undoes
 
 
 def on_disk(desk):
@@ -91,7 +91,7 @@ def test_the_touch_that_meets_it_does_what_it_does_elsewhere(start_bench, tmp_pa
         driver.frames(2)
         assert (screen.board is board) == (meets is None)
         assert "not saved" not in desk.message
-        line = screen.board._line
+        line = screen.board._bench
         assert on_disk(desk) == (line.rotation.slots, line.rotation.rep, line.rep.id)
         left.append((in_slots(driver), *shown(screen)[3:], screen.words, screen.board.choosing, desk.total))
         driver.close()
@@ -128,7 +128,7 @@ def test_a_line_that_was_opened_anew_elsewhere_is_not_written_to(bench):
     screen, desk = played(bench), bench.app.desk
     old, before = screen.board, on_disk(desk)
     unsound(desk)
-    assert not old._line.next_rep()
+    assert not old._bench.next_rep()
     assert desk.message == "not saved: the season file was opened anew; please tap once more"
     assert on_disk(desk) == before
     screen.next_rep()

@@ -40,7 +40,7 @@ def test_a_defender_is_new_then_old_then_out():
     after, later = rotation.next_rep(), on(rotation, 2)
     assert after.slots["old_d"] == newcomer
     assert newcomer not in later.slots.values()
-    assert later.lines[D][-1] == newcomer
+    assert later.queues[D][-1] == newcomer
 
 
 def test_every_defender_comes_through_both_slots_in_order():
@@ -93,9 +93,9 @@ def test_who_is_hurt_in_a_slot_is_replaced_from_the_line():
     rotation = on(begun(), 1)
     hurt = rotation.slots["wall"]
     after = rotation.leave(hurt)
-    assert after.slots["wall"] == rotation.lines[F][0]
+    assert after.slots["wall"] == rotation.queues[F][0]
     assert after.slots | {"wall": hurt} == rotation.slots
-    assert after.lines[F] == rotation.lines[F][1:]
+    assert after.queues[F] == rotation.queues[F][1:]
     assert hurt not in after.groups
     assert after.turns[hurt, F] == rotation.turns[hurt, F] == 1
 
@@ -103,9 +103,9 @@ def test_who_is_hurt_in_a_slot_is_replaced_from_the_line():
 def test_who_is_hurt_in_line_leaves_the_order():
     """The others keep their order and nobody in a slot changes."""
     rotation = begun()
-    after = rotation.leave(rotation.lines[F][2])
+    after = rotation.leave(rotation.queues[F][2])
     assert after.slots == rotation.slots
-    assert after.lines[F] == (*rotation.lines[F][:2], *rotation.lines[F][3:])
+    assert after.queues[F] == (*rotation.queues[F][:2], *rotation.queues[F][3:])
 
 
 def test_a_slot_stays_empty_when_nobody_waits():
@@ -118,7 +118,7 @@ def test_a_slot_stays_empty_when_nobody_waits():
 def test_who_comes_back_is_last_and_keeps_his_turns():
     """A torn lace: gone for a rep, then at the end of the line."""
     rotation = begun().leave(ident("F1")).next_rep().arrive(player("F1"))
-    assert rotation.lines[F][-1] == ident("F1")
+    assert rotation.queues[F][-1] == ident("F1")
     assert rotation.turns_of(ident("F1")) == 1
 
 
@@ -136,10 +136,10 @@ def test_goalies():
 def test_an_extra_turn_costs_nobody_his_own():
     """Who was to go goes next; the others wait one player longer."""
     rotation = on(begun(), 1)
-    again = rotation.lines[F][-1]
+    again = rotation.queues[F][-1]
     after = rotation.swap("wall", again)
     assert after.slots["wall"] == again
-    assert after.lines[F] == (rotation.slots["wall"], *rotation.lines[F][:-1])
+    assert after.queues[F] == (rotation.slots["wall"], *rotation.queues[F][:-1])
     assert after.turns_of(rotation.slots["wall"]) == 0
     assert after.turns_of(again) == 2
     assert on(after, 1).slots["wall"] == rotation.slots["wall"]
@@ -148,7 +148,7 @@ def test_an_extra_turn_costs_nobody_his_own():
 def test_a_wrong_player_is_put_right():
     """The player who is really there comes from his place in line, and turns stay within one."""
     rotation = begun()
-    there = rotation.lines[F][1]
+    there = rotation.queues[F][1]
     after = rotation.swap("middle", there)
     assert after.slots | {"middle": rotation.slots["middle"]} == rotation.slots
     assert after.slots["middle"] == there
@@ -161,8 +161,8 @@ def test_who_makes_way_in_mid_turn_has_had_it():
     """A defender who came in a rep ago goes to the end of the line, as if he had come out."""
     rotation = on(begun(), 1)
     old = rotation.slots["line"]
-    after = rotation.swap("line", rotation.lines[D][0])
-    assert after.lines[D][-1] == old
+    after = rotation.swap("line", rotation.queues[D][0])
+    assert after.queues[D][-1] == old
     assert after.turns_of(old) == rotation.turns_of(old)
 
 
@@ -238,7 +238,7 @@ def test_a_step_tapped_by_mistake_costs_nobody_his_turn():
     for step in (second, third, first):
         back = back.change_step(step, played=False)
     assert back.slots["wall_f"] == rotation.slots["wall_f"]
-    assert back.lines[F] == rotation.lines[F]
+    assert back.queues[F] == rotation.queues[F]
     assert back.rep == rotation.rep
     # of the two defenders one was in his second rep and has had his turn; the other one is still in
     assert rotation.slots["breakout_d"] in back.slots.values()
@@ -251,15 +251,15 @@ def test_a_defender_plays_forward_for_a_day():
     as_forward = replace(player("D4"), position=F)
     rotation = Rotation.first(step_of(BREAKOUT), [*players("D1 D2 D3 F1 F2"), as_forward])
     assert in_line(rotation, F) == "D4"
-    assert begun().arrive(as_forward).lines[F][-1] == ident("D4")
-    assert ident("D4") not in begun().arrive(as_forward).lines[D]
+    assert begun().arrive(as_forward).queues[F][-1] == ident("D4")
+    assert ident("D4") not in begun().arrive(as_forward).queues[D]
 
 
 def test_a_defender_helps_out_in_a_forward_slot():
     """He comes out of it to the end of his own line, and it counts among his turns as a forward only."""
     rotation = begun().swap("wall", ident("D4"))
     assert in_line(rotation, F).startswith("F1 ")
-    assert ident("D4") not in rotation.lines[D]
+    assert ident("D4") not in rotation.queues[D]
     assert rotation.turns_of(ident("D4")) == 0
     assert in_line(rotation.next_rep(), D).endswith("D4")
 
@@ -268,10 +268,10 @@ def test_to_which_rep_a_tally_belongs():
     """In a slot: this rep. Next in line: the next one has begun. Further back: neither."""
     rotation = on(begun(), 1)
     assert {rotation.belongs(i) for i in rotation.slots.values()} == {Belongs.THIS}
-    assert rotation.belongs(rotation.lines[F][0]) is Belongs.NEXT
-    assert rotation.belongs(rotation.lines[F][1]) is Belongs.NEXT
-    assert rotation.belongs(rotation.lines[F][2]) is None
-    assert rotation.belongs(rotation.lines[D][0]) is Belongs.NEXT
+    assert rotation.belongs(rotation.queues[F][0]) is Belongs.NEXT
+    assert rotation.belongs(rotation.queues[F][1]) is Belongs.NEXT
+    assert rotation.belongs(rotation.queues[F][2]) is None
+    assert rotation.belongs(rotation.queues[D][0]) is Belongs.NEXT
     assert rotation.belongs(ident("F99")) is None
 
 

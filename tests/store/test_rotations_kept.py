@@ -21,7 +21,7 @@ from lanterns_season import DRILLS, PLAYERS, PRACTICES, tally
 from evaltrack.errors import NotSavedError
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation.running import Line, changes_for, replay
+from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 from evaltrack.store.opening import open_season
 
 PRACTICE = PRACTICES[0].key
@@ -30,11 +30,11 @@ SLOTS = [slot.key for slot in DRILL.step("two_on_one").slots]
 
 
 def first(tablet: str = "bench", at: int = 1, squad=PLAYERS):
-    """Line up these players for the breakout."""
-    return Line.first(DRILLS, Rep(PRACTICE, DRILL.key, "two_on_one", {}, tablet, at), squad)
+    """RunningRotation up these players for the breakout."""
+    return RunningRotation.first(DRILLS, Rep(PRACTICE, DRILL.key, "two_on_one", {}, tablet, at), squad)
 
 
-def keep(season, made) -> Line:
+def keep(season, made) -> RunningRotation:
     """Commit a change as the board does, and return the line after it."""
     line, fact = made
     if fact.change.begins_rep:
@@ -44,7 +44,7 @@ def keep(season, made) -> Line:
     return line
 
 
-def kept(season, tablet: str = "bench") -> Line | None:
+def kept(season, tablet: str = "bench") -> RunningRotation | None:
     """Play the tablet's line again from the file."""
     return replay(DRILLS, season.reps.facts(PRACTICE, tablet))
 
@@ -194,7 +194,7 @@ def test_attendance_marked_but_the_line_not_told(season):
 BENCH = """
 import os, random, sys
 sys.path.insert(0, sys.argv[2])
-from test_lines_kept import PLAYERS, SLOTS, first, keep, kept, shown
+from test_rotations_kept import PLAYERS, SLOTS, first, keep, kept, shown
 from evaltrack.store.opening import open_season
 season, chance = open_season(sys.argv[1]), random.Random(int(sys.argv[3]))
 line = kept(season) or keep(season, first())
@@ -207,10 +207,10 @@ while True:
 """
 
 
-def shown(line: Line) -> str:
+def shown(line: RunningRotation) -> str:
     """Return a line as the process tells it."""
     slots = ",".join(f"{slot}={who.int}" for slot, who in line.rotation.slots.items())
-    lines = "|".join(",".join(str(who.int) for who in waiting) for waiting in line.rotation.lines.values())
+    lines = "|".join(",".join(str(who.int) for who in waiting) for waiting in line.rotation.queues.values())
     return f"{line.rep.id} {slots} {lines} .\n"
 
 
