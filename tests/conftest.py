@@ -3,14 +3,12 @@
 import gc
 import os
 import shutil
-import sys
 import tempfile
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 
-sys.path.insert(0, str(Path(__file__).parent / "window"))
 # the settings of this tablet must never be touched by a test
 os.environ["EVALTRACK_HOME"] = tempfile.mkdtemp(prefix="evaltrack-test-")
 os.environ["KIVY_LOG_MODE"] = "PYTHON"

@@ -43,8 +43,10 @@ def shoot(size: str, look: str, out: Path) -> None:
             "KIVY_METRICS_DENSITY": str(density),
             "EVALTRACK_HOME": home,
         }
+        paths = (HERE.parent, HERE / "harness", HERE / "worlds")
+        kept["PYTHONPATH"] = os.pathsep.join(map(str, paths))
         for script in ("shoot.py", "shoot_boards.py"):
-            command = [sys.executable, str(HERE / "window" / script), str(width), str(height), look]
+            command = [sys.executable, str(HERE / "processes" / script), str(width), str(height), look]
             subprocess.run([*command, str(out / f"{size}-{look}")], env=kept, check=True, timeout=300)
 
 

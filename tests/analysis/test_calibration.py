@@ -1,15 +1,10 @@
 """A short look at what the bench of the estimates measures at length, so that a slip is seen at once."""
 
-import sys
 from dataclasses import replace
-from pathlib import Path
 
 import numpy as np
 import pandas as pd
 import pytest
-
-sys.path.append(str(Path(__file__).resolve().parents[1] / "bench"))
-
 from bench_estimates import figures, judged, pairs
 from plain_judgement import by_plain_methods, seen
 from simulated_season import World, roster, simulate

@@ -1,17 +1,9 @@
 """The plain methods against published figures: what the estimates are measured against must be right."""
 
-import sys
-from pathlib import Path
-
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from published import AT_BATS, HITS, REST
-from scipy.stats import false_discovery_control, theilslopes
-
-sys.path.append(str(Path(__file__).resolve().parents[1] / "bench"))
-
 from plain_methods import (
     benjamini_hochberg,
     exact_interval,
@@ -21,6 +13,8 @@ from plain_methods import (
     newcombe,
     theil_slope,
 )
+from published import AT_BATS, HITS, REST
+from scipy.stats import false_discovery_control, theilslopes
 
 from evaltrack.analysis.intervals import chance_below
 

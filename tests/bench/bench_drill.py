@@ -16,7 +16,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+import at_home  # noqa: F401
+
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 
 import headless

@@ -16,15 +16,11 @@ Goals stand beside the figures of the first world.
 """
 
 import argparse
-import sys
 from collections.abc import Iterator
-from pathlib import Path
 
+import at_home  # noqa: F401
 import numpy as np
 import pandas as pd
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
-
 from plain_judgement import by_percentages, by_plain_methods, seen
 from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 

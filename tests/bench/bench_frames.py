@@ -18,8 +18,7 @@ import time
 from pathlib import Path
 
 HERE = Path(__file__).parent
-sys.path[:0] = [str(HERE), str(HERE.parent / "window")]
-
+import at_home  # noqa: F401
 from starts import NO_OP, environment, kinds
 
 TURNS = 4

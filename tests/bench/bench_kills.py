@@ -6,14 +6,11 @@ python tests/bench/bench_kills.py [--kills 50] [--migrations 20]
 import argparse
 import random
 import shutil
-import sys
 import tempfile
 from collections import Counter
 from pathlib import Path
 
-for part in ("window", "store"):
-    sys.path.insert(0, str(Path(__file__).parents[1] / part))
-
+import at_home  # noqa: F401
 from killing import kill_once
 from migration_killing import Left, kill_at_random, seconds
 from season_v1 import make_v1

@@ -15,13 +15,13 @@ import argparse
 import os
 import random
 import statistics
-import sys
 import tempfile
 import time
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+import at_home  # noqa: F401
+
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 os.environ["OPENBLAS_NUM_THREADS"] = "1"  # as in the process beside the app
 

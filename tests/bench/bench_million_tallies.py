@@ -19,7 +19,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT))
+import at_home  # noqa: F401
 
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.roster import read_roster

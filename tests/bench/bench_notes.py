@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "worlds")]
+import at_home  # noqa: F401
 
 BLANK = '<svg xmlns="http://www.w3.org/2000/svg" width="140pt" height="24pt"/>'
 

@@ -4,15 +4,13 @@ python tests/bench/bench_reps.py [--rounds 400]
 """
 
 import argparse
-import sys
 import tempfile
 import time
 from datetime import date
 from pathlib import Path
 from statistics import median
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
-
+import at_home  # noqa: F401
 from seasons_for_touch import new_season
 
 from evaltrack.rink.practice import Practice, Rep

@@ -9,17 +9,14 @@ design. Ratios say how many times as long they take a skill.
 import argparse
 import resource
 import subprocess
-import sys
 import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
 
+import at_home  # noqa: F401
 import numpy as np
 import pandas as pd
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
-
 from simulated_season import World, catalogue, cells, roster, simulate
 
 from evaltrack.analysis.season_design import axis_of

@@ -10,13 +10,13 @@ turn. No display is needed. ``starts.py`` says how software rendering, which no 
 import argparse
 import os
 import sqlite3
-import sys
 import tempfile
 import time
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+import at_home  # noqa: F401
+
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 
 from starts import time_returns, time_starts

@@ -2,19 +2,19 @@
 
     python tests/bench/bench_whole_practice.py [--steps 20000] [--seed 0]
 
-See ``tests/window/whole_practice.py`` for what is done and what must hold after each step.
+See ``tests/harness/whole_practice.py`` for what is done and what must hold after each step.
 """
 
 import argparse
 import os
 import random
-import sys
 import tempfile
 import time
 from collections import Counter
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+import at_home  # noqa: F401
+
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 
 import headless

@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 from threading import Thread
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "window"))
+import at_home  # noqa: F401
 
 WHAT, KIND, FOLDER, TAPS, RATE = sys.argv[1], sys.argv[2], Path(sys.argv[3]), *map(int, sys.argv[4:])
 if KIND == "window without pixels":

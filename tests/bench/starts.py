@@ -19,7 +19,7 @@ import time
 from datetime import date
 from pathlib import Path
 
-WINDOW = Path(__file__).parents[1] / "window"
+HARNESS = Path(__file__).parents[1] / "harness"
 _TALLIES = 500  # an hour of ice, eight a minute
 SOFTWARE, NO_OP, NO_PIXELS = (
     "real window, software GL", "real window, nothing rasterised", "window without pixels"
@@ -128,7 +128,7 @@ def time_starts(path: Path, starts: int) -> None:
 
 
 def _timed(code: str, path: Path, kind: str) -> float:
-    command = [sys.executable, "-c", code, str(WINDOW), str(path), kind]
+    command = [sys.executable, "-c", code, str(HARNESS), str(path), kind]
     start = time.perf_counter()
     pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.DEVNULL}  # Kivy tells what this machine lacks
     run = subprocess.run(command, check=True, text=True, env=environment(kind), **pipes)
@@ -148,7 +148,7 @@ def time_returns(path: Path, returns: int) -> None:
 
 
 def _timed_return(path: Path, seed: int, kind: str) -> float:
-    tapping = [sys.executable, str(WINDOW / "tapping.py"), str(path), str(seed)]
+    tapping = [sys.executable, str(HARNESS / "tapping.py"), str(path), str(seed)]
     with subprocess.Popen(tapping, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True) as app:
         shown = [app.stdout.readline() for _ in range(20)][-1].split()
         start = time.perf_counter()

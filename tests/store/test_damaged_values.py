@@ -6,18 +6,14 @@ tables that are not ours; a name that is no text; older files.
 """
 
 import sqlite3
-import sys
 from contextlib import closing
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hostile import crafts, endless, with_value
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, station, tally
 from season_v1 import make_v1
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "bench"))
-
-from hostile import crafts, endless, with_value
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.practice import Amendment, Attendance, Correction, Rep

@@ -10,6 +10,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from child import environment
 
 from evaltrack.store.opening import open_season
 
@@ -18,11 +19,10 @@ MOST_TALLIES = 120
 
 OBSERVER = """
 import os, sys
-sys.path.insert(0, sys.argv[2])
 from lanterns_season import tally
 from evaltrack.store.opening import open_season
 season = open_season(sys.argv[1])
-for n in range(int(sys.argv[3]), 10**9):
+for n in range(int(sys.argv[2]), 10**9):
     season.log.add(tally(n))
     if n % 10 == 0:
         season.write_back()  # so that kills fall within that too
@@ -48,8 +48,8 @@ def test_no_shown_tally_is_lost_when_the_process_is_killed(season_path):
 
 def _tap_and_kill(path: Path, first: int, chance: random.Random) -> set[int]:
     """Let a process tally until a moment of chance, kill it, and return what it reported."""
-    command = [sys.executable, "-c", OBSERVER, path, Path(__file__).parent, str(first)]
-    with subprocess.Popen(command, stdout=subprocess.PIPE) as observer:
+    command = [sys.executable, "-c", OBSERVER, path, str(first)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, env=environment()) as observer:
         lines = [observer.stdout.readline() for _ in range(chance.randint(1, MOST_TALLIES))]
         moment = time.perf_counter() + chance.uniform(0, 0.002)  # somewhere within the next tallies
         while time.perf_counter() < moment:

@@ -14,6 +14,7 @@ from pathlib import Path
 from uuid import UUID
 
 import pytest
+from child import environment
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, tally
@@ -229,7 +230,7 @@ def _change_and_kill(path: Path, seed: int) -> str:
     """Let a process change the line until a moment of chance, kill it, and return the last line it told."""
     command = [sys.executable, "-c", BENCH, path, Path(__file__).parent, str(seed)]
     chance = random.Random(seed)
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as bench:
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=environment()) as bench:
         lines = [bench.stdout.readline() for _ in range(chance.randint(1, 60))]
         moment = time.perf_counter() + chance.uniform(0, 0.002)
         while time.perf_counter() < moment:

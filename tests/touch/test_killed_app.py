@@ -2,13 +2,12 @@
 
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
+from child import environment
 from killing import kill_once
 
 HEAVY = ("sqlite_utils", "pandas", "numpy", "scipy", "matplotlib", "typst")
-_WINDOW = Path(__file__).parents[1] / "window"
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="SIGKILL is not to be had there")
@@ -27,12 +26,14 @@ def test_the_first_board_needs_no_heavy_module(season_path):
     """A fresh process reaches the board and tallies with nothing but the standard library and Kivy."""
     kill_once(season_path, 1)
     code = (
-        f"import sys; sys.path.insert(0, {str(_WINDOW)!r}); import headless; headless.install();"
+        "import sys; import headless; headless.install();"
         "from driver import Driver; from evaltrack.touch.app import EvaltrackApp; from pathlib import Path;"
         f"driver = Driver(EvaltrackApp(Path({str(season_path)!r}))); driver.settle();"
         "screen = driver.app.screens.current_screen; tile = screen.ids.board.layout.tile(0);"
         "before = driver.app.desk.total; driver.tap((tile.x + 9, tile.y + 9));"
         f"print(screen.name, driver.app.desk.total - before, sorted(set({HEAVY!r}) & set(sys.modules)))"
     )
-    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=environment()
+    )
     assert run.stdout.split("\n")[-2] == "board 1 []"

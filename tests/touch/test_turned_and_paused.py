@@ -1,16 +1,13 @@
 """The tablet is turned or put away in the middle of a practice: players, counts and numbers stay."""
 
 import ctypes.util
-import os
 import subprocess
 import sys
 from datetime import date
-from pathlib import Path
 
 import pytest
+from child import PROCESSES, environment
 from kivy.core.window import Window
-
-_WINDOW = Path(__file__).parents[1] / "window"
 
 
 @pytest.fixture
@@ -79,9 +76,9 @@ def test_a_paused_app_stays_and_goes_on_counting(bench):
 @pytest.mark.skipif(not all(map(ctypes.util.find_library, ("GL", "EGL"))), reason="there is no GL library")
 def test_a_pause_that_took_the_textures_away_leaves_no_number_blank(season_path, tmp_path):
     """A tablet may drop all that was drawn while an app is paused: afterwards every pixel is back."""
-    kept = {key: value for key, value in os.environ.items() if not key.startswith(("KIVY", "DISPLAY"))}
+    kept = {key: value for key, value in environment().items() if not key.startswith(("KIVY", "DISPLAY"))}
     kept |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1", "EVALTRACK_HOME": str(tmp_path)}
-    command = [sys.executable, _WINDOW / "pausing.py", season_path]
+    command = [sys.executable, PROCESSES / "pausing.py", season_path]
     run = subprocess.run(command, env=kept, capture_output=True, text=True, check=True)
     same, shades = run.stdout.split()
     assert same == "True"

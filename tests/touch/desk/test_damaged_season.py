@@ -8,18 +8,14 @@ a file that comes back damaged.
 import os
 import shutil
 import sqlite3
-import sys
 from contextlib import closing
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hostile import with_value
 from kivy.clock import Clock
 from seasons_for_touch import new_season
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
-
-from hostile import with_value
 
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.device.tablet import keep_tablet, load_tablet

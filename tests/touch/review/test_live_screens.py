@@ -9,6 +9,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from child import environment
 from kivy.core.window import Window
 from kivy.graphics import InstructionGroup
 from seasons_for_touch import demo_season
@@ -18,12 +19,11 @@ from evaltrack.touch import app as app_module
 from evaltrack.touch.review import review as review_module
 from evaltrack.touch.review.review import review_of
 
-WINDOW = Path(__file__).parents[2] / "window"
 _ADD = """
-import sys; sys.path.insert(0, sys.argv[1])
+import sys
 from pathlib import Path
 from seasons_for_touch import more_tries
-more_tries(Path(sys.argv[2]), int(sys.argv[3]))
+more_tries(Path(sys.argv[1]), int(sys.argv[2]))
 """
 
 
@@ -50,7 +50,7 @@ def other_program_tallies(driver, count=5):
     The app stands still meanwhile: a look amid a commit sees the journal as it stays, and the old tries.
     """
     path = str(driver.app.desk.season.path)
-    subprocess.run([sys.executable, "-c", _ADD, str(WINDOW), path, str(count)], check=True)
+    subprocess.run([sys.executable, "-c", _ADD, path, str(count)], check=True, env=environment())
 
 
 def shown(driver, name):
@@ -160,13 +160,13 @@ def test_drawing_anew_leaves_nothing_to_the_garbage_collector(live):
 
 
 _APP = """
-import sys; sys.path.insert(0, sys.argv[1])
+import sys
 import headless; headless.install()
 from pathlib import Path
 from driver import Driver
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.review import review_of
-driver = Driver(EvaltrackApp(Path(sys.argv[2])))
+driver = Driver(EvaltrackApp(Path(sys.argv[1])))
 driver.app.go("team")
 review = review_of(driver.app.desk)
 driver.wait(lambda: review.state == "ready", timeout=60)
@@ -177,6 +177,6 @@ print(len(review.standings) > 100, sorted(heavy & set(sys.modules)))
 
 def test_team_board_needs_no_heavy_module_in_the_app(demo, tmp_path):
     """The screens' process shows the standings of a season without ever loading what works them out."""
-    line = [sys.executable, "-c", _APP, str(WINDOW), shutil.copy(demo, tmp_path)]
-    run = subprocess.run(line, capture_output=True, text=True, check=True)
+    line = [sys.executable, "-c", _APP, shutil.copy(demo, tmp_path)]
+    run = subprocess.run(line, capture_output=True, text=True, check=True, env=environment())
     assert run.stdout.split("\n")[-2] == "True []"

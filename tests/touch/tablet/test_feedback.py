@@ -1,19 +1,16 @@
 """Sound and vibration: after the commit, the same for done and missed, and not even loaded while off."""
 
-import os
 import subprocess
 import sys
 from datetime import date
-from pathlib import Path
 
 import pytest
+from child import PROCESSES, environment
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.places import assets
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.tablet.feedback import Feedback, feedback_of
-
-_WINDOW = Path(__file__).parents[2] / "window"
 
 
 class Answers:
@@ -99,14 +96,16 @@ def test_a_device_without_either_tallies_all_the_same(bench):
 def test_while_off_nothing_is_loaded(drive, season_path):
     """By default no module of sound or feedback is imported, from the start to the first tally."""
     code = (
-        f"import sys; sys.path.insert(0, {str(_WINDOW)!r}); import headless; headless.install();"
+        "import sys; import headless; headless.install();"
         "from driver import Driver; from evaltrack.touch.app import EvaltrackApp; from pathlib import Path;"
         f"driver = Driver(EvaltrackApp(Path({str(season_path)!r})));"
         "driver.app._follow_settings(); driver.frames(3);"
         "print(sorted({'kivy.core.audio', 'evaltrack.touch.tablet.feedback', 'evaltrack.touch.tablet.latch',"
         " 'evaltrack.touch.tablet.scale'} & set(sys.modules)))"
     )
-    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=environment()
+    )
     assert run.stdout.split("\n")[-2] == "[]"
 
 
@@ -114,13 +113,9 @@ def test_the_click_comes_out_of_the_device(season_path, tmp_path):
     """A real sound device that writes to a file: silent before the tap, not silent after it."""
     keep_tablet(load_tablet(), sound=True)
     heard = tmp_path / "heard.raw"
-    environment = os.environ | {
-        "KIVY_AUDIO": "sdl2",
-        "SDL_AUDIODRIVER": "disk",
-        "SDL_DISKAUDIOFILE": str(heard),
-    }
-    command = [sys.executable, str(_WINDOW / "clicking.py"), str(season_path), str(heard)]
-    run = subprocess.run(command, capture_output=True, text=True, check=True, env=environment)
+    disk = environment(KIVY_AUDIO="sdl2", SDL_AUDIODRIVER="disk", SDL_DISKAUDIOFILE=str(heard))
+    command = [sys.executable, str(PROCESSES / "clicking.py"), str(season_path), str(heard)]
+    run = subprocess.run(command, capture_output=True, text=True, check=True, env=disk)
     assert run.stdout.split("\n")[-2] == "silent before, heard after"
 
 

@@ -6,9 +6,9 @@ import subprocess
 import sys
 import time
 from functools import partial
-from pathlib import Path
 
 import pytest
+from child import environment
 from kivy.clock import Clock
 
 from evaltrack.store.opening import open_season
@@ -116,7 +116,7 @@ def test_without_a_process_a_thread_does_the_work(monkeypatch, tmp_path, program
 
 
 _APP = """
-import sys, time; sys.path.insert(0, sys.argv[1])
+import sys, time
 import headless; headless.install()
 from functools import partial
 import os
@@ -126,7 +126,7 @@ worker, came = Worker(), []
 worker.ask(os.getpid, came.append, came.append)
 while not came:
     Clock.tick()
-if sys.argv[2] == "busy":
+if sys.argv[1] == "busy":
     worker.ask(partial(time.sleep, 600), came.append, came.append)
 print("ready", came[0], flush=True)
 sys.stdin.read()
@@ -137,13 +137,13 @@ sys.stdin.read()
 @pytest.mark.parametrize("state", ["idle", "busy"])
 def test_it_ends_with_the_app_however_that_ends(state):
     """After SIGKILL the app's error stream closes: not even the process beside it holds it any more."""
-    window = Path(__file__).parents[2] / "window"
     app = subprocess.Popen(
-        [sys.executable, "-c", _APP, str(window), state],
+        [sys.executable, "-c", _APP, state],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
+        env=environment(),
     )
     words, pid = app.stdout.readline().split()
     assert words == "ready"

@@ -12,13 +12,14 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from child import PROCESSES
 from season_v1 import facts_of
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
-_CHILD = Path(__file__).with_name("migrating_child.py")
+_CHILD = PROCESSES / "migrating_child.py"
 _OLD = 1
 
 

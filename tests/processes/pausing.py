@@ -7,8 +7,6 @@ import sys
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
-
 from evaltrack.touch.launch import prepare
 
 prepare()

@@ -1,6 +1,5 @@
 """Kill a tapping app at a random moment and look at what is left of its season file."""
 
-import os
 import random
 import signal
 import sqlite3
@@ -10,9 +9,11 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from child import PROCESSES, environment
+
 from evaltrack.store.opening import open_season
 
-_CHILD = Path(__file__).with_name("tapping.py")
+_CHILD = PROCESSES / "tapping.py"
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ def kill_once(path: Path, seed: int, folder: Path | None = None) -> Kill:
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
         text=True,
-        env=os.environ | {"KIVY_LOG_MODE": "PYTHON"},
+        env=environment(KIVY_LOG_MODE="PYTHON"),
     )
     resumed_on = child.stdout.readline().split()[1]
     lines = [child.stdout.readline() for _ in range(rng.randrange(3, 60))]

@@ -4,13 +4,8 @@ They take counts as they are: nothing here knows of drills, pressure, observers 
 skills. ``tests/analysis/test_plain_methods.py`` holds each of them against published figures.
 """
 
-import sys
-from pathlib import Path
-
 import numpy as np
 from scipy.special import betaincinv
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from evaltrack.analysis.intervals import wilson
 

@@ -12,8 +12,6 @@ import sys
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
-
 import headless
 
 headless.install()

@@ -8,8 +8,6 @@ import time
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
-
 import headless
 
 headless.install()

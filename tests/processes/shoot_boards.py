@@ -9,8 +9,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
-
 from evaltrack.touch.launch import prepare
 
 prepare()
