@@ -10,6 +10,7 @@ from evaltrack.cli import commands
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+ROOMS = sorted(room.name for room in (ROOT / "evaltrack").iterdir() if (room / "__init__.py").exists())
 CI = (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
 
 
@@ -38,12 +39,23 @@ def test_the_two_lines_are_those_of_ci():
 def test_every_file_that_is_named_exists(text):
     """Each path of the project that a page names in backticks, a link or a picture is there."""
     named = re.findall(r"`((?:assets|evaltrack|sample_roster|tests)/[\w./]*)`", text)
-    named += [
-        f"evaltrack/{p}" for p in re.findall(r"`((?:store|intake|analysis|paper|touch|cli)/[\w./]*)`", text)
-    ]
+    named += [f"evaltrack/{p}" for p in re.findall(rf"`((?:{'|'.join(ROOMS)})/[\w./]*)`", text)]
     named += re.findall(r"\]\(([\w./]+)\)", text)
     assert named
     assert [path for path in named if not (ROOT / path).exists()] == []
+
+
+def test_every_decision_names_what_holds_it():
+    """Each decision ends with a test or a bench, and each of these is there."""
+    decisions = re.split(r"^- \*\*", DEVELOPERS.partition("## Decisions")[2], flags=re.MULTILINE)[1:]
+    assert len(decisions) > 50
+    there = {file.name for file in (ROOT / "tests").rglob("*.py")}
+    for decision in decisions:
+        named = re.search(r"\[([^\]]*)\]\s*(?:\*\*|$)", decision)
+        assert named, decision[:60]
+        held_by = re.findall(r"`([\w./]+\.py)`", named[1])
+        assert held_by, decision[:60]
+        assert [path for path in held_by if Path(path).name not in there] == [], decision[:60]
 
 
 def test_the_shown_roster_can_be_read(tmp_path):
