@@ -15,17 +15,14 @@ from scipy.special import expit
 from evaltrack.analysis.cells import cells_frame, up_to
 from evaltrack.analysis.outlook import Outlook, share_quantile
 from evaltrack.analysis.precision import Z, information, tries_to_go
-from evaltrack.analysis.season_design import MEAN_SD
 from evaltrack.analysis.season_model import SkillFit, fit_season
-from evaltrack.analysis.skill_tries import LEVEL, MEAN, SLOPE
 from evaltrack.analysis.standing import Coverage
 from evaltrack.analysis.standings import doubts, goalie_ids
-from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
 
 Array = np.ndarray
-LEVEL_TERM, SLOPE_TERM, SHARED_LEVEL_TERM, SHARED_SLOPE_TERM = 0, 1, 5, 6
 
 
 def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverage]:
@@ -103,39 +100,27 @@ def _wanted(fit: SkillFit, player: Player, skill: Skill) -> bool:
 
 
 def _share(fit: SkillFit, player: Player, skill: str) -> _Share:
-    now = fit.design.time[fit.design.skill == fit.number].max()
-    if player.id.bytes in fit.players:
-        row = fit.players.index(player.id.bytes)
-        picked, mean, spread = fit.picked[row], fit.outlook.mean[row], np.zeros(fit.picked.shape[1])
-    else:
-        picked, mean, spread = _never_seen(fit, player)
+    """Return a player's share; whoever was never seen in the skill has only some of its coefficients.
+
+    In place of the others stand a mean of zero and the spread that is expected of them.
+    """
+    picked, predictor = _picked(fit, player), fit.predictor
+    there = picked >= 0
+    mean = np.where(there, fit.fit.posterior.mean[picked], 0.0)
+    now = predictor.design.time[predictor.cells].max()
     look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
     middle, slope = (part[0, 0] for part in look.at(np.array([now])))
-    there = picked >= 0
+    spread = predictor.columns.spread_out({effect: fit.sd(effect) for effect in predictor.effects})
     apart = float(np.sum((slope * spread)[~there] ** 2))
     return _Share((player.number, skill), float(middle), picked[there], slope[there], apart)
 
 
-def _never_seen(fit: SkillFit, player: Player) -> tuple[Array, Array, Array]:
-    """Return coefficients for a player who was not yet seen in the skill: -1 where there is none.
-
-    In place of these stand a mean of nought and the spread between players, as SDs.
-    """
-    design, sd, width = fit.design, fit.fit.term_sd, fit.picked.shape[1]
-    picked, spread = fit.picked[0].copy(), np.zeros(width)
-    goalie = int(player.position == "G")
-    group = np.flatnonzero((design.means.skill == fit.number) & (design.means.thing == goalie))
-    picked[[MEAN, LEVEL, SLOPE]] = (*group, -1)[0], -1, -1
-    spread[[MEAN, LEVEL, SLOPE]] = MEAN_SD, sd[LEVEL_TERM], sd[SLOPE_TERM]
-    starts, ident = fit.fit.posterior.starts, player.id.bytes
-    number = design.players.index(ident) if ident in design.players else None
-    picked[width - 2 :] = [-1 if number is None else starts[term] + number for term in _SHARED]
-    spread[width - 2 :] = sd[list(_SHARED)]
-    mean = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
-    return picked, mean, spread
-
-
-_SHARED = (SHARED_LEVEL_TERM, SHARED_SLOPE_TERM)
+def _picked(fit: SkillFit, player: Player) -> Array:
+    """Return which of the fit's coefficients are the player's, (r,): -1 where the fit has none."""
+    known, ident = fit.predictor.design.players, player.id.bytes
+    number = known.index(ident) if ident in known else -1
+    (picked,) = fit.predictor.picked([number], [int(player.position is Position.GOALIE)])
+    return picked
 
 
 def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:
