@@ -12,6 +12,7 @@ from seasons import cell, player
 from evaltrack.analysis.cells import cells_frame
 from evaltrack.analysis.effects import FIXED, OF_TRY, RANDOM, SHARE, SHARED, Columns, Effect
 from evaltrack.analysis.mixed_problem import checked
+from evaltrack.analysis.season_design import axis_of, season_design
 from evaltrack.analysis.season_model import fit_season
 from evaltrack.rink.player import Position
 
@@ -143,6 +144,33 @@ def test_who_was_never_seen_has_no_coefficients_of_their_own(shared, goalie):
     (picked,) = predictor.picked([-1], [goalie])
     missing = {effect for effect in predictor.effects if (picked[predictor.columns.of(effect)] < 0).any()}
     assert missing == {e for e in OF_PLAYER if e in predictor.effects} | ({Effect.MEAN} if goalie else set())
+
+
+def test_what_is_believed_beforehand_stands_in_the_columns_of_its_name():
+    """The numbers below are the model's; players differ as much whether their skills share a part or not."""
+    together, apart = (design_of(shared) for shared in (True, False))
+    sds = {"mean": 1.2, "trend": 0.15, "pressure": 0.3, "common_trend": 0.5, "common_pressure": 0.7}
+    for name, sd in sds.items():
+        for design in (together, apart):
+            assert (design.priors.fixed_sd[design.columns.of(Effect[name.upper()])] == sd).all()
+    scale, whole = (dict(zip(d.random, d.priors.sd_scale.tolist(), strict=True)) for d in (together, apart))
+    assert scale == {
+        Effect.LEVEL: 0.7, Effect.SLOPE: 0.35, Effect.STEP: 0.5, Effect.OBSERVER: 0.3, Effect.PRACTICE: 0.3,
+        Effect.SHARED_LEVEL: 0.5, Effect.SHARED_SLOPE: 0.25,
+    }  # fmt: skip
+    assert whole[Effect.LEVEL] ** 2 == pytest.approx(
+        scale[Effect.LEVEL] ** 2 + scale[Effect.SHARED_LEVEL] ** 2
+    )
+    assert whole[Effect.SLOPE] ** 2 == pytest.approx(
+        scale[Effect.SLOPE] ** 2 + scale[Effect.SHARED_SLOPE] ** 2
+    )
+    assert [whole[effect] for effect in OF_TRY] == [scale[effect] for effect in OF_TRY]
+
+
+def design_of(shared: bool):
+    """Return the design of a season of three skills, its goalies among the players."""
+    cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5) for n in range(18)])
+    return season_design(cells, axis_of(cells["held_on"]), GOALIES, shared)
 
 
 @given(st.lists(st.sampled_from(list(Effect)), unique=True), st.data())
