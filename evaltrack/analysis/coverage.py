@@ -82,7 +82,7 @@ def _known(
     shares, tells = [], []
     for skill in (skill for skill in skills if skill.key in fits):
         fit = fits[skill.key]
-        own = [_share(fit, player, skill.key) for player in roster if _wanted(fit, player, skill)]
+        own = _shares(fit, [player for player in roster if _wanted(fit, player, skill)], skill.key)
         shares += own
         tells += information(fit, np.array([share.middle for share in own])).tolist()
     if not shares:
@@ -99,28 +99,32 @@ def _wanted(fit: SkillFit, player: Player, skill: Skill) -> bool:
     return skill.suits(player.position) or player.id.bytes in fit.players
 
 
-def _share(fit: SkillFit, player: Player, skill: str) -> _Share:
-    """Return a player's share; whoever was never seen in the skill has only some of its coefficients.
+def _shares(fit: SkillFit, players: Sequence[Player], skill: str) -> list[_Share]:
+    """Return the players' shares; whoever was never seen in the skill has only some of its coefficients.
 
     In place of the others stand a mean of zero and the spread that is expected of them.
     """
-    picked, predictor = _picked(fit, player), fit.predictor
-    there = picked >= 0
-    mean = np.where(there, fit.fit.posterior.mean[picked], 0.0)
+    predictor = fit.predictor
     now = predictor.design.time[predictor.cells].max()
-    look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
-    middle, slope = (part[0, 0] for part in look.at(np.array([now])))
     spread = predictor.columns.spread_out({effect: fit.sd(effect) for effect in predictor.effects})
-    apart = float(np.sum((slope * spread)[~there] ** 2))
-    return _Share((player.number, skill), float(middle), picked[there], slope[there], apart)
+    picked = _picked(fit, players)
+    means = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
+    found = []
+    for player, columns, mean in zip(players, picked, means, strict=True):
+        look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
+        middle, slope = (part[0, 0] for part in look.at(np.array([now])))
+        there = columns >= 0
+        apart = float(np.sum((slope * spread)[~there] ** 2))
+        found.append(_Share((player.number, skill), float(middle), columns[there], slope[there], apart))
+    return found
 
 
-def _picked(fit: SkillFit, player: Player) -> Array:
-    """Return which of the fit's coefficients are the player's, (r,): -1 where the fit has none."""
-    known, ident = fit.predictor.design.players, player.id.bytes
-    number = known.index(ident) if ident in known else -1
-    (picked,) = fit.predictor.picked([number], [int(player.position is Position.GOALIE)])
-    return picked
+def _picked(fit: SkillFit, players: Sequence[Player]) -> Array:
+    """Return which of the fit's coefficients are the players', (P, r): -1 where the fit has none."""
+    known = {ident: number for number, ident in enumerate(fit.predictor.design.players)}
+    numbers = [known.get(player.id.bytes, -1) for player in players]
+    goalie = [player.position is Position.GOALIE for player in players]
+    return fit.predictor.picked(np.array(numbers, int), np.array(goalie, int))
 
 
 def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:

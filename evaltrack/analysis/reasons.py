@@ -129,8 +129,10 @@ def _team(tries: SkillTries, step: Array, pressed: Array, mix: Array, *effects: 
 
 
 def _cost(tries: SkillTries, usual, here) -> tuple[float, float]:
-    slope = usual[1] - here[1]
-    return float(usual[0] - here[0]), float(np.sqrt(max(slope @ tries.cov[0] @ slope, 0.0)))
+    """Return by how much the team's share is lower here than usual, and the SD of that."""
+    (usual_share, usual_slope), (share, slope) = usual, here
+    slope = usual_slope - slope
+    return float(usual_share - share), float(np.sqrt(max(slope @ tries.cov[0] @ slope, 0.0)))
 
 
 def _reason(tries, kinds: _Kinds | None, player: int, cause: Cause, moved: float, sd: float) -> Reason:
