@@ -15,17 +15,14 @@ from scipy.special import expit
 from evaltrack.analysis.cells import cells_frame, up_to
 from evaltrack.analysis.outlook import Outlook, share_quantile
 from evaltrack.analysis.precision import Z, information, tries_to_go
-from evaltrack.analysis.season_design import MEAN_SD
 from evaltrack.analysis.season_model import SkillFit, fit_season
-from evaltrack.analysis.skill_tries import LEVEL, MEAN, SLOPE
 from evaltrack.analysis.standing import Coverage
 from evaltrack.analysis.standings import doubts, goalie_ids
-from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
 
 Array = np.ndarray
-LEVEL_TERM, SLOPE_TERM, SHARED_LEVEL_TERM, SHARED_SLOPE_TERM = 0, 1, 5, 6
 
 
 def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverage]:
@@ -85,7 +82,7 @@ def _known(
     shares, tells = [], []
     for skill in (skill for skill in skills if skill.key in fits):
         fit = fits[skill.key]
-        own = [_share(fit, player, skill.key) for player in roster if _wanted(fit, player, skill)]
+        own = _shares(fit, [player for player in roster if _wanted(fit, player, skill)], skill.key)
         shares += own
         tells += information(fit, np.array([share.middle for share in own])).tolist()
     if not shares:
@@ -102,40 +99,32 @@ def _wanted(fit: SkillFit, player: Player, skill: Skill) -> bool:
     return skill.suits(player.position) or player.id.bytes in fit.players
 
 
-def _share(fit: SkillFit, player: Player, skill: str) -> _Share:
-    now = fit.design.time[fit.design.skill == fit.number].max()
-    if player.id.bytes in fit.players:
-        row = fit.players.index(player.id.bytes)
-        picked, mean, spread = fit.picked[row], fit.outlook.mean[row], np.zeros(fit.picked.shape[1])
-    else:
-        picked, mean, spread = _never_seen(fit, player)
-    look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
-    middle, slope = (part[0, 0] for part in look.at(np.array([now])))
-    there = picked >= 0
-    apart = float(np.sum((slope * spread)[~there] ** 2))
-    return _Share((player.number, skill), float(middle), picked[there], slope[there], apart)
+def _shares(fit: SkillFit, players: Sequence[Player], skill: str) -> list[_Share]:
+    """Return the players' shares; whoever was never seen in the skill has only some of its coefficients.
 
-
-def _never_seen(fit: SkillFit, player: Player) -> tuple[Array, Array, Array]:
-    """Return coefficients for a player who was not yet seen in the skill: -1 where there is none.
-
-    In place of these stand a mean of nought and the spread between players, as SDs.
+    In place of the others stand a mean of zero and the spread that is expected of them.
     """
-    design, sd, width = fit.design, fit.fit.term_sd, fit.picked.shape[1]
-    picked, spread = fit.picked[0].copy(), np.zeros(width)
-    goalie = int(player.position == "G")
-    group = np.flatnonzero((design.means.skill == fit.number) & (design.means.thing == goalie))
-    picked[[MEAN, LEVEL, SLOPE]] = (*group, -1)[0], -1, -1
-    spread[[MEAN, LEVEL, SLOPE]] = MEAN_SD, sd[LEVEL_TERM], sd[SLOPE_TERM]
-    starts, ident = fit.fit.posterior.starts, player.id.bytes
-    number = design.players.index(ident) if ident in design.players else None
-    picked[width - 2 :] = [-1 if number is None else starts[term] + number for term in _SHARED]
-    spread[width - 2 :] = sd[list(_SHARED)]
-    mean = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
-    return picked, mean, spread
+    predictor = fit.predictor
+    now = predictor.design.time[predictor.cells].max()
+    spread = predictor.columns.spread_out({effect: fit.sd(effect) for effect in predictor.effects})
+    picked = _picked(fit, players)
+    means = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
+    found = []
+    for player, columns, mean in zip(players, picked, means, strict=True):
+        look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
+        middle, slope = (part[0, 0] for part in look.at(np.array([now])))
+        there = columns >= 0
+        apart = float(np.sum((slope * spread)[~there] ** 2))
+        found.append(_Share((player.number, skill), float(middle), columns[there], slope[there], apart))
+    return found
 
 
-_SHARED = (SHARED_LEVEL_TERM, SHARED_SLOPE_TERM)
+def _picked(fit: SkillFit, players: Sequence[Player]) -> Array:
+    """Return which of the fit's coefficients are the players', (P, r): -1 where the fit has none."""
+    known = {ident: number for number, ident in enumerate(fit.predictor.design.players)}
+    numbers = [known.get(player.id.bytes, -1) for player in players]
+    goalie = [player.position is Position.GOALIE for player in players]
+    return fit.predictor.picked(np.array(numbers, int), np.array(goalie, int))
 
 
 def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:

@@ -42,14 +42,12 @@ class Posterior:
     Attributes
     ----------
     mean : (q,) posterior means.
-    starts : (terms,) where each term's effects start among the coefficients.
     factor : the factor of the coefficients' precision were the SDs known.
     ways : (terms, q) what the doubt about the SDs adds: the covariance gains the sum of d d' over rows d.
     rest : where a fit of nearly the same cells may set out from.
     """
 
     mean: Array
-    starts: Array
     factor: Factor
     ways: Array
     rest: WarmStart

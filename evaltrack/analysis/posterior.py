@@ -100,7 +100,7 @@ def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
 
 
 def _fit(cells: Cells, mode: Mode, reached: bool, ways: Array, rest: WarmStart) -> MixedFit:
-    posterior = Posterior(mode.v, cells.starts[:-1], mode.factor, ways, rest)
+    posterior = Posterior(mode.v, mode.factor, ways, rest)
     reached = reached and mode.reached
     warnings = [] if reached else ["The SDs' most likely values were not found."]
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])

@@ -3,13 +3,13 @@
 import numpy as np
 from scipy.special import expit, ndtri
 
+from evaltrack.analysis.effects import Effect
 from evaltrack.analysis.season_model import SkillFit
 
 Array = np.ndarray
 WANTED = 0.30  # points across of the 90 % interval: 15 to either side
 Z = float(ndtri(0.95))
 HALVINGS = 50
-PRACTICE = 4  # the place of the practices among the terms
 
 
 def width(middle: Array, sd: Array) -> Array:
@@ -24,13 +24,12 @@ def information(fit: SkillFit, middle: Array) -> Array:
     no more than n s (1 - s) / (1 + n s (1 - s) var): n is how many a player usually has at a practice in
     this skill, var the variance between practices.
     """
-    design, share = fit.design, expit(middle)
-    mine = design.skill == fit.number
-    visits = np.unique(
-        design.player[mine] * (design.of_practice.codes.max() + 1) + design.of_practice.codes[mine]
-    )
-    each, plain = design.tries[mine].sum() / len(visits), share * (1 - share)
-    return plain / (1 + each * plain * fit.fit.term_sd[PRACTICE] ** 2)
+    predictor, share = fit.predictor, expit(middle)
+    day = predictor.acting(Effect.PRACTICE)
+    visits = np.unique(predictor.acting(Effect.LEVEL) * (day.max() + 1) + day)
+    each = predictor.design.tries[predictor.cells].sum() / len(visits)
+    plain = share * (1 - share)
+    return plain / (1 + each * plain * fit.sd(Effect.PRACTICE) ** 2)
 
 
 def tries_to_go(middle: Array, variance: Array, information: Array) -> Array:

@@ -11,8 +11,9 @@ from datetime import date
 
 import numpy as np
 
+from evaltrack.analysis.effects import Effect
 from evaltrack.analysis.season_model import SkillFit
-from evaltrack.analysis.skill_tries import LEVEL, MEAN, SLOPE, STEPS, SkillTries, skill_tries
+from evaltrack.analysis.skill_tries import SkillTries, skill_tries
 from evaltrack.analysis.standing import Cause, Reason
 
 Array = np.ndarray
@@ -57,18 +58,20 @@ def reasons_of(
 
 def _moves(tries: SkillTries, now: float) -> tuple[Array, Array]:
     """Return by how much each stage moves each player's share, and with which SD, both (stages, P)."""
-    who, time, step = tries.player, tries.time, STEPS + tries.step
+    who, time, step = tries.player, tries.time, tries.column(Effect.STEP, tries.step)
+    observer, day = tries.column(Effect.OBSERVER, tries.observer), tries.column(Effect.PRACTICE, tries.day)
     weight = tries.tries / np.bincount(who, tries.tries)[who]
-    own, day = (who, weight, time, tries.pressed, step), tries.day_column(tries.day)
-    cell, kind = (part.ravel() for part in np.indices((len(who), len(tries.mix))))
-    usual, pressed = weight[cell] * tries.mix[kind], tries.kind_pressed[kind]
+    own = (who, weight, time, tries.pressed, step)
+    cell, kind = (part.ravel() for part in np.indices((len(who), len(tries.kinds.mix))))
+    usual, pressed = weight[cell] * tries.kinds.mix[kind], tries.kinds.pressed[kind]
+    step_of_kind = tries.column(Effect.STEP, tries.kinds.step[kind])
     stages = [
-        tries.shares(*own, day, tries.observer_column(tries.observer)),
+        tries.shares(*own, day, observer),
         tries.shares(*own, day),
         tries.shares(*own),
         tries.shares(who[cell], usual, time[cell], pressed, step[cell]),
-        tries.shares(who[cell], usual, time[cell], pressed, STEPS + tries.kind_step[kind]),
-        tries.shares(who[cell], usual, np.full(len(cell), now), pressed, STEPS + tries.kind_step[kind]),
+        tries.shares(who[cell], usual, time[cell], pressed, step_of_kind),
+        tries.shares(who[cell], usual, np.full(len(cell), now), pressed, step_of_kind),
     ]
     values, slopes = (np.diff(np.array(part), axis=0) for part in zip(*stages, strict=True))
     return values, np.sqrt(np.maximum(np.einsum("spr,prq,spq->sp", slopes, tries.cov, slopes), 0.0))
@@ -84,25 +87,25 @@ class _Kinds:
 def _observers(tries: SkillTries):
     numbers = np.arange(len(tries.observers))
     average = _team(tries, *_mix(tries))
-    costs = [_cost(tries, average, _team(tries, *_mix(tries), tries.observer_column(n))) for n in numbers]
+    columns = tries.column(Effect.OBSERVER, numbers)
+    costs = [_cost(tries, average, _team(tries, *_mix(tries), column)) for column in columns]
     return tries.observer == numbers[:, None], costs
 
 
 def _mix(tries: SkillTries):
-    return tries.kind_step, tries.kind_pressed, tries.mix
+    return tries.kinds.step, tries.kinds.pressed, tries.kinds.mix
 
 
 def _pressure(tries: SkillTries):
-    free, under = (
-        _team(tries, tries.kind_step, np.full(len(tries.mix), pressed), tries.mix) for pressed in (0.0, 1.0)
-    )
+    step, noted, mix = _mix(tries)
+    free, under = (_team(tries, step, np.full_like(noted, pressed), mix) for pressed in (0.0, 1.0))
     return tries.pressed[None], [_cost(tries, free, under)]
 
 
 def _steps(tries: SkillTries):
     numbers, costs = np.arange(len(tries.steps)), []
     for number in numbers:
-        own = tries.kind_step == number
+        own = tries.kinds.step == number
         here, elsewhere = (_team(tries, *(part[kept] for part in _mix(tries))) for kept in (own, ~own))
         costs.append(_cost(tries, elsewhere, here) if (~own).any() else (0.0, 0.0))
     return tries.step == numbers[:, None], costs
@@ -116,17 +119,20 @@ def _team(tries: SkillTries, step: Array, pressed: Array, mix: Array, *effects: 
     players = len(tries.mean)
     who, kind = (part.ravel() for part in np.indices((players, len(mix))))
     middle = np.full(len(who), np.average(tries.time, weights=tries.tries))
-    added = [np.full(len(who), column) for column in effects]
+    columns = [tries.column(Effect.STEP, step[kind]), *(np.full(len(who), column) for column in effects)]
     weight = mix[kind] / max(mix.sum(), 1e-300) / players
-    value, slopes = tries.shares(who, weight, middle, pressed[kind], STEPS + step[kind], *added)
+    value, slopes = tries.shares(who, weight, middle, pressed[kind], *columns)
     slope = slopes.sum(0)
-    slope[[MEAN, LEVEL, SLOPE]] = 0
+    for effect in (Effect.MEAN, Effect.LEVEL, Effect.SLOPE):
+        slope[tries.predictor.columns.of(effect)] = 0
     return value.sum(), slope
 
 
 def _cost(tries: SkillTries, usual, here) -> tuple[float, float]:
-    slope = usual[1] - here[1]
-    return float(usual[0] - here[0]), float(np.sqrt(max(slope @ tries.cov[0] @ slope, 0.0)))
+    """Return by how much the team's share is lower here than usual, and the SD of that."""
+    (usual_share, usual_slope), (share, slope) = usual, here
+    slope = usual_slope - slope
+    return float(usual_share - share), float(np.sqrt(max(slope @ tries.cov[0] @ slope, 0.0)))
 
 
 def _reason(tries, kinds: _Kinds | None, player: int, cause: Cause, moved: float, sd: float) -> Reason:

@@ -11,20 +11,35 @@ alone cannot tell the team's progress from steps that grow harder.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import pandas as pd
 
+from evaltrack.analysis.effects import FIXED, RANDOM, SHARED, Columns, Covariate, Effect
 from evaltrack.analysis.mixed_logit import Priors, Term
 
 Array = np.ndarray
 FULL_PRACTICES = 8
 
-MEAN_SD = 1.2
-TREND_SD, OWN_TREND_SD = 0.5, 0.15
-PRESSURE_SD, OWN_PRESSURE_SD = 0.7, 0.3
-LEVEL, SLOPE, STEP, OBSERVER, PRACTICE = 0.7, 0.35, 0.5, 0.3, 0.3
-SHARED_LEVEL, SHARED_SLOPE = 0.5, 0.25
+# what is believed beforehand, on the logit scale: the SD of each fixed effect's prior, and the scale of the
+# prior of each random effect's SD
+PRIOR_SD = {
+    Effect.MEAN: 1.2,
+    Effect.TREND: 0.15,
+    Effect.PRESSURE: 0.3,
+    Effect.COMMON_TREND: 0.5,
+    Effect.COMMON_PRESSURE: 0.7,
+}
+SD_SCALE = {
+    Effect.LEVEL: 0.7,
+    Effect.SLOPE: 0.35,
+    Effect.STEP: 0.5,
+    Effect.OBSERVER: 0.3,
+    Effect.PRACTICE: 0.3,
+    Effect.SHARED_LEVEL: 0.5,
+    Effect.SHARED_SLOPE: 0.25,
+}
 
 
 @dataclass(frozen=True)
@@ -64,11 +79,20 @@ class Pairs:
     skill: Array
     thing: Array
 
+    @property
+    def size(self) -> int:
+        """The number of pairs."""
+        return len(self.skill)
+
+    def of_skill(self, skill: int) -> Array:
+        """Return the numbers (k,) of a skill's pairs."""
+        return np.flatnonzero(self.skill == skill)
+
     def number_of(self, skill: int, things: Array) -> Array:
-        """Return the numbers of things of a skill, in the order given."""
-        mine = np.flatnonzero(self.skill == skill)
-        order = mine[np.argsort(self.thing[mine])]
-        return order[np.searchsorted(self.thing[order], things)]
+        """Return the numbers of things (k,) of a skill, in the order given; -1 for one it does not have."""
+        mine = self.of_skill(skill)
+        same = np.asarray(things)[:, None] == self.thing[mine]
+        return np.where(same.any(1), mine[same.argmax(1)], -1)
 
 
 def _pairs(skill: Array, thing: Array) -> Pairs:
@@ -79,65 +103,85 @@ def _pairs(skill: Array, thing: Array) -> Pairs:
 
 @dataclass(frozen=True)
 class SeasonDesign:
-    """The cells of one or more skills as numbers, and where each coefficient stands.
+    """The cells of one or more skills as numbers, and which coefficients explain them.
 
-    Fixed effects in order: means by skill and group, trends by skill, pressure by skill, and the common
-    trend and pressure. Terms: level, slope, step, observer, practice, and, if ``shared``, the level and
-    slope that a player's skills have in common.
+    Attributes
+    ----------
+    players, skills, steps, observers : their names.
+    goalie : (players,) 1 for goalies, 0 for others.
+    player, skill, time, pressed, tries : (n,) of each cell.
+    within : the pairs of skill and group, player, step, observer or practice, by effect; a trend and a
+        pressure are the skill's own alone.
+    shared : whether the skills of a player have a level and a slope in common.
     """
 
     players: list[bytes]
     skills: list[str]
     steps: list[str]
     observers: list[str]
+    goalie: Array
     player: Array
     skill: Array
     time: Array
     pressed: Array
     tries: Array
-    group: Array
-    means: Pairs
-    of_player: Pairs
-    of_step: Pairs
-    of_observer: Pairs
-    of_practice: Pairs
+    within: dict[Effect, Pairs]
     shared: bool
 
     @property
+    def random(self) -> tuple[Effect, ...]:
+        """The random effects, in the order of ``terms``."""
+        return RANDOM + SHARED if self.shared else RANDOM
+
+    @cached_property
+    def groupings(self) -> dict[Effect, Term]:
+        """Which coefficient of each effect acts in a cell, with its covariate there: fixed effects first."""
+        common, players = (np.zeros(len(self.skill), int), 1), (self.player, len(self.players))
+        codes = {effect: (pairs.codes, pairs.size) for effect, pairs in self.within.items()}
+        codes |= {Effect.COMMON_TREND: common, Effect.COMMON_PRESSURE: common}
+        codes |= dict.fromkeys(SHARED, players)
+        covariates = {
+            Covariate.ONE: np.ones(len(self.skill)),
+            Covariate.TIME: self.time,
+            Covariate.PRESSURE: self.pressed,
+        }
+        return {
+            effect: Term(codes[effect][0], covariates[effect.covariate], codes[effect][1])
+            for effect in (*FIXED, *self.random)
+        }
+
+    @cached_property
+    def columns(self) -> Columns:
+        """Which of the fit's coefficients belong to which effect."""
+        return Columns({effect: term.size for effect, term in self.groupings.items()})
+
+    @property
     def fixed(self) -> Array:
-        """The (n, k) design of the fixed effects."""
-        n, each = len(self.skill), np.arange(len(self.skill))
-        means, skills = len(self.means.skill), len(self.skills)
-        design = np.zeros((n, means + 2 * skills + 2))
-        design[each, self.means.codes] = 1
-        design[each, means + self.skill] = self.time
-        design[each, means + skills + self.skill] = self.pressed
-        design[:, -2], design[:, -1] = self.time, self.pressed
+        """The (n, k) design matrix of the fixed effects."""
+        each = np.arange(len(self.skill))
+        design = np.zeros((len(each), sum(self.columns.sizes[effect] for effect in FIXED)))
+        for effect in FIXED:
+            term = self.groupings[effect]
+            design[each, self.columns.of(effect)[term.codes]] = term.weights
         return design
 
     @property
     def terms(self) -> list[Term]:
-        """The groupings, in the order of the class's description."""
-        level = self.of_player.codes
-        terms = [Term(level), Term(level, self.time)]
-        terms += [Term(pairs.codes) for pairs in (self.of_step, self.of_observer, self.of_practice)]
-        if self.shared:
-            size = len(self.players)
-            terms += [Term(self.player, None, size), Term(self.player, self.time, size)]
-        return terms
+        """The groupings of the random effects."""
+        return [self.groupings[effect] for effect in self.random]
 
     @property
     def priors(self) -> Priors:
-        """What is believed beforehand, on the logit scale: weak, and the same for every team.
+        """What is believed beforehand: weak, and the same for every team.
 
         Players differ as much in the one as in the other way: what is not shared is each skill's own.
         """
-        means, skills = len(self.means.skill), len(self.skills)
-        fixed = [MEAN_SD] * means + [OWN_TREND_SD] * skills + [OWN_PRESSURE_SD] * skills
-        fixed += [TREND_SD, PRESSURE_SD]
-        players = [LEVEL, SLOPE] if self.shared else np.hypot([LEVEL, SLOPE], [SHARED_LEVEL, SHARED_SLOPE])
-        common = [SHARED_LEVEL, SHARED_SLOPE] if self.shared else []
-        return Priors(np.array(fixed), np.array([*players, STEP, OBSERVER, PRACTICE, *common]))
+        scale = dict(SD_SCALE)
+        if not self.shared:
+            for own, common in ((Effect.LEVEL, Effect.SHARED_LEVEL), (Effect.SLOPE, Effect.SHARED_SLOPE)):
+                scale[own] = np.hypot(scale[own], scale[common])
+        fixed = Columns({effect: self.columns.sizes[effect] for effect in FIXED})
+        return Priors(fixed.spread_out(PRIOR_SD), np.array([scale[effect] for effect in self.random]))
 
 
 def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], shared: bool) -> SeasonDesign:
@@ -149,23 +193,30 @@ def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], sh
     player, players = pd.factorize(cells["player"], sort=True)
     step, steps = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)
     observer, observers = pd.factorize(cells["observer"], sort=True)
-    group = np.isin(player, [number for number, ident in enumerate(players) if ident in goalies]).astype(int)
+    practice, _ = pd.factorize(cells["practice"], sort=True)
+    goalie = np.array([ident in goalies for ident in players], int)
+    own, of_player = _pairs(skill, np.zeros_like(skill)), _pairs(skill, player)
     return SeasonDesign(
         players=list(players),
         skills=list(skills),
         steps=list(steps),
         observers=list(observers),
+        goalie=goalie,
         player=player,
         skill=skill,
         time=axis.at(cells["held_on"]),
         pressed=_pressed(cells, skill),
         tries=cells["tries"].to_numpy(float),
-        group=group,
-        means=_pairs(skill, group),
-        of_player=_pairs(skill, player),
-        of_step=_pairs(skill, step),
-        of_observer=_pairs(skill, observer),
-        of_practice=_pairs(skill, pd.factorize(cells["practice"], sort=True)[0]),
+        within={
+            Effect.MEAN: _pairs(skill, goalie[player]),
+            Effect.TREND: own,
+            Effect.PRESSURE: own,
+            Effect.LEVEL: of_player,
+            Effect.SLOPE: of_player,
+            Effect.STEP: _pairs(skill, step),
+            Effect.OBSERVER: _pairs(skill, observer),
+            Effect.PRACTICE: _pairs(skill, practice),
+        },
         shared=shared,
     )
 

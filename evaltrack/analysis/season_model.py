@@ -5,9 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
+from evaltrack.analysis.effects import FIXED, Effect
+from evaltrack.analysis.linear_predictor import Kinds, LinearPredictor, share_predictor
 from evaltrack.analysis.mixed_logit import MixedFit, WarmStart, fit_mixed_logit
 from evaltrack.analysis.outlook import Outlook
-from evaltrack.analysis.season_design import Axis, SeasonDesign, axis_of, season_design
+from evaltrack.analysis.season_design import PRIOR_SD, Axis, SeasonDesign, axis_of, season_design
 
 Array = np.ndarray
 
@@ -16,18 +18,23 @@ Array = np.ndarray
 class SkillFit:
     """The fit of one skill: its players, what their shares are made of, and whether to trust it.
 
-    ``design`` and ``fit`` are those of all skills that were fitted together, ``number`` is this skill's
-    among them. The outlook's coefficients are the ``picked`` (players, r) of the fit's.
+    ``predictor`` tells what the outlook's coefficients are, and which of the fit's they are; ``kinds`` are
+    the skill's kinds of try. ``fit`` is that of all skills that were fitted together.
     """
 
     players: list[bytes]
     outlook: Outlook
     axis: Axis
     trusted: bool
-    design: SeasonDesign
+    predictor: LinearPredictor
+    kinds: Kinds
     fit: MixedFit
-    number: int
-    picked: Array
+
+    def sd(self, effect: Effect) -> float:
+        """Return the SD that is expected of an effect's coefficient before any try tells of it."""
+        if effect in FIXED:
+            return PRIOR_SD[effect]
+        return self.fit.term_sd[self.predictor.design.random.index(effect)]
 
 
 def fit_season(
@@ -53,47 +60,9 @@ def fit_season(
 
 def _of_skill(design: SeasonDesign, fit: MixedFit, skill: int, axis: Axis) -> SkillFit:
     """Return the fit of one skill: in its outlook an average observer and an ordinary day have no effect."""
-    step, pressed, mix = _kinds(design, skill)
-    steps, number = np.unique(step, return_inverse=True)
-    pairs = np.flatnonzero(design.of_player.skill == skill)
-    picked = _picked(design, fit, skill, pairs, steps)
-    level, rate = np.zeros((2, len(mix), picked.shape[1]))
-    level[:, 0], rate[:, 1], level[:, 2], level[:, 3], rate[:, 4] = 1, 1, pressed, 1, 1
-    level[np.arange(len(mix)), 5 + number] = 1
-    common = 5 + len(steps)
-    rate[:, common], level[:, common + 1] = 1, pressed
-    if design.shared:
-        level[:, common + 2], rate[:, common + 3] = 1, 1
-    outlook = Outlook(*fit.posterior.moments(picked), level, rate, mix)
-    players = [design.players[player] for player in design.of_player.thing[pairs]]
-    return SkillFit(players, outlook, axis, fit.converged, design, fit, skill, picked)
-
-
-def _kinds(design: SeasonDesign, skill: int) -> tuple[Array, Array, Array]:
-    """Return the kinds of try in a skill: step, pressure, and how often each occurs."""
-    mine = design.skill == skill
-    kinds = np.column_stack([design.of_step.codes[mine], design.pressed[mine]])
-    found, kind = np.unique(kinds, axis=0, return_inverse=True)
-    count = np.bincount(kind.ravel(), design.tries[mine])
-    return found[:, 0].astype(int), found[:, 1], count / count.sum()
-
-
-def _picked(design: SeasonDesign, fit: MixedFit, skill: int, pairs: Array, steps: Array) -> Array:
-    """Return which coefficients make each player's share: (players, r)."""
-    means, starts, one = len(design.means.skill), fit.posterior.starts, np.ones(len(pairs), int)
-    players = design.of_player.thing[pairs]
-    group = np.zeros(len(design.players), int)
-    group[design.player] = design.group
-    columns = [
-        design.means.number_of(skill, group[players]),
-        one * (means + skill),
-        one * (means + len(design.skills) + skill),
-        starts[0] + pairs,
-        starts[1] + pairs,
-        *(one * (starts[2] + step) for step in steps),
-    ]
-    last = len(fit.fixed) - 1
-    columns += [one * (last - 1), one * last]
-    if design.shared:
-        columns += [starts[5] + players, starts[6] + players]
-    return np.column_stack(columns)
+    predictor = share_predictor(design, skill)
+    numbers, kinds = predictor.things(Effect.LEVEL), predictor.kinds()
+    picked = predictor.picked(numbers, design.goalie[numbers])
+    outlook = Outlook(*fit.posterior.moments(picked), *predictor.designs(kinds), kinds.mix)
+    players = [design.players[number] for number in numbers]
+    return SkillFit(players, outlook, axis, fit.converged, predictor, kinds, fit)

@@ -1,7 +1,8 @@
 """Every share that is told equals the one written out by hand from the fit's own coefficients.
 
 Random seasons: skills that share strength or not, goalies beside skaters, pressure noted, not noted or
-noted in part, several steps and observers, few practices or many, players who were never seen in a skill.
+noted in part, several steps and observers, few practices or many, players who were never seen in a skill,
+skills in which no goalie was.
 """
 
 import numpy as np
@@ -56,8 +57,11 @@ def _rows(rng, roster, skills) -> list[tuple]:
     """Draw cells: a player's share differs by skill, step, pressure, week and observer; some are left out."""
     weeks, steps, found = rng.integers(3, 11), ("chaser", "gates", "two_on_one")[: rng.integers(1, 4)], {}
     noted = [(0,), (0, 1), (0, 1, None), (1, None)][rng.integers(4)]
+    skaters_only = rng.integers(2)
     for number, who in enumerate(roster):
-        for one in skills[: len(skills) if number else 1]:  # the first player was seen in one skill only
+        # the first player was seen in one skill only, in half of the seasons the goalies too
+        few = number == 0 or (skaters_only and who.position == "G")
+        for one in skills[: 1 if few else None]:
             own = rng.normal(0.4 * (who.position == "G"), 0.8)
             for _ in range(rng.integers(4, 13)):
                 week, step, pressure = (int(rng.integers(weeks)), str(rng.choice(steps)), rng.choice(noted))

@@ -1,7 +1,8 @@
 """Shares of a season written out by hand, row by row, from nothing but the fit's own coefficients.
 
 It knows the tries as they were noted and in which order the coefficients are promised to stand, and asks
-none of the code that turns coefficients into shares.
+none of the code that turns coefficients into shares. The positions and the prior SD below are bare numbers on
+purpose: were they the names of ``evaltrack.analysis.effects``, a fault there would be a fault here too.
 """
 
 from collections import Counter
@@ -12,8 +13,8 @@ import numpy as np
 from scipy.special import expit, logit
 
 from evaltrack.analysis.mixed_logit import MixedFit
-from evaltrack.analysis.season_design import MEAN_SD
 
+MEAN_SD = 1.2
 LEVEL, SLOPE, STEP, OBSERVER, DAY, OWN_LEVEL, OWN_SLOPE = range(7)  # the last two only where skills share
 
 
