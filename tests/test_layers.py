@@ -34,10 +34,10 @@ BREAKS = [
     ("cli/front.py", "import lampshade.touch", "down only"),
     ("errors.py", "import lampshade.rink", "down only"),
     ("gadgets.py", "", "down only"),
-    ("analysis/calls.py", "import kivy.app", "Kivy"),
+    ("analysis/standings/calls.py", "import kivy.app", "Kivy"),
     ("words/wording.py", "from kivy import metrics", "Kivy"),
     ("touch/desk/desk.py", "import sqlite3", "SQL"),
-    ("analysis/cells.py", "def late():\n    import sqlite_utils", "SQL"),
+    ("analysis/season/cells.py", "def late():\n    import sqlite_utils", "SQL"),
     ("paper/note/page.py", "import typst", "typst"),
     ("intake/roster.py", "import pandas", "pandas"),
     ("paper/render.py", "from matplotlib import figure", "pandas"),
@@ -45,7 +45,9 @@ BREAKS = [
     ("paper/render.py", "import lampshade.words", "Printing"),
     ("touch/board/board_screen.py", "import lampshade.touch.review", "rooms of touch"),
     ("touch/desk/desk.py", "import lampshade.touch.board", "rooms of touch"),
-    ("analysis/calls.py", "if False:\n    import lampshade.analysis.cells", "circle"),
+    ("analysis/season/cells.py", "import lampshade.analysis.standings", "rooms of analysis"),
+    ("analysis/mixed_logit/problem.py", "import lampshade.rink", "engine"),
+    ("analysis/standings/calls.py", "if False:\n    import lampshade.analysis.standings.standing", "circle"),
 ]
 
 
@@ -72,7 +74,7 @@ def toy(tmp_path) -> Path:
             module, _, library = allowed.partition(" -> ")
             name = "/".join(module.split(".")[1:]) + ".py"
             files[name] += f"import {library}\n"
-    files["analysis/cells.py"] = "import lampshade.analysis.calls\n"
+    files["analysis/standings/standing.py"] = "import lampshade.analysis.standings.calls\n"
     for name, text in files.items():
         file = tmp_path / "lampshade" / name
         file.parent.mkdir(parents=True, exist_ok=True)

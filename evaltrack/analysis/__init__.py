@@ -1,1 +1,1 @@
-"""From tallies to what can be said: cells, the mixed logit, standings, calls."""
+"""From tallies to what can be said, one room for each stage."""

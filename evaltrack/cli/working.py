@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
-from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.season_days import (
     filed,
     fresh_of,
@@ -80,7 +80,7 @@ def taken_in(season, path: Path) -> str:
 
 def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
     """Return the standings of the season."""
-    from evaltrack.analysis.standings import read_standings
+    from evaltrack.analysis.standings.standings import read_standings
 
     say("working out the standings ...")
     return read_standings(season, as_of=as_of, skill=skill)

@@ -22,7 +22,7 @@ from matplotlib.patches import Polygon  # noqa: E402
 from matplotlib.path import Path  # noqa: E402
 from matplotlib.transforms import Affine2D  # noqa: E402
 
-from evaltrack.analysis.standing import PathPoint, Seen  # noqa: E402
+from evaltrack.analysis.standings.standing import PathPoint, Seen  # noqa: E402
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, HAIRLINE, LINES, SOFT, WHITE  # noqa: E402
 from evaltrack.words.date_axis import DateAxis  # noqa: E402
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from evaltrack.analysis.standing import Cause, Reason, Standing
+from evaltrack.analysis.standings.standing import Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
 from evaltrack.words.wording import count_words, counted, month_name
 

@@ -7,7 +7,7 @@ take that in better than a percentage. A direction is named only when the standi
 from datetime import date
 from math import ceil, floor
 
-from evaltrack.analysis.standing import SURE_PRACTICES, SURE_TRIES, Call, Standing, Trend
+from evaltrack.analysis.standings.standing import SURE_PRACTICES, SURE_TRIES, Call, Standing, Trend
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",

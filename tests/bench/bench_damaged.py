@@ -245,8 +245,8 @@ def main(arguments: list[str] | None = None) -> bool:
         folder = Path(name)
         os.environ["EVALTRACK_HOME"] = str(folder / "tablet")
         seasons, tablet = make_seasons(folder)
-        import evaltrack.analysis.agreement
-        import evaltrack.analysis.coverage
+        import evaltrack.analysis.agreement.agreement
+        import evaltrack.analysis.standings.coverage
         import evaltrack.paper.note.page  # noqa: F401  loaded once, and not by each child
 
         chance = Random(asked.seed)

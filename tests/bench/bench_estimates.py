@@ -24,8 +24,8 @@ import pandas as pd
 from plain_judgement import by_percentages, by_plain_methods, seen
 from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 
-from evaltrack.analysis.standing import SURE_TRIES
-from evaltrack.analysis.standings import standings_of
+from evaltrack.analysis.standings.standing import SURE_TRIES
+from evaltrack.analysis.standings.standings import standings_of
 
 WORLDS = {
     "as designed, 20 tries": World(),

@@ -33,7 +33,7 @@ from bench_million_tallies import make
 from driver import Driver, Finger
 from seasons_for_touch import demo_season
 
-from evaltrack.analysis.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.review import review_of
 from evaltrack.touch.worker import worker
@@ -146,8 +146,8 @@ def compare_starts(path: Path, count: int) -> None:
     """Print what standings cost from where the last came to rest and from nothing, and whether they agree."""
     from dataclasses import replace
 
-    from evaltrack.analysis.live import LiveStandings
-    from evaltrack.analysis.standings import read_standings
+    from evaltrack.analysis.standings.live import LiveStandings
+    from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.rink.ident import new_id
     from evaltrack.store.opening import open_season
 

@@ -19,9 +19,9 @@ import numpy as np
 import pandas as pd
 from simulated_season import World, catalogue, cells, roster, simulate
 
-from evaltrack.analysis.season_design import axis_of
-from evaltrack.analysis.season_model import fit_season
-from evaltrack.analysis.standings import standings_of
+from evaltrack.analysis.season.season_design import axis_of
+from evaltrack.analysis.season.season_model import fit_season
+from evaltrack.analysis.standings.standings import standings_of
 
 GLMER = """
 suppressMessages(library(lme4)); cells <- read.csv(commandArgs(TRUE)[1])

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import evaltrack
-from evaltrack.analysis.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS
 from evaltrack.cli import commands
 
 # a process started in another folder must find the package that is tested, installed or not

@@ -8,7 +8,7 @@ import pytest
 from pond_team import NAMES, tally_lines
 from pypdf import PdfReader
 
-from evaltrack.analysis.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS
 
 # the columns that other programs rely on, written out here so that a change is noticed
 PUBLISHED = (

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 import pytest
 from pond_team import DAYS, tallies_file
 
-from evaltrack.analysis.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS
 
 # what Python does not show by default does not reach the user either
 _SILENT = (DeprecationWarning, PendingDeprecationWarning, ImportWarning, ResourceWarning)

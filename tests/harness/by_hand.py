@@ -2,7 +2,7 @@
 
 It knows the tries as they were noted and in which order the coefficients are promised to stand, and asks
 none of the code that turns coefficients into shares. The positions and the prior SD below are bare numbers on
-purpose: were they the names of ``evaltrack.analysis.effects``, a fault there would be a fault here too.
+purpose: were they the names of ``effects``, a fault there would be a fault here too.
 """
 
 from collections import Counter

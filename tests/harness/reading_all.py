@@ -86,9 +86,9 @@ def _read_season(season, tablet: str, found: Findings) -> None:
 
 
 def _work_out(season, path: Path, found: Findings) -> None:
-    from evaltrack.analysis.agreement import read_agreement
-    from evaltrack.analysis.coverage import read_coverage
-    from evaltrack.analysis.standings import read_standings
+    from evaltrack.analysis.agreement.agreement import read_agreement
+    from evaltrack.analysis.standings.coverage import read_coverage
+    from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.paper.note.page import read_ground
 
     found.of("standings", lambda: read_standings(season))

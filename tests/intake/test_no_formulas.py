@@ -10,9 +10,9 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from lanterns_files import DRILLS, PLAYERS, SKILLS
 
-from evaltrack.analysis.agreement import COLUMNS as AGREEMENT_COLUMNS
-from evaltrack.analysis.agreement import Agreement, Row
-from evaltrack.analysis.standing import COLUMNS, Call, Coverage, Standing, Trend
+from evaltrack.analysis.agreement.agreement import COLUMNS as AGREEMENT_COLUMNS
+from evaltrack.analysis.agreement.agreement import Agreement, Row
+from evaltrack.analysis.standings.standing import COLUMNS, Call, Coverage, Standing, Trend
 from evaltrack.intake.csv_text import csv_text, unmarked
 from evaltrack.intake.roster import LONGEST_NAME, read_roster
 from evaltrack.intake.tallies import read_tallies

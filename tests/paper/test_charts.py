@@ -7,7 +7,7 @@ import sys
 import pytest
 from lantern_pages import DAYS, standing
 
-from evaltrack.analysis.standing import Seen
+from evaltrack.analysis.standings.standing import Seen
 from evaltrack.paper import palette
 from evaltrack.paper.charts import LOW, WIDTH, SkillCharts, chart_height
 from evaltrack.words.date_axis import DateAxis

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from lantern_pages import ONE
 
-from evaltrack.analysis.standing import Cause, Reason
+from evaltrack.analysis.standings.standing import Cause, Reason
 from evaltrack.paper.tables.standings import as_json, as_table
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
 

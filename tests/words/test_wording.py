@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lantern_pages import standing
 
-from evaltrack.analysis.standing import Call, PathPoint, Trend
+from evaltrack.analysis.standings.standing import Call, PathPoint, Trend
 from evaltrack.words import wording
 
 

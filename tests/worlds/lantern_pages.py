@@ -8,7 +8,7 @@ import random
 from dataclasses import replace
 from datetime import date, timedelta
 
-from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
+from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player, Position

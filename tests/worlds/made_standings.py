@@ -2,7 +2,7 @@
 
 from datetime import date, timedelta
 
-from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
+from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from evaltrack.analysis.cells import cells_frame
-from evaltrack.analysis.standing import COLUMNS, Call, Trend
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.standings.standing import COLUMNS, Call, Trend
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.skill import Definition, Skill
 

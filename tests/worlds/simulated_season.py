@@ -11,7 +11,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from evaltrack.analysis.cells import cells_frame
+from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.skill import Definition, Skill
 

@@ -12,7 +12,7 @@ from evaltrack.cli.working import opened
 @one_form
 def agreement(season_file: Path, form: str) -> None:
     """Print how far two observers who watched the same tries agree, though their clocks differ."""
-    from evaltrack.analysis.agreement import read_agreement
+    from evaltrack.analysis.agreement.agreement import read_agreement
     from evaltrack.paper.tables.agreement import as_csv, as_json, as_table, remarks
 
     with opened(season_file) as season:

@@ -18,7 +18,7 @@ from evaltrack.rink.player import Status
 @one_form
 def coverage(season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str) -> None:
     """Print what is too little known, how many more tries mend that, and whom to watch next."""
-    from evaltrack.analysis.coverage import read_coverage
+    from evaltrack.analysis.standings.coverage import read_coverage
 
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number)}

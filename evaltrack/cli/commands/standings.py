@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import tell, warn

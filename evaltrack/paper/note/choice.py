@@ -6,7 +6,7 @@ A child is held against the coach's target and against his own other skills, nev
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from evaltrack.analysis.standing import Call, Standing, Trend
+from evaltrack.analysis.standings.standing import Call, Standing, Trend
 from evaltrack.words.wording import is_firm
 
 LEAST_TRIES = 12

@@ -7,7 +7,7 @@ from datetime import date
 from itertools import groupby
 from pathlib import Path
 
-from evaltrack.analysis.standing import Call, Standing
+from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
 
-from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
+from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.paper.note.choice import Choice, choose
 from evaltrack.paper.note.presence import Presence, presences, read_attended
 from evaltrack.rink.player import Player, Position, Status

@@ -4,7 +4,7 @@ import json
 from dataclasses import asdict
 from itertools import groupby
 
-from evaltrack.analysis.agreement import (
+from evaltrack.analysis.agreement.agreement import (
     COLUMNS,
     ENOUGH,
     FEWEST_TRIES,
@@ -13,7 +13,7 @@ from evaltrack.analysis.agreement import (
     is_stricter,
     split_most,
 )
-from evaltrack.analysis.pairing import Pairing
+from evaltrack.analysis.agreement.pairing import Pairing
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.words.wording import count_words, counted
 

@@ -4,7 +4,7 @@ import json
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, fields
 
-from evaltrack.analysis.standing import Coverage
+from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.words.wording import counted
 

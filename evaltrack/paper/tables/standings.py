@@ -7,7 +7,7 @@ from dataclasses import asdict
 from itertools import groupby
 from textwrap import wrap
 
-from evaltrack.analysis.standing import COLUMNS, Standing
+from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
 from evaltrack.words.wording import call_words, count_words

@@ -3,7 +3,7 @@
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle, Triangle
 from kivy.metrics import dp
 
-from evaltrack.analysis.standing import Call
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw, texture
 from evaltrack.touch.widgets.theme import theme

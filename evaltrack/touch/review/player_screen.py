@@ -11,7 +11,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
-from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.player import Player, Position
 from evaltrack.touch.review.review import review_of
 from evaltrack.touch.review.trend_chart import TrendChart

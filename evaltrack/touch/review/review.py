@@ -12,7 +12,7 @@ from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import ObjectProperty, OptionProperty, StringProperty
 
-from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker.tasks import live_standings

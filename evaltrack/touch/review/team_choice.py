@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from evaltrack.analysis.standing import Call, Standing
+from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.skill import Skill

@@ -8,7 +8,7 @@ from kivy.metrics import dp
 from kivy.properties import NumericProperty, ObjectProperty
 from kivy.uix.widget import Widget
 
-from evaltrack.analysis.standing import Call, Standing
+from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 
-from evaltrack.analysis.standing import PathPoint, Seen, Standing
+from evaltrack.analysis.standings.standing import PathPoint, Seen, Standing
 from evaltrack.rink.board_grid import Rect
 from evaltrack.words.date_axis import DateAxis
 

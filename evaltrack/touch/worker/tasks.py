@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from uuid import UUID
 
-from evaltrack.analysis.standing import Standing
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
@@ -13,7 +13,7 @@ _TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling f
 
 def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Standing]]:
     """Yield the edition of a season file's standings, and then these in pieces unless it is ``known``."""
-    from evaltrack.analysis.live import read_live
+    from evaltrack.analysis.standings.live import read_live
 
     edition, standings = read_live(path, known)
     yield edition

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lantern_pages import standing
 
-from evaltrack.analysis.standing import Call, Trend
+from evaltrack.analysis.standings.standing import Call, Trend
 from evaltrack.paper.note.choice import LEAST_TRIES, choose
 
 _KEYS = ["outlet_pass", "gap_at_line", "gap_up", "support_distance", "escape_turn", "stop", "start"]

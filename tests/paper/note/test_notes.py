@@ -12,7 +12,7 @@ import pytest
 from lantern_pages import DAYS, FIRST, roster, season_of, standing, standings_of
 from PIL import Image
 
-from evaltrack.analysis.standing import Call
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.charts import SkillCharts, chart_height
 from evaltrack.paper.note.filenames import note_name, unique

@@ -10,7 +10,7 @@ from hypothesis import given
 from lantern_pages import DAYS, skills, standing
 from test_choice import own_standings
 
-from evaltrack.analysis.standing import Call, Seen, Trend
+from evaltrack.analysis.standings.standing import Call, Seen, Trend
 from evaltrack.paper.note.page import Ground, make_page
 from evaltrack.paper.note.presence import Presence
 from evaltrack.rink.player import Player, Position, Status

@@ -4,7 +4,7 @@ import csv
 import io
 import json
 
-from evaltrack.analysis.standing import Coverage
+from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.paper.tables.coverage import COLUMNS, as_csv, as_json, as_table
 
 ROWS = [

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from lantern_pages import ONE
 
-from evaltrack.analysis.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 
 

@@ -10,7 +10,7 @@ import pytest
 from kivy.clock import Clock
 from seasons_for_touch import demo_season, more_tries
 
-from evaltrack.analysis.standings import read_standings
+from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome

@@ -8,7 +8,7 @@ from kivy.graphics import Rectangle
 from kivy.metrics import dp
 from made_standings import standing, standings_for
 
-from evaltrack.analysis.standing import Call
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.tally import Outcome

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evaltrack.analysis.standing import PathPoint, Seen
+from evaltrack.analysis.standings.standing import PathPoint, Seen
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.review.trend_geometry import TrendGeometry, axis_of, grid
 from evaltrack.words.date_axis import DateAxis

@@ -45,7 +45,7 @@ def test_work_is_done_in_one_other_process(shared):
 
 def test_no_kivy_in_it(shared):
     """The process beside the app opens no window and loads nothing of Kivy, even after the standings."""
-    asked(shared, partial(__import__, "evaltrack.analysis.live"))
+    asked(shared, partial(__import__, "evaltrack.analysis.standings.live"))
     loaded = asked(shared, partial(eval, "[name for name in __import__('sys').modules if 'kivy' in name]"))
     assert loaded == ("done", [])
 

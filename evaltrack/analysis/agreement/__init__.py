@@ -1,0 +1,1 @@
+"""How far two observers who watched the same tries agree."""

@@ -1,0 +1,124 @@
+"""The linear predictor of one skill: which coefficients make a player's share, and how they act in a try."""
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from evaltrack.analysis.season.effects import OF_TRY, SHARE, SHARED, Columns, Covariate, Effect
+from evaltrack.analysis.season.season_design import SeasonDesign
+
+Array = np.ndarray
+
+
+@dataclass(frozen=True)
+class Kinds:
+    """The kinds of try (C,) in a skill: which of its steps, under how much pressure, how often of all."""
+
+    step: Array
+    pressed: Array
+    mix: Array
+
+
+@dataclass(frozen=True)
+class LinearPredictor:
+    """The logit of a try's share as a sum over the r coefficients of its player in one skill.
+
+    With t the time and p the pressure of the try it is coefficients @ (``base`` + t ``rate`` + p ``press``),
+    and the coefficients of what acts in that try: its step, and where they count its observer and practice.
+
+    Attributes
+    ----------
+    design : the cells of all skills that were fitted together.
+    skill : the number of this skill among them.
+    effects : of which effects the coefficients are, in order.
+    """
+
+    design: SeasonDesign
+    skill: int
+    effects: tuple[Effect, ...]
+
+    def with_effects(self, *effects: Effect) -> "LinearPredictor":
+        """Return the predictor in which these effects count too; their coefficients come last."""
+        return replace(self, effects=(*self.effects, *effects))
+
+    @cached_property
+    def columns(self) -> Columns:
+        """Which of a player's r coefficients belong to which effect."""
+        return Columns({e: len(self.things(e)) if e in OF_TRY else 1 for e in self.effects})
+
+    @cached_property
+    def cells(self) -> Array:
+        """Which of the design's cells are of this skill, (n,) true or false."""
+        return self.design.skill == self.skill
+
+    def things(self, effect: Effect) -> Array:
+        """Return the players, steps, observers or practices that occur in this skill, (k,) in order."""
+        pairs = self.design.within[effect]
+        return pairs.thing[pairs.of_skill(self.skill)]
+
+    def acting(self, effect: Effect) -> Array:
+        """Return which of these ``things`` it is in each of this skill's cells."""
+        pairs = self.design.within[effect]
+        return np.searchsorted(pairs.of_skill(self.skill), pairs.codes[self.cells])
+
+    @cached_property
+    def base(self) -> Array:
+        """The (r,) part of the design that is the same in every try of a player."""
+        return self._design(Covariate.ONE)
+
+    @cached_property
+    def rate(self) -> Array:
+        """The (r,) part of the design for each unit of time."""
+        return self._design(Covariate.TIME)
+
+    @cached_property
+    def press(self) -> Array:
+        """The (r,) part of the design under full pressure."""
+        return self._design(Covariate.PRESSURE)
+
+    def _design(self, covariate: Covariate) -> Array:
+        acts = {e: float(e.covariate is covariate and e not in OF_TRY) for e in self.effects}
+        return self.columns.spread_out(acts)
+
+    def kinds(self) -> Kinds:
+        """Return the kinds of try in this skill."""
+        kinds = np.column_stack([self.acting(Effect.STEP), self.design.pressed[self.cells]])
+        found, kind = np.unique(kinds, axis=0, return_inverse=True)
+        count = np.bincount(kind.ravel(), self.design.tries[self.cells])
+        step, pressed = found.T
+        return Kinds(step.astype(int), pressed, count / count.sum())
+
+    def designs(self, kinds: Kinds) -> tuple[Array, Array]:
+        """Return the design matrices of kinds of try at time zero, and for each unit of time, (C, r) each."""
+        each = np.arange(len(kinds.mix))
+        level = self.base + kinds.pressed[:, None] * self.press
+        level[each, self.columns.of(Effect.STEP)[kinds.step]] = 1
+        return level, np.tile(self.rate, (len(each), 1))
+
+    def picked(self, player: Array, goalie: Array) -> Array:
+        """Return which of the fit's coefficients are those of players, (P, r): -1 where the fit has none.
+
+        Parameters
+        ----------
+        player : (P,) their numbers among the players of the design, -1 for whoever is not among them.
+        goalie : (P,) 1 for goalies, 0 for others.
+        """
+        numbers = self._numbers(np.asarray(player), np.asarray(goalie))
+        blocks = [np.where(numbers[e] >= 0, self.design.columns.of(e)[numbers[e]], -1) for e in self.effects]
+        return np.hstack(blocks)
+
+    def _numbers(self, player: Array, goalie: Array) -> dict[Effect, Array]:
+        """Return which coefficients of each effect are those of players, (P, 1) or (P, k): -1 for none."""
+        within, zero = self.design.within, np.zeros(len(player), int)
+        whose = {Effect.MEAN: goalie, Effect.TREND: zero, Effect.PRESSURE: zero}
+        whose |= {Effect.LEVEL: player, Effect.SLOPE: player}
+        one = {effect: within[effect].number_of(self.skill, thing) for effect, thing in whose.items()}
+        one |= {Effect.COMMON_TREND: zero, Effect.COMMON_PRESSURE: zero} | dict.fromkeys(SHARED, player)
+        several = {e: np.tile(within[e].of_skill(self.skill), (len(player), 1)) for e in OF_TRY}
+        return {effect: number[:, None] for effect, number in one.items()} | several
+
+
+def share_predictor(design: SeasonDesign, skill: int) -> LinearPredictor:
+    """Return the predictor of shares under an average observer on an ordinary day."""
+    return LinearPredictor(design, skill, tuple(e for e in SHARE if e in design.columns.sizes))

@@ -1,0 +1,61 @@
+"""Standings that are asked for again and again while a season file grows."""
+
+from pathlib import Path
+from uuid import UUID
+
+import pandas as pd
+
+from evaltrack.analysis.mixed_logit import WarmStart
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.standings import standings_of
+from evaltrack.rink.ident import new_id
+from evaltrack.store.opening import open_season
+
+
+class LiveStandings:
+    """The standings of one season file at a time, each fit setting out from where the last came to rest."""
+
+    def __init__(self):
+        self._path: Path | None = None
+        self._forget()
+
+    def _forget(self) -> None:
+        self._rest: WarmStart | None = None
+        self._facts: tuple | None = None
+        self._edition: UUID | None = None
+        self._standings: list[Standing] = []
+
+    def read(self, path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
+        """Return the edition and the standings of a season file, over a connection of its own.
+
+        Parameters
+        ----------
+        path : the season file. Another one than last time is begun anew.
+        known : the edition that the asker has. When that is still the newest, the standings are None.
+        """
+        if path != self._path:
+            self._path = path
+            self._forget()
+        with open_season(path) as season:
+            facts = (season.log.cells(), season.people.players(), season.catalogue.skills())
+        if facts != self._facts:
+            rows, players, skills = facts
+            self._standings = standings_of(cells_frame(rows), players, skills, fit=self._fit)
+            self._facts, self._edition = facts, new_id()
+        return self._edition, None if known == self._edition else self._standings
+
+    def _fit(self, cells: pd.DataFrame, *args) -> dict[str, SkillFit]:
+        fits = fit_season(cells, *args, start=self._rest)
+        posterior = next(iter(fits.values())).fit.posterior
+        self._rest = posterior and posterior.rest
+        return fits
+
+
+_live = LiveStandings()
+
+
+def read_live(path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
+    """Return the edition and the standings of a season file, as ``LiveStandings.read`` of this process."""
+    return _live.read(path, known)

@@ -1,0 +1,108 @@
+"""Standings: what can be said of every player in every skill, from the season's cells."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+
+import pandas as pd
+
+from evaltrack.analysis.season.cells import cells_frame, up_to
+from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.standings.calls import Evidence, calls, trend
+from evaltrack.analysis.standings.counts import counted, days_of
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.views import by_counts, by_model
+from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.rink.skill import Skill
+from evaltrack.store.season_file import SeasonFile
+
+LEAST_TRIES, LEAST_PRACTICES = 10, 2
+
+
+def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
+    """Return the standings of a season file: players by number, skills in catalogue order.
+
+    Parameters
+    ----------
+    season : an open season file.
+    as_of : nothing after this day is used, and the window ends at the last practice on or before it.
+    skill : the key of the only skill to return. The others still inform it.
+    """
+    cells = cells_frame(season.log.cells(as_of))
+    standings = standings_of(cells, season.people.players(), season.catalogue.skills())
+    return [one for one in standings if skill in (None, one.skill)]
+
+
+def standings_of(
+    cells: pd.DataFrame,
+    players: Iterable[Player],
+    skills: Iterable[Skill],
+    as_of: date | None = None,
+    shared: bool = True,
+    fit: Callable[..., dict[str, SkillFit]] = fit_season,
+) -> list[Standing]:
+    """Return one standing for every player and skill with at least one try.
+
+    Parameters
+    ----------
+    cells : the season's cells, in the columns of ``cells_frame``.
+    players, skills : who and what to report; cells of others still count towards the fit.
+    as_of : nothing after this day is used.
+    shared : whether a player's skills lend each other strength.
+    fit : fits the cells, called as ``fit_season`` is.
+
+    Notes
+    -----
+    Calls are chosen over all of them together, so leaving some out afterwards changes no call.
+    """
+    cells = up_to(cells, as_of)
+    if cells.empty:
+        return []
+    roster = sorted(players, key=by_number)
+    found = _uncalled(cells, roster, skills, fit(cells, goalie_ids(roster), shared))
+    return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
+
+
+def goalie_ids(players: Iterable[Player]) -> frozenset[bytes]:
+    """Return the ids of the goalies, who do not share the skaters' mean."""
+    return frozenset(player.id.bytes for player in players if player.position is Position.GOALIE)
+
+
+def _uncalled(
+    cells: pd.DataFrame, roster: Sequence[Player], skills: Iterable[Skill], fits: dict[str, SkillFit]
+) -> list[Standing]:
+    """Return the standings skill by skill, before any call is made."""
+    tried, days, doubted = counted(cells), days_of(cells), doubts(cells, fits)
+    found: list[Standing] = []
+    for skill in (skill for skill in skills if skill.key in fits):
+        mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
+        counts = [tried[p.id.bytes, skill.key] for p in mine]
+        if doubt := doubted[skill.key]:
+            found += by_counts(mine, skill, counts, doubt)
+        elif mine:
+            found += by_model(mine, skill, counts, fits[skill.key], days[skill.key])
+    return found
+
+
+def doubts(cells: pd.DataFrame, fits: dict[str, SkillFit]) -> dict[str, str | None]:
+    """Say for each skill why its fit must not be shown as an ordinary one; None where it may."""
+    by_skill = cells.groupby("skill")
+    tries, practices = by_skill["tries"].sum(), by_skill["held_on"].nunique()
+    enough = (tries >= LEAST_TRIES) & (practices >= LEAST_PRACTICES)
+    return {key: _doubt(fit, enough[key]) for key, fit in fits.items()}
+
+
+def _doubt(fit: SkillFit, enough: bool) -> str | None:
+    if not enough:
+        return "This skill was watched too little so far, so this is the plain count and nothing more."
+    if not fit.trusted:
+        return "The season's estimate did not settle for this skill, so this is the plain count."
+    return None
+
+
+def _called(standings: Sequence[Standing]) -> list[Standing]:
+    evidence = [Evidence(s.tries, s.practices, s.p_below, s.doubt is not None) for s in standings]
+    return [
+        replace(one, call=call, trend=trend(one.p_up, known.too_few or known.doubted))
+        for one, known, call in zip(standings, evidence, calls(evidence), strict=True)
+    ]

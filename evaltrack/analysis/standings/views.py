@@ -1,0 +1,110 @@
+"""Standings of the players of one skill, by the model or by plain counts, before any call is made."""
+
+from collections.abc import Sequence
+from datetime import date
+
+import numpy as np
+
+from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.season import outlook
+from evaltrack.analysis.season.precision import information, tries_to_go
+from evaltrack.analysis.season.season_model import SkillFit
+from evaltrack.analysis.standings.counts import Tried
+from evaltrack.analysis.standings.reasons import reasons_of
+from evaltrack.analysis.standings.standing import Call, PathPoint, Standing, Trend
+from evaltrack.rink.player import Player
+from evaltrack.rink.skill import Skill
+
+Array = np.ndarray
+LOW, HIGH, LOW50, HIGH50 = 0.05, 0.95, 0.25, 0.75
+LONGEST_PATH = 60
+
+
+def by_model(
+    players: Sequence[Player], skill: Skill, counts: Sequence[Tried], fit: SkillFit, days: Sequence[date]
+) -> list[Standing]:
+    """Return the players' standings by the fit, over the days on which the skill was watched."""
+    place = {ident: number for number, ident in enumerate(fit.players)}
+    rows = [place[player.id.bytes] for player in players]
+    look = outlook.Outlook(
+        fit.outlook.mean[rows], fit.outlook.cov[rows], fit.outlook.level, fit.outlook.rate, fit.outlook.mix
+    )
+    now, start = fit.axis.at([days[-1], days[0]])
+    middle, cov = look.joint(now, start)
+    figures = _figures(middle, cov, skill.target)
+    paths = _paths(look, fit, days)
+    raw = np.array([tried.done / tried.tries for tried in counts])
+    to_go = tries_to_go(middle[:, 0], cov[:, 0, 0], information(fit, middle[:, 0]))
+    reasons = reasons_of(fit, days[-1], rows, raw, figures["share"])
+    return [
+        _standing(
+            player, skill, tried, path=path, reasons=why, to_go=int(to_go[row]),
+            **{name: float(values[row]) for name, values in figures.items()},
+        )
+        for row, (player, tried, path, why) in enumerate(zip(players, counts, paths, reasons, strict=True))
+    ]  # fmt: skip
+
+
+def _figures(middle: Array, cov: Array, target: float) -> dict[str, Array]:
+    now, sd = middle[:, 0], np.sqrt(cov[:, 0, 0])
+    share = outlook.expected_share(now, sd)
+    start = outlook.expected_share(middle[:, 1], np.sqrt(cov[:, 1, 1]))
+    return {
+        "share": share,
+        **_bounds(now, sd),
+        "start_share": start,
+        "change": share - start,
+        "change_low": outlook.change_quantile(middle, cov, LOW),
+        "change_high": outlook.change_quantile(middle, cov, HIGH),
+        "p_up": outlook.chance_up(middle, cov),
+        "p_below": outlook.chance_below(now, sd, target),
+    }
+
+
+def _bounds(middle: Array, sd: Array) -> dict[str, Array]:
+    levels = {"low": LOW, "high": HIGH, "low50": LOW50, "high50": HIGH50}
+    return {name: outlook.share_quantile(middle, sd, level) for name, level in levels.items()}
+
+
+def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date]) -> list[tuple[PathPoint, ...]]:
+    """Return each player's path over the days, thinned evenly where there are very many."""
+    if len(days) > LONGEST_PATH:
+        days = [days[i] for i in np.linspace(0, len(days) - 1, LONGEST_PATH).round().astype(int)]
+    middle, sd = look.path(fit.axis.at(days))
+    bounds = _bounds(middle, sd)
+    points = np.stack([outlook.expected_share(middle, sd), *bounds.values()], axis=-1).tolist()
+    return [tuple(PathPoint(day, *point) for day, point in zip(days, row, strict=True)) for row in points]
+
+
+def by_counts(players: Sequence[Player], skill: Skill, counts: Sequence[Tried], doubt: str) -> list[Standing]:
+    """Return the players' standings by plain counts: Wilson's interval, and nothing known of change."""
+    found = []
+    for player, tried in zip(players, counts, strict=True):
+        low, high = (float(end) for end in wilson(tried.done, tried.tries))
+        low50, high50 = (float(end) for end in wilson(tried.done, tried.tries, 0.5))
+        share = tried.done / tried.tries
+        figures = {
+            "share": share, "low": low, "high": high,
+            "low50": min(low50, share), "high50": max(high50, share),
+            "start_share": share, "change": 0.0, "change_low": -1.0, "change_high": 1.0, "p_up": 0.5,
+            "p_below": chance_below(tried.done, tried.tries, skill.target),
+        }  # fmt: skip
+        found.append(_standing(player, skill, tried, doubt=doubt, **figures))
+    return found
+
+
+def _standing(player: Player, skill: Skill, tried: Tried, **figures) -> Standing:
+    return Standing(
+        player=player.number,
+        name=player.name,
+        position=str(player.position),
+        skill=skill.key,
+        tries=tried.tries,
+        done=tried.done,
+        practices=tried.practices,
+        target=skill.target,
+        call=Call.TOO_FEW,
+        trend=Trend.NO_CLEAR_CHANGE,
+        seen=tried.seen,
+        **figures,
+    )

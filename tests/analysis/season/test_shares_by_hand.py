@@ -1,0 +1,179 @@
+"""Every share that is told equals the one written out by hand from the fit's own coefficients.
+
+Random seasons: skills that share strength or not, goalies beside skaters, pressure noted, not noted or
+noted in part, several steps and observers, few practices or many, players who were never seen in a skill,
+skills in which no goalie was.
+"""
+
+import numpy as np
+import pytest
+from by_hand import DAY, SeasonByHand, Tried
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.special import expit, logit, ndtri
+from scipy.stats import norm
+from seasons import cell, player, skill
+
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.precision import information
+from evaltrack.analysis.season.season_model import fit_season
+from evaltrack.analysis.standings.coverage import coverage_of
+from evaltrack.analysis.standings.standing import Cause
+from evaltrack.analysis.standings.standings import goalie_ids, standings_of
+from evaltrack.rink.player import Position
+
+SEEDS = st.integers(0, 2**32 - 1)
+SKILLS = ("gap_up", "start", "stop")
+DEFENCE, FORWARD, GOALIE = Position.DEFENCE, Position.FORWARD, Position.GOALIE
+LINEUP = (FORWARD, GOALIE, DEFENCE, FORWARD, GOALIE, DEFENCE, FORWARD)
+Z = float(ndtri(0.95))
+
+
+class World:
+    """A season drawn from a seed, the fit of it, and the same by hand. The last player was never seen."""
+
+    def __init__(self, seed: int, shared: bool):
+        rng = np.random.default_rng(seed)
+        self.shared = shared
+        self.roster = [player(9 + number, position) for number, position in enumerate(LINEUP)]
+        self.skills = [skill(key, float(rng.uniform(0.4, 0.8))) for key in SKILLS[: rng.integers(1, 4)]]
+        rows = _rows(rng, self.roster[:-1], self.skills)
+        self.cells = cells_frame(rows)
+        goalies = frozenset(p.id.bytes for p in self.roster if p.position == "G")
+        self.fits = fit_season(self.cells, goalies, shared)
+        tried = [
+            Tried(row[0], row[1], row[3], f"{row[4]}/{row[5]}", row[6], row[7], row[8], row[9])
+            for row in rows
+        ]
+        self.by_hand = SeasonByHand(tried, next(iter(self.fits.values())).fit, goalies, shared)
+
+    def now(self, key: str) -> float:
+        """Return the moment of the last day on which a skill was watched."""
+        return max(self.by_hand.time(t.day) for t in self.by_hand.tried if t.skill == key)
+
+
+def _rows(rng, roster, skills) -> list[tuple]:
+    """Draw cells: a player's share differs by skill, step, pressure, week and observer; some are left out."""
+    weeks, steps, found = rng.integers(3, 11), ("chaser", "gates", "two_on_one")[: rng.integers(1, 4)], {}
+    noted = [(0,), (0, 1), (0, 1, None), (1, None)][rng.integers(4)]
+    skaters_only = rng.integers(2)
+    for number, who in enumerate(roster):
+        # the first player was seen in one skill only, in half of the seasons the goalies too
+        few = number == 0 or (skaters_only and who.position == "G")
+        for one in skills[: 1 if few else None]:
+            own = rng.normal(0.4 * (who.position == "G"), 0.8)
+            for _ in range(rng.integers(4, 13)):
+                week, step, pressure = (int(rng.integers(weeks)), str(rng.choice(steps)), rng.choice(noted))
+                observer = "IMT"[rng.integers(3)]
+                push = own + 0.15 * week - 0.9 * (pressure or 0) - 0.5 * steps.index(step)
+                tries = int(rng.integers(1, 6))
+                done = int(rng.binomial(tries, expit(push - 0.4 * (observer == "T"))))
+                other = {"step": step, "pressure": pressure, "observer": observer}
+                found[number, one.key, week, step, pressure, observer] = cell(
+                    who, one.key, week, tries, done, **other
+                )
+    return list(found.values())
+
+
+@settings(max_examples=8, deadline=None)
+@given(SEEDS, st.booleans())
+def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shared):
+    """At any moment, for every player and skill, the outlook has that mean and the SD of that mean."""
+    world = World(seed, shared)
+    for key, fit in world.fits.items():
+        times = np.array([-1.0, 0.3, world.now(key)])
+        middle, sd = fit.outlook.path(times)
+        joint = fit.outlook.joint(times[2], times[0])
+        for row, who in enumerate(fit.players):
+            expected = [world.by_hand.share(key, who, time) for time in times]
+            assert expit(middle[row]) == pytest.approx(expected, abs=1e-9)
+            assert sd[row, 2] == pytest.approx(world.by_hand.sd(key, who, times[2]), rel=1e-5)
+            assert joint[0][row] == pytest.approx(middle[row, [2, 0]])
+
+
+@settings(max_examples=8, deadline=None)
+@given(SEEDS, st.booleans())
+def test_a_standing_is_the_one_by_hand(seed, shared):
+    """Its interval is that of the share by hand on the skill's last day, and its share the mean of that."""
+    world = World(seed, shared)
+    number = {p.number: p.id.bytes for p in world.roster}
+    for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
+        if one.doubt:
+            continue
+        who, now = number[one.player], world.now(one.skill)
+        middle, sd = logit(world.by_hand.share(one.skill, who, now)), world.by_hand.sd(one.skill, who, now)
+        ends = expit(middle + np.array([-Z, Z]) * sd)
+        assert (one.low, one.high) == pytest.approx(tuple(ends), abs=1e-6)
+        assert one.share == pytest.approx(_mean(middle, sd), abs=1e-6)
+        assert one.p_below == pytest.approx(norm.cdf(logit(one.target), middle, sd), abs=1e-6)
+
+
+def _mean(middle: float, sd: float) -> float:
+    """Return the mean of a share whose logit is normal, by adaptive integration."""
+    span = middle - 9 * sd, middle + 9 * sd
+    return quad(lambda at: expit(at) * norm.pdf(at, middle, sd), *span, epsabs=1e-10)[0]
+
+
+def test_the_share_is_the_mean_and_not_the_median():
+    """Where little is known and nearly all came off the two part, and both shares told are the mean."""
+    who, rest = player(7), [player(n) for n in range(20, 24)]
+    rows = [cell(one, "stop", week, 3, 3) for one in (who, *rest) for week in range(4)]
+    one, *_ = standings_of(cells_frame(rows), [who, *rest], [skill("stop")])
+    for share, point in ((one.share, one.path[-1]), (one.start_share, one.path[0])):
+        middle = (logit(point.low) + logit(point.high)) / 2
+        sd = (logit(point.high) - middle) / Z
+        assert share == point.share == pytest.approx(_mean(middle, sd), abs=1e-6)
+        assert share < expit(middle) - 0.01
+
+
+@settings(max_examples=8, deadline=None)
+@given(SEEDS, st.booleans())
+def test_reasons_are_the_way_by_hand(seed, shared):
+    """Each move is the difference of two shares by hand, between which only that one thing became usual."""
+    world = World(seed, shared)
+    number = {p.number: p.id.bytes for p in world.roster}
+    for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
+        if one.doubt:
+            continue
+        stages = world.by_hand.stages(one.skill, number[one.player], world.now(one.skill))
+        moved = {reason.cause: reason.moved for reason in one.reasons}
+        order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
+        assert [moved[cause] for cause in order] == pytest.approx(list(np.diff(stages)), abs=1e-9)
+        assert sum(moved.values()) == pytest.approx(one.share - one.done / one.tries, abs=1e-9)
+
+
+@settings(max_examples=8, deadline=None)
+@given(SEEDS)
+def test_coverage_is_the_one_by_hand(seed):
+    """Whoever was never seen in a skill, or never at all, has what the coefficients say and their spread."""
+    world = World(seed, shared=True)
+    number = {p.number: p.id.bytes for p in world.roster}
+    for one in coverage_of(world.cells, world.roster, world.skills):
+        who = number[one.player]
+        if one.to_go is None:
+            continue
+        now = world.now(one.skill)
+        middle = logit(world.by_hand.share(one.skill, who, now))
+        sd = np.hypot(world.by_hand.sd(one.skill, who, now), world.by_hand.spread(one.skill, who, now))
+        ends = expit(middle + np.array([-Z, Z]) * sd)
+        assert (one.low, one.high) == pytest.approx(tuple(ends), abs=1e-6)
+
+
+@pytest.mark.parametrize("shared", [True, False])
+def test_what_a_try_tells_is_limited_by_the_days(shared):
+    """Tries of a practice share its day: their precision is that of the formula, with the days' own SD."""
+    world = World(11, shared)
+    for key, fit in world.fits.items():
+        own = [t for t in world.by_hand.tried if t.skill == key]
+        each = sum(t.tries for t in own) / len({(t.player, t.day) for t in own})
+        plain = each * 0.7 * 0.3
+        told = plain / (1 + plain * fit.fit.term_sd[DAY] ** 2) / each
+        assert information(fit, logit(np.array([0.7]))) == pytest.approx([told], rel=1e-12)
+        assert len(set(np.round(fit.fit.term_sd, 6))) == len(fit.fit.term_sd)
+
+
+def test_goalies_are_goalies_and_nobody_else():
+    """Of defenders, forwards and goalies only the goalies have a mean of their own."""
+    roster = [player(number, position) for number, position in enumerate(LINEUP)]
+    assert goalie_ids(roster) == {p.id.bytes for p in roster if p.position is GOALIE}

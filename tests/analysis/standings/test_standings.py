@@ -1,0 +1,207 @@
+"""Standings from cells: what they say, and what they refuse to say."""
+
+import math
+import subprocess
+import sys
+from datetime import date, timedelta
+
+import numpy as np
+import pytest
+from seasons import FIRST, assert_sound, cell, player, season, skill
+
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.standings.standing import Call, Trend
+from evaltrack.analysis.standings.standings import read_standings, standings_of
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.creating import create_season
+
+
+def logit_width(one):
+    """Return the width of the interval on the logit scale, where it does not depend on the share."""
+    return math.log(one.high / (1 - one.high)) - math.log(one.low / (1 - one.low))
+
+
+def test_the_weak_and_the_strong_are_told_apart():
+    """Players of 3 in 10 need work, players of 9 in 10 are solid, each with an interval round his share."""
+    cells, roster, skills = season(tries=6)
+    standings = standings_of(cells, roster, skills)
+    assert_sound(standings)
+    assert len(standings) == 20
+    assert [s.player for s in standings[:4]] == ["1", "1", "2", "2"]
+    assert [s.skill for s in standings[:2]] == ["s0", "s1"]
+    assert {s.call for s in standings if s.player == "1"} == {Call.WORK_ON}
+    assert {s.call for s in standings if s.player == "10"} == {Call.SOLID}
+    share = [s.share for s in standings if s.skill == "s0"]
+    assert np.corrcoef(share, np.arange(10))[0, 1] > 0.9
+
+
+def test_counts_days_and_path():
+    """Tries, dones and days are as counted, and the path has a point for each practice."""
+    cells, roster, skills = season()
+    one = standings_of(cells, roster, skills)[0]
+    assert (one.tries, one.practices, len(one.seen), len(one.path)) == (24, 8, 8, 8)
+    assert sum(seen.done for seen in one.seen) == one.done
+    assert one.path[-1].share == pytest.approx(one.share)
+    assert one.path[0].share == pytest.approx(one.start_share)
+    assert one.path[-1].low == pytest.approx(one.low)
+    assert one.change == pytest.approx(one.share - one.start_share)
+    assert one.path[0].on == FIRST
+
+
+def test_a_long_season_has_a_short_path():
+    """More than sixty practices are thinned, and the ends stay."""
+    who, one = player(1), skill("stop")
+    cells = cells_frame([cell(who, "stop", week, 1, week % 2) for week in range(80)])
+    (standing,) = standings_of(cells, [who], [one])
+    assert len(standing.path) == 60
+    assert standing.path[-1].on == FIRST + timedelta(weeks=79)
+    assert len(standing.seen) == 80
+
+
+def test_nothing_after_the_day_is_used():
+    """As of a day, standings are those of a season that ended there."""
+    cells, roster, skills = season()
+    day = FIRST + timedelta(weeks=4, days=3)
+    short = cells[cells["held_on"].dt.date <= day].reset_index(drop=True)
+    assert standings_of(cells, roster, skills, as_of=day) == standings_of(short, roster, skills)
+    assert standings_of(cells, roster, skills, as_of=day)[0].path[-1].on == FIRST + timedelta(weeks=4)
+    assert standings_of(cells, roster, skills, as_of=date(2020, 1, 1)) == []
+
+
+@pytest.mark.parametrize("shared", [True, False])
+@pytest.mark.parametrize(
+    "shares",
+    [(1.0,), (0.0,), (1.0, 0.0), (0.5,) * 40],
+    ids=["all done", "all missed", "both", "forty players"],
+)
+@pytest.mark.parametrize("practices", [1, 2, 5])
+def test_odd_seasons(shares, practices, shared):
+    """One player or forty, all done or all missed, one practice or more: figures stay sound."""
+    roster = [player(n) for n in range(len(shares))]
+    rows = [
+        cell(who, "stop", week, 4, int(4 * share))
+        for who, share in zip(roster, shares, strict=True)
+        for week in range(practices)
+    ]
+    standings = standings_of(cells_frame(rows), roster, [skill("stop")], shared=shared)
+    assert len(standings) == len(roster)
+    assert_sound(standings)
+    assert practices > 1 or all(one.doubt and one.call is Call.TOO_FEW for one in standings)
+
+
+def test_three_tries_in_all():
+    """Three tries are a plain count with Wilson's interval, and a sentence that says so."""
+    who = player(7)
+    rows = [cell(who, "stop", 0, 1, 1), cell(who, "stop", 1, 2, 1)]
+    (one,) = standings_of(cells_frame(rows), [who], [skill("stop")])
+    assert one.share == pytest.approx(2 / 3)
+    assert one.call is Call.TOO_FEW
+    assert one.trend is Trend.NO_CLEAR_CHANGE
+    assert "too little" in one.doubt
+
+
+def test_late_and_leaving_players():
+    """Whoever came late is less certain at the start, whoever left is less certain now."""
+    cells, roster, skills = season(players=8, skills=1, practices=12)
+    held_on, who = cells["held_on"].dt.date, cells["player"]
+    middle = FIRST + timedelta(weeks=6)
+    late, left = who == roster[3].id.bytes, who == roster[4].id.bytes
+    kept = cells[~(late & (held_on < middle)) & ~(left & (held_on >= middle))].reset_index(drop=True)
+    standings = {one.player: one for one in standings_of(kept, roster, skills)}
+    assert_sound(standings.values())
+    neighbours = [standings[number] for number in ("3", "6")]
+    assert logit_width(standings["4"].path[0]) > max(logit_width(one.path[0]) for one in neighbours)
+    assert logit_width(standings["5"].path[-1]) > max(logit_width(one.path[-1]) for one in neighbours)
+
+
+def test_goalies_do_not_share_the_mean_of_skaters():
+    """A goalie with few tries is drawn towards goalies, not towards skaters."""
+    skaters = [player(n) for n in range(10, 18)]
+    goalies = [player(n, Position.GOALIE) for n in range(1, 5)]
+    rows = [cell(who, "stop", week, 4, 1) for who in skaters for week in range(8)]
+    rows += [cell(who, "stop", week, 4, 4) for who in goalies[1:] for week in range(8)]
+    rows += [cell(goalies[0], "stop", week, 1, 1) for week in range(2)]
+    apart = standings_of(cells_frame(rows), skaters + goalies, [skill("stop")])
+    together = [player(n) for n in range(1, 5)]
+    same = {g.id.bytes: t.id.bytes for g, t in zip(goalies, together, strict=True)}
+    mixed = [(same.get(row[0], row[0]), *row[1:]) for row in rows]
+    one_mean = standings_of(cells_frame(mixed), skaters + together, [skill("stop")])
+    assert apart[0].player == one_mean[0].player == "1"
+    assert apart[0].share > one_mean[0].share + 0.03
+
+
+def test_pressure_not_noted():
+    """With pressure noted nowhere, or only here and there, standings are sound and use every try."""
+    roster, one = [player(n) for n in range(6)], skill("stop")
+    rng = np.random.default_rng(2)
+    for kinds in ([None], [None, 0, 1], [1]):
+        rows = [
+            cell(who, "stop", week, 3, int(rng.integers(0, 4)), pressure=kinds[week % len(kinds)])
+            for who in roster
+            for week in range(9)
+        ]
+        standings = standings_of(cells_frame(rows), roster, [one])
+        assert_sound(standings)
+        assert {s.tries for s in standings} == {27}
+
+
+def test_harder_steps_do_not_look_like_decline():
+    """A drill that gets harder for everyone half-way is put down to the step, not to the players."""
+    roster, one = [player(n) for n in range(12)], skill("stop")
+    rows = []
+    for who in roster:
+        for week in range(12):
+            rows.append(cell(who, "stop", week, 4, 3 if week < 7 else 2, step="easy" if week < 7 else "hard"))
+            if 4 <= week < 7:
+                rows.append(cell(who, "stop", week, 4, 2, step="hard"))
+    standings = standings_of(cells_frame(rows), roster, [one])
+    assert {s.trend for s in standings} == {Trend.NO_CLEAR_CHANGE}
+    assert max(abs(s.change) for s in standings) < 0.12
+
+
+def test_from_a_season_file(tmp_path):
+    """Tallies in a season file become standings; unseen ones and players without tries do not."""
+    roster, catalogue = [player(n) for n in (4, 11, 23)], [skill("stop"), skill("start")]
+    days = [FIRST + timedelta(weeks=week) for week in range(5)]
+    practices = [Practice(day.isoformat(), day) for day in days]
+    tallies = []
+    for practice in practices:
+        for who, outcomes in ((roster[0], "ddddd"), (roster[1], "dmmmm")):
+            for outcome in outcomes:
+                kind = Outcome.DONE if outcome == "d" else Outcome.MISSED
+                tallies.append(Tally(practice.key, who.id, "stop", kind, "stops_starts", "on_lines", "Ines"))
+        tallies.append(
+            Tally(practice.key, roster[2].id, "stop", Outcome.UNSEEN, "stops_starts", "on_lines", "Ines")
+        )
+    with create_season(
+        tmp_path / "season.db",
+        team="Kettle Bay Lanterns",
+        age_class="12U",
+        players=roster,
+        skills=catalogue,
+        drills=[Drill("stops_starts", "Stops and starts", (Step("on_lines", "On lines", ()),))],
+    ) as file:
+        file.log.add_many(practices, tallies)
+        standings = read_standings(file)
+        early = read_standings(file, as_of=days[1])
+        none = read_standings(file, skill="start")
+    assert_sound(standings)
+    assert [(s.player, s.tries, s.done, s.practices) for s in standings] == [
+        ("4", 25, 25, 5),
+        ("11", 25, 5, 5),
+    ]
+    assert standings[0].share > 0.75
+    assert standings[1].call is Call.WORK_ON
+    assert [s.tries for s in early] == [10, 10]
+    assert none == []
+
+
+def test_the_values_load_nothing_heavy():
+    """Whoever only wants to know what a standing is does not wait for numpy."""
+    heavy = "print({'numpy', 'pandas', 'scipy'} & set(sys.modules))"
+    code = f"import sys, evaltrack.analysis.standings.standing; {heavy}"
+    found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert found.stdout.strip() == "set()"
