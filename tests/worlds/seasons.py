@@ -50,7 +50,9 @@ def assert_sound(standings):
     for one in standings:
         figures = [getattr(one, name) for name in COLUMNS[4:19]]
         assert all(math.isfinite(figure) for figure in figures), one
-        assert 0 <= one.low <= one.low50 <= one.share <= one.high50 <= one.high <= 1
+        assert 0 <= one.low <= one.low50 <= one.high50 <= one.high <= 1
+        # the mean: where all tries failed it may lie above the middle half
+        assert one.low <= one.share <= one.high
         assert -1 <= one.change_low <= one.change <= one.change_high <= 1
         assert 0 <= one.p_up <= 1
         assert 0 <= one.p_below <= 1

@@ -5,7 +5,7 @@ from uuid import UUID
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.special import logit
 from seasons import assert_sound, cell, player, season, skill
@@ -157,8 +157,22 @@ ROWS = st.lists(
 )
 
 
+ALL_FAILED = [
+    (0, "stop", 0, 1, 1.0, None, "easy", "Ines"),
+    (0, "stop", 0, 3, 1.0, None, "hard", "Ines"),
+    (0, "stop", 3, 15, 0.0, None, "hard", "Milo"),
+    (0, "stop", 10, 1, 0.0, None, "easy", "Ines"),
+    (1, "stop", 0, 20, 0.0, 1, "easy", "Ines"),
+    (1, "gap_up", 0, 15, 1.0, None, "easy", "Ines"),
+    (2, "gap_up", 2, 3, 1.0, None, "hard", "Milo"),
+    (2, "gap_up", 9, 7, 0.0, None, "easy", "Milo"),
+    (3, "gap_up", 1, 8, 0.0, None, "hard", "Ines"),
+]
+
+
 @settings(max_examples=40, deadline=None)
 @given(ROWS, st.booleans())
+@example(ALL_FAILED, False)
 def test_no_call_contradicts_its_interval(rows, shared):
     """Whatever was tallied, every figure is possible and every call agrees with its interval."""
     roster = [player(n, Position.GOALIE if n == 0 else Position.FORWARD) for n in range(5)]
