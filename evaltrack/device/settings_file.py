@@ -16,6 +16,7 @@ from pathlib import Path
 from stat import S_ISREG
 from threading import Lock
 
+from evaltrack.device.byte_lock import lock_byte, unlock_byte
 from evaltrack.private_file import write_private
 
 LONGEST = 64 * 1024  # bytes of a settings file; a whole one has less than a kilobyte and two paths
@@ -107,11 +108,9 @@ def _lock_file(folder: Path):
 
 
 def _take(file, until: float) -> bool:
-    from evaltrack.device.season_claim import _lock  # it needs the folder that is named beside the settings
-
     while True:
         try:
-            _lock(file, 0)
+            lock_byte(file, 0)
         except (BlockingIOError, PermissionError):
             if time.monotonic() >= until:
                 return False
@@ -123,9 +122,7 @@ def _take(file, until: float) -> bool:
 
 
 def _give_back(file, held: bool) -> None:
-    from evaltrack.device.season_claim import _unlock
-
     with suppress(OSError):
         if held:
-            _unlock(file, 0)  # Windows leaves open when a lock goes that is only closed
+            unlock_byte(file, 0)  # Windows leaves open when a lock goes that is only closed
     file.close()
