@@ -13,7 +13,6 @@ from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
-from evaltrack.store.reps import Reps
 
 
 class Team(NamedTuple):
@@ -45,8 +44,14 @@ class SeasonFile:
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
-        self.reps = Reps(connection)
         self.log = Log(connection)
+
+    @property
+    def reps(self):
+        """Return what keeps the reps and the rotations, `Reps`."""
+        from evaltrack.store.reps import Reps  # the first board has no slots, and does not wait for it
+
+        return Reps(self._connection)
 
     @property
     def may_return(self) -> bool:
