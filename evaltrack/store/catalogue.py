@@ -83,7 +83,7 @@ class CatalogueTable:
         )
         words = skill.definition
         self._connection.execute(
-            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (skill, version) DO NOTHING",
             (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now_ms()),
         )
 

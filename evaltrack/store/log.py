@@ -62,7 +62,7 @@ class Log:
         """Commit a withdrawal. Withdrawing twice changes nothing."""
         with writing(self._connection):
             self._connection.execute(
-                "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
+                "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT (tally) DO NOTHING",
                 (withdrawal.tally.bytes, withdrawal.tablet, withdrawal.at),
             )
 
@@ -76,7 +76,7 @@ class Log:
             insert_practices(self._connection, practices)
             names = {(tally.observer,) for tally in tallies}
             self._connection.executemany(
-                "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", sorted(names)
+                "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", sorted(names)
             )
             before = self._connection.total_changes
             self._connection.executemany(_INSERT, map(_row, tallies))
@@ -171,7 +171,7 @@ class Log:
         self._connection.executemany(
             "INSERT INTO attendance (practice, player, here, place, at) SELECT :practice, :player, 1,"
             " coalesce(max(place) + 1, 0), :at FROM attendance WHERE practice = :practice"
-            " ON CONFLICT DO NOTHING",
+            " ON CONFLICT (practice, player) DO NOTHING",
             [{"practice": key[0], "player": key[1], "at": at} for key, at in sorted(first.items())],
         )
 

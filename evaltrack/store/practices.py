@@ -200,7 +200,7 @@ class Practices:
         names = _STATION.split(", ")
         values = {name: getattr(station, name) for name in names} | {"pressure": int(station.pressure)}
         self._connection.execute(
-            "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (station.observer,)
+            "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (station.observer,)
         )
         self._connection.execute(_WATCH, values)
 
