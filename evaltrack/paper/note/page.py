@@ -9,12 +9,10 @@ from uuid import UUID
 from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.paper.note.choice import Choice, choose
 from evaltrack.paper.note.presence import Presence, presences, read_attended
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
 from evaltrack.words import wording
 from evaltrack.words.date_axis import DateAxis
-
-_POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +109,7 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
         team=ground.team,
         number=player.number,
         name=player.name,
-        position=_POSITIONS[player.position],
+        position=player.position.word,
         axis=ground.axis,
         summary=" ".join(_summary(presence, standings, away)),
         strengths=tuple(_strengths(choice, ground, away)),
