@@ -136,20 +136,6 @@ class Practices:
         ]
 
     @reading()
-    def attended(self, as_of: date | None = None) -> dict[UUID, int]:
-        """Return at how many practices each player was here, up to and with a date."""
-        rows = self._connection.execute(
-            "SELECT a.player, count(*) FROM attendance a JOIN practice p ON p.key = a.practice"
-            " WHERE a.here AND NOT p.aside AND p.held_on <= ? GROUP BY a.player",
-            ((as_of or date.max).isoformat(),),
-        )
-        known = known_players(self._connection)
-        return {
-            sound.of(known, player, "a player who was here"): count
-            for player, count in sound.no_more_than(sound.MOST_PLAYERS, rows, "players who were here")
-        }
-
-    @reading()
     def attendances(self) -> dict[str, int]:
         """Return how many players were at each practice, by its key."""
         return dict(

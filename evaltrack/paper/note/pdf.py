@@ -1,4 +1,4 @@
-"""A family's page as a PDF or a picture."""
+"""A family's page as a PDF."""
 
 from collections.abc import Sequence
 from dataclasses import asdict, fields
@@ -6,7 +6,7 @@ from pathlib import Path
 
 from evaltrack.paper import palette
 from evaltrack.paper.note.page import Page
-from evaltrack.paper.render import Printed, pictures, print_pdf
+from evaltrack.paper.render import Printed, print_pdf
 from evaltrack.words import wording
 
 PAPERS = ("us-letter", "a4")
@@ -22,11 +22,6 @@ def print_note(page: Page, charts: Sequence[str], paper: str = PAPERS[0]) -> Pri
     paper : ``us-letter`` or ``a4``.
     """
     return print_pdf(_TEMPLATE, _words(page, charts, paper), page.axis.last)
-
-
-def picture_note(page: Page, charts: Sequence[str], paper: str = PAPERS[0], ppi: int = 144) -> list[bytes]:
-    """Return the same pages as PNG pictures."""
-    return pictures(_TEMPLATE, _words(page, charts, paper), ppi)
 
 
 def _words(page: Page, charts: Sequence[str], paper: str) -> dict:

@@ -9,19 +9,11 @@ greater difference the shorter route comes round more often.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from enum import StrEnum
 from uuid import UUID
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.rotation.lineup import Lineup
-
-
-class Belongs(StrEnum):
-    """To which rep a tally of a player belongs."""
-
-    THIS = "this"
-    NEXT = "next"
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,23 +128,9 @@ class Rotation:
         (lineup.move_on if played else lineup.give_way_to)(step)
         return self._of(lineup)
 
-    def belongs(self, player: UUID) -> Belongs | None:
-        """Return whether a tally of this player is one of this rep, of the next one, or of neither.
-
-        Of the next one when he is not in this rep and will be in the next: his first tally says that it
-        has begun.
-        """
-        if player in self.slots.values():
-            return Belongs.THIS
-        return Belongs.NEXT if player in self.next_rep().slots.values() else None
-
     def slot_of(self, player: UUID) -> str | None:
         """Return the key of the slot that a player is in, or None."""
         return next((key for key, inside in self.slots.items() if inside == player), None)
-
-    def turns_of(self, player: UUID) -> int:
-        """Return how often a player came in, in slots of the group he lines up with."""
-        return self.turns.get((player, self.groups.get(player)), 0)
 
     def _lineup(self) -> Lineup:
         return Lineup(

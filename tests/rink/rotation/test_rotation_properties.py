@@ -17,7 +17,7 @@ from lined_up import D, F, player, step_of
 
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation.rotation import Belongs, Rotation
+from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import Change
 from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 
@@ -184,14 +184,6 @@ class Bench(RuleBasedStateMachine):
         """A correction leaves the rep that its tallies name, with the slots it began with."""
         assert self.line.rep.id in {rep.id for rep in self.reps}
         assert {rep.id: rep for rep in self.reps}[self.line.rep.id] == self.line.rep
-
-    @invariant()
-    def a_tally_belongs_to_this_rep_or_the_next_or_neither(self):
-        rotation, after = self.line.rotation, self.line.rotation.next_rep()
-        for who in [p.id for p in SQUAD]:
-            inside = who in rotation.slots.values()
-            said = Belongs.THIS if inside else Belongs.NEXT if who in after.slots.values() else None
-            assert rotation.belongs(who) is said
 
     @invariant()
     def turns_are_what_was_seen(self):
