@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 3  # the number of migration steps, also kept in PRAGMA user_version
+SCHEMA_VERSION = 3  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -274,11 +274,11 @@ _VERSIONS = (
 
 def scripts(version: int) -> list[str]:
     """Return the statements that make a season file of a version, from the first one on."""
-    return [text for step in range(1, version + 1) for text in statements(step)]
+    return [text for each in range(1, version + 1) for text in statements(each)]
 
 
-def statements(step: int) -> list[str]:
+def statements(version: int) -> list[str]:
     """Return the statements that make a file of one version less into one of this version."""
     # executescript() would commit first, and so break the transaction
-    lines = (line.split("--")[0] for script in _VERSIONS[step - 1] for line in script.splitlines())
+    lines = (line.split("--")[0] for script in _VERSIONS[version - 1] for line in script.splitlines())
     return [text for text in "\n".join(lines).split(";") if text.strip()]

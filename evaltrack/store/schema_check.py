@@ -16,7 +16,7 @@ from evaltrack.store.schema import scripts
 _ALTER = re.compile(r"ALTER TABLE (\w+) ADD COLUMN (.*)")
 _ENTRY = re.compile(r"CREATE (?:UNIQUE )?(TABLE|INDEX) (\w+)")
 _DROP = re.compile(r"DROP TABLE (\w+)")
-_LEDGER = "_sqlite_migrations"  # of sqlite-utils: which steps were applied
+_LEDGER = "_sqlite_migrations"  # of sqlite-utils: which were applied
 _LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
 _LEDGER_INDEX = re.compile(rf"CREATE UNIQUE INDEX \w+ ON {_LEDGER} ?\([\w ,]*\)")
 # name and statement. The names alone are not SQLite's own: whoever writes into the schema may give them away

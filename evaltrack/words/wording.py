@@ -143,5 +143,5 @@ CAUTION = (
     "it. Local rules come first."
 )
 NO_STRENGTH = "The counts are still too few to name one. What the coach saw:"
-NO_STEP = "The counts do not point to one skill. Choose one together today."
-FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_STEP")
+NO_NEXT_SKILL = "The counts do not point to one skill. Choose one together today."
+FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_NEXT_SKILL")

@@ -35,7 +35,7 @@ def _words(page: Page, charts: Sequence[str], paper: str) -> dict:
         "to": wording.long_date(page.axis.last),
         "months": page.axis.months(),
         "strengths": [asdict(item) for item in page.strengths],
-        "steps": [asdict(item) for item in page.steps],
+        "next_skills": [asdict(item) for item in page.next_skills],
         "rows": rows,
         "fixed": {name.lower(): getattr(wording, name) for name in wording.FIXED},
     }

@@ -68,7 +68,7 @@ def test_the_title_and_the_properties_of_a_file_name_no_other(written):
 
 
 def test_a_usual_page_is_one_page_in_its_order(written):
-    """Strengths come first, then the evidence, the next steps, home, the coach and what was agreed."""
+    """Strengths come first, then the evidence, what to work on next, home, the coach and what was agreed."""
     heads = [
         "Going well",
         "Skills we saw",
