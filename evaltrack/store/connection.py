@@ -10,7 +10,7 @@ from time import thread_time
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.plain_text import one_line
-from evaltrack.store.held_file import WAIT_SECONDS, FileConnection
+from evaltrack.store.held_file import BUSY_SECONDS, FileConnection
 
 BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
 
@@ -22,7 +22,7 @@ _SETTINGS = (
     "foreign_keys = ON",
     # FULL: a tally that was shown survives a battery that dies, not only a process that dies
     "synchronous = FULL",
-    # whoever has the season in hand writes the journal back (see `held_file`), and nobody else
+    # only the process that has the season in hand makes checkpoints (see `held_file`)
     "wal_autocheckpoint = 0",
     # a file may come from anywhere: nothing in it may call functions, and its cells are looked at
     "trusted_schema = OFF",
@@ -60,7 +60,7 @@ def connect(path: Path) -> FileConnection:
         connection = sqlite3.connect(
             f"{path.resolve().as_uri()}?mode=rw",
             uri=True,
-            timeout=WAIT_SECONDS,
+            timeout=BUSY_SECONDS,
             isolation_level=None,
             factory=FileConnection,
         )
@@ -115,7 +115,7 @@ def transaction(connection: FileConnection) -> Iterator[None]:
             yield
         return
     with writing(connection, alone=False), all_or_nothing(connection):
-        connection.mark_journal(anew=True)
+        connection.mark_wal(again=True)
         yield
 
 
@@ -128,7 +128,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
     connection.refuse_lost()
     try:
         if alone and not connection.in_transaction:
-            connection.mark_journal()
+            connection.mark_wal()
         yield
     except FAILURES as error:
         connection.met(error)

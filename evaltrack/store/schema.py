@@ -154,9 +154,9 @@ CREATE TABLE withdrawal (               -- of a tally that may still be on its w
 ) STRICT, WITHOUT ROWID;
 """
 
-# Version 2: the lines of players behind the slots. `line_fact` only grows: every change of the line that a
-# tablet keeps at a practice, numbered as they came, so that it can be played again. A rep begins with a
-# fact of its own; `rep_slot` has who was in the slots then.
+# Version 2: the rotation of players through the slots. `line_fact` only grows: every change of the rotation
+# that a tablet keeps at a practice, numbered as they came, so that it can be played again. A rep begins with
+# a fact of its own; `rep_slot` has who was in the slots then.
 LINE_TABLES = """
 ALTER TABLE rep ADD COLUMN tablet TEXT NOT NULL DEFAULT '';
 CREATE INDEX rep_practice ON rep (practice, tablet, at);
@@ -221,8 +221,8 @@ DROP TABLE placed;
 CREATE UNIQUE INDEX attendance_place ON attendance (practice, place);
 """
 
-# ... and what a correction by hand has moved: the slot in which a tally was made, and for a change of the
-# line the tallies that it gave to another player.
+# ... and what a correction by hand has moved: the slot in which a tally was made, and for a change of
+# the rotation the tallies that it gave to another player.
 SLOTS_OF_TALLIES = """
 ALTER TABLE tally ADD COLUMN slot TEXT;
 
@@ -254,8 +254,8 @@ CREATE TABLE correction (
 ) STRICT, WITHOUT ROWID;
 """
 
-# ... and whose journal lies beside the file: `epoch` is drawn anew whenever a journal is begun, `before` is
-# the one that the file itself held then.
+# ... and whose WAL lies beside the file: a new `epoch` is drawn whenever a WAL is begun, `before` is the one
+# that the file itself held then.
 EPOCH = """
 CREATE TABLE epoch (
     one         INTEGER PRIMARY KEY CHECK (one = 1),

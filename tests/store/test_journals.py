@@ -387,7 +387,7 @@ def test_a_file_that_others_write_back_stays_ours_at_every_page(season_path, tmp
         assert other.write_back()
         first = season_path.read_bytes()
         season.log.add(tally(1))
-        other._connection.mark_journal(anew=True)  # as a write-back begins
+        other._connection.mark_wal(again=True)  # as a write-back begins
         half = bytearray(first)
         half[:4096] = whole(left(season_path, tmp_path / "stopped"))[:4096]
         overwrite(season_path, half)

@@ -209,11 +209,11 @@ def test_writing_back_in_passing_waits_for_nobody_and_the_next_tap_does_as_befor
             reader.execute("SELECT count(*) FROM tally").fetchone()
             season.log.add(tally(1))
             start = perf_counter()
-            assert not season.write_back(patient=False)
+            assert not season.write_back(wait=False)
             assert perf_counter() - start < 1.2
     with open_season(season_path, wait=0.1) as season:
         season.log.add(tally(2))
-        assert season.write_back(patient=False)
+        assert season.write_back(wait=False)
         with held(season_path):
             start = perf_counter()
             with refused("another program is using", kind=NotSavedError):

@@ -1,8 +1,8 @@
 """A file of an older version is brought up to date, after a copy of it was kept.
 
-Cases: version and migrations agree; a copy beside; a second opening; a migration that fails, alone and after another;
-a process killed in one; a copy that cannot be kept; a copy that is there already. The newer versions are
-made up: the real ones and one or two more.
+Cases: version and migrations agree; a copy beside; a second opening; a migration that fails, alone and after
+another; a process killed in one; a copy that cannot be kept; a copy that is there already. The newer
+versions are made up: the real ones and one or two more.
 """
 
 import copy
