@@ -20,8 +20,8 @@ from evaltrack.device.byte_lock import lock_byte, unlock_byte
 from evaltrack.private_file import write_private
 
 LONGEST = 64 * 1024  # bytes of a settings file; a whole one has less than a kilobyte and two paths
-PATIENCE = 2.0  # seconds to wait for another window, which needs some milliseconds
-_PAUSE = 0.0005  # seconds between two looks at the lock
+WINDOW_WAIT = 2.0  # seconds to wait for another window, which needs some milliseconds
+_PAUSE = 0.0005  # seconds between two attempts at the lock
 _LEFT_BEHIND = 3600  # seconds; a draft is written in some milliseconds
 
 _here = Lock()  # the system's lock holds off other processes, and not another thread of this one
@@ -64,15 +64,15 @@ def write_settings(file: Path, settings: dict, others: dict) -> bool:
 
 
 @contextmanager
-def one_window_at_a_time(folder: Path, patience: float = PATIENCE) -> Iterator[bool]:
+def one_window_at_a_time(folder: Path, wait: float = WINDOW_WAIT) -> Iterator[bool]:
     """Hold the settings in a folder for one window, which is made if need be, and say whether they are held.
 
     Parameters
     ----------
-    patience : seconds to wait for another window before going on without the lock.
+    wait : seconds to wait for another window before going on without the lock.
     """
-    until = time.monotonic() + patience
-    here = _here.acquire(timeout=patience)
+    until = time.monotonic() + wait
+    here = _here.acquire(timeout=wait)
     file = _lock_file(folder) if here else None  # to close a second one would end the other thread's lock
     held = file is not None and _take(file, until)
     try:

@@ -55,7 +55,7 @@ def read_tallies(
     """Return the tallies of a tallies.csv and their practices, one for each date.
 
     A tally's id follows from what its line says, not from where the line stands: a file that is loaded
-    twice, sorted anew or grown adds only what is new. Lines that are wholly alike count as often as they
+    twice, sorted again or grown adds only what is new. Lines that are all alike count as often as they
     stand in the file. A line with a number in ``times`` stands for as many lines alike, so that a number
     that grows adds the difference; where there is such a column, a line with nothing or 0 in it is passed
     over. A time is the clock on the wall of the rink, read in this computer's time zone; without one the

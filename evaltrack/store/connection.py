@@ -17,7 +17,7 @@ BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter 
 _LONGEST = 1_000_000  # bytes of one row; a longer one was not written by us
 # pages that lead to one another in a circle, or all to the same one, would be read without end
 _READ_SECONDS, _READ_SPEED = 0.5, 5_000_000  # at most, of the processor; and one more for so many bytes
-_STEPS_BETWEEN_LOOKS = 20_000  # of SQLite, some tenths of a millisecond
+_CHECK_EVERY = 20_000  # instructions of SQLite's machine, some tenths of a millisecond
 _SETTINGS = (
     "foreign_keys = ON",
     # FULL: a tally that was shown survives a battery that dies, not only a process that dies
@@ -88,7 +88,7 @@ _reading = _Reading()
 
 def _end_endless_reads(connection: sqlite3.Connection, path: Path) -> None:
     most = _READ_SECONDS + path.stat().st_size / _READ_SPEED
-    connection.set_progress_handler(lambda: thread_time() - _reading.since > most, _STEPS_BETWEEN_LOOKS)
+    connection.set_progress_handler(lambda: thread_time() - _reading.since > most, _CHECK_EVERY)
 
 
 @contextmanager

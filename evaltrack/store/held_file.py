@@ -92,7 +92,7 @@ class FileConnection(sqlite3.Connection):
             self.execute("PRAGMA wal_checkpoint(FULL)").fetchone()
             self._held = held._replace(file=self._found().file)
         try:
-            self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only whoever is alone may do this
+            self.execute("PRAGMA journal_mode = DELETE").fetchone()  # only the last connection may do this
         except sqlite3.OperationalError as error:
             # where only the index was deleted another program may have made the checkpoint
             if found.wal != held.wal or not (error.sqlite_errorname or "").startswith("SQLITE_IOERR"):

@@ -69,7 +69,7 @@ class Log:
     def add_many(self, practices: Iterable[Practice], tallies: Iterable[Tally]) -> int:
         """Add practices and their tallies, all or nothing, and return how many tallies were new.
 
-        Whoever has a tally was there: that is noted too, unless the practice already knows of him.
+        A player with a tally was there: that is noted too, unless the practice has them already.
         """
         tallies = list(tallies)
         with transaction(self._connection):
@@ -155,7 +155,7 @@ class Log:
     @reading()
     def newest(self, tablet: str) -> UUID | None:
         """Return the identifier that a tablet made last for a tally or a rep; None when it made none."""
-        newest = "(SELECT max(id) FROM {0} WHERE practice = p.key AND tablet = ?1)"  # one look at an index
+        newest = "(SELECT max(id) FROM {0} WHERE practice = p.key AND tablet = ?1)"  # one search in an index
         rows = self._connection.execute(
             f"SELECT {newest.format('tally')} FROM practice p"
             f" UNION ALL SELECT {newest.format('rep')} FROM practice p",

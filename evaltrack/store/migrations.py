@@ -19,13 +19,13 @@ def create_season_tables(db: Database) -> None:
 
 @season_migrations()
 def keep_the_lines_of_players(db: Database) -> None:
-    """Make room for the lines behind the slots, and for the tablet that keeps them."""
+    """Make room for the rotation of players through the slots, and for the tablet that keeps it."""
     _run(db, 2)
 
 
 @season_migrations()
 def keep_what_can_be_put_right(db: Database) -> None:
-    """Order a tablet's facts by being written; know slots, corrections, and whose the journal is."""
+    """Order a tablet's facts by being written; know slots, corrections, and whose the WAL is."""
     _run(db, 3)
 
 

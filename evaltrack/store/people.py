@@ -41,7 +41,7 @@ class People:
         return sorted(names, key=by_letters)
 
     def add_observer(self, name: str) -> None:
-        """Add an observer; one who is there already stays as he is."""
+        """Add an observer; one who is there already stays."""
         with writing(self._connection):
             self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (name,))
 

@@ -119,7 +119,7 @@ class Practices:
         return row and sound.key(row[0], "the practice of a station")
 
     def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
-        """Note who is here; what is written last counts. A player keeps the place that he has."""
+        """Note who is here; what is written last counts. A player keeps their place."""
         with transaction(self._connection):
             self._mark(key, attendance)
 

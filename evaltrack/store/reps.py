@@ -43,7 +43,7 @@ class Reps:
             return self._add_fact(fact)
 
     def correct(self, fact: RotationFact, moved: Moves = ()) -> int:
-        """Commit a change of the rotation during a rep, and which tallies it gave to whom (see `moved`).
+        """Commit a change of the rotation during a rep, and the tallies that it gave to another player.
 
         Returns the number that the change has in the file.
 

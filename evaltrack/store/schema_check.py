@@ -19,13 +19,13 @@ _DROP = re.compile(r"DROP TABLE (\w+)")
 _LEDGER = "_sqlite_migrations"  # of sqlite-utils: which were applied
 _LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
 _LEDGER_INDEX = re.compile(rf"CREATE UNIQUE INDEX \w+ ON {_LEDGER} ?\([\w ,]*\)")
-# name and statement. The names alone are not SQLite's own: whoever writes into the schema may give them away
+# name and statement. The names alone are not SQLite's own: any program may give them to its own entries
 _OWN_OF_SQLITE = {
     "index": re.compile(r"sqlite_autoindex_\w+ "),
     "table": re.compile(r"(sqlite_stat[14]) CREATE TABLE \1\([\w,]*\)"),
 }
 _MOST_ENTRIES, _LONGEST_NAME, _LONGEST_STATEMENT = 200, 60, 10_000  # we make a few dozens, none as long
-# a column goes behind the last one, before what holds for the table as a whole
+# a column goes after the last one, before what holds for the table as a whole
 _CONSTRAINTS = re.compile(r",(?:PRIMARY KEY|FOREIGN KEY|UNIQUE) ?\(")
 
 

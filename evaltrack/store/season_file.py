@@ -29,8 +29,8 @@ class SeasonFile:
     """An open season file. A connection belongs to the thread that opened it: each thread opens its own.
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
-    with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the lines of
-    players, ``log`` the tallies.
+    with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
+    ``log`` the tallies.
     """
 
     def __init__(self, path: Path, connection: FileConnection):

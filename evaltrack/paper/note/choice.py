@@ -1,6 +1,6 @@
 """Which skills a family's page leads with, and which it works on next.
 
-A child is held against the coach's target and against his own other skills, never against another child.
+A child is held against the coach's target and against their own other skills, never against another child.
 """
 
 from collections.abc import Iterable, Sequence
@@ -55,7 +55,7 @@ def _rising(fit: Sequence[Standing], most: int) -> tuple[Standing, ...]:
 
 def _highest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
     if len(fit) == 1:
-        # nothing of his own to be higher than, so only the target can make it a strength
+        # no other skill of theirs to be higher than, so only the target can make it a strength
         return tuple(s for s in fit if s.share >= s.target and s not in taken)
     half = min(MOST_STRENGTHS, len(fit) // 2)
     return _first(half, (s for s in fit if s not in taken), _highest_first)

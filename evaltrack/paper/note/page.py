@@ -1,4 +1,4 @@
-"""Everything that one family's page says, as plain data. Whoever renders it decides nothing."""
+"""Everything that one family's page says, as plain data. The template decides nothing."""
 
 import unicodedata
 from collections.abc import Iterable, Sequence

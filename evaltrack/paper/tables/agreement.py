@@ -113,8 +113,8 @@ def _chance(row: Row) -> str:
 
 def _matched(pairing: Pairing) -> str:
     seconds = round(abs(pairing.offset) / 1000)
-    way = "ahead" if pairing.offset > 0 else "behind"
-    clock = f"{pairing.second}'s clock {seconds} s {way}" if seconds else "clocks alike"
+    side = "ahead" if pairing.offset > 0 else "behind"
+    clock = f"{pairing.second}'s clock {seconds} s {side}" if seconds else "clocks alike"
     tries = f"{pairing.first_tries} and {pairing.second_tries}"
     return f"  {pairing.practice}: {counted(len(pairing.pairs), 'try', 'tries')} matched of {tries}, {clock}"
 

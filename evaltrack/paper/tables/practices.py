@@ -99,7 +99,7 @@ def as_details(row: Held, season) -> str:
 
 
 def correction_words(correction: Correction) -> str:
-    """Return what was done, and when by the clock of whoever did it."""
+    """Return what was done, and when by the clock of the tablet that did it."""
     moment = datetime.fromtimestamp(correction.at / 1000)
     what = {
         Amendment.TO_DATE: f"from {in_full(correction.was)} to {in_full(correction.becomes)}",
