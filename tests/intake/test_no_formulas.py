@@ -61,7 +61,7 @@ def test_any_text_comes_back_and_starts_no_formula(row):
 
 
 def test_numbers_are_no_texts():
-    """A number below nought stays a number for other programs, and None is nothing."""
+    """A number below zero stays a number for other programs, and None is nothing."""
     assert csv_text(["a"], [[-0.12, None, -3, "-3"]]) == "a\n-0.12,,-3,'-3\n"
 
 
@@ -95,14 +95,14 @@ def test_every_accepted_observer_survives_tallies_and_form(tmp_path, observer):
 
 
 def filled(kind, **named):
-    """Return one row of a listing whose numbers are all below nought."""
+    """Return one row of a listing whose numbers are all below zero."""
     return kind(**({field.name: -0.12 for field in fields(kind)} | named))
 
 
 @given(accepted(LONGEST_NAME), accepted(LONGEST_OBSERVER))
 @example(FORMULA[:60], "@edda")
 def test_no_listing_has_a_formula(name, observer):
-    """Standings, coverage and agreement show no formula, and numbers below nought as numbers."""
+    """Standings, coverage and agreement show no formula, and numbers below zero as numbers."""
     who = {"player": "7", "name": name, "position": "F", "skill": "stop"}
     more = {"call": Call.SOLID, "trend": Trend.UP, "path": (), "seen": (), "doubt": None, "reasons": ()}
     row = filled(Row, first=observer, second="=2", skill="all")

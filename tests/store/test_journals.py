@@ -85,7 +85,7 @@ def test_a_backup_beside_a_journal_that_was_left_is_refused_by_name(
 
 
 def test_a_journal_with_several_marks_belongs_to_the_file_that_it_was_begun_for(season_path, tmp_path):
-    """Each transaction marks it anew: after a kill the file still holds the epoch before the first."""
+    """Each transaction marks it again: after a kill the file still holds the epoch before the first."""
     with open_season(season_path) as season:
         for first in (0, 20, 40):
             season.log.add_many([], map(tally, range(first, first + 20)))

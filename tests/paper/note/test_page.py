@@ -54,13 +54,13 @@ def test_the_usual_page_counts_what_was_seen():
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
-    """Practices held before a child came are not held against him."""
+    """Practices held before a child came are not held against them."""
     page = _page([standing("stop", [(9, 5), (9, 5)])], presence=Presence(24, 14, DAYS[10], DAYS[-1]))
     assert page.summary.startswith("First here on 15 November 2025; watched at 2 of 14 practices since.")
 
 
 def test_one_who_is_away_has_no_level_now():
-    """For a child who is away the line ends where he was last seen, and nothing is said of now."""
+    """For a child who is away the line ends where they were last seen, and nothing is said of now."""
     player = _player(Status.AWAY)
     page = _page([standing("stop", [(9, 5), (9, 5)])], player, Presence(24, 24, DAYS[0], DAYS[1]))
     assert "Away at present, last here on 6 October 2025." in page.summary

@@ -51,7 +51,7 @@ def drills(draw) -> Drill:
 def came_in(before: Rotation, after: Rotation) -> Counter:
     """Count who came in from one rep to the next, from the slots alone.
 
-    Whoever is where his slot led, past slots left empty, has stayed in the drill.
+    A player who is where their slot led, past slots left empty, has stayed in the drill.
     """
     onward = {slot.key: slot.next for slot in before.step.slots}
 
@@ -210,7 +210,7 @@ TestBench.settings = settings(max_examples=50, stateful_step_count=25, deadline=
 )
 @settings(max_examples=80, deadline=None)
 def test_turns_on_long_ways_while_players_come_and_go(step, squad, comings):
-    """Ways of up to four reps: turns differ by at most one, a late comer's counted from his arrival."""
+    """Routes of up to four reps: turns differ by at most one, a late comer's counted from the arrival."""
     rotation = Rotation.first(step, squad)
     for who in [None, *comings]:
         if who:
