@@ -10,7 +10,7 @@ _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0) | getat
 
 
 def write_private(target: Path, content: bytes) -> None:
-    """Write a file, or replace it, in one step: whoever reads it finds the old content or the new.
+    """Write a file, or replace it, at once: a reader finds the old content or the new.
 
     It is written beside its place under a name of its own and is on disk before it takes its place. Its
     owner alone may read it, from the first byte on, even where an older file was open to all.

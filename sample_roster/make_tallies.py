@@ -9,7 +9,7 @@ with a fixed seed, and writes the same bytes every time.
 What is put in, so that there is something to find: abilities that hang together within a player, harder
 steps as the season goes on, pressure in a part, two observers of whom one is stricter, good days and bad
 ones, players who improve, players who need work on passing or stopping, one who joined in November and one
-who is away since December. Once a month both observers watch the same station. All on the logit scale.
+who is away since December. Once a month both observers watch the same tries. All on the logit scale.
 """
 
 import math

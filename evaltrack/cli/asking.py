@@ -1,4 +1,4 @@
-"""The way of asking that the commands share, and the arguments and options that several of them have."""
+"""The command class that the commands share, and the arguments and options that several of them have."""
 
 from functools import partial
 

@@ -7,7 +7,7 @@ import click
 
 from evaltrack import __version__
 from evaltrack.cli.asking import Command
-from evaltrack.cli.telling import correct, patient_streams, printing, refuse, warn
+from evaltrack.cli.telling import correct, printing, refuse, streams_for_any_text, warn
 from evaltrack.errors import EvaltrackError
 
 
@@ -18,7 +18,7 @@ class Commands(click.Group):
 
     def main(self, *words, **extra) -> NoReturn:
         """Run a command line and leave with its exit code, whatever comes: what is wrong is told plainly."""
-        with patient_streams():
+        with streams_for_any_text():
             code = self._code(*words, **extra | {"standalone_mode": False})
         sys.exit(code)
 

@@ -1,4 +1,4 @@
-"""The only way to stdout and stderr: nothing that could garble a terminal gets through."""
+"""All that goes to stdout and stderr: nothing that could garble a terminal gets through."""
 
 import io
 import os
@@ -27,7 +27,7 @@ def warn(text: object) -> None:
 
 
 def say(what: str) -> None:
-    """Show progress to whoever waits at a terminal, and to nobody else."""
+    """Show progress to somebody who waits at a terminal, and to nobody else."""
     if sys.stderr and sys.stderr.isatty():
         with suppress(OSError):
             click.secho(printable(what), err=True, dim=True)
@@ -61,7 +61,7 @@ def printing() -> Iterator[None]:
 
 
 @contextmanager
-def patient_streams() -> Iterator[None]:
+def streams_for_any_text() -> Iterator[None]:
     """Run with a stdout that takes every letter: what its encoding lacks goes out as an escape.
 
     What could not be written is dropped, or the interpreter would try again at its end, and complain.

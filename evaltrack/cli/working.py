@@ -37,7 +37,7 @@ def created(
 ):
     """Make a season file; without skills or drills it has those that are shipped.
 
-    Everything is read first, so that a fault in any of the files leaves no season file behind.
+    Everything is read first, so that a fault in any of the files leaves no season file.
     """
     from evaltrack.intake.catalogue import read_drills, read_skills
     from evaltrack.intake.roster import read_roster

@@ -15,7 +15,7 @@ FREE_TRIES = 3  # wrong codes in a row before the next one has to wait
 FIRST_WAIT, LONGEST_WAIT = 30, 15 * 60  # seconds
 
 # scrypt's cost (RFC 7914). N stays where it takes 32 MB, which every tablet has to spare; p multiplies the
-# time and hardly the memory. So p is what the device that seals a code raises until one look takes TARGET.
+# time and hardly the memory. So p is what the device that seals a code raises until one check takes TARGET.
 _LOG_N, _R = 15, 8
 _MEMORY = 64 * 2**20  # bytes that scrypt may take at most
 TARGET = 0.35  # seconds for one code: a quarter of a second is left when a round was measured too long
@@ -38,7 +38,7 @@ def is_seal(text: str) -> bool:
 
 
 def is_old(sealed: str) -> bool:
-    """Say whether a seal is of the time when a code cost less: whoever has the code can seal it anew."""
+    """Say whether a seal is of the time when a code cost less: the next right code is sealed again."""
     return _OLD_SEAL.fullmatch(sealed) is not None
 
 
@@ -47,8 +47,8 @@ def seal(code: str, rounds: int | None = None) -> str:
 
     Parameters
     ----------
-    rounds : what one look at the code costs, 1 to 32; measured on this device when it is not given, which
-        takes as long as two or three looks.
+    rounds : what one check of the code costs, 1 to 32; measured on this device when it is not given, which
+        takes as long as two or three checks.
 
     Raises
     ------

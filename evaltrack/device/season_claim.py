@@ -5,13 +5,13 @@ process, however that ends, so it never has to be cleared away.
 """
 
 import os
-import sys
 from collections import Counter
 from contextlib import suppress
 from pathlib import Path
 from typing import IO
 from zlib import crc32
 
+from evaltrack.device.byte_lock import lock_byte, unlock_byte
 from evaltrack.device.tablet import tablet_folder
 
 _BYTES = 0x7FFF_FFFF  # each season has a byte of its own, which need not be there to be locked
@@ -38,7 +38,7 @@ class SeasonClaim:
             return True
         if not _claims[wanted]:
             try:
-                _lock(_opened(wanted), wanted[2])
+                lock_byte(_opened(wanted), wanted[2])
             except (BlockingIOError, PermissionError):
                 return wanted[:2] not in _files  # it is not the file but the byte that is refused
             except OSError:
@@ -56,7 +56,7 @@ class SeasonClaim:
         _claims[claimed] -= 1
         if not _claims[claimed] and claimed[:2] in _files:
             with suppress(OSError):
-                _unlock(_files[claimed[:2]], claimed[2])
+                unlock_byte(_files[claimed[:2]], claimed[2])
 
 
 def is_claimed_here(season: Path) -> bool:
@@ -74,23 +74,3 @@ def _opened(claim: tuple[int, Path, int]) -> IO:
         claim[1].parent.mkdir(parents=True, exist_ok=True)
         _files[claim[:2]] = claim[1].open("ab")
     return _files[claim[:2]]
-
-
-if sys.platform == "win32":
-    import msvcrt
-
-    def _lock(file, byte: int) -> None:
-        file.seek(byte)
-        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-
-    def _unlock(file, byte: int) -> None:
-        file.seek(byte)
-        msvcrt.locking(file.fileno(), msvcrt.LK_UNLCK, 1)
-else:
-    import fcntl
-
-    def _lock(file, byte: int) -> None:
-        fcntl.lockf(file, fcntl.LOCK_EX | fcntl.LOCK_NB, 1, byte)
-
-    def _unlock(file, byte: int) -> None:
-        fcntl.lockf(file, fcntl.LOCK_UN, 1, byte)

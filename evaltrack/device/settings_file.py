@@ -16,11 +16,12 @@ from pathlib import Path
 from stat import S_ISREG
 from threading import Lock
 
+from evaltrack.device.byte_lock import lock_byte, unlock_byte
 from evaltrack.private_file import write_private
 
 LONGEST = 64 * 1024  # bytes of a settings file; a whole one has less than a kilobyte and two paths
-PATIENCE = 2.0  # seconds to wait for another window, which needs some milliseconds
-_PAUSE = 0.0005  # seconds between two looks at the lock
+WINDOW_WAIT = 2.0  # seconds to wait for another window, which needs some milliseconds
+_PAUSE = 0.0005  # seconds between two attempts at the lock
 _LEFT_BEHIND = 3600  # seconds; a draft is written in some milliseconds
 
 _here = Lock()  # the system's lock holds off other processes, and not another thread of this one
@@ -63,15 +64,15 @@ def write_settings(file: Path, settings: dict, others: dict) -> bool:
 
 
 @contextmanager
-def one_window_at_a_time(folder: Path, patience: float = PATIENCE) -> Iterator[bool]:
+def one_window_at_a_time(folder: Path, wait: float = WINDOW_WAIT) -> Iterator[bool]:
     """Hold the settings in a folder for one window, which is made if need be, and say whether they are held.
 
     Parameters
     ----------
-    patience : seconds to wait for another window before going on without the lock.
+    wait : seconds to wait for another window before going on without the lock.
     """
-    until = time.monotonic() + patience
-    here = _here.acquire(timeout=patience)
+    until = time.monotonic() + wait
+    here = _here.acquire(timeout=wait)
     file = _lock_file(folder) if here else None  # to close a second one would end the other thread's lock
     held = file is not None and _take(file, until)
     try:
@@ -107,11 +108,9 @@ def _lock_file(folder: Path):
 
 
 def _take(file, until: float) -> bool:
-    from evaltrack.device.season_claim import _lock  # it needs the folder that is named beside the settings
-
     while True:
         try:
-            _lock(file, 0)
+            lock_byte(file, 0)
         except (BlockingIOError, PermissionError):
             if time.monotonic() >= until:
                 return False
@@ -123,9 +122,7 @@ def _take(file, until: float) -> bool:
 
 
 def _give_back(file, held: bool) -> None:
-    from evaltrack.device.season_claim import _unlock
-
     with suppress(OSError):
         if held:
-            _unlock(file, 0)  # Windows leaves open when a lock goes that is only closed
+            unlock_byte(file, 0)  # Windows leaves open when a lock goes that is only closed
     file.close()

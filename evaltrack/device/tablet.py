@@ -1,4 +1,4 @@
-"""What belongs to this tablet and not to the season: its id, its look, its size, its latch."""
+"""What belongs to this tablet and not to the season: its id, its colours, its size, its latch."""
 
 import os
 import re
@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 
 from evaltrack.device.settings_file import (
-    PATIENCE,
+    WINDOW_WAIT,
     clear_drafts,
     one_window_at_a_time,
     read_settings,
@@ -26,7 +26,7 @@ class Tablet:
     ``hand`` is the one that taps, ``right`` or ``left``. ``px_per_mm`` is what a bank card showed, 0 while
     the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
     there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
-    front, ``group``, ``rep`` or ``player``, and ``player`` the id of whom the last of these shows.
+    front, ``group``, ``rep`` or ``player``, and ``player`` the id of the player that the last of these shows.
 
     ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
     """
@@ -78,7 +78,7 @@ def load_tablet() -> Tablet:
 def keep_tablet(tablet: Tablet, **changes) -> Tablet:
     """Write some changed settings, whole or not at all, and return the settings with these changes.
 
-    Only what is changed is written: other windows of this tablet may have changed the rest on disk meanwhile.
+    Only what is changed is written: other windows of this tablet may have changed the rest on disk since.
     A folder that cannot be written to costs no more than that the settings are asked for again.
     """
     return change_tablet(tablet, lambda _: changes)
@@ -89,7 +89,7 @@ def look_again(tablet: Tablet) -> Tablet:
 
     It waits for nobody, so that a screen may look as often as it likes.
     """
-    return change_tablet(tablet, lambda _: {}, patience=0)
+    return change_tablet(tablet, lambda _: {}, wait=0)
 
 
 def count_wrong_code(tablet: Tablet) -> Tablet:
@@ -101,16 +101,16 @@ def count_wrong_code(tablet: Tablet) -> Tablet:
     return change_tablet(tablet, one_more)
 
 
-def change_tablet(tablet: Tablet, change: Callable[[Tablet], dict], patience: float = PATIENCE) -> Tablet:
+def change_tablet(tablet: Tablet, change: Callable[[Tablet], dict], wait: float = WINDOW_WAIT) -> Tablet:
     """Let ``change`` say what to change, written before any other window can change the settings again.
 
     Parameters
     ----------
     tablet : the settings as this window has them.
     change : is given them with the latch and the wrong codes as they are now, and returns settings by name.
-    patience : seconds to wait for another window that is writing.
+    wait : seconds to wait for another window that is writing.
     """
-    with one_window_at_a_time(tablet_folder(), patience) as alone:
+    with one_window_at_a_time(tablet_folder(), wait) as alone:
         found = read_settings(tablet_file())
         disk = _whole(found)
         now = _with_latch_of(tablet, disk)

@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable, Sequence
 from types import SimpleNamespace
 
-# what a spreadsheet takes for a formula, behind the marks that keep it from doing so
+# what a spreadsheet takes for a formula, after the marks that keep it from doing so
 _FORMULA = re.compile(r"'*[=+\-@\t\r]")
 _MARKED = re.compile(r"'+[=+\-@\t\r]")
 _MARK = "'"

@@ -1,4 +1,4 @@
-"""Files and folders that a command leaves behind: made whole and private, or refused in a sentence."""
+"""Files and folders that a command makes: whole and private, or refused in a sentence."""
 
 import os
 from pathlib import Path

@@ -1,8 +1,9 @@
 """Tallies that were typed in or come from elsewhere: tallies.csv turned into practices and tallies."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time
+from functools import cache
 from pathlib import Path
 from uuid import UUID
 
@@ -37,25 +38,13 @@ class LoadedTallies:
     passed: int = 0
 
 
-class _Reading(dict):
-    """The values of one column, each different one read once: what it means, or a fault."""
-
-    def __init__(self, read: Callable):
-        super().__init__()
-        self._read = read
-
-    def __missing__(self, raw):
-        value = self[raw] = self._read(raw)
-        return value
-
-
 def read_tallies(
     path: str | Path, players: Iterable[Player], skills: Iterable[Skill], drills: Iterable[Drill]
 ) -> LoadedTallies:
     """Return the tallies of a tallies.csv and their practices, one for each date.
 
     A tally's id follows from what its line says, not from where the line stands: a file that is loaded
-    twice, sorted anew or grown adds only what is new. Lines that are wholly alike count as often as they
+    twice, sorted again or grown adds only what is new. Lines that are all alike count as often as they
     stand in the file. A line with a number in ``times`` stands for as many lines alike, so that a number
     that grows adds the difference; where there is such a column, a line with nothing or 0 in it is passed
     over. A time is the clock on the wall of the rink, read in this computer's time zone; without one the
@@ -103,12 +92,13 @@ class _Lines:
         self.tallies: list[Tally] = []
         self._seen: dict[str, int] = {}
         self._held: dict[str, Practice] = {}
-        self._practices, self._clocks = _Reading(column.practice_of), _Reading(column.time_of)
-        self._outcomes, self._pressures = _Reading(column.outcome_of), _Reading(column.pressure_of)
-        self._observers, self._times = _Reading(column.observer_of), _Reading(column.times_of)
-        self._players = _Reading(lambda raw: column.player_of(raw, numbers))
-        self._skills = _Reading(lambda raw: column.skill_of(raw, versions))
-        self._steps = _Reading(lambda raw: column.step_of(*raw, steps))
+        # of each column, what its values mean: in a file the same few stand in every line
+        self._practices, self._clocks = cache(column.practice_of), cache(column.time_of)
+        self._outcomes, self._pressures = cache(column.outcome_of), cache(column.pressure_of)
+        self._observers, self._times = cache(column.observer_of), cache(column.times_of)
+        self._players = cache(lambda raw: column.player_of(raw, numbers))
+        self._skills = cache(lambda raw: column.skill_of(raw, versions))
+        self._steps = cache(lambda drill, step: column.step_of(drill, step, steps))
 
     def practices(self) -> list[Practice]:
         """Return the practices that have a tally, by date."""
@@ -118,16 +108,16 @@ class _Lines:
         """Add the tallies of this line, or return what is wrong with it."""
         self.count += 1
         values = (
-            self._practices[row["date"]],
-            self._steps[row["drill"], row["step"]],
-            self._skills[row["skill"]],
-            self._players[row["player"]],
-            self._outcomes[row["outcome"]],
-            self._pressures[row.get("pressure", "")],
-            self._observers[row.get("observer", "")],
-            self._clocks[row.get("time", "")],
+            self._practices(row["date"]),
+            self._steps(row["drill"], row["step"]),
+            self._skills(row["skill"]),
+            self._players(row["player"]),
+            self._outcomes(row["outcome"]),
+            self._pressures(row.get("pressure", "")),
+            self._observers(row.get("observer", "")),
+            self._clocks(row.get("time", "")),
         )
-        times = self._times[row.get("times", "1")]
+        times = self._times(row.get("times", "1"))
         faults = [value for value in (*values, times) if type(value) is column.Fault]
         if faults:
             return faults

@@ -23,7 +23,7 @@ class Fault(str):
 def practice_of(raw: str) -> Practice | Fault:
     """Return the practice of a date, which is written as 2025-09-04.
 
-    2025_09_04 is the same: a spreadsheet leaves it alone, while it writes a date anew in its own way.
+    2025_09_04 is the same: a spreadsheet leaves it alone, while it rewrites a date in a form of its own.
     """
     day = _day(raw)
     return day if isinstance(day, Fault) else Practice(day.isoformat(), day)

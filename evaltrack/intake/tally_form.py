@@ -25,7 +25,7 @@ def form_text(
     Notes
     -----
     Numbers are written as #00 and the day as 2025_09_04: a spreadsheet would make 0 of 00, which is another
-    jersey, and write a date anew in its own way. No name is in it.
+    jersey, and rewrite a date in a form of its own. No name is in it.
     """
     drill, step = at
     same = (day.isoformat().replace("-", "_"), drill.key, step.key, observer)
@@ -42,7 +42,7 @@ def kinds_of_try(
     """Yield every kind of try of a skill that a sheet has boxes for, in the order in which eyes go over it.
 
     First what was ticked without pressure, tile by tile, missed and done; then the shaded rows, so that
-    whoever has none there is through. Last, all of it again for ``others``, who were hardly watched.
+    who has none there is done. Last, all of it again for ``others``, who were hardly watched.
     """
     for players in (likely, others):
         for pressure in ("no", "yes"):

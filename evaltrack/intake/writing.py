@@ -1,10 +1,10 @@
-"""roster.csv and tallies.csv written in the form in which they are read, for their owner alone."""
+"""tallies.csv written in the form in which it is read, for its owner alone."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date, datetime
 from pathlib import Path
 
-from evaltrack.intake import roster, tallies
+from evaltrack.intake import tallies
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.saving import save
 from evaltrack.rink.player import Player
@@ -13,15 +13,6 @@ from evaltrack.rink.tally import Tally
 
 _PRESSURE = {None: "", True: "yes", False: "no"}
 _ONE_TRY = (*tallies.REQUIRED, "pressure", "observer", "time")
-
-
-def write_roster(path: str | Path, players: Iterable[Player]) -> None:
-    """Write the players, in the given order, as a roster.csv. An existing file is replaced."""
-    lines = [
-        (player.number, player.name, player.position, player.birth_year or "", player.status)
-        for player in players
-    ]
-    _write(path, (*roster.REQUIRED, *roster.OPTIONAL), lines)
 
 
 def write_tallies(
@@ -45,7 +36,7 @@ def write_tallies(
         )
         for tally in tallied
     ]
-    _write(path, _ONE_TRY, lines)
+    save(Path(path), csv_text(_ONE_TRY, lines).encode("utf-8"))
 
 
 def _time(tally: Tally, day: date) -> str:
@@ -53,7 +44,3 @@ def _time(tally: Tally, day: date) -> str:
         return ""
     moment = datetime.fromtimestamp(tally.at // 1000)
     return moment.strftime("%H:%M:%S") if moment.date() == day else ""
-
-
-def _write(path: str | Path, header: Sequence[str], lines: Iterable[Sequence]) -> None:
-    save(Path(path), csv_text(header, lines).encode("utf-8"))

@@ -46,12 +46,6 @@ def print_pdf(template: Path, words: dict, day: date) -> Printed:
     return Printed(content, pages, problem)
 
 
-def pictures(template: Path, words: dict, ppi: int) -> list[bytes]:
-    """Return the same pages as PNG pictures. A picture has no text for a screen reader: send text too."""
-    pages = _compiler(template).compile(sys_inputs=_inputs(words), format="png", ppi=ppi)
-    return pages if isinstance(pages, list) else [pages]
-
-
 def _pdf(compiler: typst.Compiler, inputs: dict[str, str], moment: int, standards: list[str]) -> bytes:
     return compiler.compile(sys_inputs=inputs, format="pdf", pdf_standards=standards, timestamp=moment)
 

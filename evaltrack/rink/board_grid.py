@@ -1,8 +1,8 @@
 """Where the tiles of a board lie, and what a finger on one of them says. Pure arithmetic, no window.
 
 A tile has three parts that never change places: a tab for who or what it is, centred on the split at the top,
-and under and beside it the halves, missed on the left and done on the right. Whoever aims at the number has
-said no outcome, so the tab belongs to neither half: it stands for ``unseen``, which is no try.
+and under and beside it the halves, missed on the left and done on the right. A finger on the number says
+no outcome, so the tab belongs to neither half: it stands for ``unseen``, which is no try.
 """
 
 from math import ceil

@@ -19,7 +19,7 @@ def new_id(beside: UUID | None = None) -> UUID:
     """Return a fresh time-ordered identifier (UUID version 7, RFC 9562, section 5.7).
 
     Two made one after the other in this process always sort in that order, even within one millisecond
-    or when the clock is set back: the 12 bits behind the time are a counter, and both count on as one
+    or when the clock is set back: the 12 bits after the time are a counter, and both count on as one
     number (RFC 9562, section 6.2, method 1 with its rollover). One made ``beside`` another sorts as that one
     does among all the others: it stands for the same fact.
     """

@@ -25,7 +25,7 @@ class Surface(StrEnum):
 class Practice:
     """One ice time.
 
-    ``key`` is the date on which it was begun, with ``.2`` behind it for a second ice time that day, so that
+    ``key`` is the date on which it was begun, with ``.2`` after it for a second ice time that day, so that
     two tablets name the same practice alike. It never changes; ``held_on`` does when the date was wrong.
     ``ended_at`` is None while it runs; moments are milliseconds since 1970, UTC. One that was set ``aside``
     counts for nothing until it is brought back.
@@ -69,7 +69,7 @@ def is_left_open(last: int | None, now: int) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Attendance:
-    """Whether a player is here, and his place on the board, which is his all practice long."""
+    """Whether a player is here, and their place on the board, which is theirs all practice long."""
 
     player: UUID
     here: bool

@@ -20,7 +20,7 @@ class Tally:
     """One observed try: who, which skill, what came of it, where in the practice, by whom, when.
 
     ``pressure`` is None when it was not noted. ``skill_version`` is the version of the definition that
-    the observer had before him. ``at`` is the moment in milliseconds since 1970 in UTC by the clock of
+    the observer went by. ``at`` is the moment in milliseconds since 1970 in UTC by the clock of
     ``tablet``. ``slot`` is the slot in which the player stood, where the board had slots. The id orders a
     tablet's tallies as they were made, whatever its clock said, and makes adding one twice harmless.
     """

@@ -83,7 +83,7 @@ class CatalogueTable:
         )
         words = skill.definition
         self._connection.execute(
-            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING",
+            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (skill, version) DO NOTHING",
             (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now_ms()),
         )
 
@@ -175,11 +175,11 @@ def is_way_out(onward: dict[str, str | None]) -> bool:
     """Say whether every slot leads to another one of the step, and in the end out."""
     sound_ones: set[str | None] = {None}
     for key in onward:
-        way = []
+        route = []
         while key not in sound_ones:
-            if key in way or key not in onward:
+            if key in route or key not in onward:
                 return False
-            way.append(key)
+            route.append(key)
             key = onward[key]
-        sound_ones.update(way)
+        sound_ones.update(route)
     return True

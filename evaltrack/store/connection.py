@@ -10,19 +10,19 @@ from time import thread_time
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.plain_text import one_line
-from evaltrack.store.held_file import WAIT_SECONDS, FileConnection
+from evaltrack.store.held_file import BUSY_SECONDS, FileConnection
 
 BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
 
 _LONGEST = 1_000_000  # bytes of one row; a longer one was not written by us
 # pages that lead to one another in a circle, or all to the same one, would be read without end
 _READ_SECONDS, _READ_SPEED = 0.5, 5_000_000  # at most, of the processor; and one more for so many bytes
-_STEPS_BETWEEN_LOOKS = 20_000  # of SQLite, some tenths of a millisecond
+_CHECK_EVERY = 20_000  # instructions of SQLite's machine, some tenths of a millisecond
 _SETTINGS = (
     "foreign_keys = ON",
     # FULL: a tally that was shown survives a battery that dies, not only a process that dies
     "synchronous = FULL",
-    # whoever has the season in hand writes the journal back (see `held_file`), and nobody else
+    # only the process that has the season in hand makes checkpoints (see `held_file`)
     "wal_autocheckpoint = 0",
     # a file may come from anywhere: nothing in it may call functions, and its cells are looked at
     "trusted_schema = OFF",
@@ -60,7 +60,7 @@ def connect(path: Path) -> FileConnection:
         connection = sqlite3.connect(
             f"{path.resolve().as_uri()}?mode=rw",
             uri=True,
-            timeout=WAIT_SECONDS,
+            timeout=BUSY_SECONDS,
             isolation_level=None,
             factory=FileConnection,
         )
@@ -88,7 +88,7 @@ _reading = _Reading()
 
 def _end_endless_reads(connection: sqlite3.Connection, path: Path) -> None:
     most = _READ_SECONDS + path.stat().st_size / _READ_SPEED
-    connection.set_progress_handler(lambda: thread_time() - _reading.since > most, _STEPS_BETWEEN_LOOKS)
+    connection.set_progress_handler(lambda: thread_time() - _reading.since > most, _CHECK_EVERY)
 
 
 @contextmanager
@@ -115,7 +115,7 @@ def transaction(connection: FileConnection) -> Iterator[None]:
             yield
         return
     with writing(connection, alone=False), all_or_nothing(connection):
-        connection.mark_journal(anew=True)
+        connection.mark_wal(again=True)
         yield
 
 
@@ -128,7 +128,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
     connection.refuse_lost()
     try:
         if alone and not connection.in_transaction:
-            connection.mark_journal()
+            connection.mark_wal()
         yield
     except FAILURES as error:
         connection.met(error)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from evaltrack.rink.ident import new_id
 
-_NAME_BYTES = 100  # of a draft's name at most, so that a long name leaves room for what comes behind it
+_NAME_BYTES = 100  # of a draft's name at most, so that a long name leaves room for what comes after it
 _SIDES = ("", "-wal", "-shm", "-journal")
 
 

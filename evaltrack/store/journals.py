@@ -1,10 +1,10 @@
-"""Whose is what lies beside a season file. SQLite plays a journal into whatever file it finds beside it.
+"""Whose is what lies beside a season file: SQLite plays a WAL or a rollback journal into any file beside it.
 
-Each journal of ours begins with a mark (see `epoch` in the schema): an epoch drawn by chance, and the epoch
-that the file itself held when the journal was begun. Before it is written back it gets another one. So a
-journal belongs to a file that holds the epoch before its first mark, or one of its own. Layouts:
-https://www.sqlite.org/fileformat2.html, sections
-1.6 (leaves), 2.1 (records), 3 (rollback journal) and 4 (write-ahead log).
+Each WAL of ours begins with a mark (see `epoch` in the schema): an epoch drawn by chance, and the epoch that
+the file itself held when the WAL was begun. Before a checkpoint it gets another one. So a WAL belongs to a
+file that holds the epoch before its first mark, or one of its own. Layouts:
+https://www.sqlite.org/fileformat2.html, sections 1.6 (leaves), 2.1 (records), 3 (rollback journal) and 4
+(write-ahead log, WAL).
 """
 
 import os
@@ -21,13 +21,13 @@ from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 
 _JOURNALS = ("-wal", "-journal")
-_HEADER, _FRAME = 32, 24  # bytes before the frames of a log, and before the page of each frame
-_LOG_MAGIC = (0x377F0682, 0x377F0683)
+_HEADER, _FRAME = 32, 24  # bytes before the frames of a WAL, and before the page of each frame
+_WAL_MAGIC = (0x377F0682, 0x377F0683)
 _ROLLBACK_MAGIC = bytes.fromhex("d9d505f920a163d7")
 _RECORD = bytes((36, 1, 4, 0, 44, 44))  # of the mark: 36 bytes, row 1; header of 4: null, two times 16 bytes
 _LEAF = 0x0D
-_LOOKS, _PAUSE = 5, 0.02  # a program that writes just now may be seen in the midst of it
-_KEEPS_LOG = b"\x02\x02"  # how the first page says that a file keeps a write-ahead log
+_ATTEMPTS, _PAUSE = 5, 0.02  # another program may be writing just now
+_KEEPS_WAL = b"\x02\x02"  # how the first page says that a file keeps a WAL
 _UNREADABLE = (sqlite3.Error, UnicodeDecodeError)
 _CHANGES_WITH_MODE = (range(18, 20), range(24, 28), range(92, 100))  # bytes of the first page
 
@@ -48,8 +48,8 @@ def refuse_foreign(path: Path) -> None:
             raise SeasonFileError(
                 f'"{beside}" is not an ordinary file, so "{path.name}" cannot be opened; move it elsewhere'
             )
-    for look in range(_LOOKS):
-        if look:
+    for attempt in range(_ATTEMPTS):
+        if attempt:
             sleep(_PAUSE)
         strange = _strange_beside(path)
         if strange is None:
@@ -68,38 +68,38 @@ def _refusal(path: Path, strange: Path) -> str:
 
 def _strange_beside(path: Path) -> Path | None:
     """Return what beside the file would be played into it and is not its own, or None."""
-    log, rollback = (path.with_name(f"{path.name}{ending}") for ending in _JOURNALS)
-    with suppress(FileNotFoundError):  # gone meanwhile, with the program that had it
+    wal, rollback = (path.with_name(f"{path.name}{ending}") for ending in _JOURNALS)
+    with suppress(FileNotFoundError):  # gone by now, with the program that had it
         if _is_hot(rollback) and not _is_own_rollback(path, rollback):
             return rollback
-        if _has_commit(log) and not _is_own_log(path, log):
-            return log
+        if _has_commit(wal) and not _is_own_wal(path, wal):
+            return wal
     return None
 
 
-# the write-ahead log
+# the write-ahead log (WAL)
 
 
-def _has_commit(log: Path) -> bool:
-    return log.exists() and any(size for _, size, _ in _frames(log))
+def _has_commit(wal: Path) -> bool:
+    return wal.exists() and any(size for _, size, _ in _frames(wal))
 
 
-def _is_own_log(path: Path, log: Path) -> bool:
-    marks = _marks_in(log)
+def _is_own_wal(path: Path, wal: Path) -> bool:
+    marks = _marks_in(wal)
     if not marks:  # of an earlier version, which made none, or begun by a program of another kind
-        return _is_sound_together(path, log)
+        return _is_sound_together(path, wal)
     number, size, _, before = marks[0]
-    # not by SQLite: a file whose journal was being written back is no whole one alone
+    # not by SQLite: a file in the middle of a checkpoint is no whole one alone
     mark = _mark_on(_page_of(path, number, size))
     if mark is None:  # of an earlier version too, and stopped while it was brought up to date
-        return before == bytes(16) and _is_sound_together(path, log)
+        return before == bytes(16) and _is_sound_together(path, wal)
     return mark[0] in {before, *(epoch for _, _, epoch, _ in marks)}
 
 
-def _marks_in(log: Path) -> list[tuple[int, int, bytes, bytes]]:
-    """Return page number and size, epoch and the one before, of each mark in a log."""
+def _marks_in(wal: Path) -> list[tuple[int, int, bytes, bytes]]:
+    """Return page number and size, epoch and the one before, of each mark in a WAL."""
     marks: list[tuple[int, int, bytes, bytes]] = []
-    for number, _, page in _frames(log):
+    for number, _, page in _frames(wal):
         if not marks or number == marks[0][0]:
             content = page()
             mark = _mark_on(content)
@@ -113,18 +113,18 @@ def _page_of(path: Path, number: int, size: int) -> bytes:
         return file.read(size)
 
 
-def _frames(log: Path) -> Iterator[tuple[int, int, "_Page"]]:
+def _frames(wal: Path) -> Iterator[tuple[int, int, "_Page"]]:
     """Yield the page number of each frame, the size of the file if it ends a commit, and a way to its page.
 
-    Only frames of the log as it was begun last, whatever remains behind them. Their checksums are not looked
+    Only frames of the WAL as it was begun last, whatever remains after them. Their checksums are not looked
     at: SQLite does that, and ends at the first one that is wrong.
     """
-    with log.open("rb") as file:
+    with wal.open("rb") as file:
         header = file.read(_HEADER)
         if len(header) < _HEADER:
             return
         magic, _, page_size, _, salt1, salt2 = struct.unpack(">6I", header[:24])
-        if magic not in _LOG_MAGIC or not 512 <= page_size <= 65536:
+        if magic not in _WAL_MAGIC or not 512 <= page_size <= 65536:
             return
         place = _HEADER
         while len(head := file.read(_FRAME)) == _FRAME:
@@ -179,7 +179,7 @@ def _alone(path: Path) -> sqlite3.Connection:
 def _is_sound_together(path: Path, beside: Path) -> bool:
     """Say whether a copy of the file, with what lies beside it played into it, is sound and lacks nothing.
 
-    For a journal without a mark: it is its own when every part fits, and no fact is gone that the file has.
+    For one without a mark: it is the file's own when every part fits, and no fact is gone that the file has.
     """
     import shutil
     from tempfile import TemporaryDirectory
@@ -224,14 +224,13 @@ def _is_hot(rollback: Path) -> bool:
 
 
 def _is_own_rollback(path: Path, rollback: Path) -> bool:
-    """Say whether a rollback journal is of the moment in which this file was set to keep a log.
+    """Say whether a rollback journal is of the moment in which this file was set to keep a WAL.
 
-    A season file that keeps a log makes no other one, and while it is in hand none at all. One of an earlier
-    version may.
+    A season file that keeps a WAL makes no rollback journal. One of an earlier version may.
     """
     with path.open("rb") as file:
         first = file.read(100)
-    if first[18:20] != _KEEPS_LOG:
+    if first[18:20] != _KEEPS_WAL:
         return _is_sound_together(path, rollback)
     same = {number: before[:100] for number, before in _rollback_pages(rollback)}
     if set(same) - {1}:

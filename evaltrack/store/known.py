@@ -1,4 +1,4 @@
-"""Whom and what a season file knows, for the rows that name them."""
+"""The players, skills and steps that a season file knows, for the rows that name them."""
 
 import sqlite3
 from uuid import UUID

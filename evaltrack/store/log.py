@@ -62,21 +62,21 @@ class Log:
         """Commit a withdrawal. Withdrawing twice changes nothing."""
         with writing(self._connection):
             self._connection.execute(
-                "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
+                "INSERT INTO withdrawal VALUES (?, ?, ?) ON CONFLICT (tally) DO NOTHING",
                 (withdrawal.tally.bytes, withdrawal.tablet, withdrawal.at),
             )
 
     def add_many(self, practices: Iterable[Practice], tallies: Iterable[Tally]) -> int:
         """Add practices and their tallies, all or nothing, and return how many tallies were new.
 
-        Whoever has a tally was there: that is noted too, unless the practice already knows of him.
+        A player with a tally was there: that is noted too, unless the practice has them already.
         """
         tallies = list(tallies)
         with transaction(self._connection):
             insert_practices(self._connection, practices)
             names = {(tally.observer,) for tally in tallies}
             self._connection.executemany(
-                "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", sorted(names)
+                "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", sorted(names)
             )
             before = self._connection.total_changes
             self._connection.executemany(_INSERT, map(_row, tallies))
@@ -155,7 +155,7 @@ class Log:
     @reading()
     def newest(self, tablet: str) -> UUID | None:
         """Return the identifier that a tablet made last for a tally or a rep; None when it made none."""
-        newest = "(SELECT max(id) FROM {0} WHERE practice = p.key AND tablet = ?1)"  # one look at an index
+        newest = "(SELECT max(id) FROM {0} WHERE practice = p.key AND tablet = ?1)"  # one search in an index
         rows = self._connection.execute(
             f"SELECT {newest.format('tally')} FROM practice p"
             f" UNION ALL SELECT {newest.format('rep')} FROM practice p",
@@ -171,7 +171,7 @@ class Log:
         self._connection.executemany(
             "INSERT INTO attendance (practice, player, here, place, at) SELECT :practice, :player, 1,"
             " coalesce(max(place) + 1, 0), :at FROM attendance WHERE practice = :practice"
-            " ON CONFLICT DO NOTHING",
+            " ON CONFLICT (practice, player) DO NOTHING",
             [{"practice": key[0], "player": key[1], "at": at} for key, at in sorted(first.items())],
         )
 

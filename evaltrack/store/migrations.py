@@ -1,4 +1,4 @@
-"""The steps that bring a season file up to date, each named by what it does."""
+"""The migrations that bring a season file up to date, each named by what it does."""
 
 import sqlite3
 
@@ -7,40 +7,40 @@ from sqlite_utils import Database, Migrations
 from evaltrack.store import schema
 from evaltrack.store.connection import all_or_nothing
 
-steps = Migrations("evaltrack")
+season_migrations = Migrations("evaltrack")
 
 
-@steps()
+@season_migrations()
 def create_season_tables(db: Database) -> None:
     """Make the tables of the first version."""
     _run(db, 1)
     db.execute(f"PRAGMA application_id = {schema.APPLICATION_ID}")
 
 
-@steps()
+@season_migrations()
 def keep_the_lines_of_players(db: Database) -> None:
-    """Make room for the lines behind the slots, and for the tablet that keeps them."""
+    """Make room for the rotation of players through the slots, and for the tablet that keeps it."""
     _run(db, 2)
 
 
-@steps()
+@season_migrations()
 def keep_what_can_be_put_right(db: Database) -> None:
-    """Order a tablet's facts by being written; know slots, corrections, and whose the journal is."""
+    """Order a tablet's facts by being written; know slots, corrections, and whose the WAL is."""
     _run(db, 3)
 
 
 def migrate(connection: sqlite3.Connection) -> None:
-    """Apply every pending step in one transaction.
+    """Apply every pending migration in one transaction.
 
-    A step that fails, or a battery that dies meanwhile, leaves the file in the version it had: one that
+    A migration that fails, or a battery that dies during it, leaves the file in the version it had: one that
     an older evaltrack can still open.
     """
     db = Database(connection)
     with all_or_nothing(connection):
-        steps.apply(db)
-        connection.execute(f"PRAGMA user_version = {len(steps.applied(db))}")
+        season_migrations.apply(db)
+        connection.execute(f"PRAGMA user_version = {len(season_migrations.applied(db))}")
 
 
-def _run(db: Database, step: int) -> None:
-    for statement in schema.statements(step):
+def _run(db: Database, version: int) -> None:
+    for statement in schema.statements(version):
         db.execute(statement)

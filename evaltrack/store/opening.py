@@ -14,7 +14,7 @@ from evaltrack.store.schema_check import strange_parts
 from evaltrack.store.season_file import SeasonFile
 
 _SQLITE_HEADER = b"SQLite format 3\x00"
-JOURNALS = ("-wal", "-journal")
+JOURNALS = ("-wal", "-journal")  # the write-ahead log and the rollback journal
 _LONGEST_PATH = 500  # bytes; SQLite takes 512 with the ending of a journal
 
 
@@ -36,7 +36,7 @@ def open_season(path: str | os.PathLike, wait: float = 1.0) -> SeasonFile:
 
 
 def reopen(season: SeasonFile, wait: float = 1.0) -> None:
-    """Open anew the file that has come back to its place, or whose disk has failed meanwhile.
+    """Open again the file that has come back to its place, or whose disk has failed.
 
     Raises
     ------
@@ -44,7 +44,7 @@ def reopen(season: SeasonFile, wait: float = 1.0) -> None:
         As for opening, or another program is in the way. It may be tried again later.
     """
     try:
-        season.save_journal()
+        season.save_wal()
     except sqlite3.Error as error:
         raise SeasonFileError(reason(error)) from error
     season.close()
@@ -64,7 +64,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
         connection.execute("PRAGMA journal_mode = WAL").fetchone()
         connection.hold(path, wait)
     except BaseException as error:
-        connection.interrupt()  # or SQLite would write the journal back into a file that is refused
+        connection.interrupt()  # or SQLite would make a checkpoint in a file that is refused
         connection.close()
         if isinstance(error, FAILURES):
             raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
@@ -145,7 +145,7 @@ def _keep_to_owner(path: Path) -> None:
 
 def _ends_within_a_page(path: Path, header: bytes) -> bool:
     # SQLite counts such a page as whole and finds out only when it reads it. With a journal beside the
-    # file the page is written anew from there, so nothing is lost.
+    # file the page is written again from there, so nothing is lost.
     if any(os.path.exists(f"{path}{ending}") for ending in JOURNALS):
         return False
     page_size = int.from_bytes(header[16:18], "big")  # 1 stands for 65,536
@@ -172,7 +172,7 @@ def _change(connection: FileConnection, path: Path) -> None:
         raise SeasonFileError(f'"{path}" is damaged; keep it as it is, and go back to a backup')
     sweep(path)
     _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
-    # before the change: then a stop in the midst of it leaves a log, whose owner can be told
+    # before the change: then a stop halfway leaves a WAL, whose owner can be told
     connection.execute("PRAGMA journal_mode = WAL").fetchone()
     bring_up_to_date(connection)
     connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()

@@ -41,9 +41,9 @@ class People:
         return sorted(names, key=by_letters)
 
     def add_observer(self, name: str) -> None:
-        """Add an observer; one who is there already stays as he is."""
+        """Add an observer; one who is there already stays."""
         with writing(self._connection):
-            self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (name,))
+            self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (name,))
 
 
 def _player(number, name, position, birth_year, status, ident) -> Player:

@@ -119,7 +119,7 @@ class Practices:
         return row and sound.key(row[0], "the practice of a station")
 
     def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
-        """Note who is here; what is written last counts. A player keeps the place that he has."""
+        """Note who is here; what is written last counts. A player keeps their place."""
         with transaction(self._connection):
             self._mark(key, attendance)
 
@@ -134,20 +134,6 @@ class Practices:
             _attendance(row, known)
             for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players at a practice")
         ]
-
-    @reading()
-    def attended(self, as_of: date | None = None) -> dict[UUID, int]:
-        """Return at how many practices each player was here, up to and with a date."""
-        rows = self._connection.execute(
-            "SELECT a.player, count(*) FROM attendance a JOIN practice p ON p.key = a.practice"
-            " WHERE a.here AND NOT p.aside AND p.held_on <= ? GROUP BY a.player",
-            ((as_of or date.max).isoformat(),),
-        )
-        known = known_players(self._connection)
-        return {
-            sound.of(known, player, "a player who was here"): count
-            for player, count in sound.no_more_than(sound.MOST_PLAYERS, rows, "players who were here")
-        }
 
     @reading()
     def attendances(self) -> dict[str, int]:
@@ -200,7 +186,7 @@ class Practices:
         names = _STATION.split(", ")
         values = {name: getattr(station, name) for name in names} | {"pressure": int(station.pressure)}
         self._connection.execute(
-            "INSERT INTO observer VALUES (?) ON CONFLICT DO NOTHING", (station.observer,)
+            "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (station.observer,)
         )
         self._connection.execute(_WATCH, values)
 

@@ -2,17 +2,14 @@
 
 from collections import defaultdict
 from collections.abc import Container, Iterable
-from typing import TYPE_CHECKING
 from uuid import UUID
 
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.store import sound
 from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.known import known_players, known_steps
-
-if TYPE_CHECKING:
-    from evaltrack.rink.rotation.rotation_fact import RotationFact
 
 Moves = Iterable[tuple[UUID, UUID]]
 
@@ -31,7 +28,7 @@ class Reps:
     def __init__(self, connection: FileConnection):
         self._connection = connection
 
-    def begin(self, rep: Rep, fact: "RotationFact") -> int:
+    def begin(self, rep: Rep, fact: RotationFact) -> int:
         """Commit that a rep begins with these slots, and the change of the rotation that began it.
 
         Returns the number that the change has in the file.
@@ -45,8 +42,8 @@ class Reps:
             self._add_rep(rep)
             return self._add_fact(fact)
 
-    def correct(self, fact: "RotationFact", moved: Moves = ()) -> int:
-        """Commit a change of the rotation during a rep, and which tallies it gave to whom (see `moved`).
+    def correct(self, fact: RotationFact, moved: Moves = ()) -> int:
+        """Commit a change of the rotation during a rep, and the tallies that it gave to another player.
 
         Returns the number that the change has in the file.
 
@@ -79,7 +76,7 @@ class Reps:
         return dict(moved)
 
     @reading()
-    def facts(self, practice: str, tablet: str) -> "list[RotationFact]":
+    def facts(self, practice: str, tablet: str) -> list[RotationFact]:
         """Return the facts from which the tablet's rotation at a practice is played again, in order."""
         starts = self._starts(practice, tablet)
         rows = self._connection.execute(
@@ -111,7 +108,7 @@ class Reps:
         rows = [(rep.id.bytes, slot, player.bytes) for slot, player in rep.slots.items()]
         self._connection.executemany("INSERT INTO rep_slot VALUES (?, ?, ?)", rows)
 
-    def _add_fact(self, fact: "RotationFact") -> int:
+    def _add_fact(self, fact: RotationFact) -> int:
         (nth,) = self._connection.execute(_FACT, _row(fact)).fetchone()
         if fact.start:
             rows = [
@@ -148,7 +145,7 @@ class Reps:
         }
 
 
-def _row(fact: "RotationFact") -> dict:
+def _row(fact: RotationFact) -> dict:
     return {
         "practice": fact.practice,
         "tablet": fact.tablet,
@@ -170,10 +167,7 @@ def _fact(
     start: tuple[tuple[UUID, Position], ...],
     steps: Container[tuple[str, str]],
     players: dict[bytes, UUID],
-) -> "RotationFact":
-    # imported only when there are any: the first board does not wait for it
-    from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
-
+) -> RotationFact:
     nth, drill, step, change, rep, slot, player, group, at = row
     sound.among(steps, (drill, step), "a change of a rotation")
     fact = RotationFact(

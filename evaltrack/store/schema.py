@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 3  # the number of migration steps, also kept in PRAGMA user_version
+SCHEMA_VERSION = 3  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -154,9 +154,9 @@ CREATE TABLE withdrawal (               -- of a tally that may still be on its w
 ) STRICT, WITHOUT ROWID;
 """
 
-# Version 2: the lines of players behind the slots. `line_fact` only grows: every change of the line that a
-# tablet keeps at a practice, numbered as they came, so that it can be played again. A rep begins with a
-# fact of its own; `rep_slot` has who was in the slots then.
+# Version 2: the rotation of players through the slots. `line_fact` only grows: every change of the rotation
+# that a tablet keeps at a practice, numbered as they came, so that it can be played again. A rep begins with
+# a fact of its own; `rep_slot` has who was in the slots then.
 LINE_TABLES = """
 ALTER TABLE rep ADD COLUMN tablet TEXT NOT NULL DEFAULT '';
 CREATE INDEX rep_practice ON rep (practice, tablet, at);
@@ -221,8 +221,8 @@ DROP TABLE placed;
 CREATE UNIQUE INDEX attendance_place ON attendance (practice, place);
 """
 
-# ... and what a correction by hand has moved: the slot in which a tally was made, and for a change of the
-# line the tallies that it gave to another player.
+# ... and what a correction by hand has moved: the slot in which a tally was made, and for a change of
+# the rotation the tallies that it gave to another player.
 SLOTS_OF_TALLIES = """
 ALTER TABLE tally ADD COLUMN slot TEXT;
 
@@ -254,8 +254,8 @@ CREATE TABLE correction (
 ) STRICT, WITHOUT ROWID;
 """
 
-# ... and whose journal lies beside the file: `epoch` is drawn anew whenever a journal is begun, `before` is
-# the one that the file itself held then.
+# ... and whose WAL lies beside the file: a new `epoch` is drawn whenever a WAL is begun, `before` is the one
+# that the file itself held then.
 EPOCH = """
 CREATE TABLE epoch (
     one         INTEGER PRIMARY KEY CHECK (one = 1),
@@ -274,11 +274,11 @@ _VERSIONS = (
 
 def scripts(version: int) -> list[str]:
     """Return the statements that make a season file of a version, from the first one on."""
-    return [text for step in range(1, version + 1) for text in statements(step)]
+    return [text for each in range(1, version + 1) for text in statements(each)]
 
 
-def statements(step: int) -> list[str]:
+def statements(version: int) -> list[str]:
     """Return the statements that make a file of one version less into one of this version."""
     # executescript() would commit first, and so break the transaction
-    lines = (line.split("--")[0] for script in _VERSIONS[step - 1] for line in script.splitlines())
+    lines = (line.split("--")[0] for script in _VERSIONS[version - 1] for line in script.splitlines())
     return [text for text in "\n".join(lines).split(";") if text.strip()]

@@ -13,7 +13,6 @@ from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
-from evaltrack.store.reps import Reps
 
 
 class Team(NamedTuple):
@@ -30,8 +29,8 @@ class SeasonFile:
     """An open season file. A connection belongs to the thread that opened it: each thread opens its own.
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
-    with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the lines of
-    players, ``log`` the tallies.
+    with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
+    ``log`` the tallies.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -45,12 +44,18 @@ class SeasonFile:
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
-        self.reps = Reps(connection)
         self.log = Log(connection)
 
     @property
+    def reps(self):
+        """Return what keeps the reps and the rotations, `Reps`."""
+        from evaltrack.store.reps import Reps  # the first board has no slots, and does not wait for it
+
+        return Reps(self._connection)
+
+    @property
     def may_return(self) -> bool:
-        """Say whether opening the file anew could mend what is wrong with the connection."""
+        """Say whether opening the file again could mend what is wrong with the connection."""
         return self._connection.may_return()
 
     @property
@@ -88,28 +93,28 @@ class SeasonFile:
     @property
     @reading()
     def waiting(self) -> int:
-        """Return how many writes wait in the journal to be written back, those of others counted as one."""
+        """Return how many writes wait in the WAL, those of others counted as one."""
         return self._connection.waiting
 
     def write_back(self, **how: bool) -> bool:
-        """Write the journal back into the file, and say whether the file alone is whole now.
+        """Write the WAL back into the file, and say whether the file alone is whole now.
 
-        Only for whoever has the claim on the file. What cannot be written back now stays in the journal. See
-        `FileConnection.write_back` for how.
+        Only for the process with the claim on the file. What cannot be written back now stays in the WAL. See
+        `FileConnection.checkpoint` for how.
         """
         try:
-            return self._connection.write_back(**how)
+            return self._connection.checkpoint(**how)
         except sqlite3.Error as error:
             self._connection.met(error)
             return False
 
-    def save_journal(self) -> None:
-        """Write what only a deleted journal holds back into the file; sqlite3.Error when it cannot be."""
-        self._connection.save_journal()
+    def save_wal(self) -> None:
+        """Write what only a deleted WAL holds into the file; sqlite3.Error when it cannot be written."""
+        self._connection.save_wal()
 
     def close(self) -> None:
         """Close the file; everything is on disk, and in the file itself unless it is open elsewhere."""
-        if self._connection.journal_size and not is_claimed_here(self.path):
+        if self._connection.wal_size and not is_claimed_here(self.path):
             claim = SeasonClaim()
             if claim.take(self.path):
                 self.write_back(empty=True)

@@ -69,8 +69,8 @@ def _days(_, reason: Reason, __) -> str:
 
 
 def _change(_, reason: Reason, __) -> str:
-    way = "up" if reason.moved > 0 else "down"
-    return f"since these tries, on average, the share {'has' if _sure(reason) else 'may have'} gone {way}"
+    to = "up" if reason.moved > 0 else "down"
+    return f"since these tries, on average, the share {'has' if _sure(reason) else 'may have'} gone {to}"
 
 
 def _luck(standing: Standing, reason: Reason, __) -> str:

@@ -119,7 +119,7 @@ def level_words(standing: Standing) -> str:
     """
     if not is_firm(standing):
         return ""
-    # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by the way floats are stored
+    # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by how floats are stored
     low, high = floor(round(standing.low * 10, 9)), ceil(round(standing.high * 10, 9))
     return f"{max(low, 0)} to {min(high, 10)} in 10"
 
@@ -143,5 +143,5 @@ CAUTION = (
     "it. Local rules come first."
 )
 NO_STRENGTH = "The counts are still too few to name one. What the coach saw:"
-NO_STEP = "The counts do not point to one skill. Choose one together today."
-FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_STEP")
+NO_NEXT_SKILL = "The counts do not point to one skill. Choose one together today."
+FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_NEXT_SKILL")

@@ -40,7 +40,7 @@ def test_a_code_is_four_to_eight_digits(text):
 @settings(max_examples=3, deadline=None)
 @given(code=codes, other=codes)
 def test_a_seal_opens_to_its_own_code_only(code, other):
-    """A code with a nought before it is another code; two seals of one code differ by their salt."""
+    """A code with a zero before it is another code; two seals of one code differ by their salt."""
     sealed = seal(code, rounds=1)
     assert is_seal(sealed)
     assert code not in sealed.split(":")

@@ -21,7 +21,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evaltrack.device import settings_file
-from evaltrack.device.settings_file import PATIENCE
+from evaltrack.device.settings_file import WINDOW_WAIT
 from evaltrack.device.tablet import (
     PLAUSIBLE_PX_PER_MM,
     Tablet,
@@ -431,18 +431,18 @@ def test_a_window_that_hangs_keeps_nobody_from_the_bench(holding):
     """The settings are changed without the lock then, after a while; a look does not even wait that long."""
     began = time.monotonic()
     mine = look_again(Tablet())
-    assert time.monotonic() - began < PATIENCE / 2
-    mine = change_tablet(mine, lambda _: {"dark": True}, patience=0.1)
+    assert time.monotonic() - began < WINDOW_WAIT / 2
+    mine = change_tablet(mine, lambda _: {"dark": True}, wait=0.1)
     assert json.loads(tablet_file().read_text("utf-8"))["dark"]
 
 
 def test_the_lock_ends_with_its_process(holding):
     """Killed in the midst of a change, a window leaves the settings to the others."""
-    with settings_file.one_window_at_a_time(tablet_folder(), patience=0) as alone:
+    with settings_file.one_window_at_a_time(tablet_folder(), wait=0) as alone:
         assert not alone
     holding.kill()
     holding.wait()
-    with settings_file.one_window_at_a_time(tablet_folder(), patience=0) as alone:
+    with settings_file.one_window_at_a_time(tablet_folder(), wait=0) as alone:
         assert alone
 
 
@@ -458,10 +458,10 @@ def test_a_thread_that_waits_in_vain_gives_no_lock_of_another_away(tablet_home):
     """A lock goes as soon as its process closes the file, by whichever handle: it is not opened twice."""
     look = "from evaltrack.device.tablet import tablet_folder\n"
     look += "from evaltrack.device.settings_file import one_window_at_a_time\n"
-    look += "with one_window_at_a_time(tablet_folder(), patience=0) as alone: print(alone)"
+    look += "with one_window_at_a_time(tablet_folder(), wait=0) as alone: print(alone)"
     with settings_file.one_window_at_a_time(tablet_folder()) as alone:
         assert alone
-        with settings_file.one_window_at_a_time(tablet_folder(), patience=0) as again:
+        with settings_file.one_window_at_a_time(tablet_folder(), wait=0) as again:
             assert not again
         told = subprocess.run([sys.executable, "-c", look], stdout=-1, text=True, check=True).stdout
     assert told.strip() == "False"
@@ -471,7 +471,7 @@ def test_a_fault_in_a_change_gives_the_lock_back(tablet_home):
     """Whatever goes wrong while the settings are in hand, the next one gets them."""
     with pytest.raises(ZeroDivisionError):
         change_tablet(load_tablet(), lambda _: {"dark": 1 / 0})
-    with settings_file.one_window_at_a_time(tablet_folder(), patience=0) as alone:
+    with settings_file.one_window_at_a_time(tablet_folder(), wait=0) as alone:
         assert alone
 
 

@@ -66,7 +66,7 @@ def _read_season(season, tablet: str, found: Findings) -> None:
     found.of("created_at", lambda: season.created_at)
     for read in (people.players, people.observers, catalogue.skills, practices.every, practices.running):
         found.of(read.__qualname__, read)
-    for read in (practices.attended, practices.attendances, log.count, log.counts, season.corrections.all):
+    for read in (practices.attendances, log.count, log.counts, season.corrections.all):
         found.of(read.__qualname__, read)
     found.of("cells", lambda: len(log.cells()))
     found.of("newest", lambda: log.newest(tablet))

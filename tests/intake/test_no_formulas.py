@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
-from lanterns_files import DRILLS, PLAYERS, SKILLS
+from lanterns_files import DRILLS, PLAYERS, SKILLS, roster_bytes
 
 from evaltrack.analysis.agreement.agreement import COLUMNS as AGREEMENT_COLUMNS
 from evaltrack.analysis.agreement.agreement import Agreement, Row
@@ -19,7 +19,7 @@ from evaltrack.intake.tallies import read_tallies
 from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.intake.text import folded, name_fault
-from evaltrack.intake.writing import write_roster, write_tallies
+from evaltrack.intake.writing import write_tallies
 from evaltrack.paper.tables import agreement as agreement_listing
 from evaltrack.paper.tables import coverage as coverage_listing
 from evaltrack.paper.tables import standings as listing
@@ -61,7 +61,7 @@ def test_any_text_comes_back_and_starts_no_formula(row):
 
 
 def test_numbers_are_no_texts():
-    """A number below nought stays a number for other programs, and None is nothing."""
+    """A number below zero stays a number for other programs, and None is nothing."""
     assert csv_text(["a"], [[-0.12, None, -3, "-3"]]) == "a\n-0.12,,-3,'-3\n"
 
 
@@ -71,7 +71,7 @@ def test_numbers_are_no_texts():
 def test_every_accepted_name_survives_the_roster(tmp_path, names):
     """Any name that a reader takes goes out in a roster.csv without a formula and comes back."""
     players = [Player(str(number), name, Position.FORWARD) for number, name in enumerate(names)]
-    write_roster(tmp_path / "roster.csv", players)
+    (tmp_path / "roster.csv").write_bytes(roster_bytes(players))
     assert formulas((tmp_path / "roster.csv").read_text(encoding="utf-8")) == []
     assert read_roster(tmp_path / "roster.csv") == players
 
@@ -95,14 +95,14 @@ def test_every_accepted_observer_survives_tallies_and_form(tmp_path, observer):
 
 
 def filled(kind, **named):
-    """Return one row of a listing whose numbers are all below nought."""
+    """Return one row of a listing whose numbers are all below zero."""
     return kind(**({field.name: -0.12 for field in fields(kind)} | named))
 
 
 @given(accepted(LONGEST_NAME), accepted(LONGEST_OBSERVER))
 @example(FORMULA[:60], "@edda")
 def test_no_listing_has_a_formula(name, observer):
-    """Standings, coverage and agreement show no formula, and numbers below nought as numbers."""
+    """Standings, coverage and agreement show no formula, and numbers below zero as numbers."""
     who = {"player": "7", "name": name, "position": "F", "skill": "stop"}
     more = {"call": Call.SOLID, "trend": Trend.UP, "path": (), "seen": (), "doubt": None, "reasons": ()}
     row = filled(Row, first=observer, second="=2", skill="all")

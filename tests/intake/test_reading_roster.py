@@ -117,7 +117,7 @@ def test_numbers_as_worn(written, worn, brought):
 
 
 def test_ids_are_fresh(brought):
-    """Every player gets an id of his own."""
+    """Every player gets an id of their own."""
     players = read_roster(brought(ROSTER_CSV, "roster.csv"))
     assert len({player.id for player in players}) == len(players)
 

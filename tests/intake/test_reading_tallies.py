@@ -149,7 +149,7 @@ def test_repeated_lines_count(read):
 
 
 def test_grown_file_adds_what_is_new(read):
-    """A file that grew, and was sorted anew, keeps the ids of what it had."""
+    """A file that grew, and was sorted again, keeps the ids of what it had."""
     rng = random.Random(7)
     lines = [
         f"2025-09-04,breakout,one,stop,2,{rng.choice(['done', 'missed'])},,Ann,18:{n % 9:02}\n"

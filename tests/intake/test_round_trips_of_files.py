@@ -7,14 +7,14 @@ from uuid import UUID
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
-from lanterns_files import DRILLS, DRILLS_TOML, PLAYERS, ROSTER_CSV, SKILLS, SKILLS_TOML
+from lanterns_files import DRILLS, DRILLS_TOML, PLAYERS, ROSTER_CSV, SKILLS, SKILLS_TOML, roster_bytes
 
 from evaltrack.errors import IntakeError
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.roster import read_roster
 from evaltrack.intake.tallies import LoadedTallies, read_tallies
 from evaltrack.intake.text import folded
-from evaltrack.intake.writing import write_roster, write_tallies
+from evaltrack.intake.writing import write_tallies
 from evaltrack.rink.plain_text import first_hidden
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Practice
@@ -70,7 +70,7 @@ def tallied(draw) -> Tally:
 @example([Player("1", 'Petra "Pip" O\'Fern, jr; D', Position.DEFENCE), Player("2", "=1+1", Position.FORWARD)])
 def test_rosters(tmp_path, players):
     """Any roster comes back as it was written, in its order."""
-    write_roster(tmp_path / "roster.csv", players)
+    (tmp_path / "roster.csv").write_bytes(roster_bytes(players))
     assert read_roster(tmp_path / "roster.csv") == players
 
 

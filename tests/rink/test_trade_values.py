@@ -27,6 +27,11 @@ def test_players_go_by_number(numbers):
     assert [player.number for player in sorted(players, key=by_number)] == ["0", "00", "2", "10"]
 
 
+def test_every_position_has_a_word_for_one_player():
+    """Screens and paper say the same word, and one that the roster reads."""
+    assert [position.word for position in (D, F, G)] == ["defender", "forward", "goalie"]
+
+
 def test_players_are_equal_by_what_a_coach_sees():
     """Two entries of the same player are equal whatever their ids; another status is a difference."""
     player = Player("7", "Juno Reed", F)

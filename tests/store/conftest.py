@@ -69,7 +69,7 @@ def tallied_path(season_path) -> Path:
 @pytest.fixture
 def impatient(monkeypatch):
     """Wait for nobody's lock, so that the tests of locks need no second each."""
-    monkeypatch.setattr(connection, "WAIT_SECONDS", 0.0)
+    monkeypatch.setattr(connection, "BUSY_SECONDS", 0.0)
 
 
 @pytest.fixture

@@ -85,7 +85,7 @@ def test_a_backup_beside_a_journal_that_was_left_is_refused_by_name(
 
 
 def test_a_journal_with_several_marks_belongs_to_the_file_that_it_was_begun_for(season_path, tmp_path):
-    """Each transaction marks it anew: after a kill the file still holds the epoch before the first."""
+    """Each transaction marks it again: after a kill the file still holds the epoch before the first."""
     with open_season(season_path) as season:
         for first in (0, 20, 40):
             season.log.add_many([], map(tally, range(first, first + 20)))
@@ -387,7 +387,7 @@ def test_a_file_that_others_write_back_stays_ours_at_every_page(season_path, tmp
         assert other.write_back()
         first = season_path.read_bytes()
         season.log.add(tally(1))
-        other._connection.mark_journal(anew=True)  # as a write-back begins
+        other._connection.mark_wal(again=True)  # as a write-back begins
         half = bytearray(first)
         half[:4096] = whole(left(season_path, tmp_path / "stopped"))[:4096]
         overwrite(season_path, half)

@@ -154,7 +154,7 @@ def test_adding_many_counts_a_tally_named_twice_once(season):
 
 
 def test_presence_does_not_hang_on_the_order_of_arrival(season_template, tmp_path):
-    """Whoever has a tally was there from his first one, in whatever order his tallies arrive."""
+    """A player with a tally was there from the first one, in whatever order the tallies arrive."""
     seen = []
     for name, order in (("a", [4, 2, 3]), ("b", [2, 3, 4])):
         with open_season(shutil.copy(season_template, tmp_path / name)) as season:

@@ -41,7 +41,7 @@ def test_a_deleted_file_takes_no_tally(season, season_path, refused):
 
 
 def test_a_file_that_was_moved_and_brought_back_has_lost_nothing(season, season_path, refused):
-    """While it is away nothing is saved; back in its place it goes on, without being opened anew."""
+    """While it is away nothing is saved; back in its place it goes on, without being opened again."""
     season.log.add(tally(0))
     away = season_path.rename(season_path.with_name("elsewhere.db"))
     with refused("is gone", kind=NotSavedError):
@@ -53,7 +53,7 @@ def test_a_file_that_was_moved_and_brought_back_has_lost_nothing(season, season_
 
 
 def test_a_deleted_journal_is_made_good_by_opening_anew(season, season_path, refused):
-    """What was only in the journal is still in hand: opening anew writes it into the file."""
+    """What was only in the journal is still in hand: opening again writes it into the file."""
     season.log.add(tally(0))
     journal(season_path).unlink()
     with refused("not saved: ", "journal", "was deleted", kind=NotSavedError):
@@ -65,7 +65,7 @@ def test_a_deleted_journal_is_made_good_by_opening_anew(season, season_path, ref
 
 
 def test_a_deleted_journal_that_two_programs_share_waits_for_the_other_one(season, season_path, refused):
-    """A new journal beside the shared one would damage the file: only whoever is alone opens it anew."""
+    """A new journal beside the shared one would damage the file: only the last connection opens it again."""
     with open_season(season_path) as other:
         season.log.add(tally(0))
         assert other.log.count() == 1
@@ -100,7 +100,7 @@ def test_another_file_beside_our_journal_is_left_alone(season, season_path, refu
 
 
 def test_a_copy_of_the_file_in_its_place_goes_on(season, season_path, tmp_path):
-    """File and journal come back together on another disk, as other files: opened anew, all is there."""
+    """File and journal come back together on another disk, as other files: opened again, all is there."""
     season.log.add(tally(0))
     names = (season_path, journal(season_path))
     copies = [Path(shutil.copy(name, tmp_path / f"{name.name}.copy")) for name in names]
@@ -134,7 +134,7 @@ def test_what_cannot_be_opened_anew_is_tried_again(season, season_path, refused)
 
 
 def test_a_disk_that_failed_asks_for_a_new_connection(season, season_path):
-    """After a disk error the connection is not trusted; opened anew, the season has all and takes more."""
+    """After a disk error the connection is not trusted; opened again, the season has all and takes more."""
     import resource
 
     soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
@@ -209,11 +209,11 @@ def test_writing_back_in_passing_waits_for_nobody_and_the_next_tap_does_as_befor
             reader.execute("SELECT count(*) FROM tally").fetchone()
             season.log.add(tally(1))
             start = perf_counter()
-            assert not season.write_back(patient=False)
+            assert not season.write_back(wait=False)
             assert perf_counter() - start < 1.2
     with open_season(season_path, wait=0.1) as season:
         season.log.add(tally(2))
-        assert season.write_back(patient=False)
+        assert season.write_back(wait=False)
         with held(season_path):
             start = perf_counter()
             with refused("another program is using", kind=NotSavedError):

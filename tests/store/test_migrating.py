@@ -1,8 +1,8 @@
 """A file of an older version is brought up to date, after a copy of it was kept.
 
-Cases: version and steps agree; a copy beside; a second opening; a step that fails, alone and after another;
-a process killed in a step; a copy that cannot be kept; a copy that is there already. The newer versions are
-made up: the real steps and one or two more.
+Cases: version and migrations agree; a copy beside; a second opening; a migration that fails, alone and after
+another; a process killed in one; a copy that cannot be kept; a copy that is there already. The newer
+versions are made up: the real ones and one or two more.
 """
 
 import copy
@@ -27,7 +27,7 @@ import os, signal, sys
 from evaltrack.store import migrations, opening
 opening.SCHEMA_VERSION = {NEXT}
 
-@migrations.steps()
+@migrations.season_migrations()
 def add_weather(db):
     db.execute("CREATE TABLE weather (sky TEXT) STRICT")
     db.execute("DELETE FROM tally")
@@ -39,15 +39,15 @@ opening.open_season(sys.argv[1])
 
 @pytest.fixture
 def newer_evaltrack(monkeypatch):
-    """Return a way to make this program a newer one, with further steps after the real ones."""
+    """Return a way to make this program a newer one, with further migrations after the real ones."""
 
-    real = migrations.steps
+    real = migrations.season_migrations
 
     def become(*further):
-        steps = copy.deepcopy(real)
-        for step in further:
-            steps()(step)
-        monkeypatch.setattr(migrations, "steps", steps)
+        more = copy.deepcopy(real)
+        for migration in further:
+            more()(migration)
+        monkeypatch.setattr(migrations, "season_migrations", more)
         monkeypatch.setattr(opening, "SCHEMA_VERSION", SCHEMA_VERSION + len(further))
         monkeypatch.setattr(schema, "_VERSIONS", (*schema._VERSIONS, *[(WEATHER,)] * len(further)))
         schema_check.expected.cache_clear()
@@ -94,10 +94,10 @@ def copy_beside(path):
     return path.with_name(f"{path.name}.before-version-{NEXT}")
 
 
-def test_version_and_steps_agree(season_path):
-    """A new file has the version that the program knows, and each step counts one."""
-    steps = migrations.steps.pending(migrations.Database(memory=True))
-    assert version(season_path) == SCHEMA_VERSION == len(steps)
+def test_version_and_migrations_agree(season_path):
+    """A new file has the version that the program knows, and each migration counts one."""
+    pending = migrations.season_migrations.pending(migrations.Database(memory=True))
+    assert version(season_path) == SCHEMA_VERSION == len(pending)
     with closing(sqlite3.connect(season_path)) as other:
         assert other.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
 

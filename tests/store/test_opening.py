@@ -22,7 +22,7 @@ import sys
 from evaltrack.store.opening import open_season
 with open_season(sys.argv[1]) as season:
     season.log.tallies(), season.people.players(), season.catalogue.drills(), season.log.cells()
-print(*sorted({name.split(".")[0] for name in sys.modules}))
+print(*sorted({name.split(".")[0] for name in sys.modules} | {n for n in sys.modules if "rotation" in n}))
 """
 
 
@@ -173,6 +173,7 @@ def test_opening_a_current_file_loads_nothing_heavy(tallied_path):
     loaded = set(done.stdout.split())
     assert "sqlite3" in loaded
     assert not loaded & {"sqlite_utils", "pandas", "numpy", "scipy", "matplotlib", "typst", "kivy", "click"}
+    assert not [name for name in loaded if "rotation" in name], "the first board has no slots"
 
 
 def test_asking_for_a_practice_does_not_read_the_whole_log(season):

@@ -63,7 +63,7 @@ CHANGES = [
 
 
 def test_every_change_is_played_again(season_path):
-    """After each kind of change a file opened anew gives the same slots, lines, turns and rep."""
+    """After each kind of change a file opened again gives the same slots, lines, turns and rep."""
     with open_season(season_path) as season:
         line = keep(season, first())
     for change in CHANGES:
@@ -98,9 +98,9 @@ def test_lining_up_anew_begins_anew(season):
     line = keep(season, first())
     for _ in range(5):
         line = keep(season, line.next_rep(2))
-    anew = keep(season, first(at=3, squad=PLAYERS[::-1]))
+    again = keep(season, first(at=3, squad=PLAYERS[::-1]))
     assert len(season.reps.facts(PRACTICE, "bench")) == 1
-    assert kept(season) == anew
+    assert kept(season) == again
     assert len(season.reps.all(PRACTICE)) == 7
 
 

@@ -88,17 +88,12 @@ def test_a_practice_was_heard_of_last_with_whatever_its_tablet_wrote(season):
     assert season.practices.last_moment(SATURDAY.key, "third") is None
 
 
-def test_who_was_here_is_counted_up_to_a_day_and_with_it(season):
-    """Not who was noted as gone, and nothing of a practice that was set aside."""
+def test_who_was_here_is_counted(season):
+    """Not who was noted as gone."""
     one, two = PLAYERS[0].id, PLAYERS[1].id
     for practice in PRACTICES:
         season.practices.mark(practice.key, [Attendance(one, True, 0), Attendance(two, False, 1)])
-    first, second = (practice.held_on for practice in PRACTICES)
-    assert season.practices.attended() == season.practices.attended(second) == {one: 2}
-    assert season.practices.attended(first) == {one: 1}
     assert season.practices.attendances() == {practice.key: 1 for practice in PRACTICES}
-    season.corrections.add(Correction(PRACTICES[0].key, Amendment.SET_ASIDE, first, first))
-    assert season.practices.attended() == {one: 1}
 
 
 def test_a_player_keeps_the_place_that_he_has(season):

@@ -55,7 +55,7 @@ def version(path) -> int:
 
 
 def test_the_first_step_makes_the_frozen_tables(columns):
-    """Old steps never change: the first one still makes what version 1 had."""
+    """Old migrations never change: the first one still makes what version 1 had."""
     database = migrations.Database(memory=True)
     migrations.create_season_tables(database)
     with closing(sqlite3.connect(":memory:")) as frozen:

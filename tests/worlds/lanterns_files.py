@@ -1,5 +1,7 @@
 """A small invented catalogue and roster for the tests of intake, as text and as values."""
 
+from evaltrack.intake.csv_text import csv_text
+from evaltrack.intake.roster import OPTIONAL, REQUIRED
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.skill import Definition, Skill
@@ -124,3 +126,9 @@ PLAYERS = [
     Player("2", "Fern, Petra O'", D, 2014, Status.LIMITED),
     Player("17", "Juno Reed", F, 2014),
 ]
+
+
+def roster_bytes(players: list[Player]) -> bytes:
+    """Return these players as a roster.csv, in this order."""
+    lines = [(p.number, p.name, p.position, p.birth_year or "", p.status) for p in players]
+    return csv_text((*REQUIRED, *OPTIONAL), lines).encode()

@@ -1,6 +1,6 @@
 """The paper twin of the whole-group board, as plain data: who stands where, and the boxes to tick.
 
-Lengths are in millimetres. Whoever renders it decides nothing but the type.
+Lengths are in millimetres. The template decides nothing but the type.
 """
 
 from collections.abc import Iterable, Sequence
@@ -29,7 +29,7 @@ HOW_TO_MARK = (
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """Who stands at a place of the board, and whether he is here now."""
+    """Who stands at a place of the board, and whether they are here now."""
 
     player: Player
     here: bool

@@ -1,6 +1,6 @@
 """The paper twin of the board by rep, as plain data: the slots of a step as rows, its reps as columns.
 
-Lengths are in millimetres. Whoever renders it decides nothing but the type.
+Lengths are in millimetres. The template decides nothing but the type.
 """
 
 from collections.abc import Iterable, Sequence

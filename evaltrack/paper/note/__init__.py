@@ -1,1 +1,1 @@
-"""The page that a family gets: what stands on it, for whom, and how it is printed."""
+"""The page that a family gets: what stands on it, for which player, and how it is printed."""

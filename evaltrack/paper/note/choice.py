@@ -1,6 +1,6 @@
 """Which skills a family's page leads with, and which it works on next.
 
-A child is held against the coach's target and against his own other skills, never against another child.
+A child is held against the coach's target and against their own other skills, never against another child.
 """
 
 from collections.abc import Iterable, Sequence
@@ -11,7 +11,7 @@ from evaltrack.words.wording import is_firm
 
 LEAST_TRIES = 12
 MOST_STRENGTHS = 3
-MOST_STEPS = 2
+MOST_NEXT = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,18 +29,18 @@ class Choice:
     lowest: tuple[Standing, ...] = ()
 
     @property
-    def steps(self) -> tuple[Standing, ...]:
+    def next_skills(self) -> tuple[Standing, ...]:
         """The skills to work on next."""
         return self.called + self.lowest
 
 
 def choose(standings: Iterable[Standing]) -> Choice:
-    """Choose at most three strengths and at most two next steps from one player's standings.
+    """Choose at most three strengths and at most two skills to work on next from one player's standings.
 
     None is taken from under 12 tries, nor from an estimate that does not stand.
     """
     fit = [s for s in standings if is_firm(s) and s.tries >= LEAST_TRIES]
-    called = _first(MOST_STEPS, (s for s in fit if s.call is Call.WORK_ON), _lowest_first)
+    called = _first(MOST_NEXT, (s for s in fit if s.call is Call.WORK_ON), _lowest_first)
     solid = _first(MOST_STRENGTHS, (s for s in fit if s.call is Call.SOLID), _highest_first)
     rising = _rising(fit, MOST_STRENGTHS - len(solid))
     relative = () if solid or rising else _highest_of_own(fit, called)
@@ -55,7 +55,7 @@ def _rising(fit: Sequence[Standing], most: int) -> tuple[Standing, ...]:
 
 def _highest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
     if len(fit) == 1:
-        # nothing of his own to be higher than, so only the target can make it a strength
+        # no other skill of theirs to be higher than, so only the target can make it a strength
         return tuple(s for s in fit if s.share >= s.target and s not in taken)
     half = min(MOST_STRENGTHS, len(fit) // 2)
     return _first(half, (s for s in fit if s not in taken), _highest_first)
@@ -64,7 +64,7 @@ def _highest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple
 def _lowest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
     if len(fit) == 1 and not taken:
         return ()  # what is too little for praise is too little for a correction
-    return _first(MOST_STEPS, (s for s in fit if s not in taken), lambda s: s.share)
+    return _first(MOST_NEXT, (s for s in fit if s not in taken), lambda s: s.share)
 
 
 def _first(most: int, standings: Iterable[Standing], key) -> tuple[Standing, ...]:

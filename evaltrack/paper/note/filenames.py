@@ -20,7 +20,7 @@ def note_name(player: Player) -> str:
 
 
 def unique(stem: str, taken: set[str]) -> str:
-    """Return the stem, with a running number behind it when it is taken, and note it as taken."""
+    """Return the stem, with a running number after it when it is taken, and note it as taken."""
     name, count = stem, 1
     while name in taken:
         count += 1

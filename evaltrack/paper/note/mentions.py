@@ -1,4 +1,4 @@
-"""Whom the coach's words name: a family's page must not name another child."""
+"""Which players the coach's words name: a family's page must not name another child."""
 
 import re
 from collections.abc import Iterable

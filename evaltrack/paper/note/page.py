@@ -1,4 +1,4 @@
-"""Everything that one family's page says, as plain data. Whoever renders it decides nothing."""
+"""Everything that one family's page says, as plain data. The template decides nothing."""
 
 import unicodedata
 from collections.abc import Iterable, Sequence
@@ -9,12 +9,10 @@ from uuid import UUID
 from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.paper.note.choice import Choice, choose
 from evaltrack.paper.note.presence import Presence, presences, read_attended
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
 from evaltrack.words import wording
 from evaltrack.words.date_axis import DateAxis
-
-_POSITIONS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +60,7 @@ class Page:
     strengths: tuple[Item, ...]
     rows: tuple[SkillRow, ...]
     thin: str
-    steps: tuple[Item, ...]
+    next_skills: tuple[Item, ...]
     at_home: tuple[str, ...]
     coach_words: tuple[str, ...]
     doubts: tuple[str, ...]
@@ -111,14 +109,14 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
         team=ground.team,
         number=player.number,
         name=player.name,
-        position=_POSITIONS[player.position],
+        position=player.position.word,
         axis=ground.axis,
         summary=" ".join(_summary(presence, standings, away)),
         strengths=tuple(_strengths(choice, ground, away)),
         rows=tuple(_row(ground, s, away) for s in enough),
         thin=_thin(standings, ground.skills),
-        steps=tuple(_steps(choice, ground, away)),
-        at_home=tuple(line for s in choice.steps for line in ground.skills[s.skill].at_home),
+        next_skills=tuple(_next_skills(choice, ground, away)),
+        at_home=tuple(line for s in choice.next_skills for line in ground.skills[s.skill].at_home),
         coach_words=tuple(_paragraphs(coach_words)),
         doubts=tuple(f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough if s.doubt),
     )
@@ -149,15 +147,15 @@ def _strengths(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
 
 
 def _relative_words(choice: Choice) -> str:
-    if not choice.steps:
+    if not choice.next_skills:
         return "coming along well so far"
     # said of the player's own skills, so that nobody takes it for a place among the others
     among = "" if len(choice.relative) == 1 else "among "
     return f"{among}this player's strongest so far"
 
 
-def _steps(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
-    for s in choice.steps:
+def _next_skills(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
+    for s in choice.next_skills:
         skill = ground.skills[s.skill]
         rising = ", and going up" if s.trend is Trend.UP else ""
         lead_in = "a next step, " if s in choice.lowest else ""

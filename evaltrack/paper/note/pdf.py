@@ -1,4 +1,4 @@
-"""A family's page as a PDF or a picture."""
+"""A family's page as a PDF."""
 
 from collections.abc import Sequence
 from dataclasses import asdict, fields
@@ -6,7 +6,7 @@ from pathlib import Path
 
 from evaltrack.paper import palette
 from evaltrack.paper.note.page import Page
-from evaltrack.paper.render import Printed, pictures, print_pdf
+from evaltrack.paper.render import Printed, print_pdf
 from evaltrack.words import wording
 
 PAPERS = ("us-letter", "a4")
@@ -24,11 +24,6 @@ def print_note(page: Page, charts: Sequence[str], paper: str = PAPERS[0]) -> Pri
     return print_pdf(_TEMPLATE, _words(page, charts, paper), page.axis.last)
 
 
-def picture_note(page: Page, charts: Sequence[str], paper: str = PAPERS[0], ppi: int = 144) -> list[bytes]:
-    """Return the same pages as PNG pictures."""
-    return pictures(_TEMPLATE, _words(page, charts, paper), ppi)
-
-
 def _words(page: Page, charts: Sequence[str], paper: str) -> dict:
     said = {f.name: getattr(page, f.name) for f in fields(page) if f.name not in ("axis", "doubts", "rows")}
     rows = [_row_words(row, svg) for row, svg in zip(page.rows, charts, strict=True)]
@@ -40,7 +35,7 @@ def _words(page: Page, charts: Sequence[str], paper: str) -> dict:
         "to": wording.long_date(page.axis.last),
         "months": page.axis.months(),
         "strengths": [asdict(item) for item in page.strengths],
-        "steps": [asdict(item) for item in page.steps],
+        "next_skills": [asdict(item) for item in page.next_skills],
         "rows": rows,
         "fixed": {name.lower(): getattr(wording, name) for name in wording.FIXED},
     }

@@ -10,7 +10,7 @@ LATE_AFTER = 3
 
 @dataclass(frozen=True, slots=True)
 class Presence:
-    """From when to when a player was here, of ``held`` practice days in all and ``since`` from his first on.
+    """When a player was here first and last, of ``held`` practice days in all and ``since`` from that first.
 
     A second ice time on one day is no second practice day.
     """

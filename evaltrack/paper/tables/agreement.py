@@ -1,7 +1,5 @@
 """The agreement of observers as a table with what to do, and as CSV and JSON for other programs."""
 
-import json
-from dataclasses import asdict
 from itertools import groupby
 
 from evaltrack.analysis.agreement.agreement import (
@@ -14,10 +12,9 @@ from evaltrack.analysis.agreement.agreement import (
     split_most,
 )
 from evaltrack.analysis.agreement.pairing import Pairing
-from evaltrack.intake.csv_text import csv_text
+from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.wording import count_words, counted
 
-_DIGITS = 6
 _LEGEND = (
     "Agreed: of the tries that both saw, how many they saw alike. Kappa and AC1 take off what two would",
     "agree on by chance, 1 is all; kappa falls where nearly all is done, AC1 does not.",
@@ -30,17 +27,17 @@ _HOW = (
 
 def as_csv(found: Agreement) -> str:
     """Return the rows with exactly the columns of ``COLUMNS``; empty where there is no value."""
-    return csv_text(COLUMNS, (map(_plain(row).get, COLUMNS) for row in found.rows))
+    return rows_csv(COLUMNS, found.rows)
 
 
 def as_json(found: Agreement) -> str:
     """Return ``rows``, the ``practices`` that both watched with the clocks' offset, and ``remarks``."""
     whole = {
-        "rows": [_plain(row) for row in found.rows],
+        "rows": [plain_row(row) for row in found.rows],
         "practices": [_practice(pairing) for pairing in found.pairings],
         "remarks": remarks(found),
     }
-    return json.dumps(whole, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    return json_text(whole)
 
 
 def as_table(found: Agreement) -> str:
@@ -113,8 +110,8 @@ def _chance(row: Row) -> str:
 
 def _matched(pairing: Pairing) -> str:
     seconds = round(abs(pairing.offset) / 1000)
-    way = "ahead" if pairing.offset > 0 else "behind"
-    clock = f"{pairing.second}'s clock {seconds} s {way}" if seconds else "clocks alike"
+    side = "ahead" if pairing.offset > 0 else "behind"
+    clock = f"{pairing.second}'s clock {seconds} s {side}" if seconds else "clocks alike"
     tries = f"{pairing.first_tries} and {pairing.second_tries}"
     return f"  {pairing.practice}: {counted(len(pairing.pairs), 'try', 'tries')} matched of {tries}, {clock}"
 
@@ -157,11 +154,6 @@ def _percent(share: float) -> str:
 
 def _points(difference: float) -> str:
     return f"{100 * difference:+.0f}"
-
-
-def _plain(row: Row) -> dict:
-    values = asdict(row).items()
-    return {name: round(value, _DIGITS) if isinstance(value, float) else value for name, value in values}
 
 
 def _practice(pairing: Pairing) -> dict:

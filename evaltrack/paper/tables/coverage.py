@@ -1,15 +1,13 @@
 """What is too little known and whom to watch next, as text and for other programs."""
 
-import json
 from collections.abc import Collection, Sequence
-from dataclasses import asdict, fields
+from dataclasses import fields
 
 from evaltrack.analysis.standings.standing import Coverage
-from evaltrack.intake.csv_text import csv_text
+from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.wording import counted
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
-_DIGITS = 6
 _NEXT = 10
 _LEGEND = (
     "Known to: half of the 90 % interval, in points. To go: how many more tries, spread over practices,",
@@ -19,12 +17,12 @@ _LEGEND = (
 
 def as_csv(rows: Sequence[Coverage]) -> str:
     """Return the rows with the columns of ``COLUMNS``; empty where there is no value."""
-    return csv_text(COLUMNS, (map(_plain(row).get, COLUMNS) for row in rows))
+    return rows_csv(COLUMNS, rows)
 
 
 def as_json(rows: Sequence[Coverage]) -> str:
     """Return the rows as a list of objects."""
-    return json.dumps([_plain(row) for row in rows], ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    return json_text([plain_row(row) for row in rows])
 
 
 def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
@@ -74,10 +72,3 @@ def _known(rows: Sequence[Coverage]) -> str:
     said = f"{enough} of {counted(len(rows), 'player')} known to 15 points either way"
     more = sum(row.to_go for row in rows)
     return f"{said}; {counted(more, 'more try', 'more tries')} for the rest" if more else said
-
-
-def _plain(row: Coverage) -> dict:
-    return {
-        name: round(value, _DIGITS) if isinstance(value, float) else value
-        for name, value in asdict(row).items()
-    }

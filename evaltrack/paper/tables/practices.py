@@ -1,12 +1,12 @@
 """The practices of a season as a table for the eye, and as CSV and JSON for other programs."""
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from evaltrack.intake.csv_text import csv_text
+from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Amendment, Correction, Practice
@@ -65,7 +65,7 @@ def as_json(rows: Sequence[Held]) -> str:
         dict(zip(COLUMNS, (*_start(row), row.runs, row.practice.aside, _plain(row.corrections)), strict=True))
         for row in rows
     ]
-    return json.dumps(said, ensure_ascii=False, indent=1) + "\n"
+    return json_text(said)
 
 
 def as_table(rows: Sequence[Held]) -> str:
@@ -99,7 +99,7 @@ def as_details(row: Held, season) -> str:
 
 
 def correction_words(correction: Correction) -> str:
-    """Return what was done, and when by the clock of whoever did it."""
+    """Return what was done, and when by the clock of the tablet that did it."""
     moment = datetime.fromtimestamp(correction.at / 1000)
     what = {
         Amendment.TO_DATE: f"from {in_full(correction.was)} to {in_full(correction.becomes)}",

@@ -1,18 +1,14 @@
 """Standings as a table for the eye, and as CSV and JSON for other programs."""
 
-import json
-import math
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
 from itertools import groupby
 from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
-from evaltrack.intake.csv_text import csv_text
+from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
 from evaltrack.words.wording import call_words, count_words
 
-_DIGITS = 6
 _WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
@@ -24,7 +20,7 @@ _LEGEND = (
 
 def as_csv(standings: Iterable[Standing]) -> str:
     """Return the standings with exactly the columns of ``COLUMNS``; numbers have six decimals at most."""
-    return csv_text(COLUMNS, map(_values, standings))
+    return rows_csv(COLUMNS, standings)
 
 
 def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
@@ -32,17 +28,14 @@ def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None)
 
     With ``why`` they also carry ``reasons``, what moved the share, and ``to_go``, the tries still needed.
     """
-    rows = [
-        dict(zip(COLUMNS, _values(standing), strict=True)) | _why(standing, why) for standing in standings
-    ]
-    return json.dumps(rows, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+    rows = [{name: plain(getattr(one, name)) for name in COLUMNS} | _why(one, why) for one in standings]
+    return json_text(rows)
 
 
 def _why(standing: Standing, why: Mapping[str, str] | None) -> dict:
     if why is None:
         return {}
-    reasons = [{name: _plain(value) for name, value in asdict(one).items()} for one in standing.reasons]
-    return {"reasons": reasons, "to_go": standing.to_go}
+    return {"reasons": [plain_row(one) for one in standing.reasons], "to_go": standing.to_go}
 
 
 def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
@@ -88,14 +81,3 @@ def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
 
 def _percent(share: float) -> str:
     return f"{100 * share:.0f}"
-
-
-def _values(standing: Standing) -> list:
-    return [_plain(getattr(standing, column)) for column in COLUMNS]
-
-
-def _plain(value):
-    """Return a number as other programs take it: short, and None where there is none."""
-    if isinstance(value, float):
-        return round(float(value), _DIGITS) if math.isfinite(value) else None
-    return str(value) if isinstance(value, str) else value

@@ -22,19 +22,19 @@ class Lineup:
     came_in: dict[UUID, tuple[int, int]]
 
     def join(self, player: UUID, group: Position) -> None:
-        """Put a player who has come at the end of his queue; nothing for one who is here."""
+        """Put a player who has come at the end of their queue; nothing for one who is here."""
         if player not in self.groups:
             self.groups[player] = group
             self.queues[group].append(player)
 
     def drop(self, player: UUID) -> None:
-        """Take a player out of his slot or queue; his turns stay counted."""
+        """Take a player out of their slot or queue; their turns stay counted."""
         if player in self.groups:
             self._lift(player)
             del self.groups[player]
 
     def move_on(self, to: Step) -> None:
-        """Begin the next rep, of this step or another: everyone moves on as far as it has his next slot."""
+        """Begin the next rep, of this step or another: everyone moves on who has a next slot in it."""
         onward, old, inside = self._routes.onward, self.step, self._inside()
         self.step, self.slots = to, {}
         self.rep += 1
@@ -47,7 +47,7 @@ class Lineup:
                 self.queues[self.groups[player]].append(player)
 
     def give_way_to(self, step: Step) -> None:
-        """Change the step under a rep that was not played: who finds his slot in it stays where he is."""
+        """Change the step under a rep that was not played: a player whose slot is in it stays there."""
         new = {slot.key: slot.position for slot in step.slots}
         leaving = [
             player for key, player in self._inside() if new.get(key) != self._routes.slots[key].position
@@ -60,7 +60,7 @@ class Lineup:
         self.step = step
 
     def place(self, key: str, player: UUID) -> None:
-        """Put a player into a slot by hand; who was there changes places with him or makes way."""
+        """Put a player into a slot by hand; who was there changes places with them or makes way."""
         self.closed.discard(key)
         there, other = self.slots.get(key), self._slot_of(player)
         if there == player:
@@ -86,7 +86,7 @@ class Lineup:
         """Fill the free slots from the heads of the queues.
 
         Where there are fewer players than free slots, the slots at the beginning of a route are filled. The
-        head of the queue gets the one from which he is out first: so they come out in the order in which
+        head of the queue gets the one that is out first: so they come out in the order in which
         they stood.
         """
         routes_now = self._routes
@@ -128,7 +128,7 @@ class Lineup:
         self.turns[turn] = self.turns.get(turn, 0) + 1
 
     def _make_way(self, player: UUID) -> None:
-        """Put a player from his slot back in line: next when he has only just come in, or else last."""
+        """Put a player from a slot back in the queue: next when they have only just come in, else last."""
         fresh, queue = self._is_fresh(player), self.queues[self.groups[player]]
         if fresh:
             self._take_back_turn(player)

@@ -9,19 +9,11 @@ greater difference the shorter route comes round more often.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from enum import StrEnum
 from uuid import UUID
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.rotation.lineup import Lineup
-
-
-class Belongs(StrEnum):
-    """To which rep a tally of a player belongs."""
-
-    THIS = "this"
-    NEXT = "next"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,16 +29,16 @@ class Rotation:
     queues
         The players of each position group who wait, the next one first.
     groups
-        Every player who is here, and the position group he lines up with today.
+        Every player who is here, and the position group they line up with today.
     turns
-        How often a player came in, by player id and position group of the slot; counted from when he first
-        arrived. A player who is in a slot for two reps on his way through the drill has one turn.
+        How often a player came in, by player id and position group of the slot; counted from when they
+        first arrived. A player who is in a slot for two reps on the route through the drill has one turn.
     closed
         Slots that are left empty on purpose.
     rep
         The number of this rep, from 1.
     came_in
-        When each player in a slot came in: number of the rep, and his place among those of that rep.
+        When each player in a slot came in: number of the rep, and their place among those of that rep.
 
     The mappings are not to be changed.
     """
@@ -62,9 +54,9 @@ class Rotation:
 
     @classmethod
     def first(cls, step: Step, present: Iterable[Player]) -> "Rotation":
-        """Return the first rep of a step, with everyone in line in this order.
+        """Return the first rep of a step, with everyone in their queue in this order.
 
-        A player lines up with his position group. For a defender who plays forward today give
+        A player lines up with their position group. For a defender who plays forward today give
         ``dataclasses.replace(player, position=Position.FORWARD)``.
         """
         lineup = cls(step, queues={group: () for group in Position})._lineup()
@@ -73,16 +65,16 @@ class Rotation:
         return cls._of(lineup)
 
     def next_rep(self) -> "Rotation":
-        """Return the next rep: everyone moves on from his slot, and free slots fill from the queues."""
+        """Return the next rep: everyone moves on from their slot, and free slots fill from the queues."""
         lineup = self._lineup()
         lineup.move_on(self.step)
         return self._of(lineup)
 
     def arrive(self, player: Player) -> "Rotation":
-        """Return the rotation with one more player, at the end of his queue.
+        """Return the rotation with one more player, at the end of their queue.
 
-        Where nobody waits and a slot is free he steps in at once. A player who is here already changes to
-        the end of the queue of ``player.position``, unless that is the group he is in.
+        Where nobody waits and a slot is free they step in at once. A player who is here already changes to
+        the end of the queue of ``player.position``, unless that is the group they are in.
         """
         if self.groups.get(player.id) == player.position:
             return self
@@ -92,7 +84,7 @@ class Rotation:
         return self._of(lineup)
 
     def leave(self, player: UUID) -> "Rotation":
-        """Return the rotation without a player. His slot fills from the queue, or stays empty."""
+        """Return the rotation without a player. Their slot fills from the queue, or stays empty."""
         if player not in self.groups:
             return self
         lineup = self._lineup()
@@ -102,9 +94,9 @@ class Rotation:
     def swap(self, slot: str, player: UUID) -> "Rotation":
         """Return the rotation with this player in this slot, as corrected by hand.
 
-        Two players in slots of one position group change places. Whoever makes way for a player from the
-        queue, having come in for this rep, has not had his turn: he is next. Having come in earlier, he
-        goes to the end of the queue. A slot that was left empty on purpose is open again. A slot that the
+        Two players in slots of one position group change places. A player who makes way for one from the
+        queue, having come in for this rep, has not had their turn: they are next. Having come in earlier,
+        they go to the end of the queue. A slot that was left empty on purpose is open again. A slot that the
         step lacks, or a player who is not here, changes nothing.
         """
         if slot not in {s.key for s in self.step.slots} or player not in self.groups:
@@ -116,7 +108,7 @@ class Rotation:
     def empty(self, slot: str) -> "Rotation":
         """Return the rotation with this slot left empty, until `swap` puts somebody in.
 
-        Its player makes way as in `swap`. Whoever would move into it passes it over.
+        Its player makes way as in `swap`. A player who would move into it passes it over.
         """
         if slot not in {s.key for s in self.step.slots} - self.closed:
             return self
@@ -128,31 +120,17 @@ class Rotation:
         """Return the first rep of another step, in which the order of turns goes on.
 
         After a rep that was played everyone moves on as for a next rep, as far as the new step has the
-        slot that he would move to; the others go out to the end of the queue. When the rep was not
-        ``played``, everyone stays where the new step has his slot; of the others, who came in for this
-        rep is put back to the head of the queue, so that a step tapped by mistake costs nobody his turn.
+        slot that they would move to; the others go out to the end of the queue. When the rep was not
+        ``played``, everyone stays where the new step has their slot; of the others, those who came in for
+        this rep go back to the head of the queue, so that a step tapped by mistake costs nobody a turn.
         """
         lineup = self._lineup()
         (lineup.move_on if played else lineup.give_way_to)(step)
         return self._of(lineup)
 
-    def belongs(self, player: UUID) -> Belongs | None:
-        """Return whether a tally of this player is one of this rep, of the next one, or of neither.
-
-        Of the next one when he is not in this rep and will be in the next: his first tally says that it
-        has begun.
-        """
-        if player in self.slots.values():
-            return Belongs.THIS
-        return Belongs.NEXT if player in self.next_rep().slots.values() else None
-
     def slot_of(self, player: UUID) -> str | None:
         """Return the key of the slot that a player is in, or None."""
         return next((key for key, inside in self.slots.items() if inside == player), None)
-
-    def turns_of(self, player: UUID) -> int:
-        """Return how often a player came in, in slots of the group he lines up with."""
-        return self.turns.get((player, self.groups.get(player)), 0)
 
     def _lineup(self) -> Lineup:
         return Lineup(

@@ -11,7 +11,7 @@ from evaltrack.rink.player import Position
 class Change(StrEnum):
     """What happened to a rotation."""
 
-    FIRST = "first"  # lined up anew: a rep begins
+    FIRST = "first"  # lined up again: a rep begins
     NEXT = "next"  # a rep begins
     STEP = "step"  # a rep of another step begins, after one that was played
     SKIP = "skip"  # a rep of another step begins, in the place of one that was not played
@@ -28,7 +28,7 @@ class Change(StrEnum):
 
     @property
     def needs(self) -> tuple[str, ...]:
-        """Return what a fact must say besides, to be made again."""
+        """Return what else a fact must say, to be played again."""
         return _NEEDS.get(self, ())
 
 
@@ -42,7 +42,7 @@ _NEEDS = {
 
 @dataclass(frozen=True, slots=True)
 class RotationFact:
-    """One change of a rotation, with all that is needed to make it again.
+    """One change of a rotation, with all that is needed to play it again.
 
     ``rep`` is the rep that begins with the change, or the one that runs when it is made. ``slot`` and
     ``player`` say which was corrected; ``group`` is where a player who arrives lines up. ``start`` has

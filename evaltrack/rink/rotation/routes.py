@@ -11,8 +11,8 @@ class Routes:
     """Where the slots of a step lead, by slot key, as far as they are open.
 
     ``onward`` has the slot to which a player moves for the next rep, or None for out. ``reps_left`` counts
-    the reps until he is out, the present one among them; ``slots_before`` the slots that he passed by then
-    if he came the whole way. Slots that lead round in a circle never lead out: they count as one more than
+    the reps until the player is out, the present one among them; ``slots_before`` the slots that were passed
+    by then on the whole route. Slots that lead round in a circle never lead out: they count as one more than
     the step has slots.
     """
 
@@ -22,7 +22,7 @@ class Routes:
     slots_before: dict[str, int]
 
     def soonest_out(self, key: str) -> tuple[int, int, int]:
-        """Sort key: the slot whose player is out first, of several the one with the longest route behind."""
+        """Sort key: the slot whose player is out first, of several the one with most slots before it."""
         return self.reps_left[key], -self.slots_before[key], list(self.slots).index(key)
 
     def first_in(self, key: str) -> tuple[int, int]:
@@ -56,7 +56,7 @@ def _onward(every: dict[str, Slot], closed: frozenset[str], key: str) -> str | N
 
 
 def _count(following: dict[str, str | None], key: str) -> int:
-    """Count the steps until nothing follows; no more than there are slots, which is a circle."""
+    """Count how many slots follow; no more than there are, which is a circle."""
     count = 0
     while (key := following.get(key)) and count < len(following):
         count += 1

@@ -38,9 +38,9 @@ class RunningRotation:
         rep: Rep,
         present: Iterable[Player],
     ) -> tuple["RunningRotation", RotationFact]:
-        """Line everyone up anew, in this order, for the first rep of a step.
+        """Line everyone up again, in this order, for the first rep of a step.
 
-        Of ``rep`` the slots are not looked at; a player's ``position`` is the group he lines up with today.
+        Of ``rep`` the slots are not looked at; a player's ``position`` is the group they line up with today.
         """
         start = tuple((player.id, player.position) for player in present)
         fact = RotationFact(
@@ -60,11 +60,11 @@ class RunningRotation:
         return self._changed(kind, at, drill=drill, step=step)
 
     def arrive(self, player: Player, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
-        """Let a player join the end of his queue."""
+        """Let a player join the end of their queue."""
         return self._changed(Change.ARRIVE, at, player=player.id, group=player.position)
 
     def leave(self, player: UUID, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
-        """Take a player out of his slot and queue."""
+        """Take a player out of their slot and queue."""
         return self._changed(Change.LEAVE, at, player=player)
 
     def swap(self, slot: str, player: UUID, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
@@ -94,7 +94,7 @@ class RunningRotation:
         """Return who was said to be in a slot and who was, by slot, where the last change put that right.
 
         The slot that was corrected, and the other one when two players of one position group changed
-        places. Not a slot that the queue has filled anew: who is there is its guess and nobody's correction.
+        places. Not a slot that the queue has filled again: who is there is its guess and nobody's correction.
         """
         if not self.corrected:
             return {}
@@ -132,7 +132,7 @@ class RunningRotation:
 def started(drills: tuple[Drill, ...], fact: RotationFact) -> RunningRotation:
     """Return the rotation that a first fact starts."""
     step = drill_named(drills, fact.drill).step(fact.step)
-    # a rotation asks a player only for his id and his group
+    # a rotation asks a player only for id and group
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
     return RunningRotation(drills, rotation, _begun(fact, rotation), nth=fact.nth)

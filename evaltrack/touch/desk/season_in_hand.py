@@ -157,7 +157,7 @@ class SeasonInHand(EventDispatcher):
         """
         try:
             season = self.season
-            done = season is None or not season.waiting or season.write_back(patient=patient)
+            done = season is None or not season.waiting or season.write_back(wait=patient)
         except EvaltrackError:
             done = False
         if not done and patient:

@@ -138,7 +138,7 @@ def test_short_names_stand_whole():
 
 
 def test_whoever_is_not_here_keeps_his_place_and_his_boxes():
-    """A player who has left or comes late has his tile where he has it on screen, and it says so."""
+    """A player who has left or comes late has their tile where it is on screen, and it says so."""
     sheet = sheet_of(squad(9), gone={"4"})
     (words,) = words_of(print_boards([sheet]).content)
     assert [tile.number for tile in sheet.tiles if not tile.here] == ["4"]
@@ -156,7 +156,7 @@ def test_who_is_not_watched_in_a_skill_is_told_apart():
 def test_who_stands_where(tmp_path):
     """Before a practice all who are not away stand by number; once it runs, its places count.
 
-    Whoever has left the practice keeps his place, and is marked as not here.
+    Players who have left the practice keep their place, and are marked as not here.
     """
     players = roster()
     players[5] = Player("7", players[5].name, players[5].position, status=Status.AWAY)

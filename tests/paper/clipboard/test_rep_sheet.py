@@ -1,4 +1,4 @@
-"""The board by rep on paper: whose turn it is in every rep, and a box for whatever he shows."""
+"""The board by rep on paper: whose turn it is in every rep, and a box for whatever they show."""
 
 from itertools import pairwise
 

@@ -35,12 +35,12 @@ def own_standings(draw):
 
 @given(own_standings())
 def test_the_choice_is_short_firm_and_never_says_two_things_of_one_skill(standings):
-    """At most three strengths and two steps, each from 12 tries or more and from an estimate that stands."""
+    """At most three strengths and two next skills, each from 12 tries and an estimate that stands."""
     choice = choose(standings)
     strengths = choice.solid + choice.rising + choice.relative
-    chosen = strengths + choice.steps
+    chosen = strengths + choice.next_skills
     assert len(strengths) <= 3
-    assert len(choice.steps) <= 2
+    assert len(choice.next_skills) <= 2
     assert len({s.skill for s in chosen}) == len(chosen)
     assert all(s.tries >= LEAST_TRIES and s.call is not Call.TOO_FEW and s.doubt is None for s in chosen)
 
@@ -65,7 +65,7 @@ def test_solid_skills_lead_the_highest_first():
 def test_the_most_needed_calls_come_first_and_are_two():
     """Three calls to work on: the two that lie lowest."""
     made = _with_shares(0.4, 0.2, 0.3, call=Call.WORK_ON)
-    assert [s.skill for s in choose(made).steps] == ["gap_at_line", "gap_up"]
+    assert [s.skill for s in choose(made).next_skills] == ["gap_at_line", "gap_up"]
 
 
 def test_a_skill_that_rises_is_a_strength_before_it_is_solid():
@@ -86,7 +86,7 @@ def test_a_single_skill_is_a_strength_only_at_the_target():
     """With nothing of the child's own beside it, it is neither praised nor corrected below that."""
     assert choose([_made("stop", share=0.64)]).relative
     low = choose([_made("stop", share=0.4)])
-    assert low.steps == low.relative == ()
+    assert low.next_skills == low.relative == ()
 
 
 def test_eleven_tries_are_not_enough():

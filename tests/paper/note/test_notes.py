@@ -10,15 +10,11 @@ from datetime import timedelta
 import pypdf
 import pytest
 from lantern_pages import DAYS, FIRST, roster, season_of, standing, standings_of
-from PIL import Image
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.charts import SkillCharts, chart_height
 from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.notes import write_notes
-from evaltrack.paper.note.page import make_page, read_ground
-from evaltrack.paper.note.pdf import picture_note
 from evaltrack.rink.player import Player, Position
 
 HOSTILE = """#panic[x] *a* = - `b` $x^2$ <label> @ref \\ // /* "quotes" 'n' {{}} ../../etc/passwd"""
@@ -72,7 +68,7 @@ def test_the_title_and_the_properties_of_a_file_name_no_other(written):
 
 
 def test_a_usual_page_is_one_page_in_its_order(written):
-    """Strengths come first, then the evidence, the next steps, home, the coach and what was agreed."""
+    """Strengths come first, then the evidence, what to work on next, home, the coach and what was agreed."""
     heads = [
         "Going well",
         "Skills we saw",
@@ -271,14 +267,3 @@ def test_a_file_name_is_used_once():
 def test_a_name_without_latin_letters_still_gives_a_file_name():
     """The number alone is enough, and it says which child it is."""
     assert note_name(Player("8", "王小明", Position.FORWARD)) == "note-08"
-
-
-def test_the_same_pages_can_be_pictures(season):
-    """For a message, each page is a PNG picture of the same paper."""
-    ground = read_ground(season)
-    player = season.people.players()[0]
-    page = make_page(ground, player, [s for s in standings_of(season) if s.player == player.number])
-    charts = SkillCharts(page.axis, chart_height(len(page.rows)))
-    pages = picture_note(page, [charts.svg(row.path, row.seen) for row in page.rows], ppi=72)
-    sizes = [Image.open(io.BytesIO(page)).size for page in pages]
-    assert sizes == [(612, 792)]

@@ -36,7 +36,7 @@ def test_no_sentence_claims_a_direction_without_the_trend(standings):
     """Whatever the numbers, words of direction stand only where the trend says so."""
     page = _page(standings)
     trends = {_SKILLS[s.skill].name: s.trend for s in standings}
-    for item in page.strengths + page.steps:
+    for item in page.strengths + page.next_skills:
         claims = set(_CLAIMS.findall(item.text))
         assert claims <= ({"up"} if trends[item.lead] is Trend.UP else set())
     for row in page.rows:
@@ -54,13 +54,13 @@ def test_the_usual_page_counts_what_was_seen():
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
-    """Practices held before a child came are not held against him."""
+    """Practices held before a child came are not held against them."""
     page = _page([standing("stop", [(9, 5), (9, 5)])], presence=Presence(24, 14, DAYS[10], DAYS[-1]))
     assert page.summary.startswith("First here on 15 November 2025; watched at 2 of 14 practices since.")
 
 
 def test_one_who_is_away_has_no_level_now():
-    """For a child who is away the line ends where he was last seen, and nothing is said of now."""
+    """For a child who is away the line ends where they were last seen, and nothing is said of now."""
     player = _player(Status.AWAY)
     page = _page([standing("stop", [(9, 5), (9, 5)])], player, Presence(24, 24, DAYS[0], DAYS[1]))
     assert "Away at present, last here on 6 October 2025." in page.summary
@@ -90,15 +90,15 @@ def test_a_doubtful_estimate_is_counted_but_not_drawn():
     row = page.rows[0]
     assert (row.count, row.direction, row.level, row.path) == ("26 of 37", "no clear reading yet", "", ())
     assert page.doubts == ("Stop: the fit did not settle",)
-    assert page.strengths == page.steps == ()
+    assert page.strengths == page.next_skills == ()
 
 
 def test_what_to_try_at_home_belongs_to_what_is_worked_on():
-    """The hints for home are those of the next steps, and of no other skill."""
+    """The hints for home are those of the skills to work on next, and of no other skill."""
     page = _page([standing("stop", [(15, 10), (15, 10)]), standing("gap_up", [(15, 5), (15, 5)])])
-    assert [item.lead for item in page.steps] == ["Gap up"]
+    assert [item.lead for item in page.next_skills] == ["Gap up"]
     assert page.at_home == _SKILLS["gap_up"].at_home
-    assert page.steps[0].detail == _SKILLS["gap_up"].looks_like
+    assert page.next_skills[0].detail == _SKILLS["gap_up"].looks_like
 
 
 def test_the_coachs_words_lose_only_what_has_no_shape():
@@ -130,9 +130,9 @@ def test_a_call_that_the_count_seems_to_contradict_is_explained():
     """31 of 45 is above a target of 6 in 10: the call stands on the level now, so the page tells it."""
     seen, bounds = [(20, 18), (25, 13)], {"low": 0.3, "high": 0.6}
     called = standing("stop", seen, share=0.45, call=Call.WORK_ON, **bounds)
-    assert _page([called]).steps[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
+    assert _page([called]).next_skills[0].text == "done in 31 of 45 tries, about 7 in 10; now 3 to 6 in 10."
     agreeing = standing("stop", [(20, 8), (25, 8)], share=0.4, call=Call.WORK_ON, **bounds)
-    assert _page([agreeing]).steps[0].text == "done in 16 of 45 tries, about 4 in 10."
+    assert _page([agreeing]).next_skills[0].text == "done in 16 of 45 tries, about 4 in 10."
 
 
 @pytest.mark.parametrize(
@@ -150,6 +150,6 @@ def test_the_level_stands_beside_a_call_from_a_count_at_the_target_on(done, targ
     """Of 30 tries at a target of 6 in 10, `work on` beside 18 needs the level, and beside 17 does not."""
     bounds = {"share": 0.4, "low": 0.3, "high": 0.5, "target": target}
     called = standing("stop", [(15, done - 5), (15, 5)], call=Call.WORK_ON, **bounds)
-    told = _page([called]).steps[0].text
+    told = _page([called]).next_skills[0].text
     assert told.startswith(f"done in {done} of 30 tries, ")
     assert told.endswith("; now 3 to 5 in 10.") is explained

@@ -119,13 +119,13 @@ def test_the_line_follows_attendance():
 
 
 def test_a_log_without_a_start_has_no_line():
-    """Facts before the first start say nothing, and a later start begins anew."""
+    """Facts before the first start say nothing, and a later start begins again."""
     line, facts = lined_up(2)
-    anew, first = lined_up()
+    again, first = lined_up()
     assert replay([DRILL], facts[1:]) is None
     assert replay([DRILL], []) is None
     assert replay([DRILL], [facts[1], *facts]) == line
-    assert replay([DRILL], [*facts, *first]) == anew
+    assert replay([DRILL], [*facts, *first]) == again
 
 
 def test_who_was_put_right():
@@ -137,7 +137,7 @@ def test_who_was_put_right():
     assert replay([DRILL, OTHER], [*facts, swap]).put_right == swapped.put_right
     changed, _ = line.swap("wall", was["middle"], AT)
     assert changed.put_right == {"wall": (was["wall"], was["middle"]), "middle": (was["middle"], was["wall"])}
-    guessed, _ = line.swap("breakout", was["wall"], AT)  # a forward: the line fills his slot anew
+    guessed, _ = line.swap("breakout", was["wall"], AT)  # a forward: the queue fills the slot again
     assert guessed.put_right == {"breakout": (was["breakout"], was["wall"])}
     for same in (
         line,
@@ -162,7 +162,7 @@ def test_two_of_different_groups_do_not_change_places():
 
 
 def test_a_drill_counts_its_reps_from_one():
-    """Steps of a drill count on, a rep that was not played is no rep, and an earlier drill begins anew."""
+    """Steps of a drill count on, a rep that was not played is no rep, and an earlier drill begins again."""
     line, facts = lined_up(6)
     told = [line.number]
     for drill, step, played in (
