@@ -10,7 +10,7 @@ from time import thread_time
 
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.plain_text import one_line
-from evaltrack.store.held_file import BUSY_SECONDS, FileConnection
+from evaltrack.store.on_disk.held_file import BUSY_SECONDS, FileConnection
 
 BENCH_WAIT = 0.25  # longer than a whole season's tallies take to load, shorter than a tap that seems lost
 

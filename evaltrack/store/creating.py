@@ -12,7 +12,7 @@ from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import connect, reason, transaction
-from evaltrack.store.drafts import draft_beside, remove, sweep
+from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.opening import JOURNALS, bring_up_to_date, open_season, refuse_long
 from evaltrack.store.season_file import SeasonFile
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
-from evaltrack.store.drafts import draft_beside, remove, sweep
-from evaltrack.store.open_here import is_open_here
+from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
+from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 from evaltrack.store.season_file import SeasonFile
@@ -74,7 +74,7 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
 
 def _refuse_foreign(path: Path) -> None:
     if any(os.path.lexists(f"{path}{ending}") for ending in JOURNALS):
-        from evaltrack.store.journals import refuse_foreign  # most often nothing lies beside a file
+        from evaltrack.store.on_disk.journals import refuse_foreign  # most often nothing lies beside a file
 
         refuse_foreign(path)
 

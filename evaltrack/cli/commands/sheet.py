@@ -48,7 +48,7 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
     type=click.Choice(["group", "rep"]),
     default="group",
     show_default=True,
-    help="Every player in his place, or the slots rep by rep.",
+    help="Every player in their place, or the slots rep by rep.",
 )
 @one_paper
 @click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")

@@ -21,7 +21,7 @@ _LEGEND = (
 )
 _HOW = (
     "let two observers watch the same skill at the same station for one drill of 8 minutes or more, each "
-    "on his own tablet or with times in the file"
+    "on their own tablet or with times in the file"
 )
 
 

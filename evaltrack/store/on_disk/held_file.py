@@ -7,7 +7,7 @@ from time import sleep
 from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
-from evaltrack.store.open_here import Place, note_open, place_of
+from evaltrack.store.on_disk.open_here import Place, note_open, place_of
 
 BUSY_SECONDS = 1.0  # of SQLite's busy timeout, off the bench: while another process holds the lock
 _BUSY_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
@@ -228,7 +228,7 @@ class FileConnection(sqlite3.Connection):
         return _OnDisk((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (wal, index))
 
     def _epoch_alone(self) -> bytes | None:
-        from evaltrack.store.journals import epoch_alone  # hardly ever: a start does not wait for it
+        from evaltrack.store.on_disk.journals import epoch_alone  # hardly ever: a start does not wait for it
 
         return epoch_alone(self._path)
 

@@ -23,7 +23,7 @@ from lanterns_season import tally
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.rink.tally import Withdrawal
-from evaltrack.store import journals
+from evaltrack.store.on_disk import journals
 from evaltrack.store.opening import open_season
 
 SIDES = ("-wal", "-journal")

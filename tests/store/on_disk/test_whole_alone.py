@@ -21,7 +21,7 @@ from season_v1 import make_v1
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.store.creating import create_season
-from evaltrack.store.drafts import draft_beside
+from evaltrack.store.on_disk.drafts import draft_beside
 from evaltrack.store.opening import open_season, reopen
 from evaltrack.store.schema import SCHEMA_VERSION
 
@@ -253,7 +253,7 @@ def test_what_a_stopped_program_left_of_a_new_season_is_cleared_away(tmp_path, s
     """A draft with children's names, of a process that is no more; that of a living one stays."""
     path = tmp_path / "lanterns.db"
     program = (
-        "import sys; from pathlib import Path; from evaltrack.store.drafts import draft_beside;"
+        "import sys; from pathlib import Path; from evaltrack.store.on_disk.drafts import draft_beside;"
         "draft = draft_beside(Path(sys.argv[1])); draft.write_text('Juno Reed');"
         "draft.with_name(draft.name + '-journal').write_text('Juno Reed')"
     )
@@ -280,7 +280,7 @@ def test_a_program_stopped_between_two_names_is_no_second_name(tmp_path, season_
     """It was stopped when the season had its name, and the draft still had its own."""
     path = Path(shutil.copy(season_template, tmp_path / "lanterns.db"))
     program = (
-        "import os, sys; from pathlib import Path; from evaltrack.store.drafts import draft_beside;"
+        "import os, sys; from pathlib import Path; from evaltrack.store.on_disk.drafts import draft_beside;"
         "os.link(sys.argv[1], draft_beside(Path(sys.argv[1])))"
     )
     subprocess.run([sys.executable, "-c", program, path], check=True)
