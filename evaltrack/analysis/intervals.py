@@ -22,6 +22,6 @@ def wilson(done: Array | float, tries: Array | float, level: float = 0.9) -> tup
     return low, np.where(done >= tries, 1.0, np.minimum(middle + half, 1.0))
 
 
-def chance_below(done: float, tries: float, target: float) -> float:
+def probability_below(done: float, tries: float, target: float) -> float:
     """Return the probability that the share is below a target, by Jeffreys' prior and counts alone."""
     return float(betainc(done + 0.5, tries - done + 0.5, target))

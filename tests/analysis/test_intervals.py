@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import binomtest
 
-from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.intervals import probability_below, wilson
 
 COUNTS = st.integers(1, 400).flatmap(lambda tries: st.tuples(st.integers(0, tries), st.just(tries)))
 
@@ -36,9 +36,9 @@ def test_wilson_without_tries_says_nothing():
     [(0, 0.2172, 0.975), (1, 0.0110, 0.025), (1, 0.3813, 0.975), (5, 0.2235, 0.025), (5, 0.7765, 0.975),
      (10, 0.7828, 0.025)],
 )  # fmt: skip
-def test_chance_below_at_the_ends_of_the_published_intervals(done, end, below):
+def test_probability_below_at_the_ends_of_the_published_intervals(done, end, below):
     """Brown, Cai and DasGupta (2001), Stat Sci 16:101-133, of 10 tries: the ends cut off .025 a side.
 
     The printed ends are from memory. They have four digits, so the chance is held between theirs.
     """
-    assert chance_below(done, 10, end - 5.1e-5) < below < chance_below(done, 10, end + 5.1e-5)
+    assert probability_below(done, 10, end - 5.1e-5) < below < probability_below(done, 10, end + 5.1e-5)

@@ -16,7 +16,7 @@ from plain_methods import (
 from published import AT_BATS, HITS, REST
 from scipy.stats import false_discovery_control, theilslopes
 
-from evaltrack.analysis.intervals import chance_below
+from evaltrack.analysis.intervals import probability_below
 
 
 def test_exact_interval():
@@ -45,8 +45,8 @@ def test_jeffreys(done, low, high):
 def test_jeffreys_holds_what_its_density_holds():
     """The probability below each end is what the level says."""
     low, high = jeffreys(7, 12, 0.9)
-    assert chance_below(7, 12, low) == pytest.approx(0.05)
-    assert chance_below(7, 12, high) == pytest.approx(0.95)
+    assert probability_below(7, 12, low) == pytest.approx(0.05)
+    assert probability_below(7, 12, high) == pytest.approx(0.95)
 
 
 @pytest.mark.parametrize(

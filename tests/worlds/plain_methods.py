@@ -31,7 +31,7 @@ def jeffreys(done: Array | float, tries: Array | float, level: float = 0.9) -> t
 def _beta_tails(done, missed, level: float, own: float, other: float) -> tuple[Array, Array]:
     """Return the lower tail of Beta(done + own, missed + other), the upper of the mirrored one."""
     tail, done = (1 - level) / 2, np.asarray(done, float)
-    # where a count is nought the end is 0 or 1, and Beta there may not exist
+    # where a count is zero the end is 0 or 1, and Beta there may not exist
     low = betaincinv(np.maximum(done + own, 0.5), missed + other, tail)
     high = betaincinv(done + other, np.maximum(missed + own, 0.5), 1 - tail)
     return np.where(done == 0, 0.0, low), np.where(missed == 0, 1.0, high)

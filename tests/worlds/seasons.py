@@ -67,6 +67,6 @@ def assert_sound(standings):
 
 
 def _assert_ends_agree(below, above, low, high):
-    """A 90 % interval lies to one side of nought just when that side has a probability of .95."""
+    """A 90 % interval lies to one side of zero just when that side has a probability of .95."""
     assert (below > 0.95) == (high < 0) or min(abs(below - 0.95), abs(high)) < 1e-6
     assert (above > 0.95) == (low > 0) or min(abs(above - 0.95), abs(low)) < 1e-6

@@ -1,7 +1,7 @@
 """How far two observers who watched the same tries agree, and how sure that is.
 
 Tables are counts: what the first observer saw in the rows, the second in the columns, in one order of
-outcomes. Tries of the same minute hang together, so minutes are drawn anew and not tries.
+outcomes. Tries of the same minute hang together, so the bootstrap draws minutes and not tries.
 """
 
 from collections.abc import Iterable, Sequence
@@ -10,14 +10,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from evaltrack.analysis.agreement.pairing import Pair, Pairing, pair_practice
-from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.intervals import probability_below, wilson
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.tally import Outcome
 
 ENOUGH = 0.8  # raw share; Nadeau, Godbout & Richard (2008), J Sports Sci: 80 to 82 % by trained eyes on video
 LEVEL = 0.9
 FEWEST_TRIES = 20  # of one skill, to be named as one they split on
-FEWEST_MINUTES = 6  # to draw anew from
+FEWEST_MINUTES = 6  # to draw again from
 DRAWS = 2_000
 SEED = 20250909
 ALL = "all"
@@ -75,7 +75,7 @@ class Agreement:
 def read_agreement(season, rng: np.random.Generator | None = None) -> Agreement:
     """Return the agreement of every two observers of the season, over all and by skill.
 
-    ``rng`` draws the minutes anew; without one the same season gives the same intervals.
+    ``rng`` draws the minutes again; without one the same season gives the same intervals.
     """
     rng = np.random.default_rng(SEED) if rng is None else rng
     observers, pairings = set(), []
@@ -116,7 +116,7 @@ def split_most(rows: Iterable[Row]) -> Row | None:
 
 
 def is_stricter(row: Row) -> bool:
-    """Say whether one of the two surely counts fewer dones: nought lies outside the difference's interval."""
+    """Say whether one of the two surely counts fewer dones: zero lies outside the difference's interval."""
     return row.difference_low is not None and (row.difference_low > 0 or row.difference_high < 0)
 
 
@@ -163,7 +163,7 @@ def done_difference(tables: np.ndarray) -> np.ndarray:
     return (tables[..., 0, 1] - tables[..., 1, 0]) / tables.sum((-2, -1))
 
 
-def drawn_anew(tables: np.ndarray, rng: np.random.Generator, draws: int = DRAWS) -> np.ndarray:
+def bootstrap_sums(tables: np.ndarray, rng: np.random.Generator, draws: int = DRAWS) -> np.ndarray:
     """Return the sums (draws, k, k) of as many tables (clusters, k, k) drawn with replacement."""
     clusters = len(tables)
     weights = rng.multinomial(clusters, np.full(clusters, 1 / clusters), size=draws)
@@ -176,7 +176,7 @@ def _cell(pair: Pair) -> tuple[int, int]:
 
 def _row(names: tuple[str, str], skill: str, tables: np.ndarray, rng: np.random.Generator) -> Row:
     whole, minutes = tables.sum(0), len(tables)
-    drawn = drawn_anew(tables, rng) if minutes >= FEWEST_MINUTES else None
+    drawn = bootstrap_sums(tables, rng) if minutes >= FEWEST_MINUTES else None
     kappa = float(cohen_kappa(whole))
     low, high, below = _share_spread(whole, drawn, minutes)
     return Row(
@@ -219,5 +219,5 @@ def _share_spread(whole, drawn, minutes: int) -> tuple[float | None, float | Non
     if (share := raw_share(whole)) in (0, 1):
         agreed = int(share) * minutes
         low, high = wilson(agreed, minutes, LEVEL)
-        return float(low), float(high), float(chance_below(agreed, minutes, ENOUGH))
+        return float(low), float(high), float(probability_below(agreed, minutes, ENOUGH))
     return *_spread(raw_share, drawn), float((raw_share(drawn) < ENOUGH).mean())

@@ -67,8 +67,8 @@ class Factor:
         upper[where.block[inside], where.slot[inside]] = right[inside]
         lower[where.slot[~inside]] = right[~inside]
         half = (self.root @ upper[..., None])[..., 0]
-        rest = lower - (_swap(self.tall) @ half[..., None])[..., 0].sum(0)
-        corner = self.corner_root.T @ (self.corner_root @ rest)
+        warm_start = lower - (_swap(self.tall) @ half[..., None])[..., 0].sum(0)
+        corner = self.corner_root.T @ (self.corner_root @ warm_start)
         blocks = (_swap(self.root) @ (half - self.tall @ corner)[..., None])[..., 0]
         found = np.empty(len(right))
         found[inside] = blocks[where.block[inside], where.slot[inside]]
@@ -115,8 +115,8 @@ def factorise(entries: Array, arrangement: Arrangement) -> Factor:
     blocks = np.linalg.cholesky(entries[:inside].reshape(arrangement.blocks, b, b))
     root = _inverse_of_lower(blocks)
     tall = _times(root, entries[inside : inside + across].reshape(arrangement.blocks, b, m))
-    rest = entries[inside + across :].reshape(m, m) - _times(_swap(tall), tall).sum(0)
-    corner = np.linalg.cholesky(rest)
+    warm_start = entries[inside + across :].reshape(m, m) - _times(_swap(tall), tall).sum(0)
+    corner = np.linalg.cholesky(warm_start)
     diagonals = np.concatenate([_diagonal(blocks).ravel(), _diagonal(corner)])
     log_det = 2 * float(np.log(diagonals).sum())
     return Factor(arrangement, root, tall, _inverse_of_lower(corner), log_det)

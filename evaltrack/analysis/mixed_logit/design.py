@@ -19,7 +19,7 @@ def laplace_of(
 
     With ``fixed_sd`` the fixed effects are coefficients too, with normal priors. Without it they are
     left out, and enter through the offset. ``known`` is that of much the same cells, and saves laying these
-    out anew.
+    out again.
     """
     k = 0 if fixed_sd is None else cells.columns
     columns, values = _compact(cells.fixed[:, :k])
@@ -44,7 +44,7 @@ def _beside(left: Array, others: list[Array]) -> Array:
 
 
 def _compact(fixed: Array) -> tuple[Array, Array]:
-    """Return the columns and values of the entries that are not nought, as few a row as possible."""
+    """Return the columns and values of the entries that are not zero, as few a row as possible."""
     used = fixed != 0
     width = int(used.sum(1).max(initial=0))
     columns = np.argsort(~used, axis=1, kind="stable")[:, :width]

@@ -84,7 +84,7 @@ class Laplace:
         return design.is_same(self.design) and all(map(np.array_equal, coefficients, own))
 
     def with_counts(self, done: Array, tries: Array) -> "Laplace":
-        """Return the same for other counts in the same cells, which saves laying them out anew."""
+        """Return the same for other counts in the same cells, which saves laying them out again."""
         other = copy(self)
         other.done, other.tries = done, tries
         return other
@@ -98,26 +98,26 @@ class Laplace:
         """Find the mode for these SDs, from ``start`` if given."""
         precision = self.precision(log_sd)
         v = self.own_mean.copy() if start is None else start
-        value, share = self._height(v, precision, offset)
+        value, share = self._log_density(v, precision, offset)
         for _ in range(NEWTON_STEPS):
-            slope = self.turned @ (self.done - self.tries * share) - precision * (v - self.own_mean)
+            gradient = self.turned @ (self.done - self.tries * share) - precision * (v - self.own_mean)
             factor = self._factor(share, precision)
-            step = factor.solve(slope)
-            if slope @ step < MODE_TOLERANCE * (1 + abs(value)):
+            step = factor.solve(gradient)
+            if gradient @ step < MODE_TOLERANCE * (1 + abs(value)):
                 return Mode(v, share, factor, precision, self._integral(value, precision, factor), True)
-            v, value, share = self._climb(v, step, value, precision, offset)
+            v, value, share = self._line_search(v, step, value, precision, offset)
         return Mode(v, share, factor, precision, self._integral(value, precision, factor), False)
 
-    def _climb(self, v, step, value, precision, offset):
-        """Take the step, or as large a part of it as does not lead down."""
+    def _line_search(self, v, step, value, precision, offset):
+        """Take the step, or as large a part of it as does not lower the log density."""
         length = min(1.0, STEEPEST / max(float(np.abs(step).max(initial=0.0)), 1e-300))
         while True:
-            reached, share = self._height(v + length * step, precision, offset)
+            reached, share = self._log_density(v + length * step, precision, offset)
             if reached >= value - 1e-9 * (1 + abs(value)) or length < 1e-6:
                 return v + length * step, reached, share
             length /= 2
 
-    def _height(self, v, precision, offset):
+    def _log_density(self, v, precision, offset):
         """Return log p(done | v) + log p(v), without constants, and the share in each cell."""
         eta = self.matrix @ v + offset
         value, share = binomial(self.done, self.tries, eta)
@@ -138,15 +138,15 @@ class Laplace:
         inverse = mode.factor.inverse() if inverse is None else inverse
         weight = self.tries * mode.share * (1 - mode.share)
         bend = weight * (1 - 2 * mode.share) * (self.pairs_turned @ (inverse * self.twice)) / 2
-        pulled = mode.factor.solve(self.turned @ bend)
+        solved = mode.factor.solve(self.turned @ bend)
         v = mode.v
-        each = mode.precision * (v * v + inverse[self.diagonal] - 2 * pulled * v)
+        each = mode.precision * (v * v + inverse[self.diagonal] - 2 * solved * v)
         of_terms = self.term_of >= 0
         in_sd = np.bincount(self.term_of[of_terms], each[of_terms], len(self.levels)) - self.levels
-        in_offset = self.done - self.tries * mode.share - bend + weight * (self.matrix @ pulled)
+        in_offset = self.done - self.tries * mode.share - bend + weight * (self.matrix @ solved)
         return in_sd, in_offset
 
-    def drift(self, mode: Mode, term: int) -> Array:
+    def mode_derivative(self, mode: Mode, term: int) -> Array:
         """Return how the mode moves when the log SD of one term grows: dv / d log sd."""
         return mode.factor.solve(np.where(self.term_of == term, 2 * mode.precision * mode.v, 0.0))
 

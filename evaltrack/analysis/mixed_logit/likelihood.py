@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.mixed_logit.ascent import Summit, ascend, curvature
 from evaltrack.analysis.mixed_logit.design import laplace_of
 from evaltrack.analysis.mixed_logit.laplace import Laplace, Mode, binomial
 from evaltrack.analysis.mixed_logit.laplace_bias import sd_shifts
+from evaltrack.analysis.mixed_logit.optimiser import Optimum, hessian_of, maximise
 from evaltrack.analysis.mixed_logit.problem import Cells, binomial_constant
 from evaltrack.analysis.mixed_logit.quadrature import integrate
 from evaltrack.analysis.mixed_logit.result import MixedFit
@@ -24,7 +24,7 @@ FLATTEST = 1e-7
 
 @dataclass(frozen=True)
 class Scaled:
-    """Fixed effects on a scale where their information is the identity, so that every climb is round.
+    """Fixed effects on a scale where their information is the identity, so that every direction is alike.
 
     beta = ``centre`` + ``unit`` @ at.
     """
@@ -86,35 +86,35 @@ def fit_likelihood(cells: Cells, method: str) -> MixedFit:
     low = np.concatenate([np.full(k, -np.inf), np.full(count, LOWEST)])
     high = np.concatenate([np.full(k, np.inf), np.full(count, HIGHEST)])
     start = np.concatenate([np.zeros(k), np.full(count, np.log(START_SD))])
-    summit = ascend(objective, start, low, high)
+    optimum = maximise(objective, start, low, high)
     notes = []
     if count == 1 and method != "laplace":
         exact = QuadratureObjective(cells, objective.scaled)
-        gap = exact(summit.at)[0] - summit.value
+        gap = exact(optimum.at)[0] - optimum.value
         if method == "quadrature" or abs(gap) > BIAS:
-            objective, summit = exact, ascend(exact, summit.at, low, high)
+            objective, optimum = exact, maximise(exact, optimum.at, low, high)
             notes = [f"Laplace's log-likelihood is off by {gap:.2f}; quadrature is used."]
-    summit, tiny = _without_tiny(objective, summit, low, high)
-    bent = curvature(objective, summit.at)
+    optimum, tiny = _without_tiny(objective, optimum, low, high)
+    hessian = hessian_of(objective, optimum.at)
     if count > 1:
-        notes = _biased(objective, summit, tiny, bent)
-    return _told(objective, summit, tiny, bent, notes if method == "auto" else [])
+        notes = _biased(objective, optimum, tiny, hessian)
+    return _result(objective, optimum, tiny, hessian, notes if method == "auto" else [])
 
 
-def _biased(objective: LaplaceObjective, summit: Summit, tiny: Array, bent: Array) -> list[str]:
+def _biased(objective: LaplaceObjective, optimum: Optimum, tiny: Array, hessian: Array) -> list[str]:
     """Say how far Laplace's SDs are off, if they are."""
     cells, k = objective.cells, objective.cells.columns
-    mode = objective.mode(summit.at)
+    mode = objective.mode(optimum.at)
     effects = cells.split(np.append(np.zeros(k), mode.v))
-    eta = cells.fixed @ objective.scaled.beta(summit.at[:k]) + objective.laplace.matrix @ mode.v
-    shifts = sd_shifts(cells, eta, summit.at[k:], effects, np.diag(bent)[k:])[~tiny]
+    eta = cells.fixed @ objective.scaled.beta(optimum.at[:k]) + objective.laplace.matrix @ mode.v
+    shifts = sd_shifts(cells, eta, optimum.at[k:], effects, np.diag(hessian)[k:])[~tiny]
     worst = float(np.abs(shifts).max(initial=0.0))
     told = f"Laplace puts an SD off by about {100 * worst:.0f} %, because its levels have few tries."
     return [told] if worst > SHIFT else []
 
 
 def _scaled(cells: Cells) -> Scaled:
-    """Return the scale on which the fixed effects alone have their best fit at nought."""
+    """Return the scale on which the fixed effects alone have their best fit at zero."""
     beta = np.zeros(cells.columns)
     root = np.eye(cells.columns)
     for _ in range(GLM_STEPS):
@@ -128,41 +128,41 @@ def _scaled(cells: Cells) -> Scaled:
     return Scaled(beta, np.linalg.inv(root.T))
 
 
-def _without_tiny(objective: LaplaceObjective, summit: Summit, low: Array, high: Array):
-    """Hold an SD at nought when the likelihood is no lower there, and climb again with the others."""
+def _without_tiny(objective: LaplaceObjective, optimum: Optimum, low: Array, high: Array):
+    """Hold an SD at zero when the likelihood is no lower there, and maximise again over the others."""
     count = len(objective.cells.terms)
     tiny = np.zeros(count, bool)
-    k = len(summit.at) - count
-    for term in np.flatnonzero(summit.at[k:] < np.log(SMALL)):
-        at = summit.at.copy()
+    k = len(optimum.at) - count
+    for term in np.flatnonzero(optimum.at[k:] < np.log(SMALL)):
+        at = optimum.at.copy()
         at[k + term] = LOWEST
-        if objective(at)[0] >= summit.value - SAME:
+        if objective(at)[0] >= optimum.value - SAME:
             tiny[term] = True
-            top = np.where(np.append(np.zeros(k, bool), tiny), LOWEST, high)
-            summit = ascend(objective, np.minimum(at, top), low, top)
-    return summit, tiny
+            upper = np.where(np.append(np.zeros(k, bool), tiny), LOWEST, high)
+            optimum = maximise(objective, np.minimum(at, upper), low, upper)
+    return optimum, tiny
 
 
-def _told(
-    objective: LaplaceObjective, summit: Summit, tiny: Array, bent: Array, notes: list[str]
+def _result(
+    objective: LaplaceObjective, optimum: Optimum, tiny: Array, hessian: Array, notes: list[str]
 ) -> MixedFit:
     cells, k = objective.cells, objective.cells.columns
-    mode = objective.mode(summit.at)
-    covariance, proper = _covariance(objective, bent, tiny)
-    proper = proper and summit.reached and mode.reached
-    edge = bool(np.any(summit.at[k:] >= HIGHEST))
+    mode = objective.mode(optimum.at)
+    covariance, proper = _covariance(objective, hessian, tiny)
+    proper = proper and optimum.reached and mode.reached
+    edge = bool(np.any(optimum.at[k:] >= HIGHEST))
     said = {
         "The top of the likelihood was not found, or it is no proper top.": not proper,
         "An SD ran to the end of its range.": edge,
-        "An SD is estimated as nought.": bool(tiny.any()),
+        "An SD is estimated as zero.": bool(tiny.any()),
     }
     effects = cells.split(np.append(np.zeros(k), mode.v))
     return MixedFit(
-        fixed=objective.scaled.beta(summit.at[:k]),
+        fixed=objective.scaled.beta(optimum.at[:k]),
         fixed_se=np.sqrt(np.diag(covariance)),
-        term_sd=np.where(tiny, 0.0, np.exp(summit.at[k:])),
+        term_sd=np.where(tiny, 0.0, np.exp(optimum.at[k:])),
         effects=[np.zeros_like(b) if none else b for b, none in zip(effects, tiny, strict=True)],
-        log_likelihood=summit.value + binomial_constant(cells),
+        log_likelihood=optimum.value + binomial_constant(cells),
         converged=proper and not edge,
         singular=bool(tiny.any() or edge),
         warnings=(*notes, *(sentence for sentence, holds in said.items() if holds)),
@@ -170,16 +170,16 @@ def _told(
     )
 
 
-def _covariance(objective: LaplaceObjective, bent: Array, tiny: Array) -> tuple[Array, bool]:
-    """Return the covariance of the fixed effects, and whether the likelihood bends down all round.
+def _covariance(objective: LaplaceObjective, hessian: Array, tiny: Array) -> tuple[Array, bool]:
+    """Return the covariance of the fixed effects, and whether the likelihood falls off on every side.
 
     Not a number where it does not.
     """
     k = objective.cells.columns
     free = np.append(np.ones(k, bool), ~tiny)
-    bent = bent[np.ix_(free, free)]
-    values = np.linalg.eigvalsh(bent) if len(bent) else np.ones(1)
+    hessian = hessian[np.ix_(free, free)]
+    values = np.linalg.eigvalsh(hessian) if len(hessian) else np.ones(1)
     if values[0] <= FLATTEST * max(1.0, values[-1]):
         return np.full((k, k), np.nan), False
     unit = objective.scaled.unit
-    return unit @ np.linalg.inv(bent)[:k, :k] @ unit.T, True
+    return unit @ np.linalg.inv(hessian)[:k, :k] @ unit.T, True

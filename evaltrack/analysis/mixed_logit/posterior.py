@@ -2,18 +2,18 @@
 
 import numpy as np
 
-from evaltrack.analysis.mixed_logit.ascent import Summit, curvature_at_top, rise
 from evaltrack.analysis.mixed_logit.design import laplace_of
 from evaltrack.analysis.mixed_logit.laplace import Laplace, Mode
+from evaltrack.analysis.mixed_logit.optimiser import Optimum, bfgs, hessian_one_sided
 from evaltrack.analysis.mixed_logit.problem import Cells, Priors, binomial_constant
 from evaltrack.analysis.mixed_logit.result import MixedFit, Posterior, WarmStart
 
 Array = np.ndarray
-CLOSE = 1e-6
+TOLERANCE = 1e-6
 GUESS = 4.0  # levels of a term that tell as much about its SD as the prior does
-NUDGE = 0.02
+SPACING = 0.02
 FLATTEST = 0.25
-SAME = 1e-4  # of the tries may be new before the curvature is worked out anew
+SAME = 1e-4  # of the tries may be new before the Hessian is worked out again
 
 
 class SdPosterior:
@@ -49,30 +49,30 @@ def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) 
     laplace = laplace_of(cells, fixed_mean, fixed_sd, start and start.laplace)
     scale = _each(priors.sd_scale, count)
     start = start if start and len(start.log_sd) == count else None
-    summit, density = _top(laplace, scale, start)
-    if start and not summit.reached:
+    optimum, density = _optimum(laplace, scale, start)
+    if start and not optimum.reached:
         return fit_posterior(cells, priors)
-    bent, counted = _curvature(density, summit, float(cells.tries.sum()), start)
-    # the climb stops short by what promises next to nothing; now that the curvature is known it costs nothing
-    at = summit.at + np.linalg.solve(bent, summit.slope) * summit.reached
+    hessian, counted = _hessian(density, optimum, float(cells.tries.sum()), start)
+    # the optimiser stops short by what promises next to nothing; with the Hessian known it costs nothing
+    at = optimum.at + np.linalg.solve(hessian, optimum.gradient) * optimum.reached
     mode = density.mode(at)
-    rest = WarmStart(at, bent, mode.v, counted, laplace)
-    return _fit(cells, mode, summit.reached, _ways(laplace, mode, bent), rest)
+    warm_start = WarmStart(at, hessian, mode.v, counted, laplace)
+    return _fit(cells, mode, optimum.reached, _sd_factor(laplace, mode, hessian), warm_start)
 
 
-def _top(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Summit, SdPosterior]:
-    """Climb to the most likely SDs, from where another fit came to rest or from the priors."""
+def _optimum(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Optimum, SdPosterior]:
+    """Find the most likely SDs, from where another fit came to rest or from the priors."""
     if start is None:
         density = SdPosterior(laplace, scale)
         guess = 1 + laplace.levels / GUESS
-        return rise(density, np.log(scale) - np.log(2) / 2, guess, CLOSE), density
+        return bfgs(density, np.log(scale) - np.log(2) / 2, guess, TOLERANCE), density
     known = start.coefficients if len(start.coefficients) == len(laplace.term_of) else None
     density = SdPosterior(laplace, scale, known)
-    return rise(density, start.log_sd, start.curvature, CLOSE), density
+    return bfgs(density, start.log_sd, start.hessian, TOLERANCE), density
 
 
-def _curvature(density: SdPosterior, top: Summit, tries: float, start: WarmStart | None):
-    """Return the curvature of the log SDs' density, positive definite, and the tries it is worked out from.
+def _hessian(density: SdPosterior, optimum: Optimum, tries: float, start: WarmStart | None):
+    """Return the Hessian of minus the log SDs' log density, positive definite, and the tries it is of.
 
     It is kept while nearly all tries and every coefficient are the same. Where the density is flatter than
     that of a normal with SD 2 it is taken to be one: that is a factor of 50 either way, and the first order
@@ -80,8 +80,8 @@ def _curvature(density: SdPosterior, top: Summit, tries: float, start: WarmStart
     """
     same = start and len(start.coefficients) == len(density.last)
     if same and abs(tries - start.tries) <= SAME * start.tries:
-        return start.curvature, start.tries
-    values, axes = np.linalg.eigh(curvature_at_top(density, top, NUDGE))
+        return start.hessian, start.tries
+    values, axes = np.linalg.eigh(hessian_one_sided(density, optimum, SPACING))
     return (axes * np.maximum(values, FLATTEST)) @ axes.T, tries
 
 
@@ -92,22 +92,25 @@ def _each(values, count: int) -> Array:
     return spread_out
 
 
-def _ways(laplace: Laplace, mode: Mode, bent: Array) -> Array:
+def _sd_factor(laplace: Laplace, mode: Mode, hessian: Array) -> Array:
     """Return how the coefficients move along the axes of the log SDs' density, one SD along each."""
-    drift = np.array([laplace.drift(mode, term) for term in range(len(bent))]).reshape(len(bent), len(mode.v))
-    values, axes = np.linalg.eigh(bent)
-    return (axes.T @ drift) / np.sqrt(values)[:, None]
+    terms = range(len(hessian))
+    moves = np.array([laplace.mode_derivative(mode, term) for term in terms]).reshape(
+        len(hessian), len(mode.v)
+    )
+    values, axes = np.linalg.eigh(hessian)
+    return (axes.T @ moves) / np.sqrt(values)[:, None]
 
 
-def _fit(cells: Cells, mode: Mode, reached: bool, ways: Array, rest: WarmStart) -> MixedFit:
-    posterior = Posterior(mode.v, mode.factor, ways, rest)
+def _fit(cells: Cells, mode: Mode, reached: bool, sd_factor: Array, warm_start: WarmStart) -> MixedFit:
+    posterior = Posterior(mode.v, mode.factor, sd_factor, warm_start)
     reached = reached and mode.reached
     warnings = [] if reached else ["The SDs' most likely values were not found."]
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(
         fixed=mode.v[: cells.columns],
         fixed_se=np.sqrt(variances[:, 0, 0]),
-        term_sd=np.exp(rest.log_sd),
+        term_sd=np.exp(warm_start.log_sd),
         effects=cells.split(mode.v),
         log_likelihood=mode.log_likelihood + binomial_constant(cells),
         converged=reached,

@@ -40,7 +40,7 @@ class Priors:
     Notes
     -----
     The SDs are estimated and integrated over on the log scale, where the half-normal prior has density
-    sd exp(-sd^2 / 2 s^2). It is nought at sd = 0, so no SD collapses there. (Chung, Rabe-Hesketh, Dorie,
+    sd exp(-sd^2 / 2 s^2). It is zero at sd = 0, so no SD collapses there. (Chung, Rabe-Hesketh, Dorie,
     Gelman and Liu 2013, Psychometrika 78:685-709, use a gamma prior to the same end.)
     """
 

@@ -17,9 +17,9 @@ class WarmStart:
     Attributes
     ----------
     log_sd : (terms,) logs of the SDs.
-    curvature : (terms, terms) minus the second derivatives of the log SDs' density there.
+    hessian : (terms, terms) Hessian of minus the log SDs' log density there.
     coefficients : (q,) posterior means of all coefficients.
-    tries : how many tries the curvature was worked out from.
+    tries : how many tries the Hessian was worked out from.
     laplace : the likelihood, with how its cells are laid out, for a fit of the same cells with other counts.
 
     Notes
@@ -29,7 +29,7 @@ class WarmStart:
     """
 
     log_sd: Array
-    curvature: Array
+    hessian: Array
     coefficients: Array
     tries: float
     laplace: Laplace | None = None
@@ -43,21 +43,23 @@ class Posterior:
     ----------
     mean : (q,) posterior means.
     factor : the factor of the coefficients' precision were the SDs known.
-    ways : (terms, q) what the doubt about the SDs adds: the covariance gains the sum of d d' over rows d.
-    rest : where a fit of nearly the same cells may set out from.
+    sd_factor : (terms, q) what the doubt about the SDs adds: the covariance gains d d' for each row d.
+    warm_start : where a fit of nearly the same cells may set out from.
     """
 
     mean: Array
     factor: Factor
-    ways: Array
-    rest: WarmStart
+    sd_factor: Array
+    warm_start: WarmStart
 
     def moments(self, picked: Array) -> tuple[Array, Array]:
         """Return means (..., r) and covariances (..., r, r) of the coefficients ``picked`` (..., r)."""
         picked = np.asarray(picked)
         first, second = np.broadcast_arrays(picked[..., :, None], picked[..., None, :])
-        ways = np.moveaxis(self.ways[:, picked], 0, -1)
-        return self.mean[picked], self.factor.covariances(first, second) + ways @ ways.swapaxes(-1, -2)
+        sd_factor = np.moveaxis(self.sd_factor[:, picked], 0, -1)
+        return self.mean[picked], self.factor.covariances(first, second) + sd_factor @ sd_factor.swapaxes(
+            -1, -2
+        )
 
 
 @dataclass(frozen=True)
@@ -68,12 +70,12 @@ class MixedFit:
     ----------
     fixed, fixed_se : (k,) fixed effects and their standard errors, on the logit scale. With priors they
         are the posterior means and SDs.
-    term_sd : (terms,) the SD of each term. Nought when the likelihood is highest there.
+    term_sd : (terms,) the SD of each term. Zero when the likelihood is highest there.
     effects : for each term its (m,) effects at their joint mode, given the fixed effects and SDs;
         with priors the posterior means.
     log_likelihood : with the binomial constant. With priors, fixed effects are integrated out too.
-    converged : the top of the likelihood was found, and it is a proper top.
-    singular : some SD is nought, or its estimate ran to the end of its range.
+    converged : the maximum of the likelihood was found, and it is a proper one.
+    singular : some SD is zero, or its estimate ran to the end of its range.
     warnings : what a statistician should know, in sentences. Empty for an ordinary fit.
     method : ``laplace`` or ``quadrature``.
     posterior : with priors, the joint distribution of all coefficients; otherwise None.

@@ -13,7 +13,7 @@ from scipy.special import expit, logit, ndtr, ndtri
 Array = np.ndarray
 NODES, MASSES = np.polynomial.hermite_e.hermegauss(21)
 MASSES = MASSES / MASSES.sum()
-HALVINGS = 45
+BISECTIONS = 45
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class Outlook:
     Attributes
     ----------
     mean, cov : (P, r) and (P, r, r) posterior moments of the coefficients of each player.
-    level, rate : (C, r) design of each kind of try, at time nought and for each unit of time.
+    level, rate : (C, r) design of each kind of try, at time zero and for each unit of time.
     mix : (C,) how often each kind of try occurs; sums to one.
     """
 
@@ -34,22 +34,22 @@ class Outlook:
     mix: Array
 
     def at(self, times: Array) -> tuple[Array, Array]:
-        """Return the logits of the shares (P, T) and their slopes in the coefficients (P, T, r)."""
+        """Return the logits of the shares (P, T) and their gradients in the coefficients (P, T, r)."""
         design = self.level + np.asarray(times)[:, None, None] * self.rate
         share = expit(np.einsum("pr,tcr->ptc", self.mean, design))
         total = share @ self.mix
-        pull = self.mix * share * (1 - share) / (total * (1 - total))[..., None]
-        return logit(total), np.einsum("ptc,tcr->ptr", pull, design)
+        weighted = self.mix * share * (1 - share) / (total * (1 - total))[..., None]
+        return logit(total), np.einsum("ptc,tcr->ptr", weighted, design)
 
     def path(self, times: Array) -> tuple[Array, Array]:
         """Return means and SDs of the shares' logits, both (P, T)."""
-        middle, slope = self.at(times)
-        return middle, np.sqrt(np.sum((slope @ self.cov) * slope, axis=-1))
+        middle, gradient = self.at(times)
+        return middle, np.sqrt(np.sum((gradient @ self.cov) * gradient, axis=-1))
 
     def joint(self, now: float, start: float) -> tuple[Array, Array]:
         """Return means (P, 2) and covariances (P, 2, 2) of the shares' logits now and at the start."""
-        middle, slope = self.at(np.array([now, start]))
-        return middle, slope @ self.cov @ slope.swapaxes(-1, -2)
+        middle, gradient = self.at(np.array([now, start]))
+        return middle, gradient @ self.cov @ gradient.swapaxes(-1, -2)
 
 
 def expected_share(middle: Array, sd: Array) -> Array:
@@ -62,12 +62,12 @@ def share_quantile(middle: Array, sd: Array, level: float) -> Array:
     return expit(middle + ndtri(level) * sd)
 
 
-def chance_below(middle: Array, sd: Array, target: float) -> Array:
+def probability_below(middle: Array, sd: Array, target: float) -> Array:
     """Return the probability that a share whose logit is normal is below the target."""
     return ndtr((logit(target) - middle) / np.maximum(sd, 1e-12))
 
 
-def chance_up(middle: Array, cov: Array) -> Array:
+def probability_up(middle: Array, cov: Array) -> Array:
     """Return the probability that the share now is above that at the start."""
     sd = np.sqrt(np.maximum(cov[:, 0, 0] + cov[:, 1, 1] - 2 * cov[:, 0, 1], 0.0))
     return ndtr((middle[:, 0] - middle[:, 1]) / np.maximum(sd, 1e-9))
@@ -80,7 +80,7 @@ def change_quantile(middle: Array, cov: Array, level: float) -> Array:
     -----
     With m the mean and d the difference of the two logits, the change is c exactly when
     d = 2 (k + arcsinh(sinh k cosh m)), k = arctanh c. So the probability of a change below c is that of a
-    normal d given m, averaged over m; c is found by halving.
+    normal d given m, averaged over m; c is found by bisection.
     """
     m, d = middle.mean(1), middle[:, 0] - middle[:, 1]
     m_var = np.maximum(cov.sum((1, 2)) / 4, 1e-18)
@@ -90,7 +90,7 @@ def change_quantile(middle: Array, cov: Array, level: float) -> Array:
     m_at = m[:, None] + np.sqrt(m_var)[:, None] * NODES
     d_at = d[:, None] + (together / m_var)[:, None] * (m_at - m[:, None])
     low, high = np.full(len(m), -1.0), np.full(len(m), 1.0)
-    for _ in range(HALVINGS):
+    for _ in range(BISECTIONS):
         c = (low + high) / 2
         k = np.arctanh(c)[:, None]
         below = ndtr((2 * (k + np.arcsinh(np.sinh(k) * np.cosh(m_at))) - d_at) / rest) @ MASSES

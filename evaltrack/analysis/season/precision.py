@@ -9,7 +9,7 @@ from evaltrack.analysis.season.season_model import SkillFit
 Array = np.ndarray
 WANTED = 0.30  # points across of the 90 % interval: 15 to either side
 Z = float(ndtri(0.95))
-HALVINGS = 50
+BISECTIONS = 50
 
 
 def width(middle: Array, sd: Array) -> Array:
@@ -41,7 +41,7 @@ def tries_to_go(middle: Array, variance: Array, information: Array) -> Array:
     information : what one more try tells of it, as precision.
     """
     low, high = np.zeros_like(variance), np.asarray(variance, float)
-    for _ in range(HALVINGS):
+    for _ in range(BISECTIONS):
         middle_one = (low + high) / 2
         wide = width(middle, np.sqrt(middle_one)) > WANTED
         low, high = np.where(wide, low, middle_one), np.where(wide, middle_one, high)

@@ -46,7 +46,7 @@ class SkillTries:
         return self.predictor.columns.of(effect)[number]
 
     def shares(self, player: Array, weight: Array, time: Array, pressed: Array, *effects: Array):
-        """Return each player's weighted sum of shares (P,), and its slopes in his coefficients (P, r).
+        """Return each player's weighted sum of shares (P,), and its gradients in their coefficients (P, r).
 
         All arguments are rows of tries; ``effects`` are the columns of the effects that act in them.
         """
@@ -56,11 +56,15 @@ class SkillTries:
         parts = ((base, one), (rate, time), (press, pressed))
         logit = sum((self.mean @ part)[player] * times for part, times in parts)
         share = expit(logit + sum(self.mean[player, column] for column in effects))
-        pull = weight * share * (1 - share)
-        slopes = sum(np.outer(np.bincount(player, pull * times, players), part) for part, times in parts)
+        weighted = weight * share * (1 - share)
+        gradients = sum(
+            np.outer(np.bincount(player, weighted * times, players), part) for part, times in parts
+        )
         for column in effects:
-            slopes += np.bincount(player * width + column, pull, players * width).reshape(players, width)
-        return np.bincount(player, weight * share, players), slopes
+            gradients += np.bincount(player * width + column, weighted, players * width).reshape(
+                players, width
+            )
+        return np.bincount(player, weight * share, players), gradients
 
 
 def skill_tries(fit: SkillFit) -> SkillTries:

@@ -62,14 +62,14 @@ def _call(one: Evidence, work_on: bool, solid: bool) -> Call:
     return Call.SOLID if solid else Call.IN_BETWEEN
 
 
-def _surest(chance: np.ndarray) -> np.ndarray:
+def _surest(probability: np.ndarray) -> np.ndarray:
     """Return which of these to call, given each one's chance to be right; equal chances alike."""
-    order = np.argsort(-chance, kind="stable")
-    ranked = chance[order]
+    order = np.argsort(-probability, kind="stable")
+    ranked = probability[order]
     wrong = np.cumsum(1 - ranked) / np.arange(1, len(ranked) + 1)
     kept = int(np.sum((ranked >= SURE) & (wrong <= WRONG_SHARE + 1e-9)))
     next_one = ranked[kept] if kept < len(ranked) else -1.0
-    return (chance >= SURE) & (chance > next_one)
+    return (probability >= SURE) & (probability > next_one)
 
 
 def trend(p_up: float, too_few: bool) -> Trend:

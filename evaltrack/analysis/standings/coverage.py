@@ -1,7 +1,7 @@
 """Coverage: what is too little known, and whom to watch next.
 
-One more try of a player in a skill tells of his share there, and a little of all that hangs together with
-it: his other skills, and the same skill of others, through the steps, the pressure and the team's mean.
+One more try of a player in a skill tells of their share there, and a little of all that hangs together with
+it: their other skills, and the same skill of others, through the steps, the pressure and the team's mean.
 """
 
 from collections.abc import Sequence
@@ -34,7 +34,7 @@ def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverag
 def coverage_of(
     cells: pd.DataFrame, players: Sequence[Player], skills: Sequence[Skill], as_of: date | None = None
 ) -> list[Coverage]:
-    """Return how well each player is known in each skill that is for him or that he was seen in.
+    """Return how well each player is known in each skill that is for them or that they were seen in.
 
     Parameters
     ----------
@@ -71,8 +71,8 @@ class _Share:
     key: tuple[str, str]
     middle: float
     columns: Array
-    slope: Array
-    apart: float  # variance of what no coefficient stands for yet, since he was never seen in it
+    gradient: Array
+    apart: float  # variance of what no coefficient stands for yet, for they were never seen in it
 
 
 def _known(
@@ -112,10 +112,10 @@ def _shares(fit: SkillFit, players: Sequence[Player], skill: str) -> list[_Share
     found = []
     for player, columns, mean in zip(players, picked, means, strict=True):
         look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
-        middle, slope = (part[0, 0] for part in look.at(np.array([now])))
+        middle, gradient = (part[0, 0] for part in look.at(np.array([now])))
         there = columns >= 0
-        apart = float(np.sum((slope * spread)[~there] ** 2))
-        found.append(_Share((player.number, skill), float(middle), columns[there], slope[there], apart))
+        apart = float(np.sum((gradient * spread)[~there] ** 2))
+        found.append(_Share((player.number, skill), float(middle), columns[there], gradient[there], apart))
     return found
 
 
@@ -130,12 +130,12 @@ def _picked(fit: SkillFit, players: Sequence[Player]) -> Array:
 def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:
     """Return the covariance of all shares' logits."""
     posterior = fit.fit.posterior
-    slopes = np.zeros((len(shares), len(posterior.mean)))
-    for row, share in zip(slopes, shares, strict=True):
-        row[share.columns] = share.slope
-    pulled = np.array([posterior.factor.solve(row) for row in slopes])
-    ways = slopes @ posterior.ways.T
-    return slopes @ pulled.T + ways @ ways.T + np.diag([share.apart for share in shares])
+    gradients = np.zeros((len(shares), len(posterior.mean)))
+    for row, share in zip(gradients, shares, strict=True):
+        row[share.columns] = share.gradient
+    solved = np.array([posterior.factor.solve(row) for row in gradients])
+    sd_factor = gradients @ posterior.sd_factor.T
+    return gradients @ solved.T + sd_factor @ sd_factor.T + np.diag([share.apart for share in shares])
 
 
 def _gains(middle: Array, together: Array, told: Array) -> Array:

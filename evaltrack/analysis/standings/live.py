@@ -22,7 +22,7 @@ class LiveStandings:
         self._forget()
 
     def _forget(self) -> None:
-        self._rest: WarmStart | None = None
+        self._warm_start: WarmStart | None = None
         self._facts: tuple | None = None
         self._edition: UUID | None = None
         self._standings: list[Standing] = []
@@ -32,7 +32,7 @@ class LiveStandings:
 
         Parameters
         ----------
-        path : the season file. Another one than last time is begun anew.
+        path : the season file. Another one than last time is begun again.
         known : the edition that the asker has. When that is still the newest, the standings are None.
         """
         if path != self._path:
@@ -47,9 +47,9 @@ class LiveStandings:
         return self._edition, None if known == self._edition else self._standings
 
     def _fit(self, cells: pd.DataFrame, *args) -> dict[str, SkillFit]:
-        fits = fit_season(cells, *args, start=self._rest)
+        fits = fit_season(cells, *args, start=self._warm_start)
         posterior = next(iter(fits.values())).fit.posterior
-        self._rest = posterior and posterior.rest
+        self._warm_start = posterior and posterior.warm_start
         return fits
 
 

@@ -32,7 +32,7 @@ def reasons_of(
     fit : the fit of one skill.
     now : the day whose share is asked for.
     rows : (k,) which of the fit's players.
-    raw, share : (k,) each one's plain share of his tries, and the share of his standing.
+    raw, share : (k,) each one's plain share of their tries, and the share of their standing.
 
     Notes
     -----
@@ -73,8 +73,8 @@ def _moves(tries: SkillTries, now: float) -> tuple[Array, Array]:
         tries.shares(who[cell], usual, time[cell], pressed, step_of_kind),
         tries.shares(who[cell], usual, np.full(len(cell), now), pressed, step_of_kind),
     ]
-    values, slopes = (np.diff(np.array(part), axis=0) for part in zip(*stages, strict=True))
-    return values, np.sqrt(np.maximum(np.einsum("spr,prq,spq->sp", slopes, tries.cov, slopes), 0.0))
+    values, gradients = (np.diff(np.array(part), axis=0) for part in zip(*stages, strict=True))
+    return values, np.sqrt(np.maximum(np.einsum("spr,prq,spq->sp", gradients, tries.cov, gradients), 0.0))
 
 
 class _Kinds:
@@ -112,27 +112,27 @@ def _steps(tries: SkillTries):
 
 
 def _team(tries: SkillTries, step: Array, pressed: Array, mix: Array, *effects: int):
-    """Return the team's mean share in tries of these kinds, at the middle of its tries, and its slopes.
+    """Return the team's mean share in tries of these kinds, at the middle of its tries, and its gradients.
 
-    Slopes in what differs between players are left out: in a difference of kinds they all but vanish.
+    Gradients in what differs between players are left out: in a difference of kinds they all but vanish.
     """
     players = len(tries.mean)
     who, kind = (part.ravel() for part in np.indices((players, len(mix))))
     middle = np.full(len(who), np.average(tries.time, weights=tries.tries))
     columns = [tries.column(Effect.STEP, step[kind]), *(np.full(len(who), column) for column in effects)]
     weight = mix[kind] / max(mix.sum(), 1e-300) / players
-    value, slopes = tries.shares(who, weight, middle, pressed[kind], *columns)
-    slope = slopes.sum(0)
+    value, gradients = tries.shares(who, weight, middle, pressed[kind], *columns)
+    gradient = gradients.sum(0)
     for effect in (Effect.MEAN, Effect.LEVEL, Effect.SLOPE):
-        slope[tries.predictor.columns.of(effect)] = 0
-    return value.sum(), slope
+        gradient[tries.predictor.columns.of(effect)] = 0
+    return value.sum(), gradient
 
 
 def _cost(tries: SkillTries, usual, here) -> tuple[float, float]:
     """Return by how much the team's share is lower here than usual, and the SD of that."""
-    (usual_share, usual_slope), (share, slope) = usual, here
-    slope = usual_slope - slope
-    return float(usual_share - share), float(np.sqrt(max(slope @ tries.cov[0] @ slope, 0.0)))
+    (usual_share, usual_slope), (share, gradient) = usual, here
+    gradient = usual_slope - gradient
+    return float(usual_share - share), float(np.sqrt(max(gradient @ tries.cov[0] @ gradient, 0.0)))
 
 
 def _reason(tries, kinds: _Kinds | None, player: int, cause: Cause, moved: float, sd: float) -> Reason:

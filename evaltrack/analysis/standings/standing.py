@@ -71,7 +71,7 @@ class Reason:
     tries : how many of the player's tries were of that kind, and ``usual`` which share of the team's are.
     month : the month (1 to 12) that holds more than half of those tries, 0 when none does.
     cost : how many points of share that kind costs the team, against the other kinds, with its 90 %
-        interval from ``cost_low`` to ``cost_high``; below nought where it is easier. Nought for causes
+        interval from ``cost_low`` to ``cost_high``; below zero where it is easier. Zero for causes
         that have no kinds.
     """
 
@@ -104,7 +104,7 @@ class Standing:
     season's own mix of steps and pressure, with an average observer on an ordinary day; ``low`` and
     ``high`` bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share``
     minus ``start_share``, the same at the window's start. ``p_up`` is the probability that the change is
-    above nought, ``p_below`` that the share is below ``target``.
+    above zero, ``p_below`` that the share is below ``target``.
 
     ``path`` is the share day by day over the practices of the window, ``seen`` what was observed at each
     practice. ``doubt`` is a plain sentence when the estimate must not be shown as an ordinary one.
@@ -147,11 +147,11 @@ class Coverage:
     Attributes
     ----------
     player, name, position, skill : as in a standing.
-    tries : how many there were; nought for a player who was not yet seen in the skill.
-    low, high : the 90 % interval of his share now; 0 and 1 where nothing is known.
+    tries : how many there were; zero for a player who was not yet seen in the skill.
+    low, high : the 90 % interval of their share now; 0 and 1 where nothing is known.
     to_go : how many more tries bring it to 30 points across; None where nothing can be said of that.
     gain : by how many points half the intervals of all players and skills, added up, narrow with one more
-        try of his in this skill; None where nothing can be said of that.
+        try of theirs in this skill; None where nothing can be said of that.
     """
 
     player: str

@@ -5,7 +5,7 @@ from datetime import date
 
 import numpy as np
 
-from evaltrack.analysis.intervals import chance_below, wilson
+from evaltrack.analysis.intervals import probability_below, wilson
 from evaltrack.analysis.season import outlook
 from evaltrack.analysis.season.precision import information, tries_to_go
 from evaltrack.analysis.season.season_model import SkillFit
@@ -56,8 +56,8 @@ def _figures(middle: Array, cov: Array, target: float) -> dict[str, Array]:
         "change": share - start,
         "change_low": outlook.change_quantile(middle, cov, LOW),
         "change_high": outlook.change_quantile(middle, cov, HIGH),
-        "p_up": outlook.chance_up(middle, cov),
-        "p_below": outlook.chance_below(now, sd, target),
+        "p_up": outlook.probability_up(middle, cov),
+        "p_below": outlook.probability_below(now, sd, target),
     }
 
 
@@ -87,7 +87,7 @@ def by_counts(players: Sequence[Player], skill: Skill, counts: Sequence[Tried], 
             "share": share, "low": low, "high": high,
             "low50": min(low50, share), "high50": max(high50, share),
             "start_share": share, "change": 0.0, "change_low": -1.0, "change_high": 1.0, "p_up": 0.5,
-            "p_below": chance_below(tried.done, tried.tries, skill.target),
+            "p_below": probability_below(tried.done, tried.tries, skill.target),
         }  # fmt: skip
         found.append(_standing(player, skill, tried, doubt=doubt, **figures))
     return found

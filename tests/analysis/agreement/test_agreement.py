@@ -12,10 +12,10 @@ from test_pairing import PLAYERS, START, tally
 
 from evaltrack.analysis.agreement.agreement import (
     ALL,
+    bootstrap_sums,
     cohen_kappa,
     compare,
     done_difference,
-    drawn_anew,
     gwet_ac1,
     raw_share,
     split_most,
@@ -224,12 +224,12 @@ def test_the_seed_decides_the_intervals():
     assert one.share_low == pytest.approx(other.share_low, abs=0.03)
 
 
-def test_minutes_drawn_anew_spread_as_the_formula_says():
+def test_minutes_bootstrap_sums_spread_as_the_formula_says():
     """The spread of a share over drawn clusters is that of a mean: s / sqrt(m), clusters of equal size."""
     rng = np.random.default_rng(3)
     agreed = rng.integers(0, 11, 200)
     tables = np.array([[[a, 10 - a], [0, 0]] for a in agreed])
-    drawn = raw_share(drawn_anew(tables, rng, draws=20_000))
+    drawn = raw_share(bootstrap_sums(tables, rng, draws=20_000))
     assert drawn.std() == pytest.approx(agreed.std() / 10 / np.sqrt(200), rel=0.03)
     assert drawn.mean() == pytest.approx(agreed.mean() / 10, abs=0.001)
 
@@ -241,7 +241,7 @@ def test_the_interval_covers_what_it_says():
     for _ in range(300):
         agreed = rng.binomial(6, rng.beta(8.2, 1.8, 30))
         tables = np.array([[[a, 6 - a], [0, 0]] for a in agreed])
-        low, high = np.quantile(raw_share(drawn_anew(tables, rng, draws=500)), [0.05, 0.95])
+        low, high = np.quantile(raw_share(bootstrap_sums(tables, rng, draws=500)), [0.05, 0.95])
         held += low <= 0.82 <= high
     assert 0.82 <= held / 300 <= 0.96
 

@@ -5,10 +5,10 @@ import pytest
 from published import DAMAGED, TEMPERATURE, cbpp, lsat, seeds
 
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
-from evaltrack.analysis.mixed_logit.ascent import curvature, rise
 from evaltrack.analysis.mixed_logit.design import laplace_of
 from evaltrack.analysis.mixed_logit.laplace_bias import sd_shifts
 from evaltrack.analysis.mixed_logit.likelihood import LaplaceObjective, QuadratureObjective, Scaled
+from evaltrack.analysis.mixed_logit.optimiser import bfgs, hessian_of
 from evaltrack.analysis.mixed_logit.posterior import SdPosterior
 from evaltrack.analysis.mixed_logit.problem import checked
 
@@ -140,7 +140,7 @@ def test_arrangement_changes_nothing():
 
 @pytest.mark.parametrize("seed", range(3))
 def test_sds_stand_at_the_top_of_their_posterior(seed):
-    """The quick climb ends where the slope is nought, and says that it did."""
+    """The quick climb ends where the slope is zero, and says that it did."""
     cells = checked(*_crossed(seed))
     fit = fit_mixed_logit(*_crossed(seed), Priors(1.0, 0.5))
     density = SdPosterior(laplace_of(cells, np.zeros(2), np.ones(2)), np.full(3, 0.5))
@@ -151,8 +151,8 @@ def test_sds_stand_at_the_top_of_their_posterior(seed):
 
 def test_a_climb_that_does_not_arrive_says_so():
     """A function that rises for ever has no top, and a wrong gradient leads nowhere."""
-    assert not rise(lambda at: (float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
-    assert not rise(lambda at: (-float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
+    assert not bfgs(lambda at: (float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
+    assert not bfgs(lambda at: (-float(at[0]), np.ones(1)), np.zeros(1), np.ones(1), 1e-9).reached
 
 
 def test_doubt_about_the_sds_widens_the_posterior():
@@ -176,7 +176,7 @@ def test_covariances_across_parts():
     design, weight = laplace.matrix.toarray(), laplace.tries * mode.share * (1 - mode.share)
     dense = np.linalg.inv(design.T @ (weight[:, None] * design) + np.diag(mode.precision))
     every = np.arange(len(dense))
-    found = fit.posterior.moments(every)[1] - fit.posterior.ways.T @ fit.posterior.ways
+    found = fit.posterior.moments(every)[1] - fit.posterior.sd_factor.T @ fit.posterior.sd_factor
     np.testing.assert_allclose(found, dense, rtol=1e-4, atol=1e-6)
 
 
@@ -201,11 +201,11 @@ def test_complete_separation_is_said():
 
 
 def test_no_difference_between_levels_is_singular():
-    """Where levels do not differ more than luck, the SD is nought and the fit says so."""
+    """Where levels do not differ more than luck, the SD is zero and the fit says so."""
     fit = fit_mixed_logit([6, 6, 6, 6], [10] * 4, np.ones((4, 1)), [Term(np.arange(4))])
     assert fit.singular
     assert fit.term_sd[0] == 0
-    assert fit.warnings == ("An SD is estimated as nought.",)
+    assert fit.warnings == ("An SD is estimated as zero.",)
     assert fit.fixed[0] == pytest.approx(np.log(1.5), abs=1e-6)
 
 
@@ -223,8 +223,8 @@ def test_slope_with_four_occasions(seed):
     """Four yes-or-no occasions a unit are too little for a random slope, and the result says so."""
     fit = _slopes(np.random.default_rng(seed), 1)
     assert np.isfinite([*fit.fixed, *fit.term_sd, fit.log_likelihood]).all()
-    assert any("few tries" in told or "nought" in told for told in fit.warnings)
-    assert fit.singular == bool((fit.term_sd == 0).any()) == ("An SD is estimated as nought." in fit.warnings)
+    assert any("few tries" in told or "zero" in told for told in fit.warnings)
+    assert fit.singular == bool((fit.term_sd == 0).any()) == ("An SD is estimated as zero." in fit.warnings)
 
 
 def test_what_is_said_of_few_tries_is_true():
@@ -243,7 +243,7 @@ def _shift(done, tries, fixed, term):
     cells = checked(done, tries, fixed, [term])
     objective = LaplaceObjective(cells, Scaled(np.zeros(cells.columns), np.eye(cells.columns)))
     log_sd = np.log(plain.term_sd)
-    bent = curvature(objective, np.append(plain.fixed, log_sd))[-1:, -1]
+    bent = hessian_of(objective, np.append(plain.fixed, log_sd))[-1:, -1]
     eta = cells.fixed @ plain.fixed + plain.effects[0][term.codes]
     return np.log(exact.term_sd) - log_sd, sd_shifts(cells, eta, log_sd, plain.effects, bent)
 
@@ -266,7 +266,7 @@ def test_three_tries_in_all(done, tries):
         assert np.isfinite([*fit.fixed, *fit.term_sd, fit.log_likelihood]).all()
         assert np.isfinite(fit.fixed_se).all() or not fit.converged
         told = " ".join(fit.warnings)
-        assert fit.singular == ("nought" in told or "end of its range" in told)
+        assert fit.singular == ("zero" in told or "end of its range" in told)
         assert fit.singular or not fit.converged or "few tries" in told
 
 

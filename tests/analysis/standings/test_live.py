@@ -82,15 +82,15 @@ def test_warm_start_changes_no_standing(seed, players, practices, tries, changes
 
 
 def test_season_of_many_tries_may_keep_its_curvature():
-    """Where one try more is next to nothing, the curvature is kept, and the standings are still the same."""
+    """Where one try more is next to nothing, the Hessian is kept, and the standings are still the same."""
     cells, roster, skills = season(3, players=8, skills=2, practices=8, tries=100)
     assert cells["tries"].sum() > 10_000
     warm = Warm()
     warm.standings(cells, roster, skills)
-    before = warm.live._rest.tries
+    before = warm.live._warm_start.tries
     cells.loc[5, ["tries", "done"]] += 1
     found = warm.standings(cells, roster, skills)
-    assert warm.live._rest.tries == before
+    assert warm.live._warm_start.tries == before
     assert_same(found, standings_of(cells, roster, skills))
 
 
@@ -99,17 +99,17 @@ def test_start_from_anywhere_ends_at_the_top(far):
     """A start far away costs steps, not truth; one of another model is left out."""
     cells, _, _ = season(5, players=8, skills=1, practices=8, tries=5)
     cold = next(iter(fit_season(cells).values())).fit
-    rest = cold.posterior.rest
+    rest = cold.posterior.warm_start
     start = replace(rest, log_sd=rest.log_sd + far, tries=0.0)
     warm = next(iter(fit_season(cells, start=start).values())).fit
     np.testing.assert_allclose(warm.term_sd, cold.term_sd, rtol=2e-3)
-    other = replace(rest, log_sd=rest.log_sd[:-1], curvature=rest.curvature[:-1, :-1])
+    other = replace(rest, log_sd=rest.log_sd[:-1], hessian=rest.hessian[:-1, :-1])
     assert next(iter(fit_season(cells, start=other).values())).fit.log_likelihood == cold.log_likelihood
 
 
 def test_warm_start_saves_most_steps(monkeypatch):
     """After one try more the top is at most a third of the steps away that lead there from nothing."""
-    taken, rise = [], posterior.rise
+    taken, bfgs = [], posterior.bfgs
 
     def counted(objective, *rest):
         taken.append(0)
@@ -118,9 +118,9 @@ def test_warm_start_saves_most_steps(monkeypatch):
             taken[-1] += 1
             return objective(at)
 
-        return rise(step, *rest)
+        return bfgs(step, *rest)
 
-    monkeypatch.setattr(posterior, "rise", counted)
+    monkeypatch.setattr(posterior, "bfgs", counted)
     cells, roster, skills = season(5, players=8, skills=2, practices=8, tries=5)
     warm = Warm()
     warm.standings(cells, roster, skills)
