@@ -14,7 +14,7 @@ _MONTHS = (
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
 
-_DIRECTIONS = {
+DIRECTIONS = {
     Trend.UP: "going up",
     Trend.DOWN: "going down",
     Trend.NO_CLEAR_CHANGE: "no clear change yet",
@@ -109,7 +109,7 @@ def direction_words(standing: Standing) -> str:
     """Return where the share is heading, or why that cannot be said."""
     if standing.call is Call.TOO_FEW:
         return TOO_FEW
-    return NO_READING if standing.doubt else _DIRECTIONS[standing.trend]
+    return NO_READING if standing.doubt else DIRECTIONS[standing.trend]
 
 
 def level_words(standing: Standing) -> str:

@@ -15,7 +15,7 @@ from evaltrack.analysis.standings.standing import (
 )
 
 SURE = 0.8
-WRONG_SHARE = 0.08
+WRONG_SHARE = 0.08  # of the calls, expected; the promise is a tenth
 TREND_SURE = 0.95
 
 

@@ -137,13 +137,24 @@ def _summary(presence: Presence | None, standings: Sequence[Standing], away: boo
 
 def _strengths(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
     for s in choice.solid:
-        rising = ", and going up" if s.trend is Trend.UP else ""
-        level = _level(ground, s, away) if s.done < s.target * s.tries else ""
-        yield Item(ground.skills[s.skill].name, f"solid{rising}, {_sentence(s, level)}")
+        level = "" if _at_target(s) else _level(ground, s, away)
+        yield Item(ground.skills[s.skill].name, f"solid{_rising(s)}, {_sentence(s, level)}")
     for s in choice.rising:
-        yield Item(ground.skills[s.skill].name, f"going up, {_sentence(s, _level(ground, s, away))}")
+        yield Item(
+            ground.skills[s.skill].name,
+            f"{wording.DIRECTIONS[Trend.UP]}, {_sentence(s, _level(ground, s, away))}",
+        )
     for s in choice.relative:
         yield Item(ground.skills[s.skill].name, f"{_relative_words(choice)}, {_sentence(s)}")
+
+
+def _rising(standing: Standing) -> str:
+    return f", and {wording.DIRECTIONS[Trend.UP]}" if standing.trend is Trend.UP else ""
+
+
+def _at_target(standing: Standing) -> bool:
+    """Say whether the plain count is at the target or above; 14 of 25 is at .56, and binary puts it below."""
+    return standing.done >= round(standing.target * standing.tries, 9)
 
 
 def _relative_words(choice: Choice) -> str:
@@ -157,11 +168,10 @@ def _relative_words(choice: Choice) -> str:
 def _next_skills(choice: Choice, ground: Ground, away: bool) -> Iterable[Item]:
     for s in choice.next_skills:
         skill = ground.skills[s.skill]
-        rising = ", and going up" if s.trend is Trend.UP else ""
         lead_in = "a next step, " if s in choice.lowest else ""
         # a count at the target beside a call below it needs the level, or the two seem to quarrel
-        level = _level(ground, s, away) if s in choice.called and s.done >= s.target * s.tries else ""
-        yield Item(skill.name, f"{lead_in}{_sentence(s, level)[:-1]}{rising}.", skill.looks_like)
+        level = _level(ground, s, away) if s in choice.called and _at_target(s) else ""
+        yield Item(skill.name, f"{lead_in}{_sentence(s, level)[:-1]}{_rising(s)}.", skill.looks_like)
 
 
 def _sentence(standing: Standing, level: str = "") -> str:

@@ -153,3 +153,10 @@ def test_the_level_stands_beside_a_call_from_a_count_at_the_target_on(done, targ
     told = _page([called]).next_skills[0].text
     assert told.startswith(f"done in {done} of 30 tries, ")
     assert told.endswith("; now 3 to 5 in 10.") is explained
+
+
+def test_a_count_at_the_target_is_not_below_it_for_a_rounding():
+    """14 of 25 is a target of .56, though .56 times 25 is a hair more in binary."""
+    bounds = {"share": 0.4, "low": 0.3, "high": 0.5, "target": 0.56}
+    called = standing("stop", [(15, 9), (10, 5)], call=Call.WORK_ON, **bounds)
+    assert _page([called]).next_skills[0].text.endswith("; now 3 to 5 in 10.")
