@@ -4,9 +4,8 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.screenmanager import Screen
 
 from evaltrack.rink.days import in_short
 from evaltrack.rink.practice import local_day
@@ -17,20 +16,21 @@ from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.skill_chips import SkillChips
 from evaltrack.touch.board.tally_words import HINTS, in_words
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _STRIP = 16  # tallies in the strip at most
 
 
-class BoardScreen(Screen):
+class BoardScreen(AppScreen):
     """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
 
     ``kind`` is the board in front: ``group``, ``rep`` or ``player``. ``day`` is that of the practice.
     """
 
     __events__ = ("on_practice",)
-    desk = ObjectProperty(None)
     kind = StringProperty("")
     words = ListProperty(["", ""])
     step = StringProperty("")
@@ -162,9 +162,6 @@ class BoardScreen(Screen):
             keys = [skill.key for skill in self.desk.watched_skills()]
             self.desk.watch(skill=keys[(keys.index(self.desk.station.skill) + way) % len(keys)])
 
-    def on_practice(self) -> None:
-        """Do nothing: the app listens."""
-
     def _fill(self, *_) -> None:
         if self.desk.practice is not self._practice:  # begun, or read again from a file that came back
             self._practice = self.desk.practice
@@ -248,7 +245,7 @@ class BoardScreen(Screen):
         """Put the controls on the side of the hand that taps, and as many skills in a row as fit."""
         if self.width <= 100:  # a screen is 100 pixels wide before it is laid out
             return
-        wide = self.width > self.height
+        wide = self.landscape
         if self.desk.station and self.kind == "group":
             self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
         left = self.desk.tablet.hand == "left"
@@ -258,18 +255,12 @@ class BoardScreen(Screen):
                 _mirror(self.ids[name])
 
 
-class RepControls(BoxLayout):
+class RepControls(EventSource, BoxLayout):
     """The keys for the next rep, with the numbers of who comes in, and for taking a change back."""
 
     __events__ = ("on_next", "on_back")
     following = StringProperty("")
     can_go_back = BooleanProperty(False)
-
-    def on_next(self) -> None:
-        """Do nothing: the screen listens."""
-
-    def on_back(self) -> None:
-        """Do nothing: the screen listens."""
 
 
 def _readings(faces) -> list[tuple]:

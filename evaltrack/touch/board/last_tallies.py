@@ -1,42 +1,31 @@
 """The strip of what was tallied last, the newest first."""
 
-from kivy.clock import Clock
-from kivy.graphics import Color
+from kivy.graphics import Color, InstructionGroup
 from kivy.metrics import dp
 from kivy.properties import ListProperty, StringProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.tiles.marks import MARKS, add_pressure
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped
-from evaltrack.touch.widgets.redraw import fresh_group
 from evaltrack.touch.widgets.theme import theme
 
 _STEP = 54  # dp from one tally to the next
 
 
-class LastTallies(Widget):
+class LastTallies(Drawn):
     """The newest tally stands first, and as many as fit are drawn.
 
     ``tallies`` is a list of (jersey number, outcome, whether it was made under pressure, which may be None).
     While there are none, the ``hint`` stands in their place.
     """
 
+    shows = ("tallies", "hint")
     tallies = ListProperty()
     hint = StringProperty("")
 
-    def __init__(self, **kwargs):
-        self._redraw = Clock.create_trigger(self._draw, -1)
-        super().__init__(**kwargs)
-        for name in ("pos", "size", "tallies", "hint"):
-            self.fbind(name, self._redraw)
-        theme.bind(palette=self._recolour)
-
-    def _recolour(self, *_) -> None:
-        self._redraw()
-
-    def _draw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw as many tallies as fit, or the hint."""
         if not self.tallies and self.width > dp(_STEP):
             drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
             y = self.center_y - drawn.height / 2

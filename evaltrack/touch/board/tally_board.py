@@ -2,21 +2,22 @@
 
 from collections.abc import Callable, Sequence
 
-from kivy.clock import Clock
 from kivy.graphics import InstructionGroup
-from kivy.uix.widget import Widget
 
 from evaltrack.rink.board_grid import Rect, outcome_at
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.tiles.faces import Face, KeyFace
 from evaltrack.touch.tiles.placement import Cell, Placement
 from evaltrack.touch.tiles.tile_drawing import draw_focus, draw_key, draw_tile
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.drawn import Drawn
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.theme import is_finger
 
 
-class TallyBoard(Widget):
+class TallyBoard(EventSource, Drawn):
     """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and keys.
 
+    ``focus`` is the cell that the keyboard acts on, None while there is none.
     ``on_tally(place, outcome)`` and ``on_key(index)`` come on touch down. An empty place and a tile that is
     not here give none.
     """
@@ -31,11 +32,9 @@ class TallyBoard(Widget):
         self._lay_out: Callable[[Rect], Placement] = lambda area: Placement(area, ())
         self._groups: dict[tuple[str, int], InstructionGroup] = {}
         self._ring: tuple[int, Outcome] | None = None
-        self._focus: Cell | None = None
+        self.focus: Cell | None = None
         self._focus_group = InstructionGroup()
-        self._redraw = Clock.create_trigger(self._draw, -1)
         self.bind(pos=self._arrange, size=self._arrange)
-        theme.bind(palette=self._arrange)
 
     def show(
         self,
@@ -75,16 +74,16 @@ class TallyBoard(Widget):
 
         Nobody means a tile that he has not seen in focus. From a key it goes to the tile that follows.
         """
-        if self._focus and self._focus.tile is not None:
-            self._say_outcome(self._focus.tile, outcome)
+        if self.focus and self.focus.tile is not None:
+            self._say_outcome(self.focus.tile, outcome)
         else:
             self._focus_on(self._next_tile())
 
     def say_key(self) -> None:
         """Take the key in focus as touched; without any focus only show one."""
-        if self._focus and self._focus.key is not None:
-            self._say_key(self._focus.key)
-        elif not self._focus and self.layout.rows:
+        if self.focus and self.focus.key is not None:
+            self._say_key(self.focus.key)
+        elif not self.focus and self.layout.rows:
             self._focus_on(self.layout.beside(None, 0, 0))
 
     def _say_outcome(self, place: int, outcome: Outcome) -> None:
@@ -96,28 +95,23 @@ class TallyBoard(Widget):
         if index < len(self.keys):
             self.dispatch("on_key", index)
 
-    @property
-    def focus(self) -> Cell | None:
-        """Return the cell that the keyboard acts on, or None while there is none."""
-        return self._focus
-
     def move_focus(self, right: int, down: int) -> None:
         """Move the focus of the keyboard by one cell, and show it."""
         if self.layout.rows:
-            cell = self.layout.beside(self._focus, right, down)
-            self._focus_on(self._focus if self._is_blank(cell) else cell)
+            cell = self.layout.beside(self.focus, right, down)
+            self._focus_on(self.focus if self._is_blank(cell) else cell)
 
     def _is_blank(self, cell: Cell) -> bool:
         return not (self._face(cell.tile) if cell.tile is not None else cell.key in range(len(self.keys)))
 
     def _focus_on(self, cell: Cell | None) -> None:
-        self._focus = cell
+        self.focus = cell
         self._draw_focus()
 
     def _next_tile(self) -> Cell | None:
         """Return the first tile behind the key in focus, or of the board; None where there is none."""
         cells = [cell for row in self.layout.rows for cell in row]
-        start = cells.index(self._focus) if self._focus in cells else 0
+        start = cells.index(self.focus) if self.focus in cells else 0
         return next(
             (
                 cell
@@ -128,14 +122,8 @@ class TallyBoard(Widget):
         )
 
     def _hide_focus(self) -> None:
-        if self._focus:
+        if self.focus:
             self._focus_on(None)
-
-    def on_tally(self, place: int, outcome: Outcome) -> None:
-        """Do nothing: the screen listens."""
-
-    def on_key(self, index: int) -> None:
-        """Do nothing: the screen listens."""
 
     def _face(self, place: int) -> Face | None:
         return self.faces[place] if place < len(self.faces) else None
@@ -145,16 +133,16 @@ class TallyBoard(Widget):
         # a widget has no height at all before it is laid out
         self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
         self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn anew
-        if self._focus:
+        if self.focus:
             x, y = (
-                self._focus.rect.x + self._focus.rect.width / 2,
-                self._focus.rect.y + self._focus.rect.height / 2,
+                self.focus.rect.x + self.focus.rect.width / 2,
+                self.focus.rect.y + self.focus.rect.height / 2,
             )
-            self._focus = self.layout.at(x, y)
-        self._redraw()
+            self.focus = self.layout.at(x, y)
+        self.redraw()
 
-    def _draw(self, *_) -> None:
-        self.canvas.clear()
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw every tile and key in a group of its own, which is drawn again by itself."""
         self._groups = {}
         if min(self.size) <= 100:  # the size of a widget that is not laid out yet
             return
@@ -162,12 +150,12 @@ class TallyBoard(Widget):
             self._groups["tile", place] = InstructionGroup()
             self._draw_tile(place)
         for index, key in self.layout.keys.items():
-            group = self._groups["key", index] = InstructionGroup()
+            own = self._groups["key", index] = InstructionGroup()
             if index < len(self.keys):
-                draw_key(group, key, self.keys[index])
-        for group in self._groups.values():
-            self.canvas.add(group)
-        self.canvas.add(self._focus_group)
+                draw_key(own, key, self.keys[index])
+        for own in self._groups.values():
+            group.add(own)
+        group.add(self._focus_group)
         self._draw_focus()
 
     def _draw_tile(self, place: int) -> None:
@@ -181,5 +169,5 @@ class TallyBoard(Widget):
 
     def _draw_focus(self) -> None:
         self._focus_group.clear()
-        if self._focus:
-            draw_focus(self._focus_group, self._focus.rect)
+        if self.focus:
+            draw_focus(self._focus_group, self.focus.rect)

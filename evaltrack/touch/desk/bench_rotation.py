@@ -1,4 +1,4 @@
-"""The line of players that this tablet keeps: played again from the season file, changed, and kept."""
+"""The rotation that this tablet keeps: played again from the season file, changed, and kept."""
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -35,7 +35,7 @@ class BenchRotation:
         self.running: RunningRotation | None = None
 
     def take_up(self) -> bool:
-        """Go on with the rotation of this practice, or line everyone up; follow who is here and which step."""
+        """Go on with the rotation of this practice, or begin one; follow who is here and which step."""
         if self._kept is None or self._practice is not self._desk.practice:
             self._practice, self._kept, self.running = self._desk.practice, None, None
             if not self._begin():

@@ -9,11 +9,13 @@ from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.days import in_full
 from evaltrack.touch.practice.earlier import Doubt
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.screen import Landscape
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-class DayQuestion(BoxLayout):
+class DayQuestion(EventSource, Landscape, BoxLayout):
     """Lets one choose the day by large keys, or stay with the tablet's date. ``on_answer`` brings the day."""
 
     __events__ = ("on_answer",)
@@ -34,6 +36,3 @@ class DayQuestion(BoxLayout):
     def words(self, day: date) -> str:
         """Return a day as an answer."""
         return f"It is {in_full(day)}"
-
-    def on_answer(self, day: date) -> None:
-        """Do nothing: the screen listens."""

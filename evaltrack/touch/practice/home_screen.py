@@ -4,13 +4,13 @@ from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.touch.practice.left_open import question_about
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import Words, theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -30,7 +30,7 @@ _PRIVACY = (
 _LAST = 5  # practices in the list
 
 
-class HomeScreen(Screen):
+class HomeScreen(AppScreen):
     """What there is to do with the season in hand.
 
     ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
@@ -39,7 +39,6 @@ class HomeScreen(Screen):
     """
 
     __events__ = ("on_practice", "on_team", "on_look", "on_setup", "on_lock")
-    desk = ObjectProperty(None)
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
     first = StringProperty("Start a practice")
@@ -128,21 +127,6 @@ class HomeScreen(Screen):
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
             for words in (day, _players(players), _tallies(tallies)):
                 rows.add_widget(Words(text=words, font_size="18sp"))
-
-    def on_practice(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_team(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_look(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_setup(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_lock(self) -> None:
-        """Do nothing: the app listens."""
 
 
 def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:

@@ -5,11 +5,11 @@ from datetime import date
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import Press
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -20,7 +20,7 @@ CAUTION = (
 )
 
 
-class StartScreen(Screen):
+class StartScreen(AppScreen):
     """Choose, and start; or change who is here, drill and step on the way back to the board.
 
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
@@ -30,7 +30,6 @@ class StartScreen(Screen):
     """
 
     __events__ = ("on_back", "on_board", "on_end")
-    desk = ObjectProperty(None)
     running = BooleanProperty(False)
     heading = StringProperty("")
     here_words = StringProperty("")
@@ -165,15 +164,6 @@ class StartScreen(Screen):
         """End the practice."""
         if self.desk.end():
             self.dispatch("on_end")
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_board(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_end(self) -> None:
-        """Do nothing: the app listens."""
 
     def _show_players(self) -> None:
         grid = self.ids.players

@@ -8,14 +8,14 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standing import Standing
 from evaltrack.rink.player import Player, Position
 from evaltrack.touch.review.review import review_of
 from evaltrack.touch.review.trend_chart import TrendChart
 from evaltrack.touch.review.trend_geometry import axis_of, grid
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks as errands
 from evaltrack.touch.worker.worker import beside_the_app
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
@@ -32,14 +32,13 @@ _GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GO
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
-class PlayerScreen(Screen):
+class PlayerScreen(AppScreen):
     """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts.
 
     ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
     """
 
     __events__ = ("on_back",)
-    desk = ObjectProperty(None)
     number = StringProperty("")
     heading = StringProperty("")
     summary = StringProperty("")
@@ -102,9 +101,6 @@ class PlayerScreen(Screen):
             lambda sentence: self._say(f"The note was not written: {sentence}."),
         )
 
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
     def _say(self, sentence: str) -> None:
         self.writing = False
         self.told = sentence
@@ -164,7 +160,7 @@ class PlayerScreen(Screen):
 
     def _arrange(self, *_) -> None:
         charts, view = self.ids.charts, self.ids.view
-        self.columns = min(3 if self.width > self.height else 2, max(1, len(charts.children)))
+        self.columns = min(3 if self.landscape else 2, max(1, len(charts.children)))
         gap = charts.spacing[1]
         room = view.height - 2 * charts.padding[1]
         _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)

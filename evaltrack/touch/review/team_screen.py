@@ -4,13 +4,13 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.rink.player import Position
 from evaltrack.touch.review.review import review_of
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.words.wording import counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -26,11 +26,10 @@ _NO_CALLS = (
 )
 
 
-class TeamScreen(Screen):
+class TeamScreen(AppScreen):
     """``group`` is a position group's letter or empty for everyone; ``page`` counts from 0."""
 
     __events__ = ("on_back", "on_player")
-    desk = ObjectProperty(None)
     group = StringProperty("")
     only_calls = BooleanProperty(False)
     by_name = BooleanProperty(False)
@@ -58,12 +57,6 @@ class TeamScreen(Screen):
     def turn(self) -> None:
         """Show the next page of skills, and the first one after the last."""
         self.page = (self.page + 1) % self.pages
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_player(self, number: str) -> None:
-        """Do nothing: the app listens."""
 
     def _choose_anew(self, *_) -> None:
         self.page = 0

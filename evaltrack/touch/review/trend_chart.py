@@ -1,10 +1,8 @@
 """One skill of one player: what can be said, in words, and the share over the season as a chart."""
 
-from kivy.clock import Clock
 from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standing import Standing
 from evaltrack.rink.board_grid import Rect
@@ -12,8 +10,9 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.drawn import Drawn
+from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.redraw import fresh_group
 from evaltrack.touch.widgets.theme import is_finger, theme
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.wording import call_words, is_firm, state_words, told
@@ -24,28 +23,26 @@ _FOOT = 18  # dp for the months at the foot
 _LEFT = 26  # dp for the figures of the scale
 
 
-class TrendChart(Widget):
-    """Draws a card on one canvas, anew when it or the palette changes.
+class TrendChart(EventSource, Drawn):
+    """Draws a card on one canvas.
 
     A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
     a border.
     """
 
     __events__ = ("on_ask",)
+    shows = ("asked",)
     asked = BooleanProperty(False)
 
     def __init__(self, skill: Skill, standing: Standing, axis: DateAxis, **kwargs):
         super().__init__(**kwargs)
         self.skill, self.standing, self.axis = skill, standing, axis
-        self._later = Clock.create_trigger(self._redraw, -1)
-        self.bind(pos=self._later, size=self._later, asked=self._later)
-        theme.bind(palette=self._later)
-        self._later()
+        self.redraw()
 
     def show(self, standing: Standing, axis: DateAxis) -> None:
         """Draw another standing in the same skill before the next frame."""
         self.standing, self.axis = standing, axis
-        self._later()
+        self.redraw()
 
     def on_touch_down(self, touch):
         """Wait for the finger to go up: it may be about to scroll."""
@@ -63,11 +60,8 @@ class TrendChart(Widget):
             self.dispatch("on_ask")
         return True
 
-    def on_ask(self) -> None:
-        """Do nothing: the screen listens."""
-
-    def _redraw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the card: its ground, its words, and the chart."""
         group.add(Color(*theme.palette.tile))
         group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
         if self.asked:

@@ -6,11 +6,11 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
 
 from evaltrack.device.passcode import FEWEST, MOST, is_code
 from evaltrack.device.tablet import tablet_file
 from evaltrack.touch.tablet.typed_digits import TypedDigits  # noqa: F401  the kv rule names it
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -34,7 +34,7 @@ _FIRST_WORDS = {
 _ENTER, _ESCAPE, _BACKSPACE = (13, 271), 27, 8
 
 
-class CodeScreen(Screen):
+class CodeScreen(AppScreen):
     """Asks for the code, or takes a new one.
 
     ``aim`` is ``ask`` for the code in force, ``new`` for another one and ``again`` for the same once more.
@@ -101,12 +101,6 @@ class CodeScreen(Screen):
             self._first = code
         else:
             self._compare(code)
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_done(self) -> None:
-        """Do nothing: the app listens."""
 
     def _turn(self, aim: str, words: str = "") -> None:
         self.aim, self.heading, self.typed = aim, _HEADINGS[aim], ""

@@ -5,13 +5,13 @@ from pathlib import Path
 from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import Metrics
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.tablet.card_outline import CardOutline  # noqa: F401  the kv rule names it
 from evaltrack.touch.tablet.real_size import CARD_WIDTH, LEAST_HALF, Halves, halves, nominal, refusal
 from evaltrack.touch.tablet.scale import px_per_mm, scale_of
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -20,7 +20,7 @@ _LEFT, _RIGHT, _UP, _DOWN, _ESCAPE = 276, 275, 273, 274, 27
 _ONE, _TEN = 1, 10  # pixels
 
 
-class MeasureScreen(Screen):
+class MeasureScreen(AppScreen):
     """Matches an outline to a card.
 
     ``measured`` says that a match is in force, ``sizes`` what the tiles of a board come to by the outline,
@@ -28,7 +28,6 @@ class MeasureScreen(Screen):
     """
 
     __events__ = ("on_back",)
-    desk = ObjectProperty(None)
     measured = BooleanProperty(False)
     sizes = StringProperty("")
     warning = StringProperty("")
@@ -72,9 +71,6 @@ class MeasureScreen(Screen):
         """Go back to what the screen says of itself."""
         self.ids.outline.card = nominal(Metrics.dpi) * CARD_WIDTH
         self._keep(0.0)
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
 
     def _keep(self, found: float) -> None:
         self.desk.tablet = keep_tablet(self.desk.tablet, px_per_mm=found)

@@ -7,13 +7,13 @@ from kivy.lang import Builder
 from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.screenmanager import Screen
 
 from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.tablet.feedback import feedback_of
 from evaltrack.touch.tablet.measure_screen import board_size
 from evaltrack.touch.tablet.real_size import halves, nominal
 from evaltrack.touch.tablet.vibration import vibrator
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 
 _NO_SOUND = "This device plays no sound."
@@ -33,11 +33,10 @@ class Setting(BoxLayout):
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-class SetupScreen(Screen):
+class SetupScreen(AppScreen):
     """Shows the tablet's settings and keeps each change at once."""
 
     __events__ = ("on_back", "on_measure", "on_code")
-    desk = ObjectProperty(None)
     latch = ObjectProperty(None)
     dark = BooleanProperty(False)
     hand = StringProperty("right")
@@ -72,15 +71,6 @@ class SetupScreen(Screen):
         """Ask for no code any more."""
         self.words = "" if self.latch.take_off() else _NOT_KEPT
         self._show()
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_measure(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_code(self) -> None:
-        """Do nothing: the app listens."""
 
     def _show(self) -> None:
         tablet = self.desk.tablet

@@ -116,7 +116,7 @@ class TabletWays:
     def _make_code(self):
         from evaltrack.touch.tablet.code_screen import CodeScreen
 
-        screen = CodeScreen(name="code", latch=self.latch)
+        screen = CodeScreen(name="code", desk=self.desk, latch=self.latch)
         screen.bind(on_back=self._from_code, on_done=lambda pad: self.go(pad.then))
         return screen
 

@@ -87,15 +87,3 @@ def tile_rows(tiles: int, area: Rect) -> list[tuple[float, list[Part]]]:
         (1 / grid.rows, [Part(1, tile=row * grid.columns + column) for column in range(grid.columns)])
         for row in range(grid.rows)
     ]
-
-
-def key_rows(keys: int, columns: int, share: float) -> list[tuple[float, list[Part]]]:
-    """Return rows of keys, ``columns`` in each, that have a share of the height together."""
-    rows = max(1, -(-keys // columns))
-    return [
-        (
-            share / rows,
-            [Part(1, key=i) if i < keys else Part(1) for i in range(row * columns, (row + 1) * columns)],
-        )
-        for row in range(rows)
-    ]

@@ -1,17 +1,15 @@
 """A button drawn on one canvas: a board has many, and widgets within each would cost its start."""
 
-from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
 from evaltrack.touch.widgets.look import theme
 from evaltrack.touch.widgets.outlines import rounded
-from evaltrack.touch.widgets.redraw import fresh_group
 
 _PAD = 8  # between the edge and the words, in dp
 _FAINT = 0.6  # of the words of a button that cannot be pressed
@@ -24,13 +22,17 @@ def is_finger(touch) -> bool:
     return "button" not in touch.profile or touch.button == "left"
 
 
-class Press(ButtonBehavior, Widget):
+class Press(ButtonBehavior, Drawn):
     """A button that acts on touch down, with a title and a small line under it.
 
     ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets both have more lines
     than one; ``marked`` says that the keyboard is on it.
     """
 
+    shows = (
+        *("title", "small", "active", "in_bar", "wraps", "marked", "state", "disabled"),
+        *("title_size", "small_size"),
+    )
     title = StringProperty("")
     small = StringProperty("")
     active = BooleanProperty(False)
@@ -41,24 +43,16 @@ class Press(ButtonBehavior, Widget):
     small_size = NumericProperty("13sp")
 
     def __init__(self, **kwargs):
-        self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**kwargs)
         self.always_release = True
-        shown = ("pos", "size", "title", "small", "active", "in_bar", "wraps", "marked", "state", "disabled")
-        for name in (*shown, "title_size", "small_size"):
-            self.fbind(name, self._redraw)
-        theme.bind(palette=self._follow)
-        self._redraw()
+        self.redraw()
 
     def on_touch_down(self, touch):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""
         return super().on_touch_down(touch) if is_finger(touch) else False
 
-    def _follow(self, *_) -> None:
-        self._redraw()
-
-    def _draw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the face and the words on it."""
         if self.width < 2 * dp(_PAD):
             return
         self._draw_face(group)

@@ -13,7 +13,7 @@ from pressing import press
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.board.tally_board import TallyBoard
 from evaltrack.touch.tiles.faces import Face, KeyFace
-from evaltrack.touch.tiles.placement import key_rows, stacked, tile_rows
+from evaltrack.touch.tiles.placement import Part, stacked, tile_rows
 
 
 @both_ways_up
@@ -44,6 +44,10 @@ def test_every_tile_and_then_every_plate(bench):
 LAYOUTS = st.tuples(st.integers(1, 20), st.integers(0, 20))
 
 
+def _row_of_keys(count):
+    return [(0.3, [Part(1, key=index) for index in range(count)])] if count else []
+
+
 @given(
     layouts=st.lists(LAYOUTS, min_size=2, max_size=4),
     touched=st.lists(st.tuples(st.integers(0, 19), st.sampled_from(Outcome)), max_size=4),
@@ -54,16 +58,16 @@ def test_any_place_may_be_told_of_between_two_layouts(layouts, touched, size):
     """A count or a ring for a place that the next layout lacks draws nothing; the frame draws all of it."""
     board = TallyBoard(size=size)
     for tiles, keys in layouts:
-        board._draw()
+        board._draw_again()
         board.show(
             [Face("7", "Juno")] * 20,
             [KeyFace("Juno", "7")] * keys,
-            lambda area, n=tiles, k=keys: stacked(area, [*tile_rows(n, area), *key_rows(k, 5, 0.3)]),
+            lambda area, n=tiles, k=keys: stacked(area, [*tile_rows(n, area), *_row_of_keys(k)]),
         )
         for place, outcome in touched:
             board.ring(place, outcome)
             board.update(place, Face("7", "Juno", 1))
-    board._draw()
+    board._draw_again()
     assert {place for kind, place in board._groups if kind == "tile"} == set(board.layout.tiles)
 
 
