@@ -2,7 +2,7 @@
 
 import gc
 import logging
-from functools import partial
+from functools import cached_property, partial
 from math import inf
 from pathlib import Path
 from time import monotonic
@@ -13,7 +13,6 @@ from kivy.clock import Clock
 from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
-from evaltrack.device.tablet import keep_tablet
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.input.keyboard_focus import KeyWalk
@@ -83,9 +82,7 @@ class EvaltrackApp(TabletWays, App):
 
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
-        from evaltrack.touch.review.review import review_of
-
-        review_of(self.desk).follow()
+        self.review.follow()
         gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
 
     def _rest(self, *_) -> None:
@@ -116,6 +113,22 @@ class EvaltrackApp(TabletWays, App):
         self._walk.leave()
         self.leave_settings()
         self.desk.close()
+        if "worker" in vars(self):
+            self.worker.close()
+
+    @cached_property
+    def worker(self):
+        """Return what does long work beside the app, made when somebody first asks for it."""
+        from evaltrack.touch.worker.worker import Worker
+
+        return Worker()
+
+    @cached_property
+    def review(self):
+        """Return the standings that the screens share, made when somebody first asks for them."""
+        from evaltrack.touch.review.review import Review
+
+        return Review(self.desk, self.worker)
 
     def _make_home(self):
         from evaltrack.touch.practice.home_screen import HomeScreen
@@ -152,14 +165,14 @@ class EvaltrackApp(TabletWays, App):
     def _make_team(self):
         from evaltrack.touch.review.team_screen import TeamScreen
 
-        screen = TeamScreen(name="team", desk=self.desk)
+        screen = TeamScreen(name="team", desk=self.desk, review=self.review)
         screen.bind(on_back=partial(self.go, "home"), on_player=self._to_player)
         return screen
 
     def _make_player(self):
         from evaltrack.touch.review.player_screen import PlayerScreen
 
-        screen = PlayerScreen(name="player", desk=self.desk)
+        screen = PlayerScreen(name="player", desk=self.desk, review=self.review, worker=self.worker)
         screen.bind(on_back=partial(self.go, "team"))
         return screen
 
@@ -182,7 +195,7 @@ class EvaltrackApp(TabletWays, App):
         self.screens.get_screen("player").number = number
 
     def _change_look(self, screen) -> None:
-        self.desk.tablet = keep_tablet(self.desk.tablet, dark=not self.desk.tablet.dark)
+        self.desk.keep(dark=not self.desk.tablet.dark)
         theme.use(self.desk.tablet.dark)
         screen.dark = self.desk.tablet.dark
 

@@ -1,12 +1,27 @@
 """Standings made by hand, for screens that must not wait for a model."""
 
+from collections.abc import Callable, Sequence
 from datetime import date, timedelta
+from pathlib import Path
 
 from evaltrack.analysis.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
+from evaltrack.touch.worker.thread import in_background
 
 FIRST = date(2025, 9, 9)
+
+
+class AnsweringThread:
+    """Stands for the process beside the app: a thread that answers with the standings ``read`` of a file."""
+
+    def __init__(self, read: Callable[[Path], Sequence]):
+        self._read = read
+
+    def ask(self, work, done, failed):
+        """Answer as the process does: an edition, which is unknown here, and the standings in one piece."""
+        path, _ = work.args
+        in_background(lambda: [None, list(self._read(path))], done, failed)
 
 
 def standing(player: Player, skill: Skill, tries=24, done=12, call=Call.IN_BETWEEN, practices=4) -> Standing:

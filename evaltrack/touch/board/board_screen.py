@@ -16,6 +16,7 @@ from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.skill_chips import SkillChips
 from evaltrack.touch.board.tally_words import HINTS, in_words
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.screen import AppScreen
 
@@ -42,7 +43,7 @@ class BoardScreen(AppScreen):
     seconds = NumericProperty(-1)
     day = StringProperty("")
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._practice = None
         self._boards = {"group": GroupBoard(desk)}
@@ -276,7 +277,7 @@ def _mirror(row) -> None:
         row.add_widget(child)
 
 
-def _make_board(kind: str, desk):
+def _make_board(kind: str, desk: Desk):
     if kind == "rep":
         from evaltrack.touch.board.rep_board import RepBoard
 

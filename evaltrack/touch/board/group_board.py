@@ -5,6 +5,7 @@ from uuid import UUID
 from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import Face, KeyFace
 from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
 
@@ -16,7 +17,7 @@ class GroupBoard:
     is to be shown anew.
     """
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}

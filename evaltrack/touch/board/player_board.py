@@ -7,6 +7,7 @@ from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.tally_words import GROUPS
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import Face, KeyFace
 from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
 from evaltrack.touch.tiles.rep_layout import keys_under
@@ -15,7 +16,7 @@ from evaltrack.touch.tiles.rep_layout import keys_under
 class PlayerBoard:
     """One player and his skills, those of the step first."""
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}

@@ -13,6 +13,7 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.slot_choice import Option, options
 from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
 from evaltrack.touch.desk.bench_rotation import BenchRotation
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import Face, KeyFace
 from evaltrack.touch.tiles.placement import Placement, stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
@@ -35,7 +36,7 @@ class RepBoard:
     is being corrected, empty when none is.
     """
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._bench = BenchRotation(desk)
         self._slots: list[Slot] = []

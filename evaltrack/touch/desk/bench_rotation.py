@@ -12,6 +12,7 @@ from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import RotationFact
 from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
 
 _Made = list[
@@ -28,7 +29,7 @@ class BenchRotation:
     with the first thing that is done in it, so that looking through the steps moves nobody.
     """
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._practice = None
         self._kept: RunningRotation | None = None  # as it is on disk

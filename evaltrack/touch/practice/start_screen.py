@@ -8,6 +8,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import Press
@@ -40,7 +41,7 @@ class StartScreen(AppScreen):
     another = BooleanProperty(False)
     further = StringProperty("")
 
-    def __init__(self, desk, today: Callable[[], date] = date.today, **kwargs):
+    def __init__(self, desk: Desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._today = today
         self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled

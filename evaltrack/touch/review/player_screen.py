@@ -12,12 +12,13 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standing import Standing
 from evaltrack.rink.player import Player, Position
-from evaltrack.touch.review.review import review_of
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
 from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks as errands
-from evaltrack.touch.worker.worker import beside_the_app
+from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.wording import counted
 
@@ -51,9 +52,9 @@ class PlayerScreen(AppScreen):
     writing = BooleanProperty(False)
     columns = NumericProperty(3)
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, review: Review, worker: Worker, **kwargs):
         super().__init__(desk=desk, **kwargs)
-        self.review = review_of(desk)
+        self.review, self._worker = review, worker
         self._later = Clock.create_trigger(self._fill, -1)
         self._arrange_later = Clock.create_trigger(self._arrange, -1)
         self._draw_next = Clock.create_trigger(self._draw_one, 0)
@@ -95,7 +96,7 @@ class PlayerScreen(AppScreen):
         self.writing = True
         self.told = f"Writing the note for {player.number} {player.name} …"
         path = self.desk.season.path
-        beside_the_app(
+        self._worker.ask(
             partial(errands.write_note, path, player, self.review.of(player.number)),
             self._say,
             lambda sentence: self._say(f"The note was not written: {sentence}."),
@@ -167,7 +168,7 @@ class PlayerScreen(AppScreen):
         charts.row_default_height = height - gap
 
 
-def _why(desk, standing: Standing) -> str:
+def _why(desk: Desk, standing: Standing) -> str:
     skill = desk.skills[standing.skill].name
     if not standing.reasons:
         return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"

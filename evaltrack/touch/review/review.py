@@ -5,7 +5,6 @@ from functools import partial
 from importlib.util import find_spec
 from itertools import chain
 from math import inf
-from pathlib import Path
 from time import monotonic
 
 from kivy.clock import Clock
@@ -16,8 +15,7 @@ from evaltrack.analysis.standing import Standing
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker.tasks import live_standings
-from evaltrack.touch.worker.thread import in_background
-from evaltrack.touch.worker.worker import beside_the_app
+from evaltrack.touch.worker.worker import Worker
 
 WORKING = "Working out the standings …"
 UPDATING = "Bringing the standings up to date …"
@@ -37,16 +35,16 @@ class Review(EventDispatcher):
     Parameters
     ----------
     desk : its season file is read, over another connection.
-    read : returns the standings of a file, on a thread of the app; None has the process beside the app do it.
+    worker : works the standings out.
     """
 
     state = OptionProperty("nothing", options=("nothing", "working", "ready", "failed"))
     standings = ObjectProperty(())
     words = StringProperty(NO_SEASON)
 
-    def __init__(self, desk: Desk, read: Callable[[Path], Sequence[Standing]] | None = None, **kwargs):
+    def __init__(self, desk: Desk, worker: Worker, **kwargs):
         super().__init__(**kwargs)
-        self._desk, self._read = desk, read
+        self._desk, self._worker = desk, worker
         self._opening = 0  # counts the season files that were opened and closed
         self._asked = None  # the version of the file that was asked for last
         self._edition = None  # of the standings at hand
@@ -117,11 +115,8 @@ class Review(EventDispatcher):
         self._running = True
         version, path = self._asked, self._desk.season.path
         taken, failed = partial(self._take, version), partial(self._take_failure, version)
-        if self._read:
-            in_background(partial(self._read, path), lambda standings: taken(None, standings), failed)
-        else:
-            work = partial(live_standings, path, self._edition)
-            beside_the_app(work, lambda pieces: taken(*_joined(pieces)), failed)
+        work = partial(live_standings, path, self._edition)
+        self._worker.ask(work, lambda pieces: taken(*_joined(pieces)), failed)
         if not self.standings and self.state != "failed":
             self.words = WORKING
         self.state = "working"
@@ -185,10 +180,3 @@ def _joined(pieces: list) -> tuple:
     """Return the edition, and the standings in one list, or None where they are known already."""
     edition, *parts = pieces
     return edition, list(chain.from_iterable(parts)) if parts else None
-
-
-def review_of(desk: Desk) -> Review:
-    """Return the desk's one review, made when it is first asked for."""
-    if not hasattr(desk, "review"):
-        desk.review = Review(desk)
-    return desk.review

@@ -7,7 +7,8 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.rink.player import Position
-from evaltrack.touch.review.review import review_of
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
 from evaltrack.touch.widgets.screen import AppScreen
@@ -39,9 +40,9 @@ class TeamScreen(AppScreen):
     empty = StringProperty("")
     legend = StringProperty(LEGEND)
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, review: Review, **kwargs):
         super().__init__(desk=desk, **kwargs)
-        self.review = review_of(desk)
+        self.review = review
         self._later = Clock.create_trigger(self._fill, -1)
         self.bind(page=self._later, by_name=self._later, size=self._later)
         self.bind(group=self._choose_anew, only_calls=self._choose_anew)

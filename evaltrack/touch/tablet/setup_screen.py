@@ -8,8 +8,7 @@ from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from evaltrack.device.tablet import keep_tablet
-from evaltrack.touch.tablet.feedback import feedback_of
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.measure_screen import board_size
 from evaltrack.touch.tablet.real_size import halves, nominal
 from evaltrack.touch.tablet.vibration import vibrator
@@ -34,10 +33,11 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class SetupScreen(AppScreen):
-    """Shows the tablet's settings and keeps each change at once."""
+    """Shows the tablet's settings and keeps each change at once; ``feedback`` follows it."""
 
     __events__ = ("on_back", "on_measure", "on_code")
     latch = ObjectProperty(None)
+    feedback = ObjectProperty(None)
     dark = BooleanProperty(False)
     hand = StringProperty("right")
     sound = BooleanProperty(False)
@@ -57,14 +57,14 @@ class SetupScreen(AppScreen):
 
     def choose(self, **settings) -> None:
         """Keep a setting and put it in force."""
-        if settings.get("sound") and not feedback_of(self.desk).can_click:
+        if settings.get("sound") and not self.feedback.can_click:
             self.words = _NO_SOUND
             return
-        self.desk.tablet = keep_tablet(self.desk.tablet, **settings)
+        self.desk.keep(**settings)
         theme.use(self.desk.tablet.dark)
-        feedback_of(self.desk).follow()
+        self.feedback.follow()
         if settings.get("sound") or settings.get("vibration"):
-            feedback_of(self.desk).give()
+            self.feedback.give()
         self._show()
 
     def take_off(self) -> None:
@@ -81,7 +81,7 @@ class SetupScreen(AppScreen):
         self.latched, self.latch_words = bool(tablet.latch), shut if tablet.latch else _OPEN
 
 
-def _size_in_words(desk) -> str:
+def _size_in_words(desk: Desk) -> str:
     mm = desk.tablet.px_per_mm
     if not mm:
         claim = nominal(Metrics.dpi)

@@ -37,6 +37,20 @@ class TabletWays:
         latch.bind(shut=self._follow_latch)
         return latch
 
+    @cached_property
+    def scale(self):
+        """Return what gives a dp its real size, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.scale import Scale
+
+        return Scale(self.desk)
+
+    @cached_property
+    def feedback(self):
+        """Return what answers tallies, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.feedback import Feedback
+
+        return Feedback(self.desk)
+
     def close_latch(self, *_) -> None:
         """Ask for the code from now on, if one is set, here or in another window of the tablet."""
         self._follow_other_windows()
@@ -52,9 +66,7 @@ class TabletWays:
     def give_real_size(self) -> None:
         """Give a dp its real size on a measured screen; before the first widget is made."""
         if self.desk.tablet.px_per_mm:
-            from evaltrack.touch.tablet.scale import scale_of
-
-            scale_of(self.desk).follow()
+            self.scale.follow()
 
     def follow_settings_soon(self) -> None:
         """Take up the other settings after the first frame."""
@@ -64,15 +76,13 @@ class TabletWays:
         """Give back what belongs to the window and not to this app."""
         if "latch" in vars(self):
             self.latch.close()
-        if hasattr(self.desk, "scale"):
-            self.desk.scale.leave()
+        if "scale" in vars(self):
+            self.scale.leave()
 
     def _follow_settings(self, *_) -> None:
         tablet = self.desk.tablet
         if tablet.sound or tablet.vibration:
-            from evaltrack.touch.tablet.feedback import feedback_of
-
-            feedback_of(self.desk).follow()
+            self.feedback.follow()
         if tablet.latch:
             self.latch  # noqa: B018  the wait after wrong codes counts from here
 
@@ -80,7 +90,8 @@ class TabletWays:
         if "latch" in vars(self):
             self.latch.follow()
             return
-        before, self.desk.tablet = self.desk.tablet.latch, look_again(self.desk.tablet)
+        before = self.desk.tablet.latch
+        self.desk.update_tablet(look_again)
         if self.desk.tablet.latch != before:
             self._follow_latch()
 
@@ -98,7 +109,7 @@ class TabletWays:
     def _make_setup(self):
         from evaltrack.touch.tablet.setup_screen import SetupScreen
 
-        screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch)
+        screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch, feedback=self.feedback)
         screen.bind(
             on_back=self._from_setup,
             on_measure=partial(self.go, "measure"),
@@ -109,7 +120,7 @@ class TabletWays:
     def _make_measure(self):
         from evaltrack.touch.tablet.measure_screen import MeasureScreen
 
-        screen = MeasureScreen(name="measure", desk=self.desk)
+        screen = MeasureScreen(name="measure", desk=self.desk, scale=self.scale)
         screen.bind(on_back=partial(self.go, "setup"))
         return screen
 

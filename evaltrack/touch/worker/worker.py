@@ -30,7 +30,7 @@ _TRIES = 2
 
 
 class Worker:
-    """Does one piece of work after the other, in the order in which it is asked."""
+    """Does one piece of work after the other, in the order in which it is asked, until it is closed."""
 
     def __init__(self):
         self._errands: SimpleQueue = SimpleQueue()
@@ -56,10 +56,16 @@ class Worker:
                 self._thread.start()
         self._errands.put((work, done, failed))
 
+    def close(self) -> None:
+        """Let the process end once what was asked is done; nothing is asked after that."""
+        self._errands.put(None)
+
     def _serve(self) -> None:
-        while True:
-            work, done, failed = self._errands.get()
+        while errand := self._errands.get():
+            work, done, failed = errand
             run_and_hand_back(partial(self._do, work), done, failed)
+        if self._process:
+            self._drop()
 
     def _do(self, work: beside.Work) -> object:
         errand = beside.message(work)
@@ -152,11 +158,3 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
 
 def _in_one(result: object) -> object:
     return list(result) if isinstance(result, Iterator) else result
-
-
-_worker = Worker()
-
-
-def beside_the_app(work: beside.Work, done: Callable[[object], None], failed: Callable[[str], None]) -> None:
-    """Have the app's one worker do this; see ``Worker.ask``."""
-    _worker.ask(work, done, failed)

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from made_standings import standings_for
+from made_standings import AnsweringThread, standings_for
 
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
@@ -21,9 +21,11 @@ def page(drive, season_path):
         driver = drive(app=app)
         desk = app.desk
         if make:
-            desk.review = Review(desk, lambda _: make(desk.players, list(desk.skills.values())))
+            app.review = Review(
+                desk, AnsweringThread(lambda _: make(desk.players, list(desk.skills.values())))
+            )
         app.go("team")
-        driver.wait(lambda: desk.review.state == "ready", timeout=60)
+        driver.wait(lambda: app.review.state == "ready", timeout=60)
         app._to_player(None, number)
         driver.frames(3)
         return driver, app.screens.get_screen("player")

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from kivy.graphics import Canvas, Color, InstructionGroup
 from kivy.properties import ColorProperty
-from made_standings import standings_for
+from made_standings import AnsweringThread, standings_for
 
 from evaltrack.device.passcode import seal
 from evaltrack.device.tablet import keep_tablet, load_tablet
@@ -31,7 +31,9 @@ def made_in(drive, season_path):
         if not desk.practice:
             assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
             assert desk.tally(desk.players[0].id, Outcome.DONE)
-        desk.review = Review(desk, lambda _: standings_for(desk.players, list(desk.skills.values())))
+        app.review = Review(
+            desk, AnsweringThread(lambda _: standings_for(desk.players, list(desk.skills.values())))
+        )
         desk.now = lambda: desk.last(1)[0].at  # the board tells how long ago the last tally was
         return driver
 
@@ -61,7 +63,7 @@ def _shown(driver, name, then=lambda _: None):
     assert screen.name == name
     then(screen)
     if name in ("team", "player"):
-        driver.wait(lambda: app.desk.review.state == "ready")
+        driver.wait(lambda: app.review.state == "ready")
     driver.settle()
     return tints(screen)
 
