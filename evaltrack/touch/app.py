@@ -18,7 +18,7 @@ from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.input.keyboard_focus import KeyWalk
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
-from evaltrack.touch.tablet.tablet_screens import TabletWays
+from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletWays
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
 
@@ -58,7 +58,7 @@ class EvaltrackApp(TabletWays, App):
         self._reports.listen()
         self._walk = KeyWalk(self.screens)
         self._walk.listen()
-        self.go("board" if self.desk.practice else "home")
+        self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
         self.desk.bind(left_open=self._ask_first)
         Clock.schedule_interval(self._look_for_pause, 1)
         self.follow_settings_soon()
@@ -71,7 +71,7 @@ class EvaltrackApp(TabletWays, App):
         name = self.allowed(name)
         self.screen(name)
         self.screens.current = name
-        if name == "home":
+        if name == ScreenName.HOME:
             self.desk.rest()
 
     def screen(self, name: str):
@@ -89,7 +89,7 @@ class EvaltrackApp(TabletWays, App):
         """Keep the season file whole in itself while no taps come, for whoever copies it."""
         if self.desk.changed != self._seen[0]:
             self._seen = self.desk.changed, monotonic()
-        if self.screens.current != "board" or monotonic() - self._seen[1] >= _QUIET:
+        if self.screens.current != ScreenName.BOARD or monotonic() - self._seen[1] >= _QUIET:
             self.desk.rest(patient=False)
 
     def on_pause(self) -> bool:
@@ -133,12 +133,12 @@ class EvaltrackApp(TabletWays, App):
     def _make_home(self):
         from evaltrack.touch.practice.home_screen import HomeScreen
 
-        screen = HomeScreen(name="home", desk=self.desk)
+        screen = HomeScreen(name=ScreenName.HOME, desk=self.desk)
         screen.bind(
             on_practice=self._to_practice,
-            on_team=partial(self.go, "team"),
+            on_team=partial(self.go, ScreenName.TEAM),
             on_look=self._change_look,
-            on_setup=partial(self.go, "setup"),
+            on_setup=partial(self.go, ScreenName.SETUP),
             on_lock=self.close_latch,
             on_pre_enter=self.show_latch,
         )
@@ -147,37 +147,38 @@ class EvaltrackApp(TabletWays, App):
     def _make_start(self):
         from evaltrack.touch.practice.start_screen import StartScreen
 
-        screen = StartScreen(name="start", desk=self.desk)
+        screen = StartScreen(name=ScreenName.START, desk=self.desk)
         screen.bind(
-            on_back=partial(self.go, "home"),
-            on_board=partial(self.go, "board"),
-            on_end=partial(self.go, "home"),
+            on_back=partial(self.go, ScreenName.HOME),
+            on_board=partial(self.go, ScreenName.BOARD),
+            on_end=partial(self.go, ScreenName.HOME),
         )
         return screen
 
     def _make_board(self):
         from evaltrack.touch.board.board_screen import BoardScreen
 
-        screen = BoardScreen(name="board", desk=self.desk)
-        screen.bind(on_practice=partial(self.go, "start"))
+        screen = BoardScreen(name=ScreenName.BOARD, desk=self.desk)
+        screen.bind(on_practice=partial(self.go, ScreenName.START))
         return screen
 
     def _make_team(self):
         from evaltrack.touch.review.team_screen import TeamScreen
 
-        screen = TeamScreen(name="team", desk=self.desk, review=self.review)
-        screen.bind(on_back=partial(self.go, "home"), on_player=self._to_player)
+        screen = TeamScreen(name=ScreenName.TEAM, desk=self.desk, review=self.review)
+        screen.bind(on_back=partial(self.go, ScreenName.HOME), on_player=self._to_player)
         return screen
 
     def _make_player(self):
         from evaltrack.touch.review.player_screen import PlayerScreen
 
-        screen = PlayerScreen(name="player", desk=self.desk, review=self.review, worker=self.worker)
-        screen.bind(on_back=partial(self.go, "team"))
+        screen = PlayerScreen(name=ScreenName.PLAYER, desk=self.desk, review=self.review, worker=self.worker)
+        screen.bind(on_back=partial(self.go, ScreenName.TEAM))
         return screen
 
     def _to_practice(self, *_) -> None:
-        self.go("board" if self.desk.practice else "home" if self.desk.left_open else "start")
+        otherwise = ScreenName.HOME if self.desk.left_open else ScreenName.START
+        self.go(ScreenName.BOARD if self.desk.practice else otherwise)
 
     def _look_for_pause(self, *_) -> None:
         if self._pause.has_passed():
@@ -185,14 +186,14 @@ class EvaltrackApp(TabletWays, App):
 
     def _ask_first(self, _, left_open) -> None:
         """Ask about a practice that was left open before anybody tallies on."""
-        if left_open and self.screens.current in ("board", "start"):
-            self.go("home")
-        elif self.screens.current == "home":
+        if left_open and self.screens.current in (ScreenName.BOARD, ScreenName.START):
+            self.go(ScreenName.HOME)
+        elif self.screens.current == ScreenName.HOME:
             self.screens.current_screen.on_pre_enter()
 
     def _to_player(self, _, number: str) -> None:
-        self.go("player")
-        self.screens.get_screen("player").number = number
+        self.go(ScreenName.PLAYER)
+        self.screens.get_screen(ScreenName.PLAYER).number = number
 
     def _change_look(self, screen) -> None:
         self.desk.keep(dark=not self.desk.tablet.dark)

@@ -3,11 +3,12 @@
 from kivy.core.window import Window
 
 from evaltrack.rink.tally import Outcome
+from evaltrack.touch.board.boards import BoardKind
 from evaltrack.touch.widgets.button import Press
 
 _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
 _OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
-_BOARDS = {"1": "group", "2": "rep", "3": "player"}
+_BOARDS = {"1": BoardKind.GROUP, "2": BoardKind.REP, "3": BoardKind.PLAYER}
 _ENTER = (13, 271, 32)
 _BACKSPACE, _TAB = 8, 9
 _OTHERS = {"ctrl", "alt", "meta"}

@@ -11,11 +11,7 @@ from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
 
 
 class GroupBoard:
-    """What stands on the tiles and where, and what a tap on one of them means.
-
-    Every board has these methods. ``tally`` and ``press`` return what changed: a tally, and whether the board
-    is to be shown anew.
-    """
+    """The players who are here, all in the skill that is watched."""
 
     def __init__(self, desk: Desk):
         self._desk = desk

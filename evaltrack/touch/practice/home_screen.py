@@ -33,8 +33,8 @@ _LAST = 5  # practices in the list
 class HomeScreen(AppScreen):
     """What there is to do with the season in hand.
 
-    ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
-    empty when none is set. ``question`` is about a practice that nobody has ended; until it is answered no
+    ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
+    asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
     other one starts.
     """
 
@@ -50,7 +50,8 @@ class HomeScreen(AppScreen):
     refused = BooleanProperty(False)
     has_practices = BooleanProperty(False)
     dark = BooleanProperty(False)
-    latch = StringProperty("")
+    needs_code = BooleanProperty(False)
+    can_lock = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)

@@ -8,6 +8,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.widgets.screen import AppScreen
@@ -184,7 +185,7 @@ class StartScreen(AppScreen):
 
     def _show_presence(self, switch) -> None:
         switch.active = switch.player.id in self._here
-        status = "" if switch.player.status == "full" else f", {switch.player.status}"
+        status = "" if switch.player.status is Status.FULL else f", {switch.player.status}"
         switch.small = ("here" if switch.active else "not here") + status
 
     def _count(self) -> None:

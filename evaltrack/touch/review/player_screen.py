@@ -11,7 +11,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.rink.player import Player, Position
+from evaltrack.rink.player import Player, Position, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
@@ -185,6 +185,6 @@ def _summary(player: Player, standings: Sequence[Standing]) -> str:
     days = {seen.on for one in standings for seen in one.seen}
     seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
     words = [_GROUPS[player.position], seen]
-    if player.status != "full":
+    if player.status is not Status.FULL:
         words.insert(1, str(player.status))
     return ", ".join(words)

@@ -1,6 +1,7 @@
 """The standings for the screens after the bench, kept up to date beside the app and shared by the screens."""
 
 from collections.abc import Callable, Sequence
+from enum import StrEnum
 from functools import partial
 from importlib.util import find_spec
 from itertools import chain
@@ -25,6 +26,15 @@ _PATIENCE = 1.0  # seconds, after which a screen says that newer standings are o
 _POLL = 1.0  # seconds between two looks at the file while a screen shows its standings
 
 
+class State(StrEnum):
+    """What is known of the standings."""
+
+    NOTHING = "nothing"
+    WORKING = "working"
+    READY = "ready"
+    FAILED = "failed"
+
+
 class Review(EventDispatcher):
     """``standings`` as they were last worked out, and ``state``: what is known of them.
 
@@ -38,7 +48,7 @@ class Review(EventDispatcher):
     worker : works the standings out.
     """
 
-    state = OptionProperty("nothing", options=("nothing", "working", "ready", "failed"))
+    state = OptionProperty(State.NOTHING, options=list(State))
     standings = ObjectProperty(())
     words = StringProperty(NO_SEASON)
 
@@ -117,9 +127,9 @@ class Review(EventDispatcher):
         taken, failed = partial(self._take, version), partial(self._take_failure, version)
         work = partial(live_standings, path, self._edition)
         self._worker.ask(work, lambda pieces: taken(*_joined(pieces)), failed)
-        if not self.standings and self.state != "failed":
+        if not self.standings and self.state != State.FAILED:
             self.words = WORKING
-        self.state = "working"
+        self.state = State.WORKING
         self._late()
 
     def _tell_that_it_takes_long(self, *_) -> None:
@@ -129,13 +139,13 @@ class Review(EventDispatcher):
         if self._has_ended(version):
             if standings is not None:
                 self._edition, self.standings = edition, tuple(standings)
-            self.words, self.state = "", "ready"
+            self.words, self.state = "", State.READY
             self._go_on(version)
 
     def _take_failure(self, version: tuple, sentence: str) -> None:
         if self._has_ended(version):
             self.words = f"The standings could not be worked out: {sentence}."
-            self.state = "failed"
+            self.state = State.FAILED
             if version == self._asked:
                 self._asked = None  # so that the next look tries again
             self._go_on(version)
@@ -160,7 +170,7 @@ class Review(EventDispatcher):
         self._asked = self._edition = None
         self._late.cancel()
         self.standings = ()
-        self.words, self.state = NO_SEASON, "nothing"
+        self.words, self.state = NO_SEASON, State.NOTHING
         if self._following or self._updates:
             self._soon()
 

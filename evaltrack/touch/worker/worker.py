@@ -111,7 +111,7 @@ def _started():
         _log.warning("no process beside the app: %s", error)
         return None
     with suppress(EOFError, OSError):
-        if pickle.loads(beside.receive(process.stdout))[0] == beside.READY:
+        if pickle.loads(beside.receive(process.stdout))[0] == beside.Kind.READY:
             return process
     process.kill()
     process.communicate()
@@ -141,15 +141,15 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
     pieces = []
     for kind, content in answers:
         match kind:
-            case beside.PIECE:
+            case beside.Kind.PIECE:
                 pieces.append(content)
-            case beside.END:
+            case beside.Kind.END:
                 return pieces
-            case beside.WHOLE:
+            case beside.Kind.WHOLE:
                 return content
-            case beside.REFUSED:
+            case beside.Kind.REFUSED:
                 raise EvaltrackError(content)
-            case beside.FAULT:
+            case beside.Kind.FAULT:
                 sentence, trace = content
                 _log.error("work beside the app failed\n%s", trace)
                 raise EvaltrackError(sentence)

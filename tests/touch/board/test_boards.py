@@ -100,7 +100,7 @@ def test_keys_and_controls_are_large_enough_for_a_finger(bench):
         keys = keys_of(bench)
         assert min(min(key.size) for key in keys) * mm >= 9
         undo = screen_of(bench).ids.foot.children[0]
-        skills = list(screen_of(bench).chips._chips.values())
+        skills = list(screen_of(bench)._controls.chips._chips.values())
         assert min(key.height for key in [undo, *(skills if title == "Group" else [])]) * mm >= 11
 
 

@@ -23,7 +23,7 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     press(bench, "2 against 1")
     looked_at, words = in_slots(bench), screen_of(bench).words
     assert looked_at != before
-    assert not screen_of(bench)._controls["rep"].can_go_back
+    assert not screen_of(bench)._controls._made["rep"].can_go_back
     bench.close()
     again = drive(season_path)
     again.settle()
@@ -32,7 +32,7 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     press(again, "Two regroups")
     assert (in_slots(again), screen_of(again).words[0]) == (before, "Rep 2")
     assert kept_facts(again) == facts
-    assert screen_of(again)._controls["rep"].can_go_back
+    assert screen_of(again)._controls._made["rep"].can_go_back
 
 
 def test_the_first_tally_of_a_step_keeps_it_and_its_undo_does_not(bench):
