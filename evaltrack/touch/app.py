@@ -1,4 +1,4 @@
-"""The app: the desk, the screens, and the ways between them."""
+"""The app: the desk, the screens, and how one leads to another."""
 
 import gc
 import logging
@@ -15,21 +15,21 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.input.keyboard_focus import KeyWalk
+from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
-from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletWays
+from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
 
 _log = logging.getLogger("evaltrack")
 
-_REST = 2.0  # seconds between two looks at what waits in the journal
+_REST = 2.0  # seconds between two checks of what waits in the journal
 _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody waits for the disk
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(TabletWays, App):
+class EvaltrackApp(TabletScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -56,11 +56,11 @@ class EvaltrackApp(TabletWays, App):
         self.screens = ScreenManager(transition=NoTransition())
         ExceptionManager.add_handler(self._survive)
         self._reports.listen()
-        self._walk = KeyWalk(self.screens)
-        self._walk.listen()
+        self._focus = KeyboardFocus(self.screens)
+        self._focus.listen()
         self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
         self.desk.bind(left_open=self._ask_first)
-        Clock.schedule_interval(self._look_for_pause, 1)
+        Clock.schedule_interval(self._check_pause, 1)
         self.follow_settings_soon()
         Clock.schedule_once(self._settle, _SETTLED)
         self._resting = Clock.schedule_interval(self._rest, _REST)
@@ -83,10 +83,10 @@ class EvaltrackApp(TabletWays, App):
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
         self.review.follow()
-        gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
+        gc.freeze()  # searching all that stays would stop the screen for longer than a frame
 
     def _rest(self, *_) -> None:
-        """Keep the season file whole in itself while no taps come, for whoever copies it."""
+        """Keep the season file whole in itself while no taps come, for anybody who copies it."""
         if self.desk.changed != self._seen[0]:
             self._seen = self.desk.changed, monotonic()
         if self.screens.current != ScreenName.BOARD or monotonic() - self._seen[1] >= _QUIET:
@@ -99,18 +99,18 @@ class EvaltrackApp(TabletWays, App):
         return True
 
     def on_resume(self) -> None:
-        """Draw everything anew: a tablet may have taken the textures away while the app was paused."""
+        """Draw everything again: a tablet may have taken the textures away while the app was paused."""
         get_context().reload()
         glyphs.forget()
         theme.property("palette").dispatch(theme)
-        self._look_for_pause()
+        self._check_pause()
 
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
         ExceptionManager.remove_handler(self._survive)
         self._resting.cancel()
         self._reports.leave()
-        self._walk.leave()
+        self._focus.leave()
         self.leave_settings()
         self.desk.close()
         if "worker" in vars(self):
@@ -137,7 +137,7 @@ class EvaltrackApp(TabletWays, App):
         screen.bind(
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
-            on_look=self._change_look,
+            on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_lock=self.close_latch,
             on_pre_enter=self.show_latch,
@@ -180,7 +180,7 @@ class EvaltrackApp(TabletWays, App):
         otherwise = ScreenName.HOME if self.desk.left_open else ScreenName.START
         self.go(ScreenName.BOARD if self.desk.practice else otherwise)
 
-    def _look_for_pause(self, *_) -> None:
+    def _check_pause(self, *_) -> None:
         if self._pause.has_passed():
             self.desk.leave_open()
 
@@ -195,7 +195,7 @@ class EvaltrackApp(TabletWays, App):
         self.go(ScreenName.PLAYER)
         self.screens.get_screen(ScreenName.PLAYER).number = number
 
-    def _change_look(self, screen) -> None:
+    def _change_palette(self, screen) -> None:
         self.desk.keep(dark=not self.desk.tablet.dark)
         theme.use(self.desk.tablet.dark)
         screen.dark = self.desk.tablet.dark

@@ -96,7 +96,7 @@ class BoardScreen(AppScreen):
             self._show_last()
 
     def press(self, index: int) -> None:
-        """Take a key of the board."""
+        """Take a button of the board."""
         if not self._means_the_same(index):
             return
         self.board.press(index)
@@ -129,18 +129,18 @@ class BoardScreen(AppScreen):
             self._show()
             self._show_last()
 
-    def _means_the_same(self, key: int = -1) -> bool:
+    def _means_the_same(self, button: int = -1) -> bool:
         """Make sure that the file is in place, and say whether a finger still means what it came down on.
 
         A file that had to be opened again has a board of its own, which may show another rep, and no choice.
         """
         board, before = self.board, self._shown()
         self.desk.in_place()
-        return self.board is board or before.means(self._shown(), key)
+        return self.board is board or before.means(self._shown(), button)
 
     def _shown(self) -> ShownBoard:
         board = self.ids.board
-        return ShownBoard(tuple(self.words), self.undoes, board.faces, board.keys)
+        return ShownBoard(tuple(self.words), self.undoes, board.faces, board.buttons)
 
     def next_skill(self) -> None:
         """Watch the next skill of the row."""
@@ -179,7 +179,7 @@ class BoardScreen(AppScreen):
         self.ids.last.hint = HINTS[self.kind]
         if rotating := self._rotating:
             self._controls.follow(rotating)
-        self.ids.board.show(board.faces(), board.keys(), board.lay_out)
+        self.ids.board.show(board.faces(), board.buttons(), board.lay_out)
         self._ring_last()
 
     def _show_counts(self, tally: Tally) -> None:
@@ -203,7 +203,7 @@ class BoardScreen(AppScreen):
     def _show_day(self) -> None:
         practice, today = self.desk.practice, local_day(self.desk.now())
         short = in_short(practice.held_on, today or practice.held_on) if practice else ""
-        self.day = short.replace(", ", "\n")  # two lines of a narrow key
+        self.day = short.replace(", ", "\n")  # two lines of a narrow button
 
     def _tick(self, *_) -> None:
         self._show_day()

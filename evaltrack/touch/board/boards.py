@@ -6,7 +6,7 @@ from typing import Protocol
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement
 
 
@@ -19,7 +19,7 @@ class BoardKind(StrEnum):
 
 
 class Board(Protocol):
-    """What stands on the tiles and keys of a board and where, and what a tap on one of them means."""
+    """What stands on the tiles and buttons of a board and where, and what a tap on one of them means."""
 
     def take_up(self) -> bool:
         """Read again who is here and what is watched; False when that cannot be read."""
@@ -29,7 +29,7 @@ class Board(Protocol):
         """Return what is watched, and more about it in a few words."""
 
     def lay_out(self, area: Rect) -> Placement:
-        """Place the tiles and the keys."""
+        """Place the tiles and the buttons."""
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
@@ -37,8 +37,8 @@ class Board(Protocol):
     def face(self, place: int) -> Face:
         """Return what one tile shows."""
 
-    def keys(self) -> list[KeyFace]:
-        """Return what each key shows."""
+    def buttons(self) -> list[ButtonFace]:
+        """Return what each button shows."""
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile on which a tally counts, or None when it is on none."""
@@ -50,7 +50,7 @@ class Board(Protocol):
         """Follow a tally that was taken back; say whether more than its tile is to be shown again."""
 
     def press(self, index: int) -> None:
-        """Take a key."""
+        """Take a button."""
 
 
 class RotatingBoard(Board, Protocol):

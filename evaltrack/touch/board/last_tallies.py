@@ -30,11 +30,11 @@ class LastTallies(Drawn):
             drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
             y = self.center_y - drawn.height / 2
             add_texture(group, drawn, self.center_x - drawn.width / 2, y, theme.palette.bar_soft)
-        look = theme.palette
+        palette = theme.palette
         for index, (number, outcome, pressure) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
             x, y = self.x + dp(_STEP) * (index + 0.5), self.center_y
-            draw(group, number, x, y + dp(13), dp(22), look.on_bar, fonts.SEMIBOLD, "center")
-            group.add(Color(*look.bar_soft))
+            draw(group, number, x, y + dp(13), dp(22), palette.on_bar, fonts.SEMIBOLD, "center")
+            group.add(Color(*palette.bar_soft))
             MARKS[outcome](group, x, y - dp(16), dp(8))
             if pressure:
                 add_pressure(group, x, y - dp(16), dp(8))

@@ -7,7 +7,7 @@ from evaltrack.touch.widgets.events import EventSource
 
 
 class RepControls(EventSource, BoxLayout):
-    """The keys for the next rep, with the numbers of who comes in, and for taking a change back."""
+    """The buttons for the next rep, with the numbers of who comes in, and for taking a change back."""
 
     __events__ = ("on_next", "on_back")
     following = StringProperty("")

@@ -52,14 +52,14 @@ class SinceLast(Drawn):
         return "by this tablet" if self.shared else "tally" if self.total == 1 else "tallies"
 
     def _follow(self, *_) -> None:
-        # nothing is drawn anew while it would look the same
+        # nothing is drawn again while it would look the same
         if (self.total, self.words) != self._shown:
             self.redraw()
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the total, what it counts, and how long ago the last tally was."""
         self._shown = (self.total, self.words)
-        look, middle = theme.palette, self.center_x
+        palette, middle = theme.palette, self.center_x
         if self.width < dp(30):
             return
         draw(
@@ -68,14 +68,14 @@ class SinceLast(Drawn):
             middle,
             self.y + self.height * 0.74,
             dp(27),
-            look.on_bar,
+            palette.on_bar,
             fonts.BOLD,
             "center",
         )
-        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), look.bar_soft, anchor="center")
+        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), palette.bar_soft, anchor="center")
         low = self.y + self.height * 0.17
-        wide = draw(group, self.words, middle, low, dp(14), look.bar_soft, anchor="center")
+        wide = draw(group, self.words, middle, low, dp(14), palette.bar_soft, anchor="center")
         if self.seconds >= QUIET:
             box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
-            group.add(Color(*look.bar_soft))
+            group.add(Color(*palette.bar_soft))
             group.add(Line(rounded_rectangle=box, width=dp(1)))

@@ -1,4 +1,4 @@
-"""The board: one widget that draws every tile and key on one canvas and finds the one under a finger."""
+"""The board: one widget that draws every tile and button on one canvas and finds the one under a finger."""
 
 from collections.abc import Callable, Sequence
 
@@ -6,28 +6,28 @@ from kivy.graphics import InstructionGroup
 
 from evaltrack.rink.board_grid import Rect, outcome_at
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Cell, Placement
-from evaltrack.touch.tiles.tile_drawing import draw_focus, draw_key, draw_tile
+from evaltrack.touch.tiles.tile_drawing import draw_button, draw_focus, draw_tile
+from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
-from evaltrack.touch.widgets.theme import is_finger
 
 
 class TallyBoard(EventSource, Drawn):
-    """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and keys.
+    """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and buttons.
 
     ``focus`` is the cell that the keyboard acts on, None while there is none.
-    ``on_tally(place, outcome)`` and ``on_key(index)`` come on touch down. An empty place and a tile that is
-    not here give none.
+    ``on_tally(place, outcome)`` and ``on_button(index)`` come on touch down. An empty place and a tile that
+    is not here give none.
     """
 
-    __events__ = ("on_key", "on_tally")
+    __events__ = ("on_button", "on_tally")
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
         self.faces: list[Face | None] = []
-        self.keys: list[KeyFace] = []
+        self.buttons: list[ButtonFace] = []
         self.layout = Placement(Rect(0, 0, 1, 1), ())
         self._lay_out: Callable[[Rect], Placement] = lambda area: Placement(area, ())
         self._groups: dict[tuple[str, int], InstructionGroup] = {}
@@ -39,15 +39,15 @@ class TallyBoard(EventSource, Drawn):
     def show(
         self,
         faces: Sequence[Face | None],
-        keys: Sequence[KeyFace],
+        buttons: Sequence[ButtonFace],
         lay_out: Callable[[Rect], Placement],
     ) -> None:
-        """Show tiles and keys where ``lay_out`` places them; a face that is None leaves its place empty."""
-        self.faces, self.keys, self._lay_out = list(faces), list(keys), lay_out
+        """Show tiles and buttons where ``lay_out`` places them; a place without a face stays empty."""
+        self.faces, self.buttons, self._lay_out = list(faces), list(buttons), lay_out
         self._arrange()
 
     def update(self, place: int, face: Face | None) -> None:
-        """Show a new face at one place, and nothing else anew."""
+        """Show a new face at one place, and nothing else again."""
         self.faces[place] = face
         self._draw_tile(place)
 
@@ -63,37 +63,37 @@ class TallyBoard(EventSource, Drawn):
             return super().on_touch_down(touch)
         self._hide_focus()
         cell = self.layout.at(*touch.pos)
-        if cell and cell.key is not None:
-            self._say_key(cell.key)
+        if cell and cell.button is not None:
+            self._press(cell.button)
         elif cell and cell.tile is not None:
-            self._say_outcome(cell.tile, outcome_at(cell.rect, *touch.pos))
+            self._tally(cell.tile, outcome_at(cell.rect, *touch.pos))
         return True
 
-    def say_outcome(self, outcome: Outcome) -> None:
+    def tally_in_focus(self, outcome: Outcome) -> None:
         """Take the tile in focus as touched in the part for an outcome; without one only show a focus.
 
-        Nobody means a tile that he has not seen in focus. From a key it goes to the tile that follows.
+        Nobody means a tile that they have not seen in focus. From a button it goes to the tile that follows.
         """
         if self.focus and self.focus.tile is not None:
-            self._say_outcome(self.focus.tile, outcome)
+            self._tally(self.focus.tile, outcome)
         else:
             self._focus_on(self._next_tile())
 
-    def say_key(self) -> None:
-        """Take the key in focus as touched; without any focus only show one."""
-        if self.focus and self.focus.key is not None:
-            self._say_key(self.focus.key)
+    def press_in_focus(self) -> None:
+        """Take the button in focus as touched; without any focus only show one."""
+        if self.focus and self.focus.button is not None:
+            self._press(self.focus.button)
         elif not self.focus and self.layout.rows:
             self._focus_on(self.layout.beside(None, 0, 0))
 
-    def _say_outcome(self, place: int, outcome: Outcome) -> None:
+    def _tally(self, place: int, outcome: Outcome) -> None:
         face = self._face(place)
         if face and face.here:
             self.dispatch("on_tally", place, outcome)
 
-    def _say_key(self, index: int) -> None:
-        if index < len(self.keys):
-            self.dispatch("on_key", index)
+    def _press(self, index: int) -> None:
+        if index < len(self.buttons):
+            self.dispatch("on_button", index)
 
     def move_focus(self, right: int, down: int) -> None:
         """Move the focus of the keyboard by one cell, and show it."""
@@ -102,14 +102,16 @@ class TallyBoard(EventSource, Drawn):
             self._focus_on(self.focus if self._is_blank(cell) else cell)
 
     def _is_blank(self, cell: Cell) -> bool:
-        return not (self._face(cell.tile) if cell.tile is not None else cell.key in range(len(self.keys)))
+        if cell.tile is not None:
+            return not self._face(cell.tile)
+        return cell.button not in range(len(self.buttons))
 
     def _focus_on(self, cell: Cell | None) -> None:
         self.focus = cell
         self._draw_focus()
 
     def _next_tile(self) -> Cell | None:
-        """Return the first tile behind the key in focus, or of the board; None where there is none."""
+        """Return the first tile behind the button in focus, or of the board; None where there is none."""
         cells = [cell for row in self.layout.rows for cell in row]
         start = cells.index(self.focus) if self.focus in cells else 0
         return next(
@@ -132,7 +134,7 @@ class TallyBoard(EventSource, Drawn):
         """Lay the cells out at once, so that a finger finds them; draw them once before the next frame."""
         # a widget has no height at all before it is laid out
         self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
-        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn anew
+        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn again
         if self.focus:
             x, y = (
                 self.focus.rect.x + self.focus.rect.width / 2,
@@ -142,17 +144,17 @@ class TallyBoard(EventSource, Drawn):
         self.redraw()
 
     def draw(self, group: InstructionGroup) -> None:
-        """Draw every tile and key in a group of its own, which is drawn again by itself."""
+        """Draw every tile and button in a group of its own, which is drawn again by itself."""
         self._groups = {}
         if min(self.size) <= 100:  # the size of a widget that is not laid out yet
             return
         for place in self.layout.tiles:
             self._groups["tile", place] = InstructionGroup()
             self._draw_tile(place)
-        for index, key in self.layout.keys.items():
-            own = self._groups["key", index] = InstructionGroup()
-            if index < len(self.keys):
-                draw_key(own, key, self.keys[index])
+        for index, rect in self.layout.buttons.items():
+            own = self._groups["button", index] = InstructionGroup()
+            if index < len(self.buttons):
+                draw_button(own, rect, self.buttons[index])
         for own in self._groups.values():
             group.add(own)
         group.add(self._focus_group)
@@ -160,7 +162,7 @@ class TallyBoard(EventSource, Drawn):
 
     def _draw_tile(self, place: int) -> None:
         group, face = self._groups.get(("tile", place)), self._face(place)
-        if group is None or place not in self.layout.tiles:  # laid out anew, and not drawn yet
+        if group is None or place not in self.layout.tiles:  # laid out again, and not drawn yet
             return
         group.clear()
         if face:

@@ -1,4 +1,4 @@
-"""The season file that the app holds: opened, written to, and taken up anew when it comes back."""
+"""The season file that the app holds: opened, written to, and taken up again when it comes back."""
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -124,7 +124,7 @@ class SeasonInHand(EventDispatcher):
         self._by_id = {player.id: player for player in self.players}
 
     def in_place(self) -> bool:
-        """Say whether the season file can be written to; one that has come back is opened anew.
+        """Say whether the season file can be written to; one that has come back is opened again.
 
         Whoever works out a write from what is shown asks before: what is shown may be another thing after it.
         """

@@ -16,7 +16,7 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class DayQuestion(EventSource, Landscape, BoxLayout):
-    """Lets one choose the day by large keys, or stay with the tablet's date. ``on_answer`` brings the day."""
+    """Offers large buttons to choose the day, or the tablet's date. ``on_answer`` brings the day."""
 
     __events__ = ("on_answer",)
     day = ObjectProperty(date.min)
@@ -25,7 +25,7 @@ class DayQuestion(EventSource, Landscape, BoxLayout):
     remark = StringProperty("")
 
     def ask(self, doubt: Doubt, today: date) -> None:
-        """Ask anew, beginning at the day that it may well be."""
+        """Ask again, beginning at the day that it may well be."""
         self.question, self.remark = doubt.question, doubt.remark
         self.today, self.day = today, doubt.likely
 

@@ -11,8 +11,8 @@ from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
+from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.theme import Press
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -52,7 +52,7 @@ class StartScreen(AppScreen):
         self.drill = self.step = ""
 
     def on_pre_enter(self, *_):
-        """Show the roster afresh."""
+        """Show the roster again."""
         desk = self.desk
         self.running = desk.practice is not None
         observer = desk.station.observer if self.running else desk.tablet.observer
@@ -171,7 +171,7 @@ class StartScreen(AppScreen):
         grid = self.ids.players
         grid.clear_widgets()
         for player in self.desk.players:
-            switch = Press(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
+            switch = TapButton(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
             switch.player = player
             switch.bind(on_press=self._toggle)
             self._show_presence(switch)
@@ -196,7 +196,7 @@ class StartScreen(AppScreen):
         row.clear_widgets()
         for drill in self.desk.drills:
             names = ", ".join(step.name for step in drill.steps)
-            chip = Press(title=drill.name, small=names, active=drill.key == self.drill)
+            chip = TapButton(title=drill.name, small=names, active=drill.key == self.drill)
             chip.bind(on_press=lambda _, key=drill.key: self._choose_drill(key))
             row.add_widget(chip)
         self._show_steps()
@@ -211,7 +211,7 @@ class StartScreen(AppScreen):
         steps = next((d.steps for d in self.desk.drills if d.key == self.drill), ())
         self.step = self.step or (steps[0].key if steps else "")
         for number, step in enumerate(steps, 1):
-            chip = Press(title=step.name, small=f"step {number}", active=step.key == self.step)
+            chip = TapButton(title=step.name, small=f"step {number}", active=step.key == self.step)
             chip.bind(on_press=lambda _, key=step.key: self._choose_step(key))
             row.add_widget(chip)
 

@@ -1,4 +1,4 @@
-"""One player: a chart for each skill in which he was seen, and the page for his family."""
+"""One player: a chart for each skill in which they were seen, and the page for their family."""
 
 from collections.abc import Sequence
 from functools import partial

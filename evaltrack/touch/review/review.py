@@ -23,7 +23,7 @@ UPDATING = "Bringing the standings up to date …"
 NO_SEASON = "There is no season file open."
 _PAUSE = 0.15  # seconds between writes that are not close together
 _PATIENCE = 1.0  # seconds, after which a screen says that newer standings are on their way
-_POLL = 1.0  # seconds between two looks at the file while a screen shows its standings
+_POLL = 1.0  # seconds between two checks of the file while a screen shows its standings
 
 
 class State(StrEnum):
@@ -61,14 +61,14 @@ class Review(EventDispatcher):
         self._running = self._following = False
         self._updates: list[Callable] = []
         self._written = -inf  # when this app last wrote
-        self._soon = Clock.create_trigger(self._look, 0)
-        self._in_a_pause = Clock.create_trigger(self._look, _PAUSE)
+        self._soon = Clock.create_trigger(self._check_file, 0)
+        self._in_a_pause = Clock.create_trigger(self._check_file, _PAUSE)
         self._late = Clock.create_trigger(self._tell_that_it_takes_long, _PATIENCE)
-        self._poll = Clock.create_trigger(self._look, _POLL, interval=True)
+        self._poll = Clock.create_trigger(self._check_file, _POLL, interval=True)
         desk.bind(season=self._forget)
 
     def refresh(self) -> None:
-        """Work the standings out anew unless those at hand, or on their way, are of the file as it is."""
+        """Work the standings out again unless those at hand, or on their way, are of the file as it is."""
         version = self._version()
         if version is None or version == self._asked:
             return
@@ -118,7 +118,7 @@ class Review(EventDispatcher):
         """Return the standings of the player with this number, skills in catalogue order."""
         return [one for one in self.standings if one.player == number]
 
-    def _look(self, *_) -> None:
+    def _check_file(self, *_) -> None:
         self.refresh()
 
     def _start(self) -> None:
@@ -147,7 +147,7 @@ class Review(EventDispatcher):
             self.words = f"The standings could not be worked out: {sentence}."
             self.state = State.FAILED
             if version == self._asked:
-                self._asked = None  # so that the next look tries again
+                self._asked = None  # so that the next check tries again
             self._go_on(version)
 
     def _has_ended(self, version: tuple) -> bool:

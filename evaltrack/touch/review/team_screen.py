@@ -45,7 +45,7 @@ class TeamScreen(AppScreen):
         self.review = review
         self._later = Clock.create_trigger(self._fill, -1)
         self.bind(page=self._later, by_name=self._later, size=self._later)
-        self.bind(group=self._choose_anew, only_calls=self._choose_anew)
+        self.bind(group=self._start_over, only_calls=self._start_over)
 
     def on_pre_enter(self, *_):
         """Show the standings at hand, and newer ones as they come."""
@@ -59,7 +59,7 @@ class TeamScreen(AppScreen):
         """Show the next page of skills, and the first one after the last."""
         self.page = (self.page + 1) % self.pages
 
-    def _choose_anew(self, *_) -> None:
+    def _start_over(self, *_) -> None:
         self.page = 0
         self._later()
 

@@ -13,10 +13,11 @@ from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.team_choice import Table
 from evaltrack.touch.review.team_names import draw_person, name_size, two_lines, wide
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.wording import count_words, is_firm
 
 LEAST_ROW, MOST_ROW = 30, 60  # dp
@@ -179,27 +180,27 @@ def count_size(text: str, font: str, room: float) -> float:
 
 
 def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill: Skill) -> None:
-    look, firm = theme.palette, is_firm(standing)
+    palette, firm = theme.palette, is_firm(standing)
     y = place.middle + place.height * 0.17
     bold = standing.call is Call.WORK_ON
     text, font = count_words(standing.done, standing.tries), fonts.BOLD if bold else fonts.PLAIN
     room = place.right - place.left - call_width(standing.call, dp(12)) - dp(5)
     size = count_size(text, font, room)
-    draw(group, text, place.left, y, size, look.ink if firm else look.soft, font)
+    draw(group, text, place.left, y, size, palette.ink if firm else palette.soft, font)
     draw_call(group, standing.call, place.right, y, dp(12))
     _draw_interval(group, place, standing, skill.target, firm)
 
 
 def _draw_interval(group, place: _Place, standing: Standing, target: float, firm: bool) -> None:
-    look, y = theme.palette, round(place.middle - place.height * 0.29)
-    group.add(Color(*look.line))
+    palette, y = theme.palette, round(place.middle - place.height * 0.29)
+    group.add(Color(*palette.line))
     group.add(Rectangle(pos=(place.left, y), size=(place.right - place.left, dp(1))))
-    _bar(group, place, y, standing.low, standing.high, look.band if firm else look.dim)
+    _bar(group, place, y, standing.low, standing.high, palette.band if firm else palette.dim)
     if firm:
-        _bar(group, place, y, standing.low50, standing.high50, look.band50)
-    group.add(Color(*(look.ink if firm else look.soft)))
+        _bar(group, place, y, standing.low50, standing.high50, palette.band50)
+    group.add(Color(*(palette.ink if firm else palette.soft)))
     group.add(Line(points=(place.x(target), y - dp(4), place.x(target), y + dp(5)), width=1))
-    group.add(Color(*(look.fill if firm else look.soft)))
+    group.add(Color(*(palette.fill if firm else palette.soft)))
     radius = dp(4 if firm else 2.5)
     group.add(
         Ellipse(pos=(place.x(standing.share) - radius, y + 0.5 - radius), size=(2 * radius, 2 * radius))

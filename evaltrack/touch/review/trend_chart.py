@@ -10,10 +10,11 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.wording import call_words, is_firm, state_words, told
 
@@ -85,16 +86,15 @@ class TrendChart(EventSource, Drawn):
         return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        look, one = theme.palette, self.standing
+        palette, one = theme.palette, self.standing
         left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
         call = _draw_call(group, one, right, top - dp(9))
         room = right - left - call - dp(8)
-        draw(group, self.skill.name, left, top - dp(9), dp(18), look.ink, fonts.SEMIBOLD, width=room)
-        tint = look.ink if is_firm(one) else look.soft
+        draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
+        tint = palette.ink if is_firm(one) else palette.soft
         draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
-        draw(
-            group, state_words(one, self.axis.last), left, top - dp(51), dp(14), look.soft, width=right - left
-        )
+        state = state_words(one, self.axis.last)
+        draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
@@ -107,16 +107,16 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
 
 
 def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
-    look, plot = theme.palette, geometry.plot
+    palette, plot = theme.palette, geometry.plot
     for share, label in RULES:
         y = round(geometry.y(share))
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
-        draw(group, label, plot.x - dp(10), y, dp(13), look.soft, anchor="right")
+        draw(group, label, plot.x - dp(10), y, dp(13), palette.soft, anchor="right")
     for name, x in geometry.months():
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
-        draw(group, name, x, plot.y - dp(14), dp(13), look.soft)
+        draw(group, name, x, plot.y - dp(14), dp(13), palette.soft)
 
 
 def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
@@ -138,12 +138,12 @@ def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float
 
 
 def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing, firm: bool) -> None:
-    look = theme.palette
+    palette = theme.palette
     for dot in geometry.dots(standing.seen):
         size = (2 * dot.radius, 2 * dot.radius)
-        group.add(Color(*look.tile))
+        group.add(Color(*palette.tile))
         group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
-        group.add(Color(*(look.ink if firm else look.soft)))
+        group.add(Color(*(palette.ink if firm else palette.soft)))
         group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
 
 

@@ -6,9 +6,10 @@ from kivy.properties import NumericProperty
 
 from evaltrack.touch.tablet.real_size import CARD_HEIGHT, CARD_WIDTH
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.theme import theme
 
 _CORNER = 3.18  # mm, the radius of a card's corners
 _GRIP = 10  # dp, the width of the edge that is drawn
@@ -48,15 +49,15 @@ class CardOutline(Drawn):
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the card, its two edges, the grip of the right one, and the words on it."""
-        look, mm = theme.palette, self.card / CARD_WIDTH
+        palette, mm = theme.palette, self.card / CARD_WIDTH
         height = round(min(CARD_HEIGHT * mm, self.height))
         low, corner = round(self.top) - height, _CORNER * mm
-        group.add(Color(*look.tile))
+        group.add(Color(*palette.tile))
         group.add(RoundedRectangle(pos=(self.x, low), size=(self.card, height), radius=[corner]))
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         outline = (self.x, low, self.card, height, corner)
         group.add(Line(rounded_rectangle=outline, width=dp(1.2)))
-        group.add(Color(*look.fill))
+        group.add(Color(*palette.fill))
         for edge in (self.x, self.x + self.card):
             group.add(Line(points=(edge, low + corner, edge, low + height - corner), width=dp(1.6)))
         self._draw_grip(group, self.x + self.card, low + height / 2, height / 3)
@@ -67,7 +68,7 @@ class CardOutline(Drawn):
         group.add(RoundedRectangle(pos=(x - wide, y - height / 2), size=(wide, height), radius=[wide / 2]))
 
     def _draw_words(self, group, y: float) -> None:
-        x, look, width = self.x + self.card / 2, theme.palette, self.card - dp(48)
-        draw(group, "the card lies here", x, y + dp(14), dp(22), look.ink, fonts.SEMIBOLD, "center", width)
+        x, palette, width = self.x + self.card / 2, theme.palette, self.card - dp(48)
+        draw(group, "the card lies here", x, y + dp(14), dp(22), palette.ink, fonts.SEMIBOLD, "center", width)
         wide = f"{CARD_WIDTH:.2f} mm wide".replace(".60", ".6")
-        draw(group, wide, x, y - dp(16), dp(17), look.soft, anchor="center", width=width)
+        draw(group, wide, x, y - dp(16), dp(17), palette.soft, anchor="center", width=width)

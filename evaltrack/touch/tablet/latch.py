@@ -63,7 +63,7 @@ class Latch(EventDispatcher):
     def follow(self) -> None:
         """Take up what another window has done: a wrong code makes this one wait too, another code shuts it.
 
-        ``shut`` is told anew when the latch is another one, so that the screens follow.
+        ``shut`` is dispatched again when the latch is another one, so that the screens follow.
         """
         self._desk.update_tablet(look_again)
         self._take_up()
@@ -84,7 +84,7 @@ class Latch(EventDispatcher):
             return False
         self._known = self._state
         self._trying, self._wanted = True, object()
-        self._look(code, self._wanted, answer)
+        self._check(code, self._wanted, answer)
         return True
 
     def set_code(self, code: str, done: Callable[[bool], None]) -> None:
@@ -140,7 +140,7 @@ class Latch(EventDispatcher):
             self.close()
         self.property("shut").dispatch(self)
 
-    def _look(self, code: str, wanted: object, answer) -> None:
+    def _check(self, code: str, wanted: object, answer) -> None:
         sealed = self._desk.tablet.latch
         if not sealed:  # another window has taken it off
             self._trying = False
@@ -158,7 +158,7 @@ class Latch(EventDispatcher):
 
         self._desk.update_tablet(lambda tablet: change_tablet(tablet, none_wrong))
         if self._desk.tablet.latch != sealed:  # another window has changed it meanwhile
-            self._look(code, wanted, answer)
+            self._check(code, wanted, answer)
             return
         self._trying, self._since, self._known = False, self._clock(), self._state
         if right:

@@ -23,7 +23,7 @@ _OPEN = "No code is set: every screen is free. A code keeps the tablet on the bo
 
 
 class Setting(BoxLayout):
-    """A setting's name and what it does; the keys to choose stand beside them."""
+    """A setting's name and what it does; the buttons to choose stand beside them."""
 
     title = StringProperty("")
     says = StringProperty("")

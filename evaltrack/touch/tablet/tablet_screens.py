@@ -1,4 +1,4 @@
-"""The app's ways to the settings of the tablet, what they put in force, and what the latch keeps."""
+"""The app's screens for the settings of the tablet, what they put in force, and what the latch keeps."""
 
 from enum import StrEnum
 from functools import cached_property, partial
@@ -26,7 +26,7 @@ _FREE = (ScreenName.HOME, ScreenName.START, ScreenName.BOARD, ScreenName.CODE)
 _SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
 
 
-class TabletWays:
+class TabletScreens:
     """A part of the app. It imports what a setting needs only where that setting is in force."""
 
     def allowed(self, name: str) -> str:
@@ -150,7 +150,7 @@ class TabletWays:
 
     def _from_setup(self, *_) -> None:
         self.go(ScreenName.HOME)
-        if self.latch.new:  # whoever has set a code wants it to be asked for, without a key of its own
+        if self.latch.new:  # whoever has set a code wants it to be asked for, without a button of its own
             self.close_latch()
 
     def _from_code(self, pad) -> None:

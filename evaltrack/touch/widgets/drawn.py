@@ -6,7 +6,7 @@ from kivy.clock import Clock
 from kivy.graphics import Canvas, InstructionGroup
 from kivy.uix.widget import Widget
 
-from evaltrack.touch.widgets.look import theme
+from evaltrack.touch.widgets.theme import theme
 
 
 class Drawn(Widget):

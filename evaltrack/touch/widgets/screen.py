@@ -3,7 +3,9 @@
 from kivy.properties import AliasProperty, ObjectProperty
 from kivy.uix.screenmanager import Screen
 
+from evaltrack.touch.widgets.button import TapButton  # noqa: F401  the screens' kv rules name it
 from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.text_label import Bar, TextLabel  # noqa: F401  and these
 
 
 class Landscape:

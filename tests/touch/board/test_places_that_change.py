@@ -12,7 +12,7 @@ from pressing import press
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.board.tally_board import TallyBoard
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Part, stacked, tile_rows
 
 
@@ -33,7 +33,7 @@ def test_every_tile_and_then_every_plate(bench):
                 assert screen.board.choosing == screen.board._slots[plate].key
                 bench.frames(1)
                 assert set(board._groups) == {("tile", n) for n in board.layout.tiles} | {
-                    ("key", n) for n in board.layout.keys
+                    ("button", n) for n in board.layout.buttons
                 }
                 screen.press(plate)
                 pairs += 1
@@ -45,7 +45,7 @@ LAYOUTS = st.tuples(st.integers(1, 20), st.integers(0, 20))
 
 
 def _row_of_keys(count):
-    return [(0.3, [Part(1, key=index) for index in range(count)])] if count else []
+    return [(0.3, [Part(1, button=index) for index in range(count)])] if count else []
 
 
 @given(
@@ -61,7 +61,7 @@ def test_any_place_may_be_told_of_between_two_layouts(layouts, touched, size):
         board._draw_again()
         board.show(
             [Face("7", "Juno")] * 20,
-            [KeyFace("Juno", "7")] * keys,
+            [ButtonFace("Juno", "7")] * keys,
             lambda area, n=tiles, k=keys: stacked(area, [*tile_rows(n, area), *_row_of_keys(k)]),
         )
         for place, outcome in touched:

@@ -241,7 +241,7 @@ def test_who_could_be_in_a_slot_starts_with_the_line(bench):
     board, desk, there = board_of(bench), bench.app.desk, in_slots(bench)["Wall F"]
     line = screen_of(bench).board._bench.rotation.queues[Position.FORWARD]
     tap_key(bench, there)
-    offered = [key.number for key in board.keys[len(screen_of(bench).board._slots) + 1 :] if key.number]
+    offered = [key.number for key in board.buttons[len(screen_of(bench).board._slots) + 1 :] if key.number]
     assert offered[: len(line)] == [desk.player(ident).number for ident in line]
     assert sorted(offered) == sorted(p.number for p in desk.here() if p.number != there)
 
@@ -266,12 +266,12 @@ def test_a_slot_can_be_left_empty_or_as_it_is(bench):
 def test_a_tap_on_a_tile_while_choosing_counts_and_ends_the_choice(bench):
     """No tap waits for an answer: the tiles above still count, and the row below is back."""
     press(bench, "By rep")
-    before = len(board_of(bench).keys)
+    before = len(board_of(bench).buttons)
     tap_key(bench, in_slots(bench)["Breakout D"])
-    assert len(board_of(bench).keys) > before
+    assert len(board_of(bench).buttons) > before
     tap(bench, 0, DONE)
     assert bench.app.desk.total == 1
-    assert len(board_of(bench).keys) == before
+    assert len(board_of(bench).buttons) == before
 
 
 def test_hurt_and_late_players_change_the_line_without_a_restart(bench):

@@ -159,4 +159,4 @@ def test_a_file_that_came_back_older_takes_no_tap_that_was_meant_for_another_rep
     tap(bench, place, DONE)
     assert desk.total == 1
     tap_key(bench, before["Breakout D"])
-    assert board_of(bench).keys
+    assert board_of(bench).buttons

@@ -119,7 +119,7 @@ def test_off_and_late_in_a_step_that_was_looked_at(bench):
     assert {slot for slot in before if before[slot] != after[slot]} == {"Line D"}
     tap_key(bench, after["Line D"])
     key_titled(
-        bench, next(k.title for k in board_of(bench).keys if k.number == before["Line D"]), "comes now"
+        bench, next(k.title for k in board_of(bench).buttons if k.number == before["Line D"]), "comes now"
     )
     assert in_slots(bench) == before
 

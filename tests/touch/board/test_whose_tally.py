@@ -136,8 +136,8 @@ class Bench(RuleBasedStateMachine):
         rep = self.line.rep.id if self.line.is_kept else None
         board.press(number)
         first = len(board._slots) + 1
-        chosen = which % (len(board.keys()) - first)
-        face = board.keys()[first + chosen]
+        chosen = which % (len(board.buttons()) - first)
+        face = board.buttons()[first + chosen]
         board.press(first + chosen)
         by_number = {p.number: p for p in self.desk.players}
         moved = []

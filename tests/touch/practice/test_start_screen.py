@@ -69,7 +69,7 @@ def test_the_board_by_rep_goes_on_with_the_line_in_the_next_drill(bench):
     press(bench, bench.app.desk.drills[2].steps[1].name)
     press(bench, "Back to the board")
     assert (line.rep.drill, line.rep.step) == ("wall_work", "pressured")
-    assert set(in_slots(bench)) <= {key.small for key in screen_of(bench).ids.board.keys}
+    assert set(in_slots(bench)) <= {key.small for key in screen_of(bench).ids.board.buttons}
     assert screen_of(bench).step == bench.app.desk.step.name
 
 

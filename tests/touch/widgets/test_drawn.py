@@ -13,9 +13,9 @@ from kivy.uix.widget import Widget
 
 from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
-from evaltrack.touch.widgets.look import theme
 from evaltrack.touch.widgets.palette import DARK, LIGHT
 from evaltrack.touch.widgets.screen import Landscape
+from evaltrack.touch.widgets.theme import theme
 
 
 class Counted(Drawn):

@@ -90,7 +90,7 @@ def _set(widget):
     return [(name, tuple(getattr(widget, name) or ())) for name in sorted(names)]
 
 
-def change_look(driver, dark):
+def change_palette(driver, dark):
     """Change the look in the set-up."""
     driver.app.latch.open()
     driver.app.go("setup")
@@ -102,7 +102,7 @@ def test_every_screen_follows_the_look_as_if_made_in_it(made_in, dark):
     """Made in one look and seen in the other, each colour is the one of the same screen made afresh in it."""
     driver = made_in(not dark)
     before = colours_of(driver)
-    change_look(driver, dark)
+    change_palette(driver, dark)
     after = colours_of(driver)
     driver.close()
     afresh = colours_of(made_in(dark))
@@ -115,7 +115,7 @@ def test_hidden_screens_follow_at_once(made_in):
     """A screen that is not shown when the look changes has its colours before it is shown again."""
     driver = made_in(False)
     colours_of(driver)
-    change_look(driver, True)
+    change_palette(driver, True)
     driver.settle()
     hidden = {screen.name: tints(screen) for screen in driver.app.screens.screens}
     light = {(name, LIGHT.ground) for name in hidden} | {(name, LIGHT.bar) for name in hidden}
