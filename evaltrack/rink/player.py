@@ -15,6 +15,14 @@ class Position(StrEnum):
     FORWARD = "F"
     GOALIE = "G"
 
+    @property
+    def word(self) -> str:
+        """Return what a player of this group is called: ``defender``, ``forward`` or ``goalie``."""
+        return _WORDS[self]
+
+
+_WORDS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+
 
 class Status(StrEnum):
     """What a player may do: everything, no contact, or not here for a while. Never a diagnosis."""

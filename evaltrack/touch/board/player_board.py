@@ -6,7 +6,6 @@ from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.touch.board.tally_words import GROUPS
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
@@ -48,7 +47,7 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        return f"{player.number}  {player.name}", f"{GROUPS[player.position]}, the skills of this step first"
+        return f"{player.number}  {player.name}", f"{player.position.word}, the skills of this step first"
 
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each skill, and under them a button for each player and room for late ones."""

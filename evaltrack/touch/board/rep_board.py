@@ -11,7 +11,7 @@ from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.slot_choice import Option, options
-from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
+from evaltrack.touch.board.tally_words import LEFT_EMPTY
 from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import ButtonFace, Face
@@ -203,4 +203,4 @@ class RepBoard:
 
 def why_empty(slot: Slot, rotation: Rotation) -> str:
     """Return in words why nobody is in a slot."""
-    return LEFT_EMPTY if slot.key in rotation.closed else f"no {GROUPS[slot.position]} waits"
+    return LEFT_EMPTY if slot.key in rotation.closed else f"no {slot.position.word} waits"

@@ -1,6 +1,5 @@
 """What a board says of taps: where they go, what the last one was, and why some go nowhere."""
 
-from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Tally
 from evaltrack.touch.board.boards import BoardKind
 
@@ -12,7 +11,6 @@ HINTS = {  # by kind of board; they stand where the last tallies will
     BoardKind.PLAYER: f"{_HALVES}. the skill's name: not seen",
 }
 
-GROUPS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 LEFT_EMPTY = "left empty"
 
 

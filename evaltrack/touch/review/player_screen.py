@@ -11,7 +11,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standing import Standing
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
@@ -29,7 +29,6 @@ LEGEND = (
     "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
     "Tap a chart to read what moved its share."
 )
-_GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
@@ -184,7 +183,7 @@ def _named(player: Player | None) -> str:
 def _summary(player: Player, standings: Sequence[Standing]) -> str:
     days = {seen.on for one in standings for seen in one.seen}
     seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
-    words = [_GROUPS[player.position], seen]
+    words = [player.position.word, seen]
     if player.status is not Status.FULL:
         words.insert(1, str(player.status))
     return ", ".join(words)

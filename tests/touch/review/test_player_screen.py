@@ -62,7 +62,7 @@ def test_a_chart_for_each_skill_in_catalogue_order(page):
     desk = screen.desk
     assert keys(screen) == [k for k, s in desk.skills.items() if s.suits(desk.players[0].position)]
     assert screen.heading == "2  Zoë Łukasik"
-    assert screen.summary == "defence, seen at 4 practices"
+    assert screen.summary == "defender, seen at 4 practices"
 
 
 def test_next_and_previous_go_by_number(page):

@@ -9,7 +9,7 @@ from test_rep_layout import STEPS, area_of
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
+from evaltrack.touch.board.tally_words import LEFT_EMPTY
 from evaltrack.touch.tiles.faces import ButtonFace
 from evaltrack.touch.tiles.placement import stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
@@ -83,7 +83,7 @@ def test_every_plate_says_why_its_slot_is_empty(name, window, monkeypatch):
     board = stacked(area, rep_rows([len(slot.skills) for slot in slots], len(slots), area))
     monkeypatch.setattr(glyphs, "texture", _uncut)
     for n, slot in enumerate(slots):
-        for why in (LEFT_EMPTY, f"no {GROUPS[slot.position]} waits"):
+        for why in (LEFT_EMPTY, f"no {slot.position.word} waits"):
             group = InstructionGroup()
             draw_button(group, board.buttons[n], ButtonFace(why, small=slot.name))
             assert len(words(group)) == 2
