@@ -10,7 +10,7 @@ _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
 _OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
 _BOARDS = {"1": BoardKind.GROUP, "2": BoardKind.REP, "3": BoardKind.PLAYER}
 _ENTER = (13, 271, 32)
-_BACKSPACE, _TAB = 8, 9
+_BACKSPACE = 8
 _OTHERS = {"ctrl", "alt", "meta"}
 
 
