@@ -25,7 +25,7 @@ class AnsweringThread:
 
 
 def standing(player: Player, skill: Skill, tries=24, done=12, call=Call.IN_BETWEEN, practices=4) -> Standing:
-    """Return what could be said of a player; his tries lie evenly over the practices, a week apart."""
+    """Return what could be said of a player; their tries lie evenly over the practices, a week apart."""
     share = done / tries
     low, high = max(0.0, share - 0.2), min(1.0, share + 0.2)
     days = [FIRST + timedelta(weeks=week) for week in range(practices)]
@@ -57,7 +57,7 @@ def standing(player: Player, skill: Skill, tries=24, done=12, call=Call.IN_BETWE
 
 
 def standings_for(players, skills) -> list[Standing]:
-    """Return a standing for every player and every skill for him; the best have the highest numbers."""
+    """Return a standing for every player and each skill of their position; the last are the best."""
     return [
         standing(player, skill, done=min(24, place + 2))
         for place, player in enumerate(players)

@@ -35,7 +35,7 @@ def test_arrows_and_letters_tally_on_the_group_board(bench):
     """The first key shows the focus on the first tile; D, M and U count there and nowhere else."""
     board = screen_of(bench).ids.board
     type_keys(bench, "d")
-    assert bench.app.desk.total == 0  # nobody means a tile that he has not seen in focus
+    assert bench.app.desk.total == 0  # nobody means a tile that they have not seen in focus
     assert board.focus.tile == 0
     type_keys(bench, "d", RIGHT, "m", DOWN, "u", LEFT, UP, "d")
     numbers = [board.faces[place].number for place in (0, 1, 6, 0)]

@@ -125,7 +125,7 @@ def test_off_and_late_in_a_step_that_was_looked_at(bench):
 
 
 def test_a_drill_begins_with_rep_one(bench, drive, season_path):
-    """Each drill is counted from 1, an earlier one anew, also after a restart; steps of a drill count on."""
+    """Each drill is counted from 1, an earlier one again, also after a restart; steps of a drill count on."""
     press(bench, "By rep")
     for _ in range(6):
         press(bench, "Next rep")

@@ -247,7 +247,7 @@ def test_another_season_is_told_of_with_the_way_to_a_file_of_its_own(bench):
 
 
 def test_a_day_that_ends_before_the_start_is_named_anew(bench):
-    """Past midnight the heading would name yesterday: it is shown anew, and nothing has started yet."""
+    """Past midnight the heading would name yesterday: it is shown again, and nothing has started yet."""
     desk = bench.app.desk
     assert desk.end()
     start = start_of(bench, date(2026, 1, 22))

@@ -66,7 +66,7 @@ def test_a_chart_for_each_skill_in_catalogue_order(page):
 
 
 def test_next_and_previous_go_by_number(page):
-    """The first player has none before him and the last one none after him."""
+    """The first player has none before them and the last one none after."""
     driver, screen = page("2")
     assert (screen.before, screen.after) == ("", "5 Bo Tarnquist")
     driver.tap(screen.ids.after, frames=3)

@@ -215,7 +215,7 @@ def test_burst_is_taken_together_and_shown_on_the_way(desk, reader):
 
 
 def test_screen_on_show_is_told_and_a_hidden_one_is_not(desk, reader):
-    """A screen draws anew while it is shown, and not behind another one."""
+    """A screen draws again while it is shown, and not behind another one."""
     review, drawn = Review(desk, AnsweringThread(reader)), []
     reader.go.set()
 
@@ -271,7 +271,7 @@ def test_long_work_is_told_but_not_at_once(desk, reader, monkeypatch, patience, 
 
 
 def test_season_opened_anew_during_the_work_is_worked_out(desk, reader, season_path):
-    """Work for a file that was closed is dropped; the same file opened again is asked for afresh."""
+    """Work for a file that was closed is dropped; the same file opened again is asked for again."""
     review = Review(desk, AnsweringThread(reader))
     review.follow()
     until(lambda: reader.asked)
@@ -345,11 +345,11 @@ def test_live_standings_are_those_of_the_command_line(demo, followed):
     for player, outcome in zip(demo.players[:3], [Outcome.DONE, Outcome.MISSED, Outcome.DONE], strict=True):
         demo.tally(player.id, outcome)
         until(lambda: review.state == "ready" and review._asked[1] == demo.changed)
-    anew = read_standings(demo.season)
+    from_nothing = read_standings(demo.season)
     assert [(s.player, s.skill, s.tries, s.done) for s in review.standings] == [
-        (s.player, s.skill, s.tries, s.done) for s in anew
+        (s.player, s.skill, s.tries, s.done) for s in from_nothing
     ]
-    for live, cold in zip(review.standings, anew, strict=True):
+    for live, cold in zip(review.standings, from_nothing, strict=True):
         assert (live.call, live.trend) == (cold.call, cold.trend)
         for name in ("share", "low", "high", "change", "p_below"):
             assert getattr(live, name) == pytest.approx(getattr(cold, name), abs=5e-4)

@@ -511,9 +511,9 @@ def test_a_seal_of_an_earlier_version_is_sealed_anew_after_the_right_code(latche
     type_code(latched, CODE)
     assert latched.app.screens.current == "team"
     latched.wait(lambda: load_tablet().latch != old)
-    anew = load_tablet().latch
-    assert not is_old(anew)
-    assert fits(CODE, anew)
+    sealed = load_tablet().latch
+    assert not is_old(sealed)
+    assert fits(CODE, sealed)
     latched.app.go("setup")
     assert latched.app.screens.current == "setup"
 

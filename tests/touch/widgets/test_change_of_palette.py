@@ -99,14 +99,14 @@ def change_palette(driver, dark):
 
 @pytest.mark.parametrize("dark", [True, False], ids=["to dark", "to light"])
 def test_every_screen_follows_the_look_as_if_made_in_it(made_in, dark):
-    """Made in one look and seen in the other, each colour is the one of the same screen made afresh in it."""
+    """Made in one look and seen in the other, each colour is the one of the same screen made in it."""
     driver = made_in(not dark)
     before = colours_of(driver)
     change_palette(driver, dark)
     after = colours_of(driver)
     driver.close()
-    afresh = colours_of(made_in(dark))
-    for name, colours in afresh.items():
+    made = colours_of(made_in(dark))
+    for name, colours in made.items():
         assert after[name] == colours, name
         assert before[name] != colours, name
 
