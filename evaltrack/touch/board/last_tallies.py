@@ -6,8 +6,8 @@ from kivy.properties import ListProperty, StringProperty
 
 from evaltrack.touch.tiles.marks import MARKS, add_pressure
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _STEP = 54  # dp from one tally to the next

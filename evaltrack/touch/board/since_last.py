@@ -5,8 +5,8 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 QUIET = 60  # seconds without a tally until the mark

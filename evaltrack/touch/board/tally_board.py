@@ -10,8 +10,8 @@ from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Cell, Placement
 from evaltrack.touch.tiles.tile_drawing import draw_button, draw_focus, draw_tile
 from evaltrack.touch.widgets.button import is_finger
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.redraw import Drawn
 
 
 class TallyBoard(EventSource, Drawn):

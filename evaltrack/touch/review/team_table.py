@@ -14,9 +14,9 @@ from evaltrack.touch.review.team_choice import Table
 from evaltrack.touch.review.team_names import draw_person, name_size, two_lines, wide
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.wording import count_words, is_firm
 

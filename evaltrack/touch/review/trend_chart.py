@@ -11,9 +11,9 @@ from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.wording import call_words, is_firm, state_words, told

@@ -7,8 +7,8 @@ from kivy.properties import NumericProperty
 from evaltrack.touch.tablet.real_size import CARD_HEIGHT, CARD_WIDTH
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _CORNER = 3.18  # mm, the radius of a card's corners

@@ -5,7 +5,7 @@ from kivy.metrics import dp
 from kivy.properties import NumericProperty
 
 from evaltrack.device.passcode import FEWEST, MOST
-from evaltrack.touch.widgets.drawn import Drawn
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _STEP, _RADIUS = 34, 9  # dp

@@ -6,10 +6,10 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.palette import Colour
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _PAD = 8  # between the edge and the words, in dp

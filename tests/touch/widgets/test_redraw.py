@@ -11,9 +11,9 @@ from kivy.graphics import Color
 from kivy.properties import NumericProperty
 from kivy.uix.widget import Widget
 
-from evaltrack.touch.widgets.drawn import Drawn
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.palette import DARK, LIGHT
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.screen import Landscape
 from evaltrack.touch.widgets.theme import theme
 
