@@ -1,8 +1,8 @@
-"""The app: the desk, the screens, and the ways between them."""
+"""The app: the desk, the screens, and how one leads to another."""
 
 import gc
 import logging
-from functools import partial
+from functools import cached_property, partial
 from math import inf
 from pathlib import Path
 from time import monotonic
@@ -13,24 +13,23 @@ from kivy.clock import Clock
 from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
-from evaltrack.device.tablet import keep_tablet
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.input.keyboard_focus import KeyWalk
+from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
-from evaltrack.touch.tablet.tablet_screens import TabletWays
+from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
 
 _log = logging.getLogger("evaltrack")
 
-_REST = 2.0  # seconds between two looks at what waits in the journal
+_REST = 2.0  # seconds between two checks of what waits in the journal
 _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody waits for the disk
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(TabletWays, App):
+class EvaltrackApp(TabletScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -57,11 +56,11 @@ class EvaltrackApp(TabletWays, App):
         self.screens = ScreenManager(transition=NoTransition())
         ExceptionManager.add_handler(self._survive)
         self._reports.listen()
-        self._walk = KeyWalk(self.screens)
-        self._walk.listen()
-        self.go("board" if self.desk.practice else "home")
+        self._focus = KeyboardFocus(self.screens)
+        self._focus.listen()
+        self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
         self.desk.bind(left_open=self._ask_first)
-        Clock.schedule_interval(self._look_for_pause, 1)
+        Clock.schedule_interval(self._check_pause, 1)
         self.follow_settings_soon()
         Clock.schedule_once(self._settle, _SETTLED)
         self._resting = Clock.schedule_interval(self._rest, _REST)
@@ -72,7 +71,7 @@ class EvaltrackApp(TabletWays, App):
         name = self.allowed(name)
         self.screen(name)
         self.screens.current = name
-        if name == "home":
+        if name == ScreenName.HOME:
             self.desk.rest()
 
     def screen(self, name: str):
@@ -83,16 +82,14 @@ class EvaltrackApp(TabletWays, App):
 
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
-        from evaltrack.touch.review.review import review_of
-
-        review_of(self.desk).follow()
-        gc.freeze()  # looking through all that stays would stop the screen for longer than a frame
+        self.review.follow()
+        gc.freeze()  # searching all that stays would stop the screen for longer than a frame
 
     def _rest(self, *_) -> None:
-        """Keep the season file whole in itself while no taps come, for whoever copies it."""
+        """Keep the season file whole in itself while no taps come, for anybody who copies it."""
         if self.desk.changed != self._seen[0]:
             self._seen = self.desk.changed, monotonic()
-        if self.screens.current != "board" or monotonic() - self._seen[1] >= _QUIET:
+        if self.screens.current != ScreenName.BOARD or monotonic() - self._seen[1] >= _QUIET:
             self.desk.rest(patient=False)
 
     def on_pause(self) -> bool:
@@ -102,30 +99,46 @@ class EvaltrackApp(TabletWays, App):
         return True
 
     def on_resume(self) -> None:
-        """Draw everything anew: a tablet may have taken the textures away while the app was paused."""
+        """Draw everything again: a tablet may have taken the textures away while the app was paused."""
         get_context().reload()
         glyphs.forget()
         theme.property("palette").dispatch(theme)
-        self._look_for_pause()
+        self._check_pause()
 
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
         ExceptionManager.remove_handler(self._survive)
         self._resting.cancel()
         self._reports.leave()
-        self._walk.leave()
+        self._focus.leave()
         self.leave_settings()
         self.desk.close()
+        if "worker" in vars(self):
+            self.worker.close()
+
+    @cached_property
+    def worker(self):
+        """Return what does long work beside the app, made when somebody first asks for it."""
+        from evaltrack.touch.worker.worker import Worker
+
+        return Worker()
+
+    @cached_property
+    def review(self):
+        """Return the standings that the screens share, made when somebody first asks for them."""
+        from evaltrack.touch.review.review import Review
+
+        return Review(self.desk, self.worker)
 
     def _make_home(self):
         from evaltrack.touch.practice.home_screen import HomeScreen
 
-        screen = HomeScreen(name="home", desk=self.desk)
+        screen = HomeScreen(name=ScreenName.HOME, desk=self.desk)
         screen.bind(
             on_practice=self._to_practice,
-            on_team=partial(self.go, "team"),
-            on_look=self._change_look,
-            on_setup=partial(self.go, "setup"),
+            on_team=partial(self.go, ScreenName.TEAM),
+            on_palette=self._change_palette,
+            on_setup=partial(self.go, ScreenName.SETUP),
             on_lock=self.close_latch,
             on_pre_enter=self.show_latch,
         )
@@ -134,55 +147,56 @@ class EvaltrackApp(TabletWays, App):
     def _make_start(self):
         from evaltrack.touch.practice.start_screen import StartScreen
 
-        screen = StartScreen(name="start", desk=self.desk)
+        screen = StartScreen(name=ScreenName.START, desk=self.desk)
         screen.bind(
-            on_back=partial(self.go, "home"),
-            on_board=partial(self.go, "board"),
-            on_end=partial(self.go, "home"),
+            on_back=partial(self.go, ScreenName.HOME),
+            on_board=partial(self.go, ScreenName.BOARD),
+            on_end=partial(self.go, ScreenName.HOME),
         )
         return screen
 
     def _make_board(self):
         from evaltrack.touch.board.board_screen import BoardScreen
 
-        screen = BoardScreen(name="board", desk=self.desk)
-        screen.bind(on_practice=partial(self.go, "start"))
+        screen = BoardScreen(name=ScreenName.BOARD, desk=self.desk)
+        screen.bind(on_practice=partial(self.go, ScreenName.START))
         return screen
 
     def _make_team(self):
         from evaltrack.touch.review.team_screen import TeamScreen
 
-        screen = TeamScreen(name="team", desk=self.desk)
-        screen.bind(on_back=partial(self.go, "home"), on_player=self._to_player)
+        screen = TeamScreen(name=ScreenName.TEAM, desk=self.desk, review=self.review)
+        screen.bind(on_back=partial(self.go, ScreenName.HOME), on_player=self._to_player)
         return screen
 
     def _make_player(self):
         from evaltrack.touch.review.player_screen import PlayerScreen
 
-        screen = PlayerScreen(name="player", desk=self.desk)
-        screen.bind(on_back=partial(self.go, "team"))
+        screen = PlayerScreen(name=ScreenName.PLAYER, desk=self.desk, review=self.review, worker=self.worker)
+        screen.bind(on_back=partial(self.go, ScreenName.TEAM))
         return screen
 
     def _to_practice(self, *_) -> None:
-        self.go("board" if self.desk.practice else "home" if self.desk.left_open else "start")
+        otherwise = ScreenName.HOME if self.desk.left_open else ScreenName.START
+        self.go(ScreenName.BOARD if self.desk.practice else otherwise)
 
-    def _look_for_pause(self, *_) -> None:
+    def _check_pause(self, *_) -> None:
         if self._pause.has_passed():
             self.desk.leave_open()
 
     def _ask_first(self, _, left_open) -> None:
         """Ask about a practice that was left open before anybody tallies on."""
-        if left_open and self.screens.current in ("board", "start"):
-            self.go("home")
-        elif self.screens.current == "home":
+        if left_open and self.screens.current in (ScreenName.BOARD, ScreenName.START):
+            self.go(ScreenName.HOME)
+        elif self.screens.current == ScreenName.HOME:
             self.screens.current_screen.on_pre_enter()
 
     def _to_player(self, _, number: str) -> None:
-        self.go("player")
-        self.screens.get_screen("player").number = number
+        self.go(ScreenName.PLAYER)
+        self.screens.get_screen(ScreenName.PLAYER).number = number
 
-    def _change_look(self, screen) -> None:
-        self.desk.tablet = keep_tablet(self.desk.tablet, dark=not self.desk.tablet.dark)
+    def _change_palette(self, screen) -> None:
+        self.desk.keep(dark=not self.desk.tablet.dark)
         theme.use(self.desk.tablet.dark)
         screen.dark = self.desk.tablet.dark
 

@@ -26,9 +26,7 @@ headless.install()
 from driver import Driver, Finger
 from seasons_for_touch import new_season
 
-from evaltrack.device.tablet import keep_tablet
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.tablet.feedback import feedback_of
 
 PLAYERS = 20
 
@@ -60,7 +58,7 @@ def bench(path: Path) -> Driver:
     desk.begin(date(2026, 1, 13), desk.players, "breakout_attack", "two_on_one", "Ines")
     driver.app.go("board")
     driver.settle()
-    assert feedback_of(desk).can_click, "there is no sound provider here"
+    assert driver.app.feedback.can_click, "there is no sound provider here"
     driver.committed = _moments_of_commit(desk.season.log)
     return driver
 
@@ -68,8 +66,8 @@ def bench(path: Path) -> Driver:
 def tap(driver, number: int, on: bool) -> tuple[float, float]:
     """Tap once, and return the seconds until the commit and until the round is over."""
     desk = driver.app.desk
-    desk.tablet = keep_tablet(desk.tablet, sound=on)
-    feedback_of(desk).follow()
+    desk.keep(sound=on)
+    driver.app.feedback.follow()
     tile = driver.app.screens.current_screen.ids.board.layout.tile(number * 7 % PLAYERS)
     finger = Finger(tile.x + tile.width * 0.7, tile.y + tile.height * 0.4)
     start = time.perf_counter()

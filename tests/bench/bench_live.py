@@ -35,8 +35,6 @@ from seasons_for_touch import demo_season
 
 from evaltrack.analysis.standings.standing import COLUMNS
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.review.review import review_of
-from evaltrack.touch.worker import worker
 from evaltrack.words.wording import direction_words, is_firm, level_words, told
 
 FIGURES = COLUMNS[7:17]
@@ -76,7 +74,7 @@ class Bench:
         self.driver.app.go("board")
         self.driver.settle()
         self.board = next(w for w in self.driver.app.screens.current_screen.walk() if hasattr(w, "layout"))
-        self.review = review_of(self.desk)
+        self.review = self.driver.app.review
         self.committed = 0.0
         self.desk.bind(on_tallied=self._note)
         self.chance = random.Random(1)
@@ -122,7 +120,6 @@ class Bench:
 
 def time_standings(bench: Bench, count: int) -> None:
     """Print the time from a tally's commit to standings that have it, for the first one and for others."""
-    worker._worker = worker.Worker()
     before = bench.desk.season.log.count()
     bench.tap()
     bench.review.follow()

@@ -15,7 +15,7 @@ from finger_spread import WIDE, landing
 
 from evaltrack.rink.board_grid import aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.widgets.button import Press
+from evaltrack.touch.widgets.button import TapButton
 
 _TITLES = {"group": "Group", "rep": "By rep", "player": "Player"}
 _NOTICED = 0.9  # of what went wrong
@@ -124,9 +124,9 @@ class Observer:
             return self._screen.words[0].split()[0], self._names[face.name], False
         if face.number:
             return face.number, self._names[face.caption], True
-        tile, keys = self._board.layout.tile(place), self._board.layout.keys.items()
+        tile, keys = self._board.layout.tile(place), self._board.layout.buttons.items()
         plates = [
-            (k.x, self._board.keys[i].number) for i, k in keys if abs(k.y - tile.y) < 1 and k.x < tile.x
+            (k.x, self._board.buttons[i].number) for i, k in keys if abs(k.y - tile.y) < 1 and k.x < tile.x
         ]
         return max(plates)[1], self._names[face.name], False
 
@@ -144,8 +144,8 @@ class Observer:
                 return *self._on(place)[:2], Outcome.UNSEEN if tab_of(tile).holds(x, y) else part
         return None
 
-    def _key(self, title: str) -> Press:
-        return next(w for w in self._screen.walk() if isinstance(w, Press) and w.title == title)
+    def _key(self, title: str) -> TapButton:
+        return next(w for w in self._screen.walk() if isinstance(w, TapButton) and w.title == title)
 
     # finding the tile of a try
 
@@ -179,7 +179,7 @@ class Observer:
         """Leave a choice of players that a stray finger opened, and go to the rep on the ice."""
         if self._kind != "rep":
             return
-        if any(key.title == "leave it" for key in self._board.keys):
+        if any(key.title == "leave it" for key in self._board.buttons):
             self._press_on_board("leave it")
         wanted = meant.rep - (meant.begins and meant.rep > 1)
         while (shown := int(self._screen.words[0].split()[1])) != wanted:
@@ -201,7 +201,7 @@ class Observer:
             found = [i for i in self._tiles() if self._on(i) == (meant.number, meant.skill, False)]
         return found[0]
 
-    def _press(self, key: Press) -> None:
+    def _press(self, key: TapButton) -> None:
         self._driver.tap(key)
         self._driver.settle()
         self._hear()
@@ -209,11 +209,12 @@ class Observer:
 
     def _press_on_board(self, words: str) -> None:
         """Tap the key of the board that carries these words; a player's, among those to choose from."""
-        keys = self._board.layout.keys
+        keys = self._board.layout.buttons
         index = max(
             i
             for i in keys
-            if words in (self._board.keys[i].title, self._board.keys[i].number, self._board.keys[i].small)
+            if words
+            in (self._board.buttons[i].title, self._board.buttons[i].number, self._board.buttons[i].small)
         )
         rect = keys[index]
         self._driver.tap((rect.x + rect.width / 2, rect.y + rect.height / 2))

@@ -29,9 +29,11 @@ def tap_key(driver, title):
     """Tap the key on the board that has this title, or this number."""
     board = board_of(driver)
     (index,) = [
-        i for i, key in enumerate(board.keys) if title in (key.title, key.number) and i in board.layout.keys
+        i
+        for i, key in enumerate(board.buttons)
+        if title in (key.title, key.number) and i in board.layout.buttons
     ]
-    key = board.layout.keys[index]
+    key = board.layout.buttons[index]
     driver.tap((key.x + key.width / 2, key.y + key.height / 2))
 
 
@@ -48,7 +50,7 @@ def tile_of(driver, player, skill):
 
 def in_slots(driver):
     """Return what the plates of the slots show: slot and number."""
-    return {key.small: key.number for key in board_of(driver).keys if key.small in SLOTS}
+    return {key.small: key.number for key in board_of(driver).buttons if key.small in SLOTS}
 
 
 def written(path):
@@ -63,7 +65,7 @@ def correct(driver, slot, number):
     board = board_of(driver)
     tap_key(driver, in_slots(driver)[slot])
     # the plates come first; a player who is in another slot stands on its plate too
-    key = board.layout.keys[max(i for i in board.layout.keys if board.keys[i].number == number)]
+    key = board.layout.buttons[max(i for i in board.layout.buttons if board.buttons[i].number == number)]
     driver.tap((key.x + key.width / 2, key.y + key.height / 2))
 
 
@@ -84,7 +86,9 @@ def key_titled(driver, title, small=None):
     """Tap the key of the choice with this title, and this small line where several have it."""
     board = board_of(driver)
     (index,) = [
-        i for i in board.layout.keys if board.keys[i].title == title and small in (None, board.keys[i].small)
+        i
+        for i in board.layout.buttons
+        if board.buttons[i].title == title and small in (None, board.buttons[i].small)
     ]
-    key = board.layout.keys[index]
+    key = board.layout.buttons[index]
     driver.tap((key.x + key.width / 2, key.y + key.height / 2))

@@ -1,12 +1,12 @@
 """Finding and pressing the keys of the screen in front, by what stands on them."""
 
-from evaltrack.touch.widgets.button import Press
+from evaltrack.touch.widgets.button import TapButton
 
 
-def keys_of(driver) -> list[Press]:
+def keys_of(driver) -> list[TapButton]:
     """Return the keys of the screen in front that can be pressed, in their order."""
     screen = driver.app.screens.current_screen
-    return [key for key in screen.walk(restrict=True) if isinstance(key, Press) and not key.disabled]
+    return [key for key in screen.walk(restrict=True) if isinstance(key, TapButton) and not key.disabled]
 
 
 def press(driver, title: str) -> None:

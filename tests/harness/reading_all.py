@@ -129,7 +129,7 @@ def _tap(desk, found: Findings) -> UUID | None:
     boards = [kind(desk) for kind in (GroupBoard, PlayerBoard, RepBoard)]
     for board in boards:
         if board.take_up():
-            board.faces(), board.keys(), board.words
+            board.faces(), board.buttons(), board.words
         else:
             found.tell(desk.message)
     tally, _ = boards[0].tally(0, Outcome.DONE)

@@ -52,5 +52,5 @@ def start_on(driver, clock: TabletClock):
 
 def a_second_later(driver) -> None:
     """Let the app look after what it looks after once a second."""
-    driver.app._look_for_pause()
+    driver.app._check_pause()
     driver.settle()

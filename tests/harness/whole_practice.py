@@ -367,5 +367,5 @@ class WholePractice:
 
     def _press_choice(self, wanted) -> None:
         first = len(self.board._slots) + 1
-        (index,) = [i for i, face in enumerate(self.board.keys()) if i >= first and wanted(face)]
+        (index,) = [i for i, face in enumerate(self.board.buttons()) if i >= first and wanted(face)]
         self.board.press(index)

@@ -77,10 +77,8 @@ def walk(app: EvaltrackApp) -> None:
 
 def review(app: EvaltrackApp) -> None:
     """Take the screens after the bench, once the standings are there."""
-    from evaltrack.touch.review.review import review_of
-
     app.go("team")
-    DRIVER.wait(lambda: review_of(app.desk).state in ("ready", "failed"), timeout=120)
+    DRIVER.wait(lambda: app.review.state in ("ready", "failed"), timeout=120)
     picture("team")
     app._to_player(None, app.desk.players[3].number)
     picture("player")

@@ -96,7 +96,7 @@ def empty_some(driver: Driver, screen) -> None:
     skaters = [player for player in desk.here() if player.position is not Position.GOALIE]
     assert desk.arrange(skaters[: len(skaters) * 2 // 3])
     screen.press(1)
-    screen.press(next(i for i, key in enumerate(screen.ids.board.keys) if key.title == "nobody"))
+    screen.press(next(i for i, key in enumerate(screen.ids.board.buttons) if key.title == "nobody"))
 
 
 def walk(driver: Driver, variant: Variant) -> None:

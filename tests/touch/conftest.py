@@ -11,6 +11,7 @@ from kivy.core.window import Window
 from seasons_for_touch import new_season
 
 from evaltrack.touch.app import EvaltrackApp
+from evaltrack.touch.worker.worker import Worker
 
 _APPS = itertools.count(1)
 _TOGETHER = 20  # apps of which the widgets are collected at once
@@ -41,13 +42,28 @@ def faults():
     logging.getLogger("evaltrack").removeHandler(listener)
 
 
+class _SharedWorker(Worker):
+    def close(self):
+        """Go on: the next app has work too, and a process of its own for each would take seconds."""
+
+
+@pytest.fixture(scope="session")
+def shared_worker():
+    """Return the one process beside all apps."""
+    worker = _SharedWorker()
+    yield worker
+    Worker.close(worker)
+
+
 @pytest.fixture
-def drive(faults):
+def drive(faults, shared_worker):
     """Return a function that starts the app on a season file and gives its driver."""
     drivers = []
 
     def start(path=None, app=None):
-        driver = Driver(app or EvaltrackApp(path))
+        app = app or EvaltrackApp(path)
+        app.worker = shared_worker
+        driver = Driver(app)
         drivers.append(driver)
         return driver
 

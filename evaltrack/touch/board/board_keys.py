@@ -1,15 +1,16 @@
-"""The boards from a keyboard: arrows move over tiles and keys, letters say what happened."""
+"""The boards from a keyboard: arrows move over tiles and buttons, letters say what happened."""
 
 from kivy.core.window import Window
 
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.widgets.button import Press
+from evaltrack.touch.board.boards import BoardKind
+from evaltrack.touch.widgets.button import TapButton
 
 _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
 _OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
-_BOARDS = {"1": "group", "2": "rep", "3": "player"}
+_BOARDS = {"1": BoardKind.GROUP, "2": BoardKind.REP, "3": BoardKind.PLAYER}
 _ENTER = (13, 271, 32)
-_BACKSPACE, _TAB = 8, 9
+_BACKSPACE = 8
 _OTHERS = {"ctrl", "alt", "meta"}
 
 
@@ -17,7 +18,7 @@ class BoardKeys:
     """Turns the keys of a keyboard into what a finger does on a board.
 
     The arrows move over the board. D, M and U say done, missed and unseen of the tile in focus, Enter takes
-    the key in focus; where none is in focus yet, the first of them only shows which one comes to be.
+    the button in focus; where none is in focus yet, the first of them only shows which one comes to be.
     Z and Backspace undo. P is pressure, S the next step, K the next skill, N the next rep and B back.
     1, 2 and 3 are the boards.
     """
@@ -50,9 +51,9 @@ class BoardKeys:
         if key in _ARROWS:
             board.move_focus(*_ARROWS[key])
         elif key in _ENTER and not self._on_a_button():
-            board.say_key()
+            board.press_in_focus()
         elif letter in _OUTCOMES:
-            board.say_outcome(_OUTCOMES[letter])
+            board.tally_in_focus(_OUTCOMES[letter])
         elif letter in _BOARDS:
             self._screen.choose(_BOARDS[letter])
         elif key == _BACKSPACE or letter in self._acts:
@@ -62,4 +63,5 @@ class BoardKeys:
         return True
 
     def _on_a_button(self) -> bool:
-        return any(isinstance(widget, Press) and widget.marked for widget in self._screen.walk(restrict=True))
+        buttons = (one for one in self._screen.walk(restrict=True) if isinstance(one, TapButton))
+        return any(button.focused for button in buttons)

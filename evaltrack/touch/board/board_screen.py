@@ -4,33 +4,33 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
 
 from evaltrack.rink.days import in_short
 from evaltrack.rink.practice import local_day
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
-from evaltrack.touch.board.group_board import GroupBoard
+from evaltrack.touch.board.boards import Board, BoardKind, Boards, RotatingBoard
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
+from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
-from evaltrack.touch.board.skill_chips import SkillChips
 from evaltrack.touch.board.tally_words import HINTS, in_words
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _STRIP = 16  # tallies in the strip at most
 
 
-class BoardScreen(Screen):
+class BoardScreen(AppScreen):
     """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
 
-    ``kind`` is the board in front: ``group``, ``rep`` or ``player``. ``day`` is that of the practice.
+    ``kind`` is the board in front, empty before the first practice. ``day`` is that of the practice.
     """
 
     __events__ = ("on_practice",)
-    desk = ObjectProperty(None)
     kind = StringProperty("")
     words = ListProperty(["", ""])
     step = StringProperty("")
@@ -42,13 +42,11 @@ class BoardScreen(Screen):
     seconds = NumericProperty(-1)
     day = StringProperty("")
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._practice = None
-        self._boards = {"group": GroupBoard(desk)}
-        self._turned: set[str] = set()  # the rows whose sides are exchanged
-        self._controls = {"group": self.ids.skills.__self__}
-        self.chips = SkillChips(self.ids.skills, lambda key: desk.watch(skill=key))
+        self._boards = Boards(desk)
+        self._controls = BoardControls(desk, self.ids, self.next_rep, self.back)
         self._keys = BoardKeys(self)
         self._clock = None
         self.bind(size=self._fit)
@@ -56,11 +54,14 @@ class BoardScreen(Screen):
         self._fill()
 
     @property
-    def board(self):
+    def board(self) -> Board:
         """Return the board in front, made when it is first asked for."""
-        if self.kind not in self._boards:
-            self._boards[self.kind] = _make_board(self.kind, self.desk)
         return self._boards[self.kind]
+
+    @property
+    def _rotating(self) -> RotatingBoard | None:
+        """Return the board in front where reps follow one another on it."""
+        return self.board if self.kind == BoardKind.REP else None
 
     def on_pre_enter(self, *_):
         """Listen to the keyboard and count the seconds while the boards are in front."""
@@ -77,16 +78,16 @@ class BoardScreen(Screen):
     def choose(self, kind: str) -> None:
         """Put another board in front."""
         if kind != self.kind and self.desk.practice:
-            self.desk.remember(board=kind)
-            self.kind = kind
+            self.kind = BoardKind(kind)
+            self.desk.remember(board=self.kind.value)  # settings are plain text
             self._follow()
 
     def tally(self, place: int, outcome: Outcome) -> None:
         """Commit a tap; the tile changes only when it is on disk."""
         if not self._means_the_same():
             return
-        tally, anew = self.board.tally(place, outcome)
-        if anew:
+        tally, more = self.board.tally(place, outcome)
+        if more:
             self._show()
         elif tally:
             self.ids.board.update(place, self.board.face(place))
@@ -95,7 +96,7 @@ class BoardScreen(Screen):
             self._show_last()
 
     def press(self, index: int) -> None:
-        """Take a key of the board."""
+        """Take a button of the board."""
         if not self._means_the_same(index):
             return
         self.board.press(index)
@@ -107,70 +108,52 @@ class BoardScreen(Screen):
         if not self._means_the_same():
             return
         tally = self.desk.undo()
-        if tally and tally.rep and self.kind != "rep":
-            self._undone_by_rep(tally)
+        if tally and tally.rep and not self._rotating:
+            self._boards.tell_of_rep(tally)
         if tally and self.board.undone(tally):
             self._show()
         elif tally:
             self._show_counts(tally)
         self._show_last()
 
-    def _undone_by_rep(self, tally: Tally) -> None:
-        """Let the board by rep, which is not in front, take back the rep that began with a tally."""
-        if "rep" not in self._boards:
-            self._boards["rep"] = _make_board("rep", self.desk)
-            if not self._boards["rep"].take_up():
-                del self._boards["rep"]
-                return
-        self._boards["rep"].undone(tally)
-
     def next_rep(self) -> None:
         """Begin the next rep, on the board that has reps."""
-        if self.kind == "rep" and self._means_the_same():
-            self.board.next_rep()
+        if self._rotating and self._means_the_same():
+            self._rotating.next_rep()
             self._show()
 
     def back(self) -> None:
         """Take the last change of the rotation back, on the board that has one."""
-        if self.kind == "rep" and self._means_the_same():
-            self.board.back()
+        if self._rotating and self._means_the_same():
+            self._rotating.back()
             self._show()
             self._show_last()
 
-    def _means_the_same(self, key: int = -1) -> bool:
+    def _means_the_same(self, button: int = -1) -> bool:
         """Make sure that the file is in place, and say whether a finger still means what it came down on.
 
-        A file that had to be opened anew has a board of its own, which may show another rep, and no choice.
+        A file that had to be opened again has a board of its own, which may show another rep, and no choice.
         """
         board, before = self.board, self._shown()
         self.desk.in_place()
-        if self.board is board:
-            return True
-        (words, undoes, faces, keys), now = before, self._shown()
-        same = (words, undoes, _readings(faces)) == (*now[:2], _readings(now[2]))
-        known = _readings(now[3])
-        return same and key < len(known) and _readings(keys)[: len(known)] == known
+        return self.board is board or before.means(self._shown(), button)
 
-    def _shown(self) -> tuple:
-        """Return what stands on the board: words, the last tally, tiles and keys."""
+    def _shown(self) -> ShownBoard:
         board = self.ids.board
-        return list(self.words), self.undoes, board.faces, board.keys
+        return ShownBoard(tuple(self.words), self.undoes, board.faces, board.buttons)
 
-    def next_skill(self, way: int = 1) -> None:
+    def next_skill(self) -> None:
         """Watch the next skill of the row."""
-        if self.kind == "group":
+        if self.kind == BoardKind.GROUP:
             keys = [skill.key for skill in self.desk.watched_skills()]
-            self.desk.watch(skill=keys[(keys.index(self.desk.station.skill) + way) % len(keys)])
-
-    def on_practice(self) -> None:
-        """Do nothing: the app listens."""
+            self.desk.watch(skill=keys[(keys.index(self.desk.station.skill) + 1) % len(keys)])
 
     def _fill(self, *_) -> None:
         if self.desk.practice is not self._practice:  # begun, or read again from a file that came back
             self._practice = self.desk.practice
-            self._boards = {"group": GroupBoard(self.desk)}
+            self._boards = Boards(self.desk)
         if self.desk.practice and self.desk.attendance:
-            self.kind = self.desk.tablet.board
+            self.kind = BoardKind(self.desk.tablet.board)
             self._follow()
 
     def _follow(self, *_) -> None:
@@ -183,9 +166,9 @@ class BoardScreen(Screen):
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
         if not self.board.take_up():  # its rotation cannot be read
-            self.kind = "group"
+            self.kind = BoardKind.GROUP
             self.board.take_up()
-        self._show_controls()
+        self._controls.show(self.kind)
         self._fit()
         self._show()
         self._show_last()
@@ -194,10 +177,9 @@ class BoardScreen(Screen):
         board = self.board
         self.words = board.words
         self.ids.last.hint = HINTS[self.kind]
-        if self.kind == "rep":
-            controls = self._controls["rep"]
-            controls.following, controls.can_go_back = board.following, board.can_go_back
-        self.ids.board.show(board.faces(), board.keys(), board.lay_out)
+        if rotating := self._rotating:
+            self._controls.follow(rotating)
+        self.ids.board.show(board.faces(), board.buttons(), board.lay_out)
         self._ring_last()
 
     def _show_counts(self, tally: Tally) -> None:
@@ -221,7 +203,7 @@ class BoardScreen(Screen):
     def _show_day(self) -> None:
         practice, today = self.desk.practice, local_day(self.desk.now())
         short = in_short(practice.held_on, today or practice.held_on) if practice else ""
-        self.day = short.replace(", ", "\n")  # two lines of a narrow key
+        self.day = short.replace(", ", "\n")  # two lines of a narrow button
 
     def _tick(self, *_) -> None:
         self._show_day()
@@ -229,67 +211,10 @@ class BoardScreen(Screen):
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
     def _in_words(self, tally: Tally) -> str:
-        plain = self.kind == "group" and tally.skill == self.desk.station.skill
+        plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
         skill = "" if plain else self.desk.skills[tally.skill].name
         return in_words(tally, self.desk.player(tally.player).number, skill)
 
-    def _show_controls(self) -> None:
-        """Put into the head what the board in front needs there."""
-        if self.kind == "rep" and "rep" not in self._controls:
-            controls = self._controls["rep"] = RepControls()
-            controls.bind(on_next=lambda _: self.next_rep(), on_back=lambda _: self.back())
-        wanted = [self._controls[kind] for kind in self._controls if kind == self.kind]
-        if self.ids.middle.children != wanted:
-            self.ids.middle.clear_widgets()
-            for controls in wanted:
-                self.ids.middle.add_widget(controls)
-
     def _fit(self, *_) -> None:
-        """Put the controls on the side of the hand that taps, and as many skills in a row as fit."""
-        if self.width <= 100:  # a screen is 100 pixels wide before it is laid out
-            return
-        wide = self.width > self.height
-        if self.desk.station and self.kind == "group":
-            self.chips.show(self.desk.watched_skills(), self.desk.station.skill, wide)
-        left = self.desk.tablet.hand == "left"
-        for name, turned in (("controls", left), ("foot", left), ("head", left and wide)):
-            if turned != (name in self._turned):
-                self._turned ^= {name}
-                _mirror(self.ids[name])
-
-
-class RepControls(BoxLayout):
-    """The keys for the next rep, with the numbers of who comes in, and for taking a change back."""
-
-    __events__ = ("on_next", "on_back")
-    following = StringProperty("")
-    can_go_back = BooleanProperty(False)
-
-    def on_next(self) -> None:
-        """Do nothing: the screen listens."""
-
-    def on_back(self) -> None:
-        """Do nothing: the screen listens."""
-
-
-def _readings(faces) -> list[tuple]:
-    """Return the words on tiles or keys: not their counts, nor which of them is chosen."""
-    words = ("number", "name", "title", "caption", "small")
-    return [tuple(getattr(face, name, "") for name in words) for face in faces]
-
-
-def _mirror(row) -> None:
-    children = row.children[:]
-    row.clear_widgets()
-    for child in children:
-        row.add_widget(child)
-
-
-def _make_board(kind: str, desk):
-    if kind == "rep":
-        from evaltrack.touch.board.rep_board import RepBoard
-
-        return RepBoard(desk)
-    from evaltrack.touch.board.player_board import PlayerBoard
-
-    return PlayerBoard(desk)
+        if self.width > 100:  # a screen is 100 pixels wide before it is laid out
+            self._controls.fit(self.kind, self.landscape)

@@ -5,24 +5,21 @@ from uuid import UUID
 from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
 
 
 class GroupBoard:
-    """What stands on the tiles and where, and what a tap on one of them means.
+    """The players who are here, all in the skill that is watched."""
 
-    Every board has these methods. ``tally`` and ``press`` return what changed: a tally, and whether the board
-    is to be shown anew.
-    """
-
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}
 
     def take_up(self) -> bool:
-        """Learn afresh who is here."""
+        """Read again who is here."""
         present = sorted(self._desk.attendance.values(), key=lambda a: a.place)
         self._players = [a.player for a in present]
         self._names = short_names(self._desk.players)
@@ -55,8 +52,8 @@ class GroupBoard:
             here=here,
         )
 
-    def keys(self) -> list[KeyFace]:
-        """Return what each key shows; this board has none."""
+    def buttons(self) -> list[ButtonFace]:
+        """Return what each button shows; this board has none."""
         return []
 
     def place_of(self, tally: Tally) -> int | None:
@@ -65,12 +62,12 @@ class GroupBoard:
         return self._players.index(tally.player) if same else None
 
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
-        """Commit a tap, and say whether more than its tile is to be shown anew."""
+        """Commit a tap, and say whether more than its tile is to be shown again."""
         return self._desk.tally(self._players[place], outcome), False
 
     def undone(self, tally: Tally) -> bool:
-        """Say whether more than a tile is to be shown anew when this tally was taken back."""
+        """Say whether more than a tile is to be shown again when this tally was taken back."""
         return False
 
     def press(self, index: int) -> None:
-        """Do nothing: this board has no keys."""
+        """Do nothing: this board has no buttons."""

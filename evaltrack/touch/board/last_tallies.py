@@ -1,51 +1,40 @@
 """The strip of what was tallied last, the newest first."""
 
-from kivy.clock import Clock
-from kivy.graphics import Color
+from kivy.graphics import Color, InstructionGroup
 from kivy.metrics import dp
 from kivy.properties import ListProperty, StringProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.tiles.marks import MARKS, add_pressure
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped
-from evaltrack.touch.widgets.redraw import fresh_group
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _STEP = 54  # dp from one tally to the next
 
 
-class LastTallies(Widget):
+class LastTallies(Drawn):
     """The newest tally stands first, and as many as fit are drawn.
 
     ``tallies`` is a list of (jersey number, outcome, whether it was made under pressure, which may be None).
     While there are none, the ``hint`` stands in their place.
     """
 
+    shows = ("tallies", "hint")
     tallies = ListProperty()
     hint = StringProperty("")
 
-    def __init__(self, **kwargs):
-        self._redraw = Clock.create_trigger(self._draw, -1)
-        super().__init__(**kwargs)
-        for name in ("pos", "size", "tallies", "hint"):
-            self.fbind(name, self._redraw)
-        theme.bind(palette=self._recolour)
-
-    def _recolour(self, *_) -> None:
-        self._redraw()
-
-    def _draw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw as many tallies as fit, or the hint."""
         if not self.tallies and self.width > dp(_STEP):
             drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
             y = self.center_y - drawn.height / 2
             add_texture(group, drawn, self.center_x - drawn.width / 2, y, theme.palette.bar_soft)
-        look = theme.palette
+        palette = theme.palette
         for index, (number, outcome, pressure) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
             x, y = self.x + dp(_STEP) * (index + 0.5), self.center_y
-            draw(group, number, x, y + dp(13), dp(22), look.on_bar, fonts.SEMIBOLD, "center")
-            group.add(Color(*look.bar_soft))
+            draw(group, number, x, y + dp(13), dp(22), palette.on_bar, fonts.SEMIBOLD, "center")
+            group.add(Color(*palette.bar_soft))
             MARKS[outcome](group, x, y - dp(16), dp(8))
             if pressure:
                 add_pressure(group, x, y - dp(16), dp(8))

@@ -1,4 +1,4 @@
-"""The board of one player: a tile for each skill of his position, and a key for each player."""
+"""The board of one player: a tile for each skill of their position, and a button for each player."""
 
 from uuid import UUID
 
@@ -6,16 +6,16 @@ from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.touch.board.tally_words import GROUPS
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked, tile_rows
-from evaltrack.touch.tiles.rep_layout import keys_under
+from evaltrack.touch.tiles.rep_layout import buttons_under
 
 
 class PlayerBoard:
-    """One player and his skills, those of the step first."""
+    """One player and their skills, those of the step first."""
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}
@@ -23,16 +23,16 @@ class PlayerBoard:
         self._skills: list[Skill] = []
 
     def take_up(self) -> bool:
-        """Learn afresh who is here, and which skills come first."""
+        """Read again who is here, and which skills come first."""
         desk = self._desk
         present = sorted(desk.attendance.values(), key=lambda a: a.place)
         self._players = [a.player for a in present]
         self._names = short_names(desk.players)
-        self._look_at(self._player if self._player in self._players else self._likely())
+        self._choose(self._player if self._player in self._players else self._likely())
         return True
 
-    def _look_at(self, player: UUID) -> None:
-        """Watch a player, in the skills of his own position: never in those of the one before."""
+    def _choose(self, player: UUID) -> None:
+        """Watch a player, in the skills of their own position: never in those of the one before."""
         position = self._desk.player(player).position
         self._player = player
         self._skills = [skill for skill in self._desk.watched_skills() if skill.suits(position)]
@@ -47,15 +47,15 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        return f"{player.number}  {player.name}", f"{GROUPS[player.position]}, the skills of this step first"
+        return f"{player.number}  {player.name}", f"{player.position.word}, the skills of this step first"
 
     def lay_out(self, area: Rect) -> Placement:
-        """Place a tile for each skill, and under them a key for each player and room for late ones."""
-        keys = keys_under(places_for(len(self._players), len(self._desk.players)), 0, area)
-        high = sum(share for share, _ in keys)
+        """Place a tile for each skill, and under them a button for each player and room for late ones."""
+        buttons = buttons_under(places_for(len(self._players), len(self._desk.players)), 0, area)
+        high = sum(share for share, _ in buttons)
         above = Rect(area.x, area.y, area.width, area.height * (1 - high))
         tiles = [(share * (1 - high), parts) for share, parts in tile_rows(len(self._skills), above)]
-        return stacked(area, [*tiles, *keys])
+        return stacked(area, [*tiles, *buttons])
 
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
@@ -67,13 +67,13 @@ class PlayerBoard:
         counts = [self._desk.count(self._player, outcome, skill.key) for outcome in Outcome]
         return Face("", skill.name, *counts, caption=skill.caption if here else "not here now", here=here)
 
-    def keys(self) -> list[KeyFace]:
-        """Return a key for each player, in the order of their places on the group's board."""
-        return [self._key(ident) for ident in self._players]
+    def buttons(self) -> list[ButtonFace]:
+        """Return a button for each player, in the order of their places on the group's board."""
+        return [self._button(ident) for ident in self._players]
 
-    def _key(self, ident: UUID) -> KeyFace:
+    def _button(self, ident: UUID) -> ButtonFace:
         gone = "" if self._desk.attendance[ident].here else "not here"
-        return KeyFace(self._names[ident], self._desk.player(ident).number, gone, ident == self._player)
+        return ButtonFace(self._names[ident], self._desk.player(ident).number, gone, ident == self._player)
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile on which a tally counts, or None when it is of another player."""
@@ -81,14 +81,14 @@ class PlayerBoard:
         return keys.index(tally.skill) if tally.player == self._player and tally.skill in keys else None
 
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
-        """Commit a tap, and say whether more than its tile is to be shown anew."""
+        """Commit a tap, and say whether more than its tile is to be shown again."""
         return self._desk.tally(self._player, outcome, self._skills[place].key), False
 
     def undone(self, tally: Tally) -> bool:
-        """Say whether more than a tile is to be shown anew when this tally was taken back."""
+        """Say whether more than a tile is to be shown again when this tally was taken back."""
         return False
 
     def press(self, index: int) -> None:
         """Watch another player."""
-        self._look_at(self._players[index])
+        self._choose(self._players[index])
         self._desk.remember(player=self._player.hex)

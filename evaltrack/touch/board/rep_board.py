@@ -11,9 +11,10 @@ from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.slot_choice import Option, options
-from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
+from evaltrack.touch.board.tally_words import LEFT_EMPTY
 from evaltrack.touch.desk.bench_rotation import BenchRotation
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
 
@@ -35,7 +36,7 @@ class RepBoard:
     is being corrected, empty when none is.
     """
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._bench = BenchRotation(desk)
         self._slots: list[Slot] = []
@@ -46,7 +47,7 @@ class RepBoard:
         self._before: tuple[RunningRotation, int] | None = None
 
     def take_up(self) -> bool:
-        """Go on with the rotation; learn afresh who is here and which step runs."""
+        """Go on with the rotation; read again who is here and which step runs."""
         self._bench.take_up()
         self._before = None
         if self._bench.running is None:
@@ -104,19 +105,19 @@ class RepBoard:
             return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
         return Face("", skill.name, *counts, caption=skill.caption)
 
-    def keys(self) -> list[KeyFace]:
-        """Return the plates of the slots, the key for the next rep, and who could be in a slot."""
+    def buttons(self) -> list[ButtonFace]:
+        """Return the plates of the slots, the button for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
-        keys = [*plates, KeyFace("Next rep", small="a tally begins it")]
+        buttons = [*plates, ButtonFace("Next rep", small="a tally begins it")]
         self._offered = self._options() if self.choosing else []
-        return keys + [option.face for option in self._offered]
+        return buttons + [option.face for option in self._offered]
 
-    def _plate(self, slot: Slot) -> KeyFace:
+    def _plate(self, slot: Slot) -> ButtonFace:
         rotation, chosen = self._bench.rotation, slot.key == self.choosing
         ident = rotation.slots.get(slot.key)
         if ident is None:
-            return KeyFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
-        return KeyFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+            return ButtonFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
+        return ButtonFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile of this rep on which a tally counts, or None when it is on none."""
@@ -125,7 +126,7 @@ class RepBoard:
         return now.index(wanted) if wanted in now else None
 
     def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
-        """Commit a tap; one on the next rep begins it too. Say whether all is to be shown anew."""
+        """Commit a tap; one on the next rep begins it too. Say whether all is to be shown again."""
         tile, at = self._tiles[place], self._desk.now()
         stood = self._stood_before(at)
         ident = self._rotation_of(tile, stood).slots.get(tile.slot.key)
@@ -135,12 +136,12 @@ class RepBoard:
         if stood:
             rep = self._bench.rep if tile.following else stood.rep
             return self._desk.tally(ident, outcome, tile.skill, rep, at, tile.slot.key), True
-        anew = bool(tile.following or self.choosing or not self._bench.is_kept)
+        more = bool(tile.following or self.choosing or not self._bench.is_kept)
         tally = self._bench.tally(ident, outcome, where, at, tile.following)
         if tally:
             self.choosing = ""
             self._before = (self._bench.running.before, at) if tile.following else None
-        return tally, anew
+        return tally, more
 
     def _stood_before(self, at: int) -> RunningRotation | None:
         """Return the rotation before a tally moved it, for a finger that was on its way already.
@@ -157,7 +158,7 @@ class RepBoard:
         return self._bench.undone(tally)
 
     def press(self, index: int) -> None:
-        """Take the plate of a slot, the key for the next rep, or who is in the slot after all."""
+        """Take the plate of a slot, the button for the next rep, or who is in the slot after all."""
         self._before = None
         if index < len(self._slots):
             key = self._slots[index].key
@@ -202,4 +203,4 @@ class RepBoard:
 
 def why_empty(slot: Slot, rotation: Rotation) -> str:
     """Return in words why nobody is in a slot."""
-    return LEFT_EMPTY if slot.key in rotation.closed else f"no {GROUPS[slot.position]} waits"
+    return LEFT_EMPTY if slot.key in rotation.closed else f"no {slot.position.word} waits"

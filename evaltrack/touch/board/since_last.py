@@ -1,14 +1,12 @@
 """How many tallies there are, and how long ago the last one was: small, and no alarm."""
 
-from kivy.clock import Clock
-from kivy.graphics import Color, Line
+from kivy.graphics import Color, InstructionGroup, Line
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.redraw import fresh_group
+from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 QUIET = 60  # seconds without a tally until the mark
@@ -25,27 +23,23 @@ def in_words(seconds: float) -> str:
     return f"nothing for {seconds // 3600:.0f} h"
 
 
-class SinceLast(Widget):
+class SinceLast(Drawn):
     """``total`` tallies, the last one ``seconds`` ago, below 0 when there is none.
 
     After a minute the words stand in a thin frame: the quiet mark. ``shared`` says that the board counts
     other tablets' tallies too: the words then say whose the total is.
     """
 
+    shows = ("shared",)
     total = NumericProperty(0)
     seconds = NumericProperty(-1)
     shared = BooleanProperty(False)
 
     def __init__(self, **kwargs):
-        self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**kwargs)
         self._shown = None
-        for name in ("pos", "size"):
-            self.fbind(name, self._redraw)
         self.fbind("total", self._follow)
         self.fbind("seconds", self._follow)
-        self.fbind("shared", self._redraw)
-        theme.bind(palette=self._recolour)
 
     @property
     def words(self) -> str:
@@ -57,17 +51,15 @@ class SinceLast(Widget):
         """Return what the total counts."""
         return "by this tablet" if self.shared else "tally" if self.total == 1 else "tallies"
 
-    def _recolour(self, *_) -> None:
-        self._redraw()
-
     def _follow(self, *_) -> None:
-        # nothing is drawn anew while it would look the same
+        # nothing is drawn again while it would look the same
         if (self.total, self.words) != self._shown:
-            self._redraw()
+            self.redraw()
 
-    def _draw(self, *_) -> None:
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the total, what it counts, and how long ago the last tally was."""
         self._shown = (self.total, self.words)
-        group, look, middle = fresh_group(self.canvas), theme.palette, self.center_x
+        palette, middle = theme.palette, self.center_x
         if self.width < dp(30):
             return
         draw(
@@ -76,14 +68,14 @@ class SinceLast(Widget):
             middle,
             self.y + self.height * 0.74,
             dp(27),
-            look.on_bar,
+            palette.on_bar,
             fonts.BOLD,
             "center",
         )
-        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), look.bar_soft, anchor="center")
+        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), palette.bar_soft, anchor="center")
         low = self.y + self.height * 0.17
-        wide = draw(group, self.words, middle, low, dp(14), look.bar_soft, anchor="center")
+        wide = draw(group, self.words, middle, low, dp(14), palette.bar_soft, anchor="center")
         if self.seconds >= QUIET:
             box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
-            group.add(Color(*look.bar_soft))
+            group.add(Color(*palette.bar_soft))
             group.add(Line(rounded_rectangle=box, width=dp(1)))

@@ -6,7 +6,7 @@ from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.skill import Skill
-from evaltrack.touch.widgets.theme import Press
+from evaltrack.touch.widgets.button import TapButton
 
 _WIDE, _NARROW = 6, 5  # chips in a row, without the one that turns the page
 _LONG = 24  # letters in a name from which it has smaller type
@@ -23,8 +23,8 @@ class SkillChips:
         self._skills: list[Skill] = []
         self._size = _WIDE
         self._page = 0
-        self._chips: dict[str, Press] = {}
-        self._more: Press | None = None
+        self._chips: dict[str, TapButton] = {}
+        self._more: TapButton | None = None
         self._chosen = ""
 
     def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
@@ -50,9 +50,9 @@ class SkillChips:
         if self._more:
             self._more.active = self._chosen not in self._chips
 
-    def _chip(self, name: str) -> Press:
+    def _chip(self, name: str) -> TapButton:
         size = 13 if len(name) > _LONG else 16 if self._size == _WIDE else 14
-        return Press(title=name, title_size=f"{size}sp", wraps=True, in_bar=True)
+        return TapButton(title=name, title_size=f"{size}sp", wraps=True, in_bar=True)
 
     def _build(self, page: list[Skill], more: bool) -> None:
         self._row.clear_widgets()
@@ -62,6 +62,7 @@ class SkillChips:
             self._row.add_widget(chip)
         self._more = None
         if more:
-            self._more = Press(title="more", title_size="16sp", in_bar=True, size_hint_x=None, width=dp(60))
+            narrow = {"size_hint_x": None, "width": dp(60)}
+            self._more = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
             self._more.bind(on_press=self._turn)
             self._row.add_widget(self._more)

@@ -8,13 +8,13 @@ from uuid import UUID
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.bench_rotation import BenchRotation
-from evaltrack.touch.tiles.faces import KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace
 
 
 class Option(NamedTuple):
-    """A key to choose, and what it does."""
+    """A button to choose, and what it does."""
 
-    face: KeyFace
+    face: ButtonFace
     act: Callable[[], object]
 
 
@@ -26,16 +26,16 @@ def options(
     First who could be in it, then who is not here yet, or not any more, and comes now; then that nobody is.
     """
     made = [
-        Option(KeyFace(names[p.id], p.number), partial(bench.swap, slot.key, p.id))
+        Option(ButtonFace(names[p.id], p.number), partial(bench.swap, slot.key, p.id))
         for p in bench.could_be(slot)
     ]
     made += [
-        Option(KeyFace(names[p.id], p.number, "comes now"), partial(bench.comes, slot.key, p))
+        Option(ButtonFace(names[p.id], p.number, "comes now"), partial(bench.comes, slot.key, p))
         for p in bench.could_come(slot)
     ]
     if there:
-        gone = KeyFace("off the ice", small=f"{there.number} goes now")
+        gone = ButtonFace("off the ice", small=f"{there.number} goes now")
         made.append(Option(gone, partial(bench.off, there.id)))
-    made.append(Option(KeyFace("nobody", small=slot.name), partial(bench.empty, slot.key)))
-    made.append(Option(KeyFace("leave it", small=slot.name), lambda: None))
+    made.append(Option(ButtonFace("nobody", small=slot.name), partial(bench.empty, slot.key)))
+    made.append(Option(ButtonFace("leave it", small=slot.name), lambda: None))
     return made

@@ -1,54 +1,53 @@
-"""The board: one widget that draws every tile and key on one canvas and finds the one under a finger."""
+"""The board: one widget that draws every tile and button on one canvas and finds the one under a finger."""
 
 from collections.abc import Callable, Sequence
 
-from kivy.clock import Clock
 from kivy.graphics import InstructionGroup
-from kivy.uix.widget import Widget
 
 from evaltrack.rink.board_grid import Rect, outcome_at
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Cell, Placement
-from evaltrack.touch.tiles.tile_drawing import draw_focus, draw_key, draw_tile
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.tiles.tile_drawing import draw_button, draw_focus, draw_tile
+from evaltrack.touch.widgets.button import is_finger
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.redraw import Drawn
 
 
-class TallyBoard(Widget):
-    """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and keys.
+class TallyBoard(EventSource, Drawn):
+    """Tiles whose left half is missed, whose right half is done and whose tab is unseen; and buttons.
 
-    ``on_tally(place, outcome)`` and ``on_key(index)`` come on touch down. An empty place and a tile that is
-    not here give none.
+    ``focus`` is the cell that the keyboard acts on, None while there is none.
+    ``on_tally(place, outcome)`` and ``on_button(index)`` come on touch down. An empty place and a tile that
+    is not here give none.
     """
 
-    __events__ = ("on_key", "on_tally")
+    __events__ = ("on_button", "on_tally")
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
         self.faces: list[Face | None] = []
-        self.keys: list[KeyFace] = []
+        self.buttons: list[ButtonFace] = []
         self.layout = Placement(Rect(0, 0, 1, 1), ())
         self._lay_out: Callable[[Rect], Placement] = lambda area: Placement(area, ())
         self._groups: dict[tuple[str, int], InstructionGroup] = {}
         self._ring: tuple[int, Outcome] | None = None
-        self._focus: Cell | None = None
+        self.focus: Cell | None = None
         self._focus_group = InstructionGroup()
-        self._redraw = Clock.create_trigger(self._draw, -1)
         self.bind(pos=self._arrange, size=self._arrange)
-        theme.bind(palette=self._arrange)
 
     def show(
         self,
         faces: Sequence[Face | None],
-        keys: Sequence[KeyFace],
+        buttons: Sequence[ButtonFace],
         lay_out: Callable[[Rect], Placement],
     ) -> None:
-        """Show tiles and keys where ``lay_out`` places them; a face that is None leaves its place empty."""
-        self.faces, self.keys, self._lay_out = list(faces), list(keys), lay_out
+        """Show tiles and buttons where ``lay_out`` places them; a place without a face stays empty."""
+        self.faces, self.buttons, self._lay_out = list(faces), list(buttons), lay_out
         self._arrange()
 
     def update(self, place: int, face: Face | None) -> None:
-        """Show a new face at one place, and nothing else anew."""
+        """Show a new face at one place, and nothing else again."""
         self.faces[place] = face
         self._draw_tile(place)
 
@@ -64,60 +63,57 @@ class TallyBoard(Widget):
             return super().on_touch_down(touch)
         self._hide_focus()
         cell = self.layout.at(*touch.pos)
-        if cell and cell.key is not None:
-            self._say_key(cell.key)
+        if cell and cell.button is not None:
+            self._press(cell.button)
         elif cell and cell.tile is not None:
-            self._say_outcome(cell.tile, outcome_at(cell.rect, *touch.pos))
+            self._tally(cell.tile, outcome_at(cell.rect, *touch.pos))
         return True
 
-    def say_outcome(self, outcome: Outcome) -> None:
+    def tally_in_focus(self, outcome: Outcome) -> None:
         """Take the tile in focus as touched in the part for an outcome; without one only show a focus.
 
-        Nobody means a tile that he has not seen in focus. From a key it goes to the tile that follows.
+        Nobody means a tile that they have not seen in focus. From a button it goes to the tile that follows.
         """
-        if self._focus and self._focus.tile is not None:
-            self._say_outcome(self._focus.tile, outcome)
+        if self.focus and self.focus.tile is not None:
+            self._tally(self.focus.tile, outcome)
         else:
             self._focus_on(self._next_tile())
 
-    def say_key(self) -> None:
-        """Take the key in focus as touched; without any focus only show one."""
-        if self._focus and self._focus.key is not None:
-            self._say_key(self._focus.key)
-        elif not self._focus and self.layout.rows:
+    def press_in_focus(self) -> None:
+        """Take the button in focus as touched; without any focus only show one."""
+        if self.focus and self.focus.button is not None:
+            self._press(self.focus.button)
+        elif not self.focus and self.layout.rows:
             self._focus_on(self.layout.beside(None, 0, 0))
 
-    def _say_outcome(self, place: int, outcome: Outcome) -> None:
+    def _tally(self, place: int, outcome: Outcome) -> None:
         face = self._face(place)
         if face and face.here:
             self.dispatch("on_tally", place, outcome)
 
-    def _say_key(self, index: int) -> None:
-        if index < len(self.keys):
-            self.dispatch("on_key", index)
-
-    @property
-    def focus(self) -> Cell | None:
-        """Return the cell that the keyboard acts on, or None while there is none."""
-        return self._focus
+    def _press(self, index: int) -> None:
+        if index < len(self.buttons):
+            self.dispatch("on_button", index)
 
     def move_focus(self, right: int, down: int) -> None:
         """Move the focus of the keyboard by one cell, and show it."""
         if self.layout.rows:
-            cell = self.layout.beside(self._focus, right, down)
-            self._focus_on(self._focus if self._is_blank(cell) else cell)
+            cell = self.layout.beside(self.focus, right, down)
+            self._focus_on(self.focus if self._is_blank(cell) else cell)
 
     def _is_blank(self, cell: Cell) -> bool:
-        return not (self._face(cell.tile) if cell.tile is not None else cell.key in range(len(self.keys)))
+        if cell.tile is not None:
+            return not self._face(cell.tile)
+        return cell.button not in range(len(self.buttons))
 
     def _focus_on(self, cell: Cell | None) -> None:
-        self._focus = cell
+        self.focus = cell
         self._draw_focus()
 
     def _next_tile(self) -> Cell | None:
-        """Return the first tile behind the key in focus, or of the board; None where there is none."""
+        """Return the first tile behind the button in focus, or of the board; None where there is none."""
         cells = [cell for row in self.layout.rows for cell in row]
-        start = cells.index(self._focus) if self._focus in cells else 0
+        start = cells.index(self.focus) if self.focus in cells else 0
         return next(
             (
                 cell
@@ -128,14 +124,8 @@ class TallyBoard(Widget):
         )
 
     def _hide_focus(self) -> None:
-        if self._focus:
+        if self.focus:
             self._focus_on(None)
-
-    def on_tally(self, place: int, outcome: Outcome) -> None:
-        """Do nothing: the screen listens."""
-
-    def on_key(self, index: int) -> None:
-        """Do nothing: the screen listens."""
 
     def _face(self, place: int) -> Face | None:
         return self.faces[place] if place < len(self.faces) else None
@@ -144,35 +134,35 @@ class TallyBoard(Widget):
         """Lay the cells out at once, so that a finger finds them; draw them once before the next frame."""
         # a widget has no height at all before it is laid out
         self.layout = self._lay_out(Rect(self.x, self.y, max(self.width, 1), max(self.height, 1)))
-        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn anew
-        if self._focus:
+        self._groups = {}  # what is drawn has the old places, and is not drawn in until all is drawn again
+        if self.focus:
             x, y = (
-                self._focus.rect.x + self._focus.rect.width / 2,
-                self._focus.rect.y + self._focus.rect.height / 2,
+                self.focus.rect.x + self.focus.rect.width / 2,
+                self.focus.rect.y + self.focus.rect.height / 2,
             )
-            self._focus = self.layout.at(x, y)
-        self._redraw()
+            self.focus = self.layout.at(x, y)
+        self.redraw()
 
-    def _draw(self, *_) -> None:
-        self.canvas.clear()
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw every tile and button in a group of its own, which is drawn again by itself."""
         self._groups = {}
         if min(self.size) <= 100:  # the size of a widget that is not laid out yet
             return
         for place in self.layout.tiles:
             self._groups["tile", place] = InstructionGroup()
             self._draw_tile(place)
-        for index, key in self.layout.keys.items():
-            group = self._groups["key", index] = InstructionGroup()
-            if index < len(self.keys):
-                draw_key(group, key, self.keys[index])
-        for group in self._groups.values():
-            self.canvas.add(group)
-        self.canvas.add(self._focus_group)
+        for index, rect in self.layout.buttons.items():
+            own = self._groups["button", index] = InstructionGroup()
+            if index < len(self.buttons):
+                draw_button(own, rect, self.buttons[index])
+        for own in self._groups.values():
+            group.add(own)
+        group.add(self._focus_group)
         self._draw_focus()
 
     def _draw_tile(self, place: int) -> None:
         group, face = self._groups.get(("tile", place)), self._face(place)
-        if group is None or place not in self.layout.tiles:  # laid out anew, and not drawn yet
+        if group is None or place not in self.layout.tiles:  # laid out again, and not drawn yet
             return
         group.clear()
         if face:
@@ -181,5 +171,5 @@ class TallyBoard(Widget):
 
     def _draw_focus(self) -> None:
         self._focus_group.clear()
-        if self._focus:
-            draw_focus(self._focus_group, self._focus.rect)
+        if self.focus:
+            draw_focus(self._focus_group, self.focus.rect)

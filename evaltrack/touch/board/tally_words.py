@@ -1,18 +1,16 @@
 """What a board says of taps: where they go, what the last one was, and why some go nowhere."""
 
-from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Tally
+from evaltrack.touch.board.boards import BoardKind
 
 _HALVES = "right half: done. left half: missed"
 
 HINTS = {  # by kind of board; they stand where the last tallies will
-    "": "",
-    "group": f"{_HALVES}. the name: not seen",
-    "rep": f"{_HALVES}. the skill's name: not seen. the player's plate: another player, late, hurt",
-    "player": f"{_HALVES}. the skill's name: not seen",
+    BoardKind.GROUP: f"{_HALVES}. the name: not seen",
+    BoardKind.REP: f"{_HALVES}. the skill's name: not seen. the player's plate: another player, late, hurt",
+    BoardKind.PLAYER: f"{_HALVES}. the skill's name: not seen",
 }
 
-GROUPS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 LEFT_EMPTY = "left empty"
 
 

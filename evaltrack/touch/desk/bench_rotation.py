@@ -1,4 +1,4 @@
-"""The line of players that this tablet keeps: played again from the season file, changed, and kept."""
+"""The rotation that this tablet keeps: played again from the season file, changed, and kept."""
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -12,6 +12,7 @@ from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import RotationFact
 from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
 
 _Made = list[
@@ -28,20 +29,20 @@ class BenchRotation:
     with the first thing that is done in it, so that looking through the steps moves nobody.
     """
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._practice = None
         self._kept: RunningRotation | None = None  # as it is on disk
         self.running: RunningRotation | None = None
 
     def take_up(self) -> bool:
-        """Go on with the rotation of this practice, or line everyone up; follow players and step."""
+        """Go on with the rotation of this practice, or begin one; follow who is here and which step."""
         if self._kept is None or self._practice is not self._desk.practice:
             self._practice, self._kept, self.running = self._desk.practice, None, None
             if not self._begin():
                 return False
         followed = self._follow_players()
-        self._look()
+        self._preview()
         return followed
 
     @property
@@ -102,18 +103,18 @@ class BenchRotation:
         tally = self._desk.tally(player, outcome, skill, rep, at, slot, write)
         if tally and kept:
             self._kept = kept[0]
-            self._look()
+            self._preview()
         return tally
 
     def undone(self, tally: Tally) -> bool:
-        """Take back the rep that began with a tally which was taken back; say whether to show all anew."""
+        """Take back the rep that began with a tally which was taken back; say whether to show all again."""
         made, now, running, rep = [], self._desk.now(), self._kept, tally.rep
         while self._began_with(running, tally, rep):
             made.append(running.back(now))
             running = self._after(made)
             rep = running.rep.id  # a step that was looked at until then began with the same tally
         changed = bool(made) and self._keep(made)
-        self._look()  # without its only tally a rep was not played
+        self._preview()  # without its only tally a rep was not played
         return changed or not self.is_kept
 
     def _began_with(self, running: RunningRotation, tally: Tally, rep: UUID | None) -> bool:
@@ -184,7 +185,7 @@ class BenchRotation:
         made = changes_for(self._kept, self._desk.here(), self._desk.now())
         return not made or self._keep(made)
 
-    def _look(self) -> None:
+    def _preview(self) -> None:
         """Show the rotation of the step that is watched, as it stands or as it would begin."""
         self.running = self._after(self._pending(self._desk.now()))
 
@@ -214,14 +215,14 @@ class BenchRotation:
         if not self._desk.give(owners, lambda moved: kept.append(self._write(made, moved))):
             return False
         self._kept = kept[0]
-        self._look()
+        self._preview()
         return True
 
     def _write(self, made: _Made, moved: _Moved = ()) -> RunningRotation:
         """Write changes, and what the last one ``moved``; return the rotation as it is on disk."""
-        if self._practice is not self._desk.practice:  # opened anew meanwhile: who knows what stands there
+        if self._practice is not self._desk.practice:  # opened again meanwhile: who knows what stands there
             raise NotSavedError("not saved: the season file was opened anew; please tap once more")
-        # only now: a write may have opened the file anew
+        # only now: a write may have opened the file again
         reps, running = self._desk.season.reps, self._kept
         for after, fact in made:
             begins = fact.change.begins_rep

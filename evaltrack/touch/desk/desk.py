@@ -9,9 +9,10 @@ from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.touch.desk.practice_in_hand import PracticeInHand
 from evaltrack.touch.desk.tally_book import TallyBook
+from evaltrack.touch.widgets.events import EventSource
 
 
-class Desk(PracticeInHand):
+class Desk(EventSource, PracticeInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
 
     Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
@@ -73,9 +74,6 @@ class Desk(PracticeInHand):
         with self.season.together():
             along()
             self.season.log.add(tally)
-
-    def on_tallied(self) -> None:
-        """Do nothing: who wants to answer a tally listens."""
 
     def undo(self) -> Tally | None:
         """Withdraw this tablet's last tally of the practice and return it."""

@@ -131,7 +131,7 @@ class PracticeInHand(SeasonInHand):
         return Practice(key_for(on, {practice.key for practice in self.season.practices.every()}), on)
 
     def arrange(self, present: Iterable[Player]) -> bool:
-        """Note who is here now. Who was here keeps his place; who comes late gets the next free one."""
+        """Note who is here now. Who was here keeps their place; who comes late gets the next free one."""
         present, key = list(present), self.practice.key
         shown = [ident for ident, mark in self.attendance.items() if mark.here]
 

@@ -1,4 +1,4 @@
-"""The season file that the app holds: opened, written to, and taken up anew when it comes back."""
+"""The season file that the app holds: opened, written to, and taken up again when it comes back."""
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -10,7 +10,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 
 from evaltrack.device.season_claim import SeasonClaim
-from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.plain_text import one_line
@@ -61,10 +61,23 @@ class SeasonInHand(EventDispatcher):
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
-        self.tablet = load_tablet()
+        self._tablet = load_tablet()
         self._learn(_Known())
         self.refused: Path | None = None
         self._claim = SeasonClaim()
+
+    @property
+    def tablet(self) -> Tablet:
+        """Return the settings of this tablet."""
+        return self._tablet
+
+    def update_tablet(self, update: Callable[[Tablet], Tablet]) -> None:
+        """Take up the settings that ``update`` makes of those at hand; it also writes what is to be kept."""
+        self._tablet = update(self._tablet)
+
+    def keep(self, **settings) -> None:
+        """Write settings of this tablet, those that are as before too, and take them up."""
+        self.update_tablet(lambda tablet: keep_tablet(tablet, **settings))
 
     def open(self, path: Path) -> bool:
         """Open a season file and go on with the practice that runs in it, if any.
@@ -96,7 +109,7 @@ class SeasonInHand(EventDispatcher):
 
     def _take_up_season(self, season: SeasonFile, known: "_Known") -> None:
         if self.refused:  # the window that had the file may have changed the settings since
-            self.tablet = load_tablet()
+            self.update_tablet(lambda _: load_tablet())
         self._put_away()
         self._learn(known)
         self.season = season
@@ -111,7 +124,7 @@ class SeasonInHand(EventDispatcher):
         self._by_id = {player.id: player for player in self.players}
 
     def in_place(self) -> bool:
-        """Say whether the season file can be written to; one that has come back is opened anew.
+        """Say whether the season file can be written to; one that has come back is opened again.
 
         Whoever works out a write from what is shown asks before: what is shown may be another thing after it.
         """
@@ -144,10 +157,10 @@ class SeasonInHand(EventDispatcher):
         return bool(found and found[0].key == key)
 
     def remember(self, **settings) -> None:
-        """Keep settings of this tablet."""
+        """Keep settings of this tablet where they have changed."""
         # a write waits for the disk, so none is made at a start that changes nothing
         if any(getattr(self.tablet, name) != value for name, value in settings.items()):
-            self.tablet = keep_tablet(self.tablet, **settings)
+            self.keep(**settings)
 
     def rest(self, patient: bool = True) -> bool:
         """Write the journal back into the season file, so that a copy of the file alone is whole.

@@ -1,19 +1,19 @@
-"""Working a screen from the keyboard: Tab goes from key to key, Enter presses, Escape goes back."""
+"""Working a screen from the keyboard: Tab goes from button to button, Enter presses, Escape goes back."""
 
 from kivy.core.window import Window
 
-from evaltrack.touch.widgets.button import Press
+from evaltrack.touch.widgets.button import TapButton
 
 _TAB, _ESCAPE = 9, 27
 _PRESS = (13, 271, 32)  # Enter, the Enter of a number pad, the space bar
 
 
-class KeyWalk:
-    """Marks one key of the screen in front, in the order in which they stand in it."""
+class KeyboardFocus:
+    """Has one button of the screen in front focused, in the order in which they stand in it."""
 
     def __init__(self, screens):
         self._screens = screens
-        self._marked: Press | None = None
+        self._focused: TapButton | None = None
 
     def listen(self) -> None:
         """Take the keys that no field and no screen takes itself."""
@@ -28,35 +28,35 @@ class KeyWalk:
     def _key(self, _, key: int, __, ___, modifiers) -> bool:
         screen = self._screens.current_screen
         if key == _TAB:
-            self._step(screen, -1 if "shift" in modifiers else 1)
-        elif key in _PRESS and self._marked in _keys(screen):
-            self._marked.dispatch("on_press")
+            self._move(screen, -1 if "shift" in modifiers else 1)
+        elif key in _PRESS and self._focused in _buttons(screen):
+            self._focused.dispatch("on_press")
         elif key == _ESCAPE and screen.is_event_type("on_back"):
             screen.dispatch("on_back")
         else:
             return False
         return True
 
-    def _step(self, screen, way: int) -> None:
-        keys = _keys(screen)
-        if not keys:
+    def _move(self, screen, by: int) -> None:
+        buttons = _buttons(screen)
+        if not buttons:
             return
-        start = keys.index(self._marked) + way if self._marked in keys else min(way, 0)
-        self._mark(keys[start % len(keys)])
+        start = buttons.index(self._focused) + by if self._focused in buttons else min(by, 0)
+        self._focus_on(buttons[start % len(buttons)])
 
-    def _mark(self, key: Press | None) -> None:
-        if self._marked:
-            self._marked.marked = False
+    def _focus_on(self, button: TapButton | None) -> None:
+        if self._focused:
+            self._focused.focused = False
             Window.unbind(on_touch_down=self._forget)
-        self._marked = key
-        if key:
-            key.marked = True
+        self._focused = button
+        if button:
+            button.focused = True
             Window.bind(on_touch_down=self._forget)
 
     def _forget(self, *_) -> None:
-        self._mark(None)
+        self._focus_on(None)
 
 
-def _keys(screen) -> list[Press]:
-    found = (widget for widget in screen.walk(restrict=True) if isinstance(widget, Press))
-    return [key for key in found if not key.disabled and key.opacity and min(key.size) > 1]
+def _buttons(screen) -> list[TapButton]:
+    found = (widget for widget in screen.walk(restrict=True) if isinstance(widget, TapButton))
+    return [button for button in found if not button.disabled and button.opacity and min(button.size) > 1]

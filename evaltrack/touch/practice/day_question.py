@@ -9,12 +9,14 @@ from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.days import in_full
 from evaltrack.touch.practice.earlier import Doubt
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.screen import Landscape
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-class DayQuestion(BoxLayout):
-    """Lets one choose the day by large keys, or stay with the tablet's date. ``on_answer`` brings the day."""
+class DayQuestion(EventSource, Landscape, BoxLayout):
+    """Offers large buttons to choose the day, or the tablet's date. ``on_answer`` brings the day."""
 
     __events__ = ("on_answer",)
     day = ObjectProperty(date.min)
@@ -23,7 +25,7 @@ class DayQuestion(BoxLayout):
     remark = StringProperty("")
 
     def ask(self, doubt: Doubt, today: date) -> None:
-        """Ask anew, beginning at the day that it may well be."""
+        """Ask again, beginning at the day that it may well be."""
         self.question, self.remark = doubt.question, doubt.remark
         self.today, self.day = today, doubt.likely
 
@@ -34,6 +36,3 @@ class DayQuestion(BoxLayout):
     def words(self, day: date) -> str:
         """Return a day as an answer."""
         return f"It is {in_full(day)}"
-
-    def on_answer(self, day: date) -> None:
-        """Do nothing: the screen listens."""

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from evaltrack.rink.days import SEASON_DAYS, in_full, is_next_season, season_span
 from evaltrack.rink.practice import Practice, Station, local_day
+from evaltrack.touch.desk.desk import Desk
 
 NOBODY = "Bench"  # who observes when nobody said so
 
@@ -32,7 +33,7 @@ class Doubt(NamedTuple):
     remark: str = ""
 
 
-def earlier_on(desk, on: date) -> Earlier:
+def earlier_on(desk: Desk, on: date) -> Earlier:
     """Return what the season file in hand knows of a day."""
     practices = desk.season.practices
     held = tuple(practices.held_on(on))
@@ -50,7 +51,7 @@ def _gone_off(practices, last: Sequence[Practice]) -> frozenset[UUID]:
     return frozenset(player for player, is_here in here.items() if not is_here)
 
 
-def doubt_about(desk, today: date) -> Doubt | None:
+def doubt_about(desk: Desk, today: date) -> Doubt | None:
     """Return what to ask before a practice starts on the tablet's date, or None on an ordinary day.
 
     It is asked about when it lies before the last practice, is more than a season away from the practices

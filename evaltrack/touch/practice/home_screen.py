@@ -4,14 +4,15 @@ from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.touch.practice.left_open import question_about
-from evaltrack.touch.widgets.theme import Words, theme
+from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.text_label import TextLabel
+from evaltrack.touch.widgets.theme import theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -30,16 +31,15 @@ _PRIVACY = (
 _LAST = 5  # practices in the list
 
 
-class HomeScreen(Screen):
+class HomeScreen(AppScreen):
     """What there is to do with the season in hand.
 
-    ``latch`` is ``closed`` while the way to all but the boards needs the code, ``open`` after the code, and
-    empty when none is set. ``question`` is about a practice that nobody has ended; until it is answered no
+    ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
+    asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
     other one starts.
     """
 
-    __events__ = ("on_practice", "on_team", "on_look", "on_setup", "on_lock")
-    desk = ObjectProperty(None)
+    __events__ = ("on_practice", "on_team", "on_palette", "on_setup", "on_lock")
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
     first = StringProperty("Start a practice")
@@ -51,15 +51,16 @@ class HomeScreen(Screen):
     refused = BooleanProperty(False)
     has_practices = BooleanProperty(False)
     dark = BooleanProperty(False)
-    latch = StringProperty("")
+    needs_code = BooleanProperty(False)
+    can_lock = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
         self._going_on = self.ids.going_on.__self__
-        self.ids.ways.remove_widget(self._going_on)
+        self.ids.choices.remove_widget(self._going_on)
 
     def on_pre_enter(self, *_):
-        """Count afresh."""
+        """Count again, and say what there is to do."""
         desk = self.desk
         self.dark = desk.tablet.dark
         self.has_season = desk.season is not None
@@ -75,7 +76,7 @@ class HomeScreen(Screen):
         self.heading, self.summary, self.has_practices = one_line(desk.season.path.stem), "", False
         desk.told(self._count)
         self.hint = _PRIVACY
-        self._name_the_way()
+        self._name_the_first()
 
     def _count(self) -> None:
         desk = self.desk
@@ -87,7 +88,7 @@ class HomeScreen(Screen):
         self.summary = ", ".join(known)
         self._list_practices(_numbered(practices)[: -_LAST - 1 : -1], counts, here)
 
-    def _name_the_way(self) -> None:
+    def _name_the_first(self) -> None:
         if self.question:
             self.first, self.practice_words = "It is over", "all is saved"
         elif self.running:
@@ -98,9 +99,9 @@ class HomeScreen(Screen):
     def _offer_to_go_on(self) -> None:
         if bool(self.question) != bool(self._going_on.parent):
             if self.question:
-                self.ids.ways.add_widget(self._going_on, index=1)
+                self.ids.choices.add_widget(self._going_on, index=1)
             else:
-                self.ids.ways.remove_widget(self._going_on)
+                self.ids.choices.remove_widget(self._going_on)
 
     def go_on(self) -> None:
         """Go on with the practice that nobody has ended."""
@@ -127,22 +128,7 @@ class HomeScreen(Screen):
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
             for words in (day, _players(players), _tallies(tallies)):
-                rows.add_widget(Words(text=words, font_size="18sp"))
-
-    def on_practice(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_team(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_look(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_setup(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_lock(self) -> None:
-        """Do nothing: the app listens."""
+                rows.add_widget(TextLabel(text=words, font_size="18sp"))
 
 
 def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:

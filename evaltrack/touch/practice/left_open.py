@@ -2,10 +2,11 @@
 
 import time
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import LEFT_AFTER, is_left_open, local_day
+from evaltrack.touch.desk.desk import Desk
 
 
 def real_seconds() -> float:
@@ -21,7 +22,7 @@ class LongPause:
     It goes by real time: a clock that is put right in mid-practice throws nobody off the board.
     """
 
-    def __init__(self, desk, elapsed: Callable[[], float] = real_seconds):
+    def __init__(self, desk: Desk, elapsed: Callable[[], float] = real_seconds):
         self._desk = desk
         self._elapsed = elapsed
         self._heard_at = elapsed()
@@ -41,7 +42,7 @@ class LongPause:
         return is_left_open(now - passed, now)
 
 
-def question_about(desk) -> str:
+def question_about(desk: Desk) -> str:
     """Return what to ask about the practice that was left open, or nothing when there is none."""
     practice = desk.left_open
     if not practice:
@@ -54,7 +55,7 @@ def question_about(desk) -> str:
     return f"{in_full(practice.held_on)} was not ended: {told}. Is that practice still going on?"
 
 
-def _moment(at: int, held_on) -> str:
+def _moment(at: int, held_on: date) -> str:
     day = local_day(at)
     if day is None:
         return "a moment that is in no calendar"

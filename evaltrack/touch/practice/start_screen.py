@@ -5,12 +5,14 @@ from datetime import date
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.player import Status
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
-from evaltrack.touch.widgets.theme import Press
+from evaltrack.touch.widgets.button import TapButton
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -20,7 +22,7 @@ CAUTION = (
 )
 
 
-class StartScreen(Screen):
+class StartScreen(AppScreen):
     """Choose, and start; or change who is here, drill and step on the way back to the board.
 
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
@@ -30,7 +32,6 @@ class StartScreen(Screen):
     """
 
     __events__ = ("on_back", "on_board", "on_end")
-    desk = ObjectProperty(None)
     running = BooleanProperty(False)
     heading = StringProperty("")
     here_words = StringProperty("")
@@ -41,7 +42,7 @@ class StartScreen(Screen):
     another = BooleanProperty(False)
     further = StringProperty("")
 
-    def __init__(self, desk, today: Callable[[], date] = date.today, **kwargs):
+    def __init__(self, desk: Desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._today = today
         self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled
@@ -51,7 +52,7 @@ class StartScreen(Screen):
         self.drill = self.step = ""
 
     def on_pre_enter(self, *_):
-        """Show the roster afresh."""
+        """Show the roster again."""
         desk = self.desk
         self.running = desk.practice is not None
         observer = desk.station.observer if self.running else desk.tablet.observer
@@ -166,20 +167,11 @@ class StartScreen(Screen):
         if self.desk.end():
             self.dispatch("on_end")
 
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_board(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_end(self) -> None:
-        """Do nothing: the app listens."""
-
     def _show_players(self) -> None:
         grid = self.ids.players
         grid.clear_widgets()
         for player in self.desk.players:
-            switch = Press(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
+            switch = TapButton(title=f"{player.number}  {player.name}", title_size="19sp", wraps=True)
             switch.player = player
             switch.bind(on_press=self._toggle)
             self._show_presence(switch)
@@ -193,7 +185,7 @@ class StartScreen(Screen):
 
     def _show_presence(self, switch) -> None:
         switch.active = switch.player.id in self._here
-        status = "" if switch.player.status == "full" else f", {switch.player.status}"
+        status = "" if switch.player.status is Status.FULL else f", {switch.player.status}"
         switch.small = ("here" if switch.active else "not here") + status
 
     def _count(self) -> None:
@@ -204,7 +196,7 @@ class StartScreen(Screen):
         row.clear_widgets()
         for drill in self.desk.drills:
             names = ", ".join(step.name for step in drill.steps)
-            chip = Press(title=drill.name, small=names, active=drill.key == self.drill)
+            chip = TapButton(title=drill.name, small=names, active=drill.key == self.drill)
             chip.bind(on_press=lambda _, key=drill.key: self._choose_drill(key))
             row.add_widget(chip)
         self._show_steps()
@@ -219,7 +211,7 @@ class StartScreen(Screen):
         steps = next((d.steps for d in self.desk.drills if d.key == self.drill), ())
         self.step = self.step or (steps[0].key if steps else "")
         for number, step in enumerate(steps, 1):
-            chip = Press(title=step.name, small=f"step {number}", active=step.key == self.step)
+            chip = TapButton(title=step.name, small=f"step {number}", active=step.key == self.step)
             chip.bind(on_press=lambda _, key=step.key: self._choose_step(key))
             row.add_widget(chip)
 

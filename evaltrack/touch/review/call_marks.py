@@ -29,13 +29,13 @@ def draw_call(group: InstructionGroup, call: Call, right: float, y: float, size:
 
 
 def _draw_work_on(group: InstructionGroup, x: float, y: float, width: float, size: float) -> None:
-    look, half = theme.palette, size * 0.68
-    group.add(Color(*look.ink))
+    palette, half = theme.palette, size * 0.68
+    group.add(Color(*palette.ink))
     group.add(RoundedRectangle(pos=(x, y - half), size=(width, 2 * half), radius=[dp(3)]))
-    group.add(Color(*look.tile))
+    group.add(Color(*palette.tile))
     left = x + size * 0.36
     group.add(Triangle(points=(left, y - size * 0.3, left, y + size * 0.3, left + size * 0.4, y)))
-    draw(group, Call.WORK_ON, x + width - dp(4), y, size, look.tile, fonts.SEMIBOLD, "right")
+    draw(group, Call.WORK_ON, x + width - dp(4), y, size, palette.tile, fonts.SEMIBOLD, "right")
 
 
 def _diamond(group: InstructionGroup, x: float, y: float, radius: float) -> None:

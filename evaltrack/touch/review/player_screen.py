@@ -1,4 +1,4 @@
-"""One player: a chart for each skill in which he was seen, and the page for his family."""
+"""One player: a chart for each skill in which they were seen, and the page for their family."""
 
 from collections.abc import Sequence
 from functools import partial
@@ -8,16 +8,17 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.rink.player import Player, Position
-from evaltrack.touch.review.review import review_of
+from evaltrack.rink.player import Player, Status
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
 from evaltrack.touch.review.trend_geometry import axis_of, grid
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks as errands
-from evaltrack.touch.worker.worker import beside_the_app
+from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.wording import counted
 
@@ -28,18 +29,16 @@ LEGEND = (
     "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
     "Tap a chart to read what moved its share."
 )
-_GROUPS = {Position.DEFENCE: "defence", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
-class PlayerScreen(Screen):
+class PlayerScreen(AppScreen):
     """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts.
 
     ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
     """
 
     __events__ = ("on_back",)
-    desk = ObjectProperty(None)
     number = StringProperty("")
     heading = StringProperty("")
     summary = StringProperty("")
@@ -52,9 +51,9 @@ class PlayerScreen(Screen):
     writing = BooleanProperty(False)
     columns = NumericProperty(3)
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, review: Review, worker: Worker, **kwargs):
         super().__init__(desk=desk, **kwargs)
-        self.review = review_of(desk)
+        self.review, self._worker = review, worker
         self._later = Clock.create_trigger(self._fill, -1)
         self._arrange_later = Clock.create_trigger(self._arrange, -1)
         self._draw_next = Clock.create_trigger(self._draw_one, 0)
@@ -96,14 +95,11 @@ class PlayerScreen(Screen):
         self.writing = True
         self.told = f"Writing the note for {player.number} {player.name} …"
         path = self.desk.season.path
-        beside_the_app(
+        self._worker.ask(
             partial(errands.write_note, path, player, self.review.of(player.number)),
             self._say,
             lambda sentence: self._say(f"The note was not written: {sentence}."),
         )
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
 
     def _say(self, sentence: str) -> None:
         self.writing = False
@@ -164,14 +160,14 @@ class PlayerScreen(Screen):
 
     def _arrange(self, *_) -> None:
         charts, view = self.ids.charts, self.ids.view
-        self.columns = min(3 if self.width > self.height else 2, max(1, len(charts.children)))
+        self.columns = min(3 if self.landscape else 2, max(1, len(charts.children)))
         gap = charts.spacing[1]
         room = view.height - 2 * charts.padding[1]
         _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)
         charts.row_default_height = height - gap
 
 
-def _why(desk, standing: Standing) -> str:
+def _why(desk: Desk, standing: Standing) -> str:
     skill = desk.skills[standing.skill].name
     if not standing.reasons:
         return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"
@@ -187,7 +183,7 @@ def _named(player: Player | None) -> str:
 def _summary(player: Player, standings: Sequence[Standing]) -> str:
     days = {seen.on for one in standings for seen in one.seen}
     seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
-    words = [_GROUPS[player.position], seen]
-    if player.status != "full":
+    words = [player.position.word, seen]
+    if player.status is not Status.FULL:
         words.insert(1, str(player.status))
     return ", ".join(words)

@@ -1,11 +1,11 @@
 """The standings for the screens after the bench, kept up to date beside the app and shared by the screens."""
 
 from collections.abc import Callable, Sequence
+from enum import StrEnum
 from functools import partial
 from importlib.util import find_spec
 from itertools import chain
 from math import inf
-from pathlib import Path
 from time import monotonic
 
 from kivy.clock import Clock
@@ -16,15 +16,23 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker.tasks import live_standings
-from evaltrack.touch.worker.thread import in_background
-from evaltrack.touch.worker.worker import beside_the_app
+from evaltrack.touch.worker.worker import Worker
 
 WORKING = "Working out the standings …"
 UPDATING = "Bringing the standings up to date …"
 NO_SEASON = "There is no season file open."
 _PAUSE = 0.15  # seconds between writes that are not close together
 _PATIENCE = 1.0  # seconds, after which a screen says that newer standings are on their way
-_POLL = 1.0  # seconds between two looks at the file while a screen shows its standings
+_POLL = 1.0  # seconds between two checks of the file while a screen shows its standings
+
+
+class State(StrEnum):
+    """What is known of the standings."""
+
+    NOTHING = "nothing"
+    WORKING = "working"
+    READY = "ready"
+    FAILED = "failed"
 
 
 class Review(EventDispatcher):
@@ -37,30 +45,30 @@ class Review(EventDispatcher):
     Parameters
     ----------
     desk : its season file is read, over another connection.
-    read : returns the standings of a file, on a thread of the app; None has the process beside the app do it.
+    worker : works the standings out.
     """
 
-    state = OptionProperty("nothing", options=("nothing", "working", "ready", "failed"))
+    state = OptionProperty(State.NOTHING, options=list(State))
     standings = ObjectProperty(())
     words = StringProperty(NO_SEASON)
 
-    def __init__(self, desk: Desk, read: Callable[[Path], Sequence[Standing]] | None = None, **kwargs):
+    def __init__(self, desk: Desk, worker: Worker, **kwargs):
         super().__init__(**kwargs)
-        self._desk, self._read = desk, read
+        self._desk, self._worker = desk, worker
         self._opening = 0  # counts the season files that were opened and closed
         self._asked = None  # the version of the file that was asked for last
         self._edition = None  # of the standings at hand
         self._running = self._following = False
         self._updates: list[Callable] = []
         self._written = -inf  # when this app last wrote
-        self._soon = Clock.create_trigger(self._look, 0)
-        self._in_a_pause = Clock.create_trigger(self._look, _PAUSE)
+        self._soon = Clock.create_trigger(self._check_file, 0)
+        self._in_a_pause = Clock.create_trigger(self._check_file, _PAUSE)
         self._late = Clock.create_trigger(self._tell_that_it_takes_long, _PATIENCE)
-        self._poll = Clock.create_trigger(self._look, _POLL, interval=True)
+        self._poll = Clock.create_trigger(self._check_file, _POLL, interval=True)
         desk.bind(season=self._forget)
 
     def refresh(self) -> None:
-        """Work the standings out anew unless those at hand, or on their way, are of the file as it is."""
+        """Work the standings out again unless those at hand, or on their way, are of the file as it is."""
         version = self._version()
         if version is None or version == self._asked:
             return
@@ -110,21 +118,18 @@ class Review(EventDispatcher):
         """Return the standings of the player with this number, skills in catalogue order."""
         return [one for one in self.standings if one.player == number]
 
-    def _look(self, *_) -> None:
+    def _check_file(self, *_) -> None:
         self.refresh()
 
     def _start(self) -> None:
         self._running = True
         version, path = self._asked, self._desk.season.path
         taken, failed = partial(self._take, version), partial(self._take_failure, version)
-        if self._read:
-            in_background(partial(self._read, path), lambda standings: taken(None, standings), failed)
-        else:
-            work = partial(live_standings, path, self._edition)
-            beside_the_app(work, lambda pieces: taken(*_joined(pieces)), failed)
-        if not self.standings and self.state != "failed":
+        work = partial(live_standings, path, self._edition)
+        self._worker.ask(work, lambda pieces: taken(*_joined(pieces)), failed)
+        if not self.standings and self.state != State.FAILED:
             self.words = WORKING
-        self.state = "working"
+        self.state = State.WORKING
         self._late()
 
     def _tell_that_it_takes_long(self, *_) -> None:
@@ -134,15 +139,15 @@ class Review(EventDispatcher):
         if self._has_ended(version):
             if standings is not None:
                 self._edition, self.standings = edition, tuple(standings)
-            self.words, self.state = "", "ready"
+            self.words, self.state = "", State.READY
             self._go_on(version)
 
     def _take_failure(self, version: tuple, sentence: str) -> None:
         if self._has_ended(version):
             self.words = f"The standings could not be worked out: {sentence}."
-            self.state = "failed"
+            self.state = State.FAILED
             if version == self._asked:
-                self._asked = None  # so that the next look tries again
+                self._asked = None  # so that the next check tries again
             self._go_on(version)
 
     def _has_ended(self, version: tuple) -> bool:
@@ -165,7 +170,7 @@ class Review(EventDispatcher):
         self._asked = self._edition = None
         self._late.cancel()
         self.standings = ()
-        self.words, self.state = NO_SEASON, "nothing"
+        self.words, self.state = NO_SEASON, State.NOTHING
         if self._following or self._updates:
             self._soon()
 
@@ -185,10 +190,3 @@ def _joined(pieces: list) -> tuple:
     """Return the edition, and the standings in one list, or None where they are known already."""
     edition, *parts = pieces
     return edition, list(chain.from_iterable(parts)) if parts else None
-
-
-def review_of(desk: Desk) -> Review:
-    """Return the desk's one review, made when it is first asked for."""
-    if not hasattr(desk, "review"):
-        desk.review = Review(desk)
-    return desk.review

@@ -34,7 +34,7 @@ class Table:
     sparse: bool = False
 
     def cell(self, player: Player, skill: Skill) -> Standing | None:
-        """Return the standing of a player in a skill; None when he has no try in it."""
+        """Return the standing of a player in a skill; None when they have no try in it."""
         return (self.cells or {}).get((player.number, skill.key))
 
     def page(self, number: int, most: int) -> "Table":

@@ -43,12 +43,12 @@ def name_size(names: Iterable[str], place: Rect) -> float:
 
 def draw_person(group: InstructionGroup, player: Player, x: float, place: Rect, size: float) -> None:
     """Add a player's number and name, in this size, to a group of instructions."""
-    look, y = theme.palette, place.y + place.height / 2
-    draw(group, player.number, x + dp(_NUMBER), y, dp(18), look.ink, fonts.BOLD, "right")
+    palette, y = theme.palette, place.y + place.height / 2
+    draw(group, player.number, x + dp(_NUMBER), y, dp(18), palette.ink, fonts.BOLD, "right")
     lines = _lines(player.name, size, place)
     for row, line in enumerate(lines):
         middle = y + (len(lines) - 1 - 2 * row) * size * 0.58
-        draw(group, line, x + dp(_NAME), middle, size, look.ink, width=_room(place))
+        draw(group, line, x + dp(_NAME), middle, size, palette.ink, width=_room(place))
 
 
 def _room(place: Rect) -> float:

@@ -4,13 +4,14 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.rink.player import Position
-from evaltrack.touch.review.review import review_of
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.words.wording import counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -26,11 +27,10 @@ _NO_CALLS = (
 )
 
 
-class TeamScreen(Screen):
+class TeamScreen(AppScreen):
     """``group`` is a position group's letter or empty for everyone; ``page`` counts from 0."""
 
     __events__ = ("on_back", "on_player")
-    desk = ObjectProperty(None)
     group = StringProperty("")
     only_calls = BooleanProperty(False)
     by_name = BooleanProperty(False)
@@ -40,12 +40,12 @@ class TeamScreen(Screen):
     empty = StringProperty("")
     legend = StringProperty(LEGEND)
 
-    def __init__(self, desk, **kwargs):
+    def __init__(self, desk: Desk, review: Review, **kwargs):
         super().__init__(desk=desk, **kwargs)
-        self.review = review_of(desk)
+        self.review = review
         self._later = Clock.create_trigger(self._fill, -1)
         self.bind(page=self._later, by_name=self._later, size=self._later)
-        self.bind(group=self._choose_anew, only_calls=self._choose_anew)
+        self.bind(group=self._start_over, only_calls=self._start_over)
 
     def on_pre_enter(self, *_):
         """Show the standings at hand, and newer ones as they come."""
@@ -59,13 +59,7 @@ class TeamScreen(Screen):
         """Show the next page of skills, and the first one after the last."""
         self.page = (self.page + 1) % self.pages
 
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_player(self, number: str) -> None:
-        """Do nothing: the app listens."""
-
-    def _choose_anew(self, *_) -> None:
+    def _start_over(self, *_) -> None:
         self.page = 0
         self._later()
 

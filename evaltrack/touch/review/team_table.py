@@ -2,11 +2,9 @@
 
 from dataclasses import dataclass
 
-from kivy.clock import Clock
 from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Rectangle, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import NumericProperty, ObjectProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.rink.board_grid import Rect
@@ -15,9 +13,11 @@ from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.team_choice import Table
 from evaltrack.touch.review.team_names import draw_person, name_size, two_lines, wide
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
+from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.redraw import fresh_group
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.redraw import Drawn
+from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.wording import count_words, is_firm
 
 LEAST_ROW, MOST_ROW = 30, 60  # dp
@@ -55,26 +55,23 @@ class Columns:
         return left, left + self.each - dp(_GUTTER)
 
 
-class _Drawn(Widget):
-    """A widget that draws a table anew, once a frame at most, whenever it or the palette changes."""
+class _OfTable(Drawn):
+    """A widget that draws a part of a table."""
 
+    shows = ("table",)
     table = ObjectProperty(Table())
 
-    def __init__(self, **kwargs):
-        super().__init__(**kwargs)
-        self._later = Clock.create_trigger(self._redraw, -1)
-        self.bind(pos=self._later, size=self._later, table=self._later)
-        theme.bind(palette=self._later)
-
-    def _redraw(self, *_) -> None:
-        group = fresh_group(self.canvas)
-        self._draw(group, Columns(self.width, len(self.table.skills)))
+    @property
+    def _columns(self) -> Columns:
+        return Columns(self.width, len(self.table.skills))
 
 
-class TeamHead(_Drawn):
+class TeamHead(_OfTable):
     """The names of the skills above their columns, in two lines where one is too short."""
 
-    def _draw(self, group: InstructionGroup, columns: Columns) -> None:
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the names and a rule below them."""
+        columns = self._columns
         for index, skill in enumerate(self.table.skills):
             left, right = columns.span(index)
             lines = two_lines(skill.name, dp(15), right - left)
@@ -94,7 +91,7 @@ class TeamHead(_Drawn):
         group.add(Rectangle(pos=(self.x + dp(_EDGE), self.y), size=(self.width - dp(2 * _EDGE), dp(1))))
 
 
-class TeamTable(_Drawn):
+class TeamTable(EventSource, _OfTable):
     """The rows. ``on_player(number)`` comes when a finger leaves the row that it came down on."""
 
     __events__ = ("on_player",)
@@ -138,13 +135,12 @@ class TeamTable(_Drawn):
             self.dispatch("on_player", self.table.players[row].number)
         return True
 
-    def on_player(self, number: str) -> None:
-        """Do nothing: the screen listens."""
-
     def _resize(self, *_) -> None:
         self.height = max(self.row_height * len(self.table.players), self.room)
 
-    def _draw(self, group: InstructionGroup, columns: Columns) -> None:
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the rows: number and name, and a cell for each standing."""
+        columns = self._columns
         first = Rect(0, 0, columns.names, self.row_height)
         size = name_size((player.name for player in self.table.players), first)
         for row, player in enumerate(self.table.players):
@@ -184,27 +180,27 @@ def count_size(text: str, font: str, room: float) -> float:
 
 
 def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill: Skill) -> None:
-    look, firm = theme.palette, is_firm(standing)
+    palette, firm = theme.palette, is_firm(standing)
     y = place.middle + place.height * 0.17
     bold = standing.call is Call.WORK_ON
     text, font = count_words(standing.done, standing.tries), fonts.BOLD if bold else fonts.PLAIN
     room = place.right - place.left - call_width(standing.call, dp(12)) - dp(5)
     size = count_size(text, font, room)
-    draw(group, text, place.left, y, size, look.ink if firm else look.soft, font)
+    draw(group, text, place.left, y, size, palette.ink if firm else palette.soft, font)
     draw_call(group, standing.call, place.right, y, dp(12))
     _draw_interval(group, place, standing, skill.target, firm)
 
 
 def _draw_interval(group, place: _Place, standing: Standing, target: float, firm: bool) -> None:
-    look, y = theme.palette, round(place.middle - place.height * 0.29)
-    group.add(Color(*look.line))
+    palette, y = theme.palette, round(place.middle - place.height * 0.29)
+    group.add(Color(*palette.line))
     group.add(Rectangle(pos=(place.left, y), size=(place.right - place.left, dp(1))))
-    _bar(group, place, y, standing.low, standing.high, look.band if firm else look.dim)
+    _bar(group, place, y, standing.low, standing.high, palette.band if firm else palette.dim)
     if firm:
-        _bar(group, place, y, standing.low50, standing.high50, look.band50)
-    group.add(Color(*(look.ink if firm else look.soft)))
+        _bar(group, place, y, standing.low50, standing.high50, palette.band50)
+    group.add(Color(*(palette.ink if firm else palette.soft)))
     group.add(Line(points=(place.x(target), y - dp(4), place.x(target), y + dp(5)), width=1))
-    group.add(Color(*(look.fill if firm else look.soft)))
+    group.add(Color(*(palette.fill if firm else palette.soft)))
     radius = dp(4 if firm else 2.5)
     group.add(
         Ellipse(pos=(place.x(standing.share) - radius, y + 0.5 - radius), size=(2 * radius, 2 * radius))

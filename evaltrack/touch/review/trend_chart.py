@@ -1,10 +1,8 @@
 """One skill of one player: what can be said, in words, and the share over the season as a chart."""
 
-from kivy.clock import Clock
 from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.board_grid import Rect
@@ -12,9 +10,11 @@ from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
+from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.redraw import fresh_group
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.redraw import Drawn
+from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.wording import call_words, is_firm, state_words, told
 
@@ -24,28 +24,26 @@ _FOOT = 18  # dp for the months at the foot
 _LEFT = 26  # dp for the figures of the scale
 
 
-class TrendChart(Widget):
-    """Draws a card on one canvas, anew when it or the palette changes.
+class TrendChart(EventSource, Drawn):
+    """Draws a card on one canvas.
 
     A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
     a border.
     """
 
     __events__ = ("on_ask",)
+    shows = ("asked",)
     asked = BooleanProperty(False)
 
     def __init__(self, skill: Skill, standing: Standing, axis: DateAxis, **kwargs):
         super().__init__(**kwargs)
         self.skill, self.standing, self.axis = skill, standing, axis
-        self._later = Clock.create_trigger(self._redraw, -1)
-        self.bind(pos=self._later, size=self._later, asked=self._later)
-        theme.bind(palette=self._later)
-        self._later()
+        self.redraw()
 
     def show(self, standing: Standing, axis: DateAxis) -> None:
         """Draw another standing in the same skill before the next frame."""
         self.standing, self.axis = standing, axis
-        self._later()
+        self.redraw()
 
     def on_touch_down(self, touch):
         """Wait for the finger to go up: it may be about to scroll."""
@@ -63,11 +61,8 @@ class TrendChart(Widget):
             self.dispatch("on_ask")
         return True
 
-    def on_ask(self) -> None:
-        """Do nothing: the screen listens."""
-
-    def _redraw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the card: its ground, its words, and the chart."""
         group.add(Color(*theme.palette.tile))
         group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
         if self.asked:
@@ -91,16 +86,15 @@ class TrendChart(Widget):
         return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        look, one = theme.palette, self.standing
+        palette, one = theme.palette, self.standing
         left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
         call = _draw_call(group, one, right, top - dp(9))
         room = right - left - call - dp(8)
-        draw(group, self.skill.name, left, top - dp(9), dp(18), look.ink, fonts.SEMIBOLD, width=room)
-        tint = look.ink if is_firm(one) else look.soft
+        draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
+        tint = palette.ink if is_firm(one) else palette.soft
         draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
-        draw(
-            group, state_words(one, self.axis.last), left, top - dp(51), dp(14), look.soft, width=right - left
-        )
+        state = state_words(one, self.axis.last)
+        draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
@@ -113,16 +107,16 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
 
 
 def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
-    look, plot = theme.palette, geometry.plot
+    palette, plot = theme.palette, geometry.plot
     for share, label in RULES:
         y = round(geometry.y(share))
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
-        draw(group, label, plot.x - dp(10), y, dp(13), look.soft, anchor="right")
+        draw(group, label, plot.x - dp(10), y, dp(13), palette.soft, anchor="right")
     for name, x in geometry.months():
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
-        draw(group, name, x, plot.y - dp(14), dp(13), look.soft)
+        draw(group, name, x, plot.y - dp(14), dp(13), palette.soft)
 
 
 def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
@@ -144,12 +138,12 @@ def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float
 
 
 def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing, firm: bool) -> None:
-    look = theme.palette
+    palette = theme.palette
     for dot in geometry.dots(standing.seen):
         size = (2 * dot.radius, 2 * dot.radius)
-        group.add(Color(*look.tile))
+        group.add(Color(*palette.tile))
         group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
-        group.add(Color(*(look.ink if firm else look.soft)))
+        group.add(Color(*(palette.ink if firm else palette.soft)))
         group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
 
 

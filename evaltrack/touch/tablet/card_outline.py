@@ -1,31 +1,26 @@
 """The outline of a bank card on the screen, whose right edge a finger draws until it fits a real one."""
 
-from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import NumericProperty
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.tablet.real_size import CARD_HEIGHT, CARD_WIDTH
 from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.glyphs import draw
-from evaltrack.touch.widgets.theme import is_finger, theme
+from evaltrack.touch.widgets.redraw import Drawn
+from evaltrack.touch.widgets.theme import theme
 
 _CORNER = 3.18  # mm, the radius of a card's corners
 _GRIP = 10  # dp, the width of the edge that is drawn
 
 
-class CardOutline(Widget):
+class CardOutline(Drawn):
     """``card`` is the width of the outline in pixels, between ``narrowest`` and what the widget holds."""
 
+    shows = ("card",)
     card = NumericProperty(320)
     narrowest = NumericProperty(80)
-
-    def __init__(self, **kwargs):
-        super().__init__(**kwargs)
-        redraw = Clock.create_trigger(self._draw, -1)
-        self.bind(pos=redraw, size=redraw, card=redraw)
-        theme.bind(palette=redraw)
 
     def widen(self, pixels: float) -> None:
         """Make the outline wider or, by a negative number, narrower, as far as there is room."""
@@ -52,29 +47,28 @@ class CardOutline(Widget):
         touch.ungrab(self)
         return True
 
-    def _draw(self, *_) -> None:
-        self.canvas.clear()
-        group, look, mm = InstructionGroup(), theme.palette, self.card / CARD_WIDTH
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the card, its two edges, the grip of the right one, and the words on it."""
+        palette, mm = theme.palette, self.card / CARD_WIDTH
         height = round(min(CARD_HEIGHT * mm, self.height))
         low, corner = round(self.top) - height, _CORNER * mm
-        group.add(Color(*look.tile))
+        group.add(Color(*palette.tile))
         group.add(RoundedRectangle(pos=(self.x, low), size=(self.card, height), radius=[corner]))
-        group.add(Color(*look.line))
+        group.add(Color(*palette.line))
         outline = (self.x, low, self.card, height, corner)
         group.add(Line(rounded_rectangle=outline, width=dp(1.2)))
-        group.add(Color(*look.fill))
+        group.add(Color(*palette.fill))
         for edge in (self.x, self.x + self.card):
             group.add(Line(points=(edge, low + corner, edge, low + height - corner), width=dp(1.6)))
         self._draw_grip(group, self.x + self.card, low + height / 2, height / 3)
         self._draw_words(group, low + height / 2)
-        self.canvas.add(group)
 
     def _draw_grip(self, group, x: float, y: float, height: float) -> None:
         wide = dp(_GRIP)
         group.add(RoundedRectangle(pos=(x - wide, y - height / 2), size=(wide, height), radius=[wide / 2]))
 
     def _draw_words(self, group, y: float) -> None:
-        x, look, width = self.x + self.card / 2, theme.palette, self.card - dp(48)
-        draw(group, "the card lies here", x, y + dp(14), dp(22), look.ink, fonts.SEMIBOLD, "center", width)
+        x, palette, width = self.x + self.card / 2, theme.palette, self.card - dp(48)
+        draw(group, "the card lies here", x, y + dp(14), dp(22), palette.ink, fonts.SEMIBOLD, "center", width)
         wide = f"{CARD_WIDTH:.2f} mm wide".replace(".60", ".6")
-        draw(group, wide, x, y - dp(16), dp(17), look.soft, anchor="center", width=width)
+        draw(group, wide, x, y - dp(16), dp(17), palette.soft, anchor="center", width=width)

@@ -1,16 +1,17 @@
 """The pad for the code of this tablet: it is asked for, or a new one is chosen and typed twice."""
 
+from enum import StrEnum
 from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import BooleanProperty, ObjectProperty, OptionProperty, StringProperty
 
 from evaltrack.device.passcode import FEWEST, MOST, is_code
 from evaltrack.device.tablet import tablet_file
 from evaltrack.touch.tablet.typed_digits import TypedDigits  # noqa: F401  the kv rule names it
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -25,27 +26,36 @@ FORGOTTEN = (
 )
 NOT_KEPT = "Not set: the settings of this tablet cannot be written."
 NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."
-_HEADINGS = {"ask": "The code, please", "new": "A new code", "again": "The new code once more"}
+
+
+class Aim(StrEnum):
+    """What the pad asks for: the code in force, a new one, or the new one once more."""
+
+    ASK = "ask"
+    NEW = "new"
+    AGAIN = "again"
+
+
+_HEADINGS = {Aim.ASK: "The code, please", Aim.NEW: "A new code", Aim.AGAIN: "The new code once more"}
 _FIRST_WORDS = {
-    "ask": "",
-    "new": f"{FEWEST} to {MOST} digits, then Enter.",
-    "again": "The same digits, then Enter.",
+    Aim.ASK: "",
+    Aim.NEW: f"{FEWEST} to {MOST} digits, then Enter.",
+    Aim.AGAIN: "The same digits, then Enter.",
 }
 _ENTER, _ESCAPE, _BACKSPACE = (13, 271), 27, 8
 
 
-class CodeScreen(Screen):
+class CodeScreen(AppScreen):
     """Asks for the code, or takes a new one.
 
-    ``aim`` is ``ask`` for the code in force, ``new`` for another one and ``again`` for the same once more.
-    ``held`` says that no digit is taken now. ``on_done`` comes after the right code, or after a new one is on
-    disk; ``then`` names the screen that was asked for.
+    ``aim`` says which code. ``held`` says that no digit is taken now. ``on_done`` comes after the right code,
+    or after a new one is on disk; ``then`` names the screen that was asked for.
     """
 
     __events__ = ("on_back", "on_done")
     latch = ObjectProperty(None)
     then = StringProperty("")
-    aim = StringProperty("ask")
+    aim = OptionProperty(Aim.ASK, options=list(Aim))
     heading = StringProperty("")
     typed = StringProperty("")
     words = StringProperty("")
@@ -53,19 +63,23 @@ class CodeScreen(Screen):
     about = StringProperty(A_LATCH)
     forgotten = StringProperty("")
 
+    @property
+    def is_choosing(self) -> bool:
+        """Say whether a new code is taken, and not the one in force asked for."""
+        return self.aim != Aim.ASK
+
     def ask(self, then: str) -> None:
         """Ask for the code, before the screen of this name."""
-        self.aim, self.then = "ask", then
+        self.aim, self.then = Aim.ASK, then
 
     def choose(self, then: str) -> None:
         """Take a new code, and go on to the screen of this name."""
-        self.aim, self.then = "new", then
+        self.aim, self.then = Aim.NEW, then
 
     def on_pre_enter(self, *_):
         """Start with nothing typed."""
         self._busy, self._first, self._wait, self._shown = False, "", 0, True
-        self.forgotten = FORGOTTEN.format(file=tablet_file())
-        self._turn("ask" if self.aim == "ask" else "new")
+        self._turn(Aim.NEW if self.is_choosing else Aim.ASK)
         Window.bind(on_key_down=self._key)
         self._clock = Clock.schedule_interval(self._follow, 0.25)
         self._count_down()
@@ -94,23 +108,18 @@ class CodeScreen(Screen):
             return
         if not is_code(code):
             self.words = f"A code has {FEWEST} to {MOST} digits."
-        elif self.aim == "ask":
+        elif self.aim == Aim.ASK:
             self._ask(code)
-        elif self.aim == "new":
-            self._turn("again")
+        elif self.aim == Aim.NEW:
+            self._turn(Aim.AGAIN)
             self._first = code
         else:
             self._compare(code)
 
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_done(self) -> None:
-        """Do nothing: the app listens."""
-
-    def _turn(self, aim: str, words: str = "") -> None:
+    def _turn(self, aim: Aim, words: str = "") -> None:
         self.aim, self.heading, self.typed = aim, _HEADINGS[aim], ""
         self.words = words or _FIRST_WORDS[aim]
+        self.forgotten = "" if self.is_choosing else FORGOTTEN.format(file=tablet_file())
 
     def _hold(self, busy: bool) -> None:
         self._busy = busy
@@ -118,7 +127,7 @@ class CodeScreen(Screen):
 
     def _ask(self, code: str) -> None:
         if self.latch.try_code(code, self._tried):
-            self._turn("ask")
+            self._turn(Aim.ASK)
             self._hold(True)
 
     def _tried(self, fits: bool | None) -> None:
@@ -133,9 +142,9 @@ class CodeScreen(Screen):
 
     def _compare(self, code: str) -> None:
         if code != self._first:
-            self._turn("new", "The two were not alike. Once more from the start.")
+            self._turn(Aim.NEW, "The two were not alike. Once more from the start.")
             return
-        self._turn("again")
+        self._turn(Aim.AGAIN)
         self._hold(True)
         self.latch.set_code(code, self._kept)
 
@@ -146,17 +155,17 @@ class CodeScreen(Screen):
         if kept:
             self.dispatch("on_done")
         else:
-            self._turn("new", NOT_KEPT)
+            self._turn(Aim.NEW, NOT_KEPT)
 
     def _follow(self, *_) -> None:
         self.latch.follow()
-        if self._shown and self.aim == "ask" and not (self._busy or self.latch.is_set):
+        if self._shown and not self.is_choosing and not (self._busy or self.latch.is_set):
             self.dispatch("on_done")
         elif self._shown:
             self._count_down()
 
     def _count_down(self) -> None:
-        before, self._wait = self._wait, self.latch.wait_left() if self.aim == "ask" else 0
+        before, self._wait = self._wait, 0 if self.is_choosing else self.latch.wait_left()
         if self._wait:
             self.words = f"{self.latch.wrong} wrong codes in a row. Wait {minutes(self._wait)}."
         elif before:

@@ -6,13 +6,14 @@ Sound carries along a bench; if it told the two apart, it would tell players who
 from kivy.clock import Clock
 
 from evaltrack.places import assets
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.vibration import vibrator
 
 
 class Feedback:
     """Clicks and shakes after tallies that are on disk, as far as the tablet's settings want it."""
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._click = self._shake = None
         # before the frame is drawn, but after every touch of it is on disk: no tap waits for a sound
@@ -48,13 +49,6 @@ class Feedback:
             self._click.play()
         if tablet.vibration and self._shake:
             self._shake()
-
-
-def feedback_of(desk) -> Feedback:
-    """Return the one feedback of this desk; it is made when somebody first asks for it."""
-    if not hasattr(desk, "feedback"):
-        desk.feedback = Feedback(desk)
-    return desk.feedback
 
 
 def _load_click():

@@ -15,7 +15,8 @@ from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty
 
 from evaltrack.device.passcode import fits, is_old, seal, wait_after
-from evaltrack.device.tablet import change_tablet, count_wrong_code, load_tablet, look_again
+from evaltrack.device.tablet import Tablet, change_tablet, count_wrong_code, load_tablet, look_again
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker.thread import in_background
 
 UNTOUCHED = 3 * 60  # seconds off the boards without a touch, after which the latch closes
@@ -35,7 +36,7 @@ class Latch(EventDispatcher):
     shut = BooleanProperty(True)
     new = False
 
-    def __init__(self, desk, clock: Callable[[], float] = monotonic, **kwargs):
+    def __init__(self, desk: Desk, clock: Callable[[], float] = monotonic, **kwargs):
         super().__init__(**kwargs)
         self._desk = desk
         self._clock = clock
@@ -62,9 +63,9 @@ class Latch(EventDispatcher):
     def follow(self) -> None:
         """Take up what another window has done: a wrong code makes this one wait too, another code shuts it.
 
-        ``shut`` is told anew when the latch is another one, so that the screens follow.
+        ``shut`` is dispatched again when the latch is another one, so that the screens follow.
         """
-        self._desk.tablet = look_again(self._desk.tablet)
+        self._desk.update_tablet(look_again)
         self._take_up()
 
     def try_code(self, code: str, answer: Callable[[bool | None], None]) -> bool:
@@ -77,13 +78,13 @@ class Latch(EventDispatcher):
         if self._trying or self.wait_left():
             return False
         before = self.wrong
-        self._desk.tablet = count_wrong_code(self._desk.tablet)
+        self._desk.update_tablet(count_wrong_code)
         if wait_after(before) < wait_after(self.wrong - 1):  # another window was quicker, by a breath
             self._take_up()
             return False
         self._known = self._state
         self._trying, self._wanted = True, object()
-        self._look(code, self._wanted, answer)
+        self._check(code, self._wanted, answer)
         return True
 
     def set_code(self, code: str, done: Callable[[bool], None]) -> None:
@@ -139,7 +140,7 @@ class Latch(EventDispatcher):
             self.close()
         self.property("shut").dispatch(self)
 
-    def _look(self, code: str, wanted: object, answer) -> None:
+    def _check(self, code: str, wanted: object, answer) -> None:
         sealed = self._desk.tablet.latch
         if not sealed:  # another window has taken it off
             self._trying = False
@@ -152,12 +153,12 @@ class Latch(EventDispatcher):
         )
 
     def _tried(self, right: bool, sealed: str, code: str, wanted: object, answer) -> None:
-        def start_anew(now) -> dict:
+        def none_wrong(now: Tablet) -> dict:
             return {"wrong_codes": 0} if right and now.latch == sealed else {}
 
-        self._desk.tablet = change_tablet(self._desk.tablet, start_anew)
+        self._desk.update_tablet(lambda tablet: change_tablet(tablet, none_wrong))
         if self._desk.tablet.latch != sealed:  # another window has changed it meanwhile
-            self._look(code, wanted, answer)
+            self._check(code, wanted, answer)
             return
         self._trying, self._since, self._known = False, self._clock(), self._state
         if right:
@@ -180,7 +181,8 @@ class Latch(EventDispatcher):
         if not self._instead_of(before, latch=sealed, wrong_codes=0):
             return False
         if load_tablet().latch != sealed:
-            self._desk.tablet, self._known = tablet, known
+            self._desk.update_tablet(lambda _: tablet)
+            self._known = known
             return False
         self.new = bool(sealed)
         self.open()
@@ -189,10 +191,10 @@ class Latch(EventDispatcher):
     def _instead_of(self, before: str, **settings) -> bool:
         """Keep another latch, unless another window has been quicker; say whether it is this one's."""
 
-        def change(now) -> dict:
+        def change(now: Tablet) -> dict:
             return settings if now.latch == before else {}
 
-        self._desk.tablet = change_tablet(self._desk.tablet, change)
+        self._desk.update_tablet(lambda tablet: change_tablet(tablet, change))
         mine = self._desk.tablet.latch == settings["latch"]
         if mine:
             self._known = self._state

@@ -6,12 +6,12 @@ from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
 
-from evaltrack.device.tablet import keep_tablet
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.card_outline import CardOutline  # noqa: F401  the kv rule names it
 from evaltrack.touch.tablet.real_size import CARD_WIDTH, LEAST_HALF, Halves, halves, nominal, refusal
-from evaltrack.touch.tablet.scale import px_per_mm, scale_of
+from evaltrack.touch.tablet.scale import px_per_mm
+from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -20,15 +20,15 @@ _LEFT, _RIGHT, _UP, _DOWN, _ESCAPE = 276, 275, 273, 274, 27
 _ONE, _TEN = 1, 10  # pixels
 
 
-class MeasureScreen(Screen):
+class MeasureScreen(AppScreen):
     """Matches an outline to a card.
 
     ``measured`` says that a match is in force, ``sizes`` what the tiles of a board come to by the outline,
-    and ``warning`` what speaks against it.
+    and ``warning`` what speaks against it. ``scale`` puts a match in force.
     """
 
     __events__ = ("on_back",)
-    desk = ObjectProperty(None)
+    scale = ObjectProperty(None)
     measured = BooleanProperty(False)
     sizes = StringProperty("")
     warning = StringProperty("")
@@ -53,8 +53,8 @@ class MeasureScreen(Screen):
         """Say what the outline comes to."""
         wide, high = Window.size
         players, mm = board_size(self.desk), self.match
-        found = halves(players, wide, high, scale_of(self.desk).density(mm), mm)
-        turned = halves(players, high, wide, scale_of(self.desk).density(mm), mm)
+        found = halves(players, wide, high, self.scale.density(mm), mm)
+        turned = halves(players, high, wide, self.scale.density(mm), mm)
         self.sizes = (
             f"The window is {wide / mm:.0f} x {high / mm:.0f} mm. "
             f"{players} players: {found.columns} by {found.rows} tiles, halves of {found}."
@@ -73,12 +73,9 @@ class MeasureScreen(Screen):
         self.ids.outline.card = nominal(Metrics.dpi) * CARD_WIDTH
         self._keep(0.0)
 
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
     def _keep(self, found: float) -> None:
-        self.desk.tablet = keep_tablet(self.desk.tablet, px_per_mm=found)
-        scale_of(self.desk).follow()
+        self.desk.keep(px_per_mm=found)
+        self.scale.follow()
         self.dispatch("on_back")
 
     def _key(self, _, key: int, *__) -> bool:
@@ -90,7 +87,7 @@ class MeasureScreen(Screen):
         return step != 0
 
 
-def board_size(desk) -> int:
+def board_size(desk: Desk) -> int:
     """Return the number of tiles to reckon with: one for each player of the season."""
     return len(desk.players) or _PLAYERS
 

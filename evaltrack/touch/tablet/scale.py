@@ -3,13 +3,14 @@
 from kivy.core.window import Window
 from kivy.metrics import Metrics
 
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.real_size import density_for, nominal
 
 
 class Scale:
     """Sets Kivy's density from what a bank card showed; what the system says stays known beside it."""
 
-    def __init__(self, desk):
+    def __init__(self, desk: Desk):
         self._desk = desk
         self._system = Metrics.density
 
@@ -34,13 +35,6 @@ class Scale:
             Metrics.density = self._system
 
 
-def scale_of(desk) -> Scale:
-    """Return the one scale of this desk; it is made when somebody first asks for it."""
-    if not hasattr(desk, "scale"):
-        desk.scale = Scale(desk)
-    return desk.scale
-
-
-def px_per_mm(desk) -> float:
+def px_per_mm(desk: Desk) -> float:
     """Return the pixels of a millimetre: measured with a card, or else as the screen claims."""
     return desk.tablet.px_per_mm or nominal(Metrics.dpi)

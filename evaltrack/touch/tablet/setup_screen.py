@@ -7,13 +7,12 @@ from kivy.lang import Builder
 from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.screenmanager import Screen
 
-from evaltrack.device.tablet import keep_tablet
-from evaltrack.touch.tablet.feedback import feedback_of
+from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.measure_screen import board_size
 from evaltrack.touch.tablet.real_size import halves, nominal
 from evaltrack.touch.tablet.vibration import vibrator
+from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 
 _NO_SOUND = "This device plays no sound."
@@ -24,7 +23,7 @@ _OPEN = "No code is set: every screen is free. A code keeps the tablet on the bo
 
 
 class Setting(BoxLayout):
-    """A setting's name and what it does; the keys to choose stand beside them."""
+    """A setting's name and what it does; the buttons to choose stand beside them."""
 
     title = StringProperty("")
     says = StringProperty("")
@@ -33,12 +32,12 @@ class Setting(BoxLayout):
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-class SetupScreen(Screen):
-    """Shows the tablet's settings and keeps each change at once."""
+class SetupScreen(AppScreen):
+    """Shows the tablet's settings and keeps each change at once; ``feedback`` follows it."""
 
     __events__ = ("on_back", "on_measure", "on_code")
-    desk = ObjectProperty(None)
     latch = ObjectProperty(None)
+    feedback = ObjectProperty(None)
     dark = BooleanProperty(False)
     hand = StringProperty("right")
     sound = BooleanProperty(False)
@@ -58,29 +57,20 @@ class SetupScreen(Screen):
 
     def choose(self, **settings) -> None:
         """Keep a setting and put it in force."""
-        if settings.get("sound") and not feedback_of(self.desk).can_click:
+        if settings.get("sound") and not self.feedback.can_click:
             self.words = _NO_SOUND
             return
-        self.desk.tablet = keep_tablet(self.desk.tablet, **settings)
+        self.desk.keep(**settings)
         theme.use(self.desk.tablet.dark)
-        feedback_of(self.desk).follow()
+        self.feedback.follow()
         if settings.get("sound") or settings.get("vibration"):
-            feedback_of(self.desk).give()
+            self.feedback.give()
         self._show()
 
     def take_off(self) -> None:
         """Ask for no code any more."""
         self.words = "" if self.latch.take_off() else _NOT_KEPT
         self._show()
-
-    def on_back(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_measure(self) -> None:
-        """Do nothing: the app listens."""
-
-    def on_code(self) -> None:
-        """Do nothing: the app listens."""
 
     def _show(self) -> None:
         tablet = self.desk.tablet
@@ -91,7 +81,7 @@ class SetupScreen(Screen):
         self.latched, self.latch_words = bool(tablet.latch), shut if tablet.latch else _OPEN
 
 
-def _size_in_words(desk) -> str:
+def _size_in_words(desk: Desk) -> str:
     mm = desk.tablet.px_per_mm
     if not mm:
         claim = nominal(Metrics.dpi)

@@ -1,16 +1,32 @@
-"""The app's ways to the settings of the tablet, what they put in force, and what the latch keeps."""
+"""The app's screens for the settings of the tablet, what they put in force, and what the latch keeps."""
 
+from enum import StrEnum
 from functools import cached_property, partial
 
 from kivy.clock import Clock
 
 from evaltrack.device.tablet import look_again
 
-_FREE = ("home", "start", "board", "code")  # of the latch; every other screen needs the code while one is set
+
+class ScreenName(StrEnum):
+    """The screens of the app."""
+
+    HOME = "home"
+    START = "start"
+    BOARD = "board"
+    TEAM = "team"
+    PLAYER = "player"
+    SETUP = "setup"
+    MEASURE = "measure"
+    CODE = "code"
+
+
+# of the latch; every other screen needs the code while one is set
+_FREE = (ScreenName.HOME, ScreenName.START, ScreenName.BOARD, ScreenName.CODE)
 _SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
 
 
-class TabletWays:
+class TabletScreens:
     """A part of the app. It imports what a setting needs only where that setting is in force."""
 
     def allowed(self, name: str) -> str:
@@ -18,9 +34,9 @@ class TabletWays:
         if name not in _FREE:
             self._follow_other_windows()
             if self._closed:
-                self.screen("code").ask(name)
-                return "code"
-        if name == "board":
+                self.screen(ScreenName.CODE).ask(name)
+                return ScreenName.CODE
+        if name == ScreenName.BOARD:
             self.close_latch()
         return name
 
@@ -37,6 +53,20 @@ class TabletWays:
         latch.bind(shut=self._follow_latch)
         return latch
 
+    @cached_property
+    def scale(self):
+        """Return what gives a dp its real size, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.scale import Scale
+
+        return Scale(self.desk)
+
+    @cached_property
+    def feedback(self):
+        """Return what answers tallies, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.feedback import Feedback
+
+        return Feedback(self.desk)
+
     def close_latch(self, *_) -> None:
         """Ask for the code from now on, if one is set, here or in another window of the tablet."""
         self._follow_other_windows()
@@ -45,16 +75,15 @@ class TabletWays:
 
     def show_latch(self, *_) -> None:
         """Let home say what needs the code."""
-        if self.screens.has_screen("home"):
-            words = ("closed" if self.latch.shut else "open") if self.desk.tablet.latch else ""
-            self.screens.get_screen("home").latch = words
+        if self.screens.has_screen(ScreenName.HOME):
+            home, is_set = self.screens.get_screen(ScreenName.HOME), bool(self.desk.tablet.latch)
+            home.needs_code = is_set and self.latch.shut
+            home.can_lock = is_set and not self.latch.shut
 
     def give_real_size(self) -> None:
         """Give a dp its real size on a measured screen; before the first widget is made."""
         if self.desk.tablet.px_per_mm:
-            from evaltrack.touch.tablet.scale import scale_of
-
-            scale_of(self.desk).follow()
+            self.scale.follow()
 
     def follow_settings_soon(self) -> None:
         """Take up the other settings after the first frame."""
@@ -64,15 +93,13 @@ class TabletWays:
         """Give back what belongs to the window and not to this app."""
         if "latch" in vars(self):
             self.latch.close()
-        if hasattr(self.desk, "scale"):
-            self.desk.scale.leave()
+        if "scale" in vars(self):
+            self.scale.leave()
 
     def _follow_settings(self, *_) -> None:
         tablet = self.desk.tablet
         if tablet.sound or tablet.vibration:
-            from evaltrack.touch.tablet.feedback import feedback_of
-
-            feedback_of(self.desk).follow()
+            self.feedback.follow()
         if tablet.latch:
             self.latch  # noqa: B018  the wait after wrong codes counts from here
 
@@ -80,7 +107,8 @@ class TabletWays:
         if "latch" in vars(self):
             self.latch.follow()
             return
-        before, self.desk.tablet = self.desk.tablet.latch, look_again(self.desk.tablet)
+        before = self.desk.tablet.latch
+        self.desk.update_tablet(look_again)
         if self.desk.tablet.latch != before:
             self._follow_latch()
 
@@ -90,18 +118,18 @@ class TabletWays:
 
     def _follow_latch(self, *_) -> None:
         current = self.screens.current
-        choosing = current == "code" and self.screen("code").aim != "ask"
+        choosing = current == ScreenName.CODE and self.screen(ScreenName.CODE).is_choosing
         if self._closed and (current not in _FREE or choosing):
-            self.go("board" if self.desk.practice else "home")
+            self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
         self.show_latch()
 
     def _make_setup(self):
         from evaltrack.touch.tablet.setup_screen import SetupScreen
 
-        screen = SetupScreen(name="setup", desk=self.desk, latch=self.latch)
+        screen = SetupScreen(name=ScreenName.SETUP, desk=self.desk, latch=self.latch, feedback=self.feedback)
         screen.bind(
             on_back=self._from_setup,
-            on_measure=partial(self.go, "measure"),
+            on_measure=partial(self.go, ScreenName.MEASURE),
             on_code=self._to_new_code,
         )
         return screen
@@ -109,25 +137,25 @@ class TabletWays:
     def _make_measure(self):
         from evaltrack.touch.tablet.measure_screen import MeasureScreen
 
-        screen = MeasureScreen(name="measure", desk=self.desk)
-        screen.bind(on_back=partial(self.go, "setup"))
+        screen = MeasureScreen(name=ScreenName.MEASURE, desk=self.desk, scale=self.scale)
+        screen.bind(on_back=partial(self.go, ScreenName.SETUP))
         return screen
 
     def _make_code(self):
         from evaltrack.touch.tablet.code_screen import CodeScreen
 
-        screen = CodeScreen(name="code", latch=self.latch)
+        screen = CodeScreen(name=ScreenName.CODE, desk=self.desk, latch=self.latch)
         screen.bind(on_back=self._from_code, on_done=lambda pad: self.go(pad.then))
         return screen
 
     def _from_setup(self, *_) -> None:
-        self.go("home")
-        if self.latch.new:  # whoever has set a code wants it to be asked for, without a key of its own
+        self.go(ScreenName.HOME)
+        if self.latch.new:  # whoever has set a code wants it to be asked for, without a button of its own
             self.close_latch()
 
     def _from_code(self, pad) -> None:
-        self.go("home" if pad.aim == "ask" else "setup")
+        self.go(ScreenName.SETUP if pad.is_choosing else ScreenName.HOME)
 
     def _to_new_code(self, *_) -> None:
-        self.screen("code").choose("setup")
-        self.go("code")
+        self.screen(ScreenName.CODE).choose(ScreenName.SETUP)
+        self.go(ScreenName.CODE)

@@ -1,4 +1,4 @@
-"""What the tiles and keys of a board show. Plain values."""
+"""What the tiles and buttons of a board show. Plain values."""
 
 from typing import NamedTuple
 
@@ -20,8 +20,8 @@ class Face(NamedTuple):
     here: bool = True
 
 
-class KeyFace(NamedTuple):
-    """What a key on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it."""
+class ButtonFace(NamedTuple):
+    """What a button on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it."""
 
     title: str
     number: str = ""

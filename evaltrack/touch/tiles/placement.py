@@ -1,4 +1,4 @@
-"""Rows of tiles and keys over the area of a board, and which of them a finger hit. Pure arithmetic.
+"""Rows of tiles and buttons over the area of a board, and which of them a finger hit. Pure arithmetic.
 
 Every point of the area belongs to exactly one cell: a finger between two cells hits one of them, and no tap
 is lost in a gap.
@@ -11,11 +11,11 @@ from evaltrack.rink.board_grid import Rect, lay_out
 
 
 class Part(NamedTuple):
-    """What a cell is, the tile or the key of an index or nothing, and the share of a row that it takes."""
+    """What a cell is, the tile or the button of an index or nothing, and the share of a row that it takes."""
 
     width: float
     tile: int | None = None
-    key: int | None = None
+    button: int | None = None
 
 
 class Cell(NamedTuple):
@@ -23,7 +23,7 @@ class Cell(NamedTuple):
 
     rect: Rect
     tile: int | None = None
-    key: int | None = None
+    button: int | None = None
 
 
 class Placement:
@@ -35,7 +35,7 @@ class Placement:
         self._lowest = [row[0].rect.y for row in self.rows]
         cells = [cell for row in self.rows for cell in row]
         self.tiles = {cell.tile: cell.rect for cell in cells if cell.tile is not None}
-        self.keys = {cell.key: cell.rect for cell in cells if cell.key is not None}
+        self.buttons = {cell.button: cell.rect for cell in cells if cell.button is not None}
 
     def tile(self, place: int) -> Rect:
         """Return the tile at a place."""
@@ -75,7 +75,7 @@ def _side_by_side(row: Rect, parts: Sequence[Part]) -> tuple[Cell, ...]:
     total, left, cells = sum(part.width for part in parts), row.x, []
     for part in parts:
         width = row.width * part.width / total
-        cells.append(Cell(Rect(left, row.y, width, row.height), part.tile, part.key))
+        cells.append(Cell(Rect(left, row.y, width, row.height), part.tile, part.button))
         left += width
     return tuple(cells)
 
@@ -86,16 +86,4 @@ def tile_rows(tiles: int, area: Rect) -> list[tuple[float, list[Part]]]:
     return [
         (1 / grid.rows, [Part(1, tile=row * grid.columns + column) for column in range(grid.columns)])
         for row in range(grid.rows)
-    ]
-
-
-def key_rows(keys: int, columns: int, share: float) -> list[tuple[float, list[Part]]]:
-    """Return rows of keys, ``columns`` in each, that have a share of the height together."""
-    rows = max(1, -(-keys // columns))
-    return [
-        (
-            share / rows,
-            [Part(1, key=i) if i < keys else Part(1) for i in range(row * columns, (row + 1) * columns)],
-        )
-        for row in range(rows)
     ]

@@ -13,7 +13,7 @@ from evaltrack.touch.tiles.placement import Part, Placement, stacked
 
 # shares of a tile on a board for twenty: on a ten-inch tablet that is 43 by 26 mm
 _TILE, _PLATE, _PLATE_AT_MOST = 0.88, 0.29, 0.55
-_KEY_WIDTH, _KEY_HEIGHT = 0.45, 0.45
+_BUTTON_WIDTH, _BUTTON_HEIGHT = 0.45, 0.45
 
 Rows = list[tuple[float, list[Part]]]
 
@@ -21,8 +21,8 @@ Rows = list[tuple[float, list[Part]]]
 def rep_rows(slots: Sequence[int], starters: int, area: Rect) -> Rows:
     """Return the rows for slots with so many tiles each, and for the tiles of who comes next.
 
-    Key ``i`` is the plate of slot ``i``, the key behind them begins the next rep. The tiles of the slots
-    come first, then those of who comes next, as many as there is room for: none, where the tiles would
+    Button ``i`` is the plate of slot ``i``, the button behind them begins the next rep. The tiles of the
+    slots come first, then those of who comes next, as many as there is room for: none, where the tiles would
     become smaller than on a board for twenty.
     """
     width, height = lay_out(20, area).tile_size
@@ -47,15 +47,16 @@ def _row(parts: Sequence[tuple[int, range]], plate: float, width: float) -> list
     tiles = sum(len(places) for _, places in parts)
     tile = (width - len(parts) * plate) / max(tiles, 1)
     row = []
-    for key, places in parts:
-        row += [Part(plate, key=key), *(Part(tile, tile=place) for place in places)]
+    for button, places in parts:
+        row += [Part(plate, button=button), *(Part(tile, tile=place) for place in places)]
     return row
 
 
 def _even_rows(widths: Sequence[float], room: float) -> list[list[int]]:
     """Return the slots in as few rows as hold them, in order, the rows as equal as they can be.
 
-    The first one, who stands in the net, comes last where that saves a row: with two nets either end is his.
+    The first one, who stands in the net, comes last where that saves a row: with two nets either end
+    is theirs.
     """
     order = list(range(len(widths)))
     for rows in range(1, len(order) + 1):
@@ -75,19 +76,21 @@ def _cuts(widths: Sequence[float], rows: int, room: float) -> tuple[int, ...] | 
     return min(fitting, key=lambda cut: sum(load * load for load in loads[cut]), default=None)
 
 
-def keys_under(keys: int, first: int, area: Rect) -> Rows:
-    """Return rows for keys that are numbered from ``first``, each row with its share of the area's height."""
+def buttons_under(buttons: int, first: int, area: Rect) -> Rows:
+    """Return rows for buttons numbered from ``first``, each row with its share of the area's height."""
     width, height = lay_out(20, area).tile_size
-    rows = -(-keys // int(area.width / (_KEY_WIDTH * width)))
-    columns = -(-keys // rows)
-    share = _KEY_HEIGHT * height / area.height
-    numbers = [range(first + i * columns, first + min((i + 1) * columns, keys)) for i in range(rows)]
-    return [(share, [*(Part(1, key=n) for n in row), *[Part(1)] * (columns - len(row))]) for row in numbers]
+    rows = -(-buttons // int(area.width / (_BUTTON_WIDTH * width)))
+    columns = -(-buttons // rows)
+    share = _BUTTON_HEIGHT * height / area.height
+    numbers = [range(first + i * columns, first + min((i + 1) * columns, buttons)) for i in range(rows)]
+    return [
+        (share, [*(Part(1, button=n) for n in row), *[Part(1)] * (columns - len(row))]) for row in numbers
+    ]
 
 
-def with_choice(base: Placement, keys: int, first: int) -> Placement:
-    """Return a placement whose lowest rows have given way to keys; what stays has not moved."""
-    rows = keys_under(keys, first, base.area)
+def with_choice(base: Placement, buttons: int, first: int) -> Placement:
+    """Return a placement whose lowest rows have given way to buttons; what stays has not moved."""
+    rows = buttons_under(buttons, first, base.area)
     wanted = sum(share for share, _ in rows) * base.area.height
     kept = [row for row in base.rows if row[0].rect.y - base.area.y >= wanted * 0.999]
     top = kept[-1][0].rect.y if kept else base.area.top

@@ -1,11 +1,11 @@
-"""How a tile and a key of a board are drawn: instructions for one canvas, from what they show."""
+"""How a tile and a button of a board are drawn: instructions for one canvas, from what they show."""
 
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp
 
 from evaltrack.rink.board_grid import AIM, Rect, half_of, tab_of
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.tiles.faces import Face, KeyFace
+from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.labels import draw_flat, draw_label, draw_upright
 from evaltrack.touch.tiles.marks import MARKS
 from evaltrack.touch.widgets import fonts
@@ -23,7 +23,7 @@ _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
 
 def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome | None) -> None:
     """Draw a tile: two halves, a ring round the part that was tallied last, and the tab above them."""
-    rect, look = tile.inset(dp(GAP) / 2).on_pixels(), theme.palette
+    rect, palette = tile.inset(dp(GAP) / 2).on_pixels(), theme.palette
     if not face.here:
         _draw_gone(group, rect, face)
         return
@@ -32,8 +32,8 @@ def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome |
     if ringed in (Outcome.DONE, Outcome.MISSED):
         half = half_of(rect, ringed)
         _draw_ring(group, Rect(half.x, half.y + band, half.width, half.height - band))
-    _draw_half(group, rect, band, Outcome.MISSED, face.missed, look.ink)
-    _draw_half(group, rect, band, Outcome.DONE, face.done, look.on_fill if face.watched else look.ink)
+    _draw_half(group, rect, band, Outcome.MISSED, face.missed, palette.ink)
+    _draw_half(group, rect, band, Outcome.DONE, face.done, palette.on_fill if face.watched else palette.ink)
     if band:
         _draw_caption(group, Rect(rect.x, rect.y, rect.width, band), face.caption)
     tab = tab_of(tile).on_pixels()
@@ -41,13 +41,13 @@ def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome |
 
 
 def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool) -> None:
-    look, radius, half = theme.palette, dp(_RADIUS), rect.width / 2
-    _fill(group, rect, look.tile)
-    group.add(Color(*(look.fill if watched else look.dim)))
+    palette, radius, half = theme.palette, dp(_RADIUS), rect.width / 2
+    _fill(group, rect, palette.tile)
+    group.add(Color(*(palette.fill if watched else palette.dim)))
     corners = [0, radius, 0 if band else radius, 0]
     right = {"pos": (rect.x + half, rect.y + band), "size": (half, rect.height - band)}
     group.add(RoundedRectangle(radius=corners, **right))
-    group.add(Color(*look.line))
+    group.add(Color(*palette.line))
     group.add(outline(rect, dp(1)))
 
 
@@ -72,11 +72,11 @@ def _draw_caption(group: InstructionGroup, band: Rect, caption: str) -> None:
 
 
 def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> None:
-    look, radius = theme.palette, dp(_RADIUS)
-    group.add(Color(*look.ground))
+    palette, radius = theme.palette, dp(_RADIUS)
+    group.add(Color(*palette.ground))
     corners = [0, 0, radius, radius]
     group.add(RoundedRectangle(pos=(tab.x, tab.y), size=(tab.width, tab.height), radius=corners))
-    group.add(Color(*look.line))
+    group.add(Color(*palette.line))
     group.add(_open_outline(tab, radius))
     if ringed:
         _draw_ring(group, tab)
@@ -84,25 +84,25 @@ def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> N
     box = Rect(tab.x + pad, tab.y + dp(3), tab.width - 2 * pad, tab.height - dp(5))
     if face.unseen:
         unseen = f"– {face.unseen}"
-        wide = draw(group, unseen, box.right, box.y + box.height / 2, dp(15), look.soft, anchor="right")
+        wide = draw(group, unseen, box.right, box.y + box.height / 2, dp(15), palette.soft, anchor="right")
         box = Rect(box.x, box.y, box.width - wide - dp(4), box.height)
-    draw_label(group, box, face.number, face.name, look.ink)
+    draw_label(group, box, face.number, face.name, palette.ink)
 
 
 def _draw_gone(group: InstructionGroup, rect: Rect, face: Face) -> None:
-    look = theme.palette
-    group.add(Color(*look.line))
+    palette = theme.palette
+    group.add(Color(*palette.line))
     group.add(outline(rect, dp(1)))
-    draw_upright(group, rect.inset(dp(8)), face.number, face.name, face.caption, look.soft, look.soft)
+    draw_upright(group, rect.inset(dp(8)), face.number, face.name, face.caption, palette.soft, palette.soft)
 
 
-def draw_key(group: InstructionGroup, key: Rect, face: KeyFace) -> None:
-    """Draw a key: a number over or beside a title, and a small line."""
-    look, rect = theme.palette, key.inset(dp(GAP) / 2).on_pixels()
-    _fill(group, rect, look.fill if face.chosen else look.ground)
-    group.add(Color(*(look.fill if face.chosen else look.soft)))
+def draw_button(group: InstructionGroup, button: Rect, face: ButtonFace) -> None:
+    """Draw a button: a number over or beside a title, and a small line."""
+    palette, rect = theme.palette, button.inset(dp(GAP) / 2).on_pixels()
+    _fill(group, rect, palette.fill if face.chosen else palette.ground)
+    group.add(Color(*(palette.fill if face.chosen else palette.soft)))
     group.add(outline(rect, dp(1.2)))
-    inks = (look.on_fill, look.on_fill) if face.chosen else (look.ink, look.soft)
+    inks = (palette.on_fill, palette.on_fill) if face.chosen else (palette.ink, palette.soft)
     if rect.width > 1.5 * rect.height and face.number:
         draw_flat(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
     else:

@@ -1,6 +1,6 @@
 """How high the bars above and below a board are, in dp. Plain numbers, so that the tiles can be computed."""
 
-HEAD_WIDE, HEAD_UPRIGHT = 92, 132  # what is watched and its controls; keys of 12 mm on a ten-inch tablet
+HEAD_WIDE, HEAD_UPRIGHT = 92, 132  # what is watched and its controls; buttons of 12 mm on a ten-inch tablet
 FOOT = 84  # the last tallies, the boards, undo
 
 

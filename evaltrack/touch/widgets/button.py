@@ -1,17 +1,16 @@
 """A button drawn on one canvas: a board has many, and widgets within each would cost its start."""
 
-from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
-from kivy.uix.widget import Widget
 
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
-from evaltrack.touch.widgets.look import theme
 from evaltrack.touch.widgets.outlines import rounded
-from evaltrack.touch.widgets.redraw import fresh_group
+from evaltrack.touch.widgets.palette import Colour
+from evaltrack.touch.widgets.redraw import Drawn
+from evaltrack.touch.widgets.theme import theme
 
 _PAD = 8  # between the edge and the words, in dp
 _FAINT = 0.6  # of the words of a button that cannot be pressed
@@ -24,66 +23,69 @@ def is_finger(touch) -> bool:
     return "button" not in touch.profile or touch.button == "left"
 
 
-class Press(ButtonBehavior, Widget):
+class TapButton(ButtonBehavior, Drawn):
     """A button that acts on touch down, with a title and a small line under it.
 
     ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets both have more lines
-    than one; ``marked`` says that the keyboard is on it.
+    than one; ``focused`` says that the keyboard is on it.
     """
 
+    shows = (
+        *("title", "small", "active", "in_bar", "wraps", "focused", "state", "disabled"),
+        *("title_size", "small_size"),
+    )
     title = StringProperty("")
     small = StringProperty("")
     active = BooleanProperty(False)
     in_bar = BooleanProperty(False)
     wraps = BooleanProperty(False)
-    marked = BooleanProperty(False)
+    focused = BooleanProperty(False)
     title_size = NumericProperty("18sp")
     small_size = NumericProperty("13sp")
 
     def __init__(self, **kwargs):
-        self._redraw = Clock.create_trigger(self._draw, -1)
         super().__init__(**kwargs)
         self.always_release = True
-        shown = ("pos", "size", "title", "small", "active", "in_bar", "wraps", "marked", "state", "disabled")
-        for name in (*shown, "title_size", "small_size"):
-            self.fbind(name, self._redraw)
-        theme.bind(palette=self._follow)
-        self._redraw()
+        self.redraw()
 
     def on_touch_down(self, touch):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""
         return super().on_touch_down(touch) if is_finger(touch) else False
 
-    def _follow(self, *_) -> None:
-        self._redraw()
-
-    def _draw(self, *_) -> None:
-        group = fresh_group(self.canvas)
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw the face and the words on it."""
         if self.width < 2 * dp(_PAD):
             return
         self._draw_face(group)
         self._draw_words(group)
 
     def _draw_face(self, group: InstructionGroup) -> None:
-        look, edge = theme.palette, dp(1)
-        ground = look.fill if self.active else (look.bar if self.in_bar else look.tile)
-        line = look.fill if self.active else (look.bar_soft if self.in_bar else look.line)
+        palette, edge = theme.palette, dp(1)
+        ground = palette.fill if self.active else (palette.bar if self.in_bar else palette.tile)
+        line = palette.fill if self.active else (palette.bar_soft if self.in_bar else palette.line)
         face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
         outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
         for part in (Color(*ground), face, Color(*line), rounded(*outline, dp(1.1))):
             group.add(part)
         if self.state == "down":
-            group.add(Color(*look.line[:3], 0.35))
+            group.add(Color(*palette.line[:3], 0.35))
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
-        if self.marked:
-            group.add(Color(*(look.on_fill if self.active else (look.on_bar if self.in_bar else look.ink))))
+        if self.focused:
+            group.add(
+                Color(*(palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)))
+            )
             inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
             group.add(rounded(*inner, dp(1.6)))
 
+    @property
+    def _ink(self) -> Colour:
+        palette = theme.palette
+        return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
+
     def _draw_words(self, group: InstructionGroup) -> None:
-        look, width = theme.palette, int(self.width - 2 * dp(_PAD))
-        ink = look.on_fill if self.active else (look.on_bar if self.in_bar else look.ink)
-        soft = look.on_fill if self.active else (look.bar_soft if self.in_bar else look.soft)
+        palette, width = theme.palette, int(self.width - 2 * dp(_PAD))
+        ink = self._ink
+        soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
         drawn_in = wrapped if self.wraps else texture
         lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
         if self.small:

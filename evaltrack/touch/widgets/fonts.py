@@ -18,7 +18,7 @@ _COVERED = (
 )  # fmt: skip
 
 
-def register() -> None:
+def _register() -> None:
     """Make our fonts known to Kivy by name."""
     folder = assets() / "fonts"
     for name, stem in (
@@ -41,3 +41,6 @@ def font_for(text: str, font: str = PLAIN) -> str:
 
 def _is_covered(letter: str) -> bool:
     return letter == "\n" or any(low <= ord(letter) <= high for low, high in _COVERED)
+
+
+_register()

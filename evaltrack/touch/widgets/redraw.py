@@ -1,6 +1,39 @@
-"""Drawing a widget anew on its canvas."""
+"""Widgets that draw themselves on their canvas, and draw themselves again when what they show changes."""
 
+from typing import ClassVar
+
+from kivy.clock import Clock
 from kivy.graphics import Canvas, InstructionGroup
+from kivy.uix.widget import Widget
+
+from evaltrack.touch.widgets.theme import theme
+
+
+class Drawn(Widget):
+    """Draws itself once before the next frame, whenever its place, size, palette or what it shows changes.
+
+    ``shows`` names the properties that it shows, and `draw` draws them.
+    """
+
+    shows: ClassVar[tuple[str, ...]] = ()
+
+    def __init__(self, **kwargs):
+        self._redraw = Clock.create_trigger(self._draw_again, -1)
+        super().__init__(**kwargs)
+        for name in ("pos", "size", *self.shows):
+            self.fbind(name, self._redraw)
+        theme.bind(palette=self.redraw)  # a method, which the theme holds weakly
+
+    def redraw(self, *_) -> None:
+        """Have it drawn before the next frame."""
+        self._redraw()
+
+    def draw(self, group: InstructionGroup) -> None:
+        """Add what is to be seen to an empty group."""
+        raise NotImplementedError
+
+    def _draw_again(self, *_) -> None:
+        self.draw(fresh_group(self.canvas))
 
 
 def fresh_group(canvas: Canvas) -> InstructionGroup:

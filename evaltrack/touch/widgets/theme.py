@@ -1,45 +1,20 @@
-"""The base widgets that every screen shares, and the palette in force."""
+"""The palette in force."""
 
-from pathlib import Path
+from kivy.event import EventDispatcher
+from kivy.properties import ObjectProperty
 
-from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ListProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.label import Label
-
-from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.button import Press, is_finger
-from evaltrack.touch.widgets.look import theme
+from evaltrack.touch.widgets.palette import DARK, LIGHT
 
 
-class Words(Label):
-    """A line or a paragraph in our type; the font follows the letters of the text.
+class Theme(EventDispatcher):
+    """The palette in force. Rules in kv bind to it, so a change shows at once."""
 
-    ``hugs`` makes the texture as wide as the words, for a label whose width follows it.
-    """
+    # a rule that names a colour hangs on the palette it saw first, unless the property asks for rebinding
+    palette = ObjectProperty(LIGHT, rebind=True)
 
-    weight = StringProperty(fonts.PLAIN)
-    tint = ListProperty([0, 0, 0, 1])
-    hugs = BooleanProperty(False)
-
-    def on_text(self, *_):
-        """Choose the font again when the words change."""
-        self.font_name = fonts.font_for(self.text, self.weight)
-
-    def on_weight(self, *_):
-        """Choose the font again when the weight changes."""
-        self.on_text()
+    def use(self, dark: bool) -> None:
+        """Put the dark or the light palette in force."""
+        self.palette = DARK if dark else LIGHT
 
 
-class Bar(BoxLayout):
-    """The dark bar at the top or the bottom of a screen."""
-
-    def on_touch_down(self, touch):
-        """Ask the keys of the bar only about fingers on it: a finger on the board must not wait for them."""
-        return self.collide_point(*touch.pos) and super().on_touch_down(touch)
-
-
-__all__ = ["Bar", "Press", "Words", "is_finger", "theme"]
-
-fonts.register()
-Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+theme = Theme()

@@ -11,17 +11,28 @@ import struct
 import traceback
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from enum import StrEnum
 from queue import SimpleQueue
 from threading import Thread
 from typing import BinaryIO
 
 from evaltrack.errors import EvaltrackError
 
-READY, PIECE, WHOLE, END, REFUSED, FAULT = "ready", "piece", "whole", "end", "refused", "fault"
 _LENGTH = struct.Struct("<Q")
 _MEEK = 5  # steps of niceness: taps come first
 
 Work = Callable[[], object]
+
+
+class Kind(StrEnum):
+    """What a message says: that the process is ready, or an answer, whole, in pieces or as a failure."""
+
+    READY = "ready"
+    PIECE = "piece"
+    WHOLE = "whole"
+    END = "end"
+    REFUSED = "refused"
+    FAULT = "fault"
 
 
 def fault_words(error: Exception) -> str:
@@ -64,7 +75,7 @@ def main() -> None:
     queue: SimpleQueue[bytes] = SimpleQueue()
     Thread(target=_listen, args=(errands, queue), daemon=True).start()
     with suppress(OSError):  # nobody is there to read the answer
-        send(answers, message((READY, None)))
+        send(answers, message((Kind.READY, None)))
         while True:
             for body in _answer(queue.get()):
                 send(answers, body)
@@ -93,12 +104,12 @@ def _answer(errand: bytes) -> Iterator[bytes]:
     try:
         result = pickle.loads(errand)()
         if not isinstance(result, Iterator):
-            yield message((WHOLE, result))
+            yield message((Kind.WHOLE, result))
             return
         for piece in result:
-            yield message((PIECE, piece))
-        yield message((END, None))
+            yield message((Kind.PIECE, piece))
+        yield message((Kind.END, None))
     except EvaltrackError as error:
-        yield message((REFUSED, str(error)))
+        yield message((Kind.REFUSED, str(error)))
     except Exception as error:
-        yield message((FAULT, (fault_words(error), traceback.format_exc())))
+        yield message((Kind.FAULT, (fault_words(error), traceback.format_exc())))

@@ -32,5 +32,5 @@ def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str
     whose = f"{player.number} {player.name}"
     if note.path is None:
         return f"{whose}: {note.problem}."
-    look = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"Draft for {whose}: {note.path}. Read it before you give it away.{look}"
+    remark = f" Look at this first: {note.problem}." if note.problem else ""
+    return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"

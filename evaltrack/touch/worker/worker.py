@@ -30,7 +30,7 @@ _TRIES = 2
 
 
 class Worker:
-    """Does one piece of work after the other, in the order in which it is asked."""
+    """Does one piece of work after the other, in the order in which it is asked, until it is closed."""
 
     def __init__(self):
         self._errands: SimpleQueue = SimpleQueue()
@@ -56,10 +56,16 @@ class Worker:
                 self._thread.start()
         self._errands.put((work, done, failed))
 
+    def close(self) -> None:
+        """Let the process end once what was asked is done; nothing is asked after that."""
+        self._errands.put(None)
+
     def _serve(self) -> None:
-        while True:
-            work, done, failed = self._errands.get()
+        while errand := self._errands.get():
+            work, done, failed = errand
             run_and_hand_back(partial(self._do, work), done, failed)
+        if self._process:
+            self._drop()
 
     def _do(self, work: beside.Work) -> object:
         errand = beside.message(work)
@@ -105,7 +111,7 @@ def _started():
         _log.warning("no process beside the app: %s", error)
         return None
     with suppress(EOFError, OSError):
-        if pickle.loads(beside.receive(process.stdout))[0] == beside.READY:
+        if pickle.loads(beside.receive(process.stdout))[0] == beside.Kind.READY:
             return process
     process.kill()
     process.communicate()
@@ -135,15 +141,15 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
     pieces = []
     for kind, content in answers:
         match kind:
-            case beside.PIECE:
+            case beside.Kind.PIECE:
                 pieces.append(content)
-            case beside.END:
+            case beside.Kind.END:
                 return pieces
-            case beside.WHOLE:
+            case beside.Kind.WHOLE:
                 return content
-            case beside.REFUSED:
+            case beside.Kind.REFUSED:
                 raise EvaltrackError(content)
-            case beside.FAULT:
+            case beside.Kind.FAULT:
                 sentence, trace = content
                 _log.error("work beside the app failed\n%s", trace)
                 raise EvaltrackError(sentence)
@@ -152,11 +158,3 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
 
 def _in_one(result: object) -> object:
     return list(result) if isinstance(result, Iterator) else result
-
-
-_worker = Worker()
-
-
-def beside_the_app(work: beside.Work, done: Callable[[object], None], failed: Callable[[str], None]) -> None:
-    """Have the app's one worker do this; see ``Worker.ask``."""
-    _worker.ask(work, done, failed)

@@ -122,7 +122,7 @@ def test_undo_on_screen_takes_back_the_last_tally_and_names_it_before(bench, sea
 
 
 def test_another_skill_is_one_tap_and_moves_no_tile(bench):
-    """The chip of a skill changes what is counted; every player keeps his place."""
+    """The chip of a skill changes what is counted; every player keeps their place."""
     screen, board = bench.app.screens.get_screen("board"), board_of(bench)
     before = [face.number for face in board.faces]
     other = bench.app.desk.watched_skills()[1]
@@ -171,7 +171,7 @@ def test_a_tap_that_is_not_saved_is_not_counted_on_screen(bench, season_path):
 
 
 def test_a_player_who_left_has_a_place_but_takes_no_taps(bench):
-    """Who was hurt is switched off under Practice; his tile says so and counts nothing."""
+    """Who was hurt is switched off under Practice; their tile says so and counts nothing."""
     board, screen = board_of(bench), bench.app.screens.get_screen("board")
     press(bench, screen, "Practice")
     start = bench.app.screens.get_screen("start")
@@ -184,7 +184,7 @@ def test_a_player_who_left_has_a_place_but_takes_no_taps(bench):
 
 
 def test_ending_the_practice_leads_home_and_the_next_start_opens_home(bench, drive, season_path):
-    """After the end no practice runs, here and for an app that opens the file anew."""
+    """After the end no practice runs, here and for an app that opens the file again."""
     press(bench, bench.app.screens.get_screen("board"), "Practice")
     press(bench, bench.app.screens.get_screen("start"), "End practice")
     assert bench.app.screens.current == "home"

@@ -17,7 +17,7 @@ def screen_of(driver):
 
 
 def type_keys(driver, *keys):
-    """Press keys one after the other: letters and digits by themselves, others by their codes."""
+    """TapButton keys one after the other: letters and digits by themselves, others by their codes."""
     for key in keys:
         if isinstance(key, int):
             driver.key(key)
@@ -35,7 +35,7 @@ def test_arrows_and_letters_tally_on_the_group_board(bench):
     """The first key shows the focus on the first tile; D, M and U count there and nowhere else."""
     board = screen_of(bench).ids.board
     type_keys(bench, "d")
-    assert bench.app.desk.total == 0  # nobody means a tile that he has not seen in focus
+    assert bench.app.desk.total == 0  # nobody means a tile that they have not seen in focus
     assert board.focus.tile == 0
     type_keys(bench, "d", RIGHT, "m", DOWN, "u", LEFT, UP, "d")
     numbers = [board.faces[place].number for place in (0, 1, 6, 0)]
@@ -52,7 +52,9 @@ def test_the_focus_stops_at_the_edges(bench):
         assert board.focus.tile == corner
 
 
-@pytest.mark.parametrize(("key", "shown"), [("u", "tile"), ("d", "tile"), (ENTER, "key"), (RIGHT, "key")])
+@pytest.mark.parametrize(
+    ("key", "shown"), [("u", "tile"), ("d", "tile"), (ENTER, "button"), (RIGHT, "button")]
+)
 def test_the_first_key_on_the_board_by_rep_shows_where_the_keyboard_is(bench, key, shown):
     """Whatever is pressed first, a frame appears, nothing is tallied and nobody is moved."""
     screen = screen_of(bench)
@@ -137,15 +139,15 @@ def test_letters_with_ctrl_or_on_another_screen_tally_nothing(bench):
 
 
 def test_tab_walks_over_the_buttons_and_enter_is_theirs(bench):
-    """With a button marked, Enter presses it and not the tile or key in focus."""
+    """With a button focused, Enter presses it and not the tile or button of the board in focus."""
     type_keys(bench, RIGHT, TAB)
-    marked = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
-    assert len(marked) == 1
+    focused = [key for key in screen_of(bench).walk() if getattr(key, "focused", False)]
+    assert len(focused) == 1
     type_keys(bench, *[TAB] * 12)
-    (marked,) = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
-    while marked.title != "By rep":
+    (focused,) = [key for key in screen_of(bench).walk() if getattr(key, "focused", False)]
+    while focused.title != "By rep":
         type_keys(bench, TAB)
-        (marked,) = [key for key in screen_of(bench).walk() if getattr(key, "marked", False)]
+        (focused,) = [key for key in screen_of(bench).walk() if getattr(key, "focused", False)]
     type_keys(bench, ENTER)
     assert screen_of(bench).kind == "rep"
 

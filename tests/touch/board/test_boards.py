@@ -50,7 +50,7 @@ def test_a_late_player_moves_nobody(drive, tmp_path, window, players, here):
     driver.app.go("board")
     press(driver, "Player")
     board = board_of(driver)
-    keys = [board.layout.keys[place] for place in range(here)]
+    keys = [board.layout.buttons[place] for place in range(here)]
     press(driver, "Group")
     before = [(board.layout.tile(place), board.faces[place].number) for place in range(here)]
     for late in (desk.players[here : here + 1], desk.players[here + 1 :]):
@@ -64,7 +64,7 @@ def test_a_late_player_moves_nobody(drive, tmp_path, window, players, here):
         assert (board.faces[place].number, board.faces[place].done) == (late[-1].number, 1)
     assert len(board.faces) == players
     press(driver, "Player")
-    assert [board.layout.keys[place] for place in range(here)] == keys
+    assert [board.layout.buttons[place] for place in range(here)] == keys
 
 
 def test_pressure_is_sticky_on_every_board(bench):
@@ -100,7 +100,7 @@ def test_keys_and_controls_are_large_enough_for_a_finger(bench):
         keys = keys_of(bench)
         assert min(min(key.size) for key in keys) * mm >= 9
         undo = screen_of(bench).ids.foot.children[0]
-        skills = list(screen_of(bench).chips._chips.values())
+        skills = list(screen_of(bench)._controls.chips._chips.values())
         assert min(key.height for key in [undo, *(skills if title == "Group" else [])]) * mm >= 11
 
 
@@ -172,12 +172,12 @@ def test_an_app_that_was_killed_opens_on_the_same_board(bench, drive, season_pat
     tap_key(bench, bench.app.desk.here()[5].number)
     press(bench, titles[kind])
     tap(bench, 0, DONE)
-    shown = board_of(bench).faces, board_of(bench).keys, screen_of(bench).words
+    shown = board_of(bench).faces, board_of(bench).buttons, screen_of(bench).words
     bench.close()
     again = drive(season_path)
     again.settle()
     assert again.app.screens.current == "board"
     assert screen_of(again).kind == kind
-    assert (board_of(again).faces, board_of(again).keys, screen_of(again).words) == shown
+    assert (board_of(again).faces, board_of(again).buttons, screen_of(again).words) == shown
     if kind == "rep":
         assert screen_of(again).board._bench.rotation.queues == line

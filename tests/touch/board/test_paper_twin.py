@@ -24,7 +24,7 @@ def begin(driver, gone=()):
 
 
 def on_screen(board) -> list[tuple]:
-    """Return row, column, number, name and whether he is here, tile by tile."""
+    """Return row, column, number, name and whether they are here, tile by tile."""
     tiles = [board.layout.tile(place) for place in range(len(board.faces))]
     down = sorted({round(-tile.y) for tile in board.layout.tiles.values()})
     across = sorted({round(tile.x) for tile in board.layout.tiles.values()})
@@ -56,7 +56,7 @@ def on_paper(path, paper) -> list[tuple]:
 
 @pytest.mark.parametrize(("count", "paper"), [(9, "a4"), (20, "letter"), (34, "a4")])
 def test_the_places_on_paper_are_those_on_screen(drive, tmp_path, count, paper):
-    """On a 10-inch tablet held on its side, each player has the row and the column that he has on paper.
+    """On a 10-inch tablet held on its side, each player has the row and the column they have on paper.
 
     A sheet printed before the practice is right already, and so is one that is printed while it runs.
     """

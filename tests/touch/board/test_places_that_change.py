@@ -12,8 +12,8 @@ from pressing import press
 
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.board.tally_board import TallyBoard
-from evaltrack.touch.tiles.faces import Face, KeyFace
-from evaltrack.touch.tiles.placement import key_rows, stacked, tile_rows
+from evaltrack.touch.tiles.faces import ButtonFace, Face
+from evaltrack.touch.tiles.placement import Part, stacked, tile_rows
 
 
 @both_ways_up
@@ -33,7 +33,7 @@ def test_every_tile_and_then_every_plate(bench):
                 assert screen.board.choosing == screen.board._slots[plate].key
                 bench.frames(1)
                 assert set(board._groups) == {("tile", n) for n in board.layout.tiles} | {
-                    ("key", n) for n in board.layout.keys
+                    ("button", n) for n in board.layout.buttons
                 }
                 screen.press(plate)
                 pairs += 1
@@ -42,6 +42,10 @@ def test_every_tile_and_then_every_plate(bench):
 
 
 LAYOUTS = st.tuples(st.integers(1, 20), st.integers(0, 20))
+
+
+def _row_of_keys(count):
+    return [(0.3, [Part(1, button=index) for index in range(count)])] if count else []
 
 
 @given(
@@ -54,16 +58,16 @@ def test_any_place_may_be_told_of_between_two_layouts(layouts, touched, size):
     """A count or a ring for a place that the next layout lacks draws nothing; the frame draws all of it."""
     board = TallyBoard(size=size)
     for tiles, keys in layouts:
-        board._draw()
+        board._draw_again()
         board.show(
             [Face("7", "Juno")] * 20,
-            [KeyFace("Juno", "7")] * keys,
-            lambda area, n=tiles, k=keys: stacked(area, [*tile_rows(n, area), *key_rows(k, 5, 0.3)]),
+            [ButtonFace("Juno", "7")] * keys,
+            lambda area, n=tiles, k=keys: stacked(area, [*tile_rows(n, area), *_row_of_keys(k)]),
         )
         for place, outcome in touched:
             board.ring(place, outcome)
             board.update(place, Face("7", "Juno", 1))
-    board._draw()
+    board._draw_again()
     assert {place for kind, place in board._groups if kind == "tile"} == set(board.layout.tiles)
 
 

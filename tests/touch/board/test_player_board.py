@@ -12,7 +12,7 @@ DONE, MISSED = Outcome.DONE, Outcome.MISSED
 
 @both_ways_up
 def test_a_tap_on_a_skill_of_one_player_is_one_try(bench, season_path):
-    """Each tile is a skill of his position; another player is one tap."""
+    """Each tile is a skill of their position; another player is one tap."""
     press(bench, "Player")
     board, desk = board_of(bench), bench.app.desk
     first, other = desk.here()[0], desk.here()[-1]
@@ -62,7 +62,7 @@ def test_the_skills_of_the_new_step_come_first_for_the_player_chosen_before(benc
 
 
 def test_a_player_who_left_takes_no_taps_on_his_own_board(bench):
-    """His skills say that he is not here; the others can still be chosen."""
+    """Their skills say that they are not here; the others can still be chosen."""
     press(bench, "Player")
     desk = bench.app.desk
     first = desk.here()[0]

@@ -94,7 +94,7 @@ def test_a_quick_second_tap_on_who_comes_next_is_his_too(bench, monkeypatch):
 
 
 def test_undo_of_a_tally_that_began_a_rep_takes_the_rep_back_too(bench, season_path):
-    """A mistaken tap on who comes next is one undo: tally gone, everyone where he was."""
+    """A mistaken tap on who comes next is one undo: tally gone, everyone where they were."""
     press(bench, "By rep")
     screen, board = screen_of(bench), board_of(bench)
     before = in_slots(bench)
@@ -118,7 +118,7 @@ def test_the_next_rep_is_one_tap_and_so_is_the_way_back(bench):
 
 @both_ways_up
 def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, season_path):
-    """Tap the slot, tap the player: what was tallied there in this rep is his, the same try; none is lost."""
+    """Tap the slot, tap the player: what was tallied there in this rep is theirs, each the same try."""
     press(bench, "By rep")
     desk, wrong = bench.app.desk, in_slots(bench)["Breakout D"]
     player = next(p for p in desk.players if p.number == wrong)
@@ -139,7 +139,7 @@ def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, se
 
 
 def test_back_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
-    """Who was corrected by mistake has his slot and his tallies again, also in an app that was killed."""
+    """Who was corrected by mistake has their slot and tallies again, also in an app that was killed."""
     press(bench, "By rep")
     wrong, before = tallied_in(bench, "Breakout D", "outlet_pass", DONE), in_slots(bench)
     correct(bench, "Breakout D", "14")
@@ -210,7 +210,7 @@ def in_rep(driver, slot):
 
 
 def test_who_leaves_after_his_try_keeps_his_tally(bench, season_path):
-    """Switched off as hurt he makes room in his slot, and what he did stays his."""
+    """Switched off as hurt they make room in their slot, and what they did stays theirs."""
     press(bench, "By rep")
     number = tallied_in(bench, "Wall F", "shot_on_net", DONE)
     player = next(p for p in bench.app.desk.players if p.number == number)
@@ -241,7 +241,7 @@ def test_who_could_be_in_a_slot_starts_with_the_line(bench):
     board, desk, there = board_of(bench), bench.app.desk, in_slots(bench)["Wall F"]
     line = screen_of(bench).board._bench.rotation.queues[Position.FORWARD]
     tap_key(bench, there)
-    offered = [key.number for key in board.keys[len(screen_of(bench).board._slots) + 1 :] if key.number]
+    offered = [key.number for key in board.buttons[len(screen_of(bench).board._slots) + 1 :] if key.number]
     assert offered[: len(line)] == [desk.player(ident).number for ident in line]
     assert sorted(offered) == sorted(p.number for p in desk.here() if p.number != there)
 
@@ -266,16 +266,16 @@ def test_a_slot_can_be_left_empty_or_as_it_is(bench):
 def test_a_tap_on_a_tile_while_choosing_counts_and_ends_the_choice(bench):
     """No tap waits for an answer: the tiles above still count, and the row below is back."""
     press(bench, "By rep")
-    before = len(board_of(bench).keys)
+    before = len(board_of(bench).buttons)
     tap_key(bench, in_slots(bench)["Breakout D"])
-    assert len(board_of(bench).keys) > before
+    assert len(board_of(bench).buttons) > before
     tap(bench, 0, DONE)
     assert bench.app.desk.total == 1
-    assert len(board_of(bench).keys) == before
+    assert len(board_of(bench).buttons) == before
 
 
 def test_hurt_and_late_players_change_the_line_without_a_restart(bench):
-    """Who is switched off leaves his slot at once; who comes late joins the line."""
+    """Who is switched off leaves their slot at once; who comes late joins the queue."""
     desk, late = bench.app.desk, bench.app.desk.players[16]
     assert desk.arrange([player for player in desk.players if player != late])
     press(bench, "By rep")
@@ -301,7 +301,7 @@ def test_the_next_step_by_rep_is_one_tap(bench):
 
 
 def test_a_rep_that_is_not_saved_moves_nobody(bench, season_path):
-    """While the file is held by another program everyone stays in his slot, and the sentence is there."""
+    """While the file is held by another program everyone stays in their slot, and the sentence is there."""
     press(bench, "By rep")
     before = in_slots(bench)
     with open_season(season_path) as other:

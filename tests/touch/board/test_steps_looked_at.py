@@ -23,7 +23,7 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     press(bench, "2 against 1")
     looked_at, words = in_slots(bench), screen_of(bench).words
     assert looked_at != before
-    assert not screen_of(bench)._controls["rep"].can_go_back
+    assert not screen_of(bench)._controls._made["rep"].can_go_back
     bench.close()
     again = drive(season_path)
     again.settle()
@@ -32,7 +32,7 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     press(again, "Two regroups")
     assert (in_slots(again), screen_of(again).words[0]) == (before, "Rep 2")
     assert kept_facts(again) == facts
-    assert screen_of(again)._controls["rep"].can_go_back
+    assert screen_of(again)._controls._made["rep"].can_go_back
 
 
 def test_the_first_tally_of_a_step_keeps_it_and_its_undo_does_not(bench):
@@ -119,13 +119,13 @@ def test_off_and_late_in_a_step_that_was_looked_at(bench):
     assert {slot for slot in before if before[slot] != after[slot]} == {"Line D"}
     tap_key(bench, after["Line D"])
     key_titled(
-        bench, next(k.title for k in board_of(bench).keys if k.number == before["Line D"]), "comes now"
+        bench, next(k.title for k in board_of(bench).buttons if k.number == before["Line D"]), "comes now"
     )
     assert in_slots(bench) == before
 
 
 def test_a_drill_begins_with_rep_one(bench, drive, season_path):
-    """Each drill is counted from 1, an earlier one anew, also after a restart; steps of a drill count on."""
+    """Each drill is counted from 1, an earlier one again, also after a restart; steps of a drill count on."""
     press(bench, "By rep")
     for _ in range(6):
         press(bench, "Next rep")

@@ -1,7 +1,7 @@
 """Whose a tally is, whatever happens at the board by rep: anything in any order, on a real desk and file.
 
 Taps on this rep and the next, slots put right, left empty, players off the ice and late, the next rep, other
-steps and drills, back, undo, a clock that is set back, an app that starts anew. After each: every tally
+steps and drills, back, undo, a clock that is set back, an app that starts again. After each: every tally
 belongs to the player who stood in its slot, unless a correction says otherwise; going back after one gives
 back exactly what it moved; nobody is in two slots; nobody who is off is in any; looking through the steps
 writes nothing; and after a new start all of it is the same.
@@ -136,8 +136,8 @@ class Bench(RuleBasedStateMachine):
         rep = self.line.rep.id if self.line.is_kept else None
         board.press(number)
         first = len(board._slots) + 1
-        chosen = which % (len(board.keys()) - first)
-        face = board.keys()[first + chosen]
+        chosen = which % (len(board.buttons()) - first)
+        face = board.buttons()[first + chosen]
         board.press(first + chosen)
         by_number = {p.number: p for p in self.desk.players}
         moved = []

@@ -23,7 +23,6 @@ from evaltrack.rink.tally import Outcome
 from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
-from evaltrack.touch.worker.tasks import live_standings
 
 TODAY = date(2026, 1, 13)
 DAMAGED = "the season file is damaged"
@@ -160,7 +159,7 @@ def test_damage_that_the_line_meets(running):
     desk.close()
 
 
-def test_damage_that_the_standings_meet(running):
+def test_damage_that_the_standings_meet(running, shared_worker):
     """The standings say why there are none, and are tried again when the file changes."""
     with closing(sqlite3.connect(running, isolation_level=None)) as file:
         file.execute("INSERT INTO practice SELECT '2026-01-01', 'soon', 'full', NULL, 5, 0")
@@ -171,7 +170,7 @@ def test_damage_that_the_standings_meet(running):
         )
     desk = Desk()
     assert desk.open(running)
-    review = Review(desk, lambda path: list(live_standings(path, None)))
+    review = Review(desk, shared_worker)
     review.refresh()
     while review.state == "working":
         Clock.tick()

@@ -75,7 +75,7 @@ def test_a_new_desk_goes_on_where_the_old_one_was(desk, season_path):
 
 
 def test_late_and_hurt_players_move_nobody(desk):
-    """Who leaves keeps his place, who comes late gets the next free one, all others stay."""
+    """Who leaves keeps their place, who comes late gets the next free one, all others stay."""
     before = {ident: a.place for ident, a in desk.attendance.items()}
     hurt, late = desk.players[4], desk.players[-1]
     desk.arrange([p for p in desk.players if p != hurt])

@@ -56,7 +56,7 @@ def test_late_is_two_taps(bench, season_path):
     press(bench, "By rep")
     made_for = tallied_in(bench, "Wall F", "shot_on_net", DONE)
     tap_key(bench, made_for)
-    key = next(k for k in board_of(bench).keys if k.number == late.number)
+    key = next(k for k in board_of(bench).buttons if k.number == late.number)
     assert key.small == "comes now"
     key_titled(bench, key.title, "comes now")
     assert in_slots(bench)["Wall F"] == late.number
@@ -77,7 +77,7 @@ def test_who_was_hurt_comes_again_in_two_taps(bench):
     key_titled(bench, "off the ice")
     assert in_slots(bench)["Goalie"] == ""
     tap_key(bench, "no goalie waits")
-    key_titled(bench, next(k.title for k in board_of(bench).keys if k.number == number), "comes now")
+    key_titled(bench, next(k.title for k in board_of(bench).buttons if k.number == number), "comes now")
     assert in_slots(bench)["Goalie"] == number
     assert desk.attendance[by_number(bench, number).id].place == place
 
@@ -91,7 +91,7 @@ def test_an_empty_slot_says_why(bench):
     tap_key(bench, in_slots(bench)["Goalie"])
     key_titled(bench, "off the ice")
     board = board_of(bench)
-    titles = {key.small: key.title for key in board.keys}
+    titles = {key.small: key.title for key in board.buttons}
     assert (titles["Wall F"], titles["Goalie"]) == ("left empty", "no goalie waits")
     captions = [face.caption for face in board.faces if not face.here]
     assert captions == ["no goalie waits: Goalie", *["left empty: Wall F"] * 3]

@@ -69,7 +69,7 @@ def test_the_board_by_rep_goes_on_with_the_line_in_the_next_drill(bench):
     press(bench, bench.app.desk.drills[2].steps[1].name)
     press(bench, "Back to the board")
     assert (line.rep.drill, line.rep.step) == ("wall_work", "pressured")
-    assert set(in_slots(bench)) <= {key.small for key in screen_of(bench).ids.board.keys}
+    assert set(in_slots(bench)) <= {key.small for key in screen_of(bench).ids.board.buttons}
     assert screen_of(bench).step == bench.app.desk.step.name
 
 
@@ -247,7 +247,7 @@ def test_another_season_is_told_of_with_the_way_to_a_file_of_its_own(bench):
 
 
 def test_a_day_that_ends_before_the_start_is_named_anew(bench):
-    """Past midnight the heading would name yesterday: it is shown anew, and nothing has started yet."""
+    """Past midnight the heading would name yesterday: it is shown again, and nothing has started yet."""
     desk = bench.app.desk
     assert desk.end()
     start = start_of(bench, date(2026, 1, 22))

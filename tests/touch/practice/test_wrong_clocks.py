@@ -131,7 +131,7 @@ def test_another_tablets_practice_of_whatever_day_is_in_nobodys_way(at, drive, c
 
 @pytest.mark.parametrize("days", [-1, 0, 1])
 def test_settings_that_were_deleted_in_mid_practice_leave_no_dead_board(drive, clock, made, days):
-    """The tablet is a new one to the file: the same day is gone on with, another day is a practice anew."""
+    """The tablet is a new one to the file: the same day is gone on with, another day is a new practice."""
     driver = opened(drive, clock, made)
     start(driver, clock)
     taps_count(driver, made)
@@ -332,7 +332,7 @@ def test_a_practice_that_was_redated_is_of_its_new_day_everywhere(drive, clock, 
 
 
 def test_a_practice_that_was_set_aside_is_nowhere_in_the_app(drive, clock, made):
-    """Home does not count it, no board goes on with it, and a start of its day makes a practice anew."""
+    """Home does not count it, no board goes on with it, and a start of its day makes a new practice."""
     begin(made, clock, clock.today())
     correct(made, "2026-01-20", Amendment.SET_ASIDE, None)
     driver = opened(drive, clock, made)

@@ -17,7 +17,6 @@ from seasons_for_touch import demo_season
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch import app as app_module
 from evaltrack.touch.review import review as review_module
-from evaltrack.touch.review.review import review_of
 
 _ADD = """
 import sys
@@ -40,7 +39,7 @@ def live(drive, demo, tmp_path, monkeypatch):
     monkeypatch.setattr(review_module, "_POLL", 0.02)
     monkeypatch.setattr(gc, "freeze", lambda: None)  # the other tests' trees must stay collectable
     driver = drive(Path(shutil.copy(demo, tmp_path)))
-    driver.wait(lambda: review_of(driver.app.desk).state == "ready", timeout=60)
+    driver.wait(lambda: driver.app.review.state == "ready", timeout=60)
     return driver
 
 
@@ -73,7 +72,7 @@ def tap(driver, place=0):
 
 def test_tap_at_the_board_is_in_the_standings_before_anybody_looks(live):
     """The app follows by itself: after a tap the standings grow by a try while the board is in front."""
-    desk, review = live.app.desk, review_of(live.app.desk)
+    desk, review = live.app.desk, live.app.review
     before = tries(review.standings)
     desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
     shown(live, "board")
@@ -93,7 +92,7 @@ def test_team_board_on_show_follows_another_program(live):
 
 def test_charts_on_show_stay_where_they_are(live):
     """Newer standings are drawn in the same charts, and a page that was scrolled stays as it was."""
-    review = review_of(live.app.desk)
+    review = live.app.review
     most = max({one.player for one in review.standings}, key=lambda number: len(review.of(number)))
     screen = shown(live, "player")
     screen.number = most
@@ -118,7 +117,7 @@ def test_hidden_screen_draws_nothing_until_it_is_shown(live):
     """Behind the home screen the team board keeps its rows; shown again, it has the new tries at once."""
     screen = shown(live, "team")
     shown(live, "home")
-    before, review = screen.ids.rows.table, review_of(live.app.desk)
+    before, review = screen.ids.rows.table, live.app.review
     count = tries(review.standings)
     other_program_tallies(live)
     review.refresh()
@@ -165,10 +164,9 @@ import headless; headless.install()
 from pathlib import Path
 from driver import Driver
 from evaltrack.touch.app import EvaltrackApp
-from evaltrack.touch.review.review import review_of
 driver = Driver(EvaltrackApp(Path(sys.argv[1])))
 driver.app.go("team")
-review = review_of(driver.app.desk)
+review = driver.app.review
 driver.wait(lambda: review.state == "ready", timeout=60)
 heavy = {"sqlite_utils", "pandas", "numpy", "scipy", "matplotlib", "typst"}
 print(len(review.standings) > 100, sorted(heavy & set(sys.modules)))

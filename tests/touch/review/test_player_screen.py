@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 import pytest
-from made_standings import standings_for
+from made_standings import AnsweringThread, standings_for
 
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
@@ -21,9 +21,11 @@ def page(drive, season_path):
         driver = drive(app=app)
         desk = app.desk
         if make:
-            desk.review = Review(desk, lambda _: make(desk.players, list(desk.skills.values())))
+            app.review = Review(
+                desk, AnsweringThread(lambda _: make(desk.players, list(desk.skills.values())))
+            )
         app.go("team")
-        driver.wait(lambda: desk.review.state == "ready", timeout=60)
+        driver.wait(lambda: app.review.state == "ready", timeout=60)
         app._to_player(None, number)
         driver.frames(3)
         return driver, app.screens.get_screen("player")
@@ -60,11 +62,11 @@ def test_a_chart_for_each_skill_in_catalogue_order(page):
     desk = screen.desk
     assert keys(screen) == [k for k, s in desk.skills.items() if s.suits(desk.players[0].position)]
     assert screen.heading == "2  Zoë Łukasik"
-    assert screen.summary == "defence, seen at 4 practices"
+    assert screen.summary == "defender, seen at 4 practices"
 
 
 def test_next_and_previous_go_by_number(page):
-    """The first player has none before him and the last one none after him."""
+    """The first player has none before them and the last one none after."""
     driver, screen = page("2")
     assert (screen.before, screen.after) == ("", "5 Bo Tarnquist")
     driver.tap(screen.ids.after, frames=3)

@@ -8,6 +8,7 @@ from threading import Event
 
 import pytest
 from kivy.clock import Clock
+from made_standings import AnsweringThread
 from seasons_for_touch import demo_season, more_tries
 
 from evaltrack.analysis.standings.standings import read_standings
@@ -17,8 +18,8 @@ from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review import review as review_module
-from evaltrack.touch.review.review import NO_SEASON, UPDATING, WORKING, Review, review_of
-from evaltrack.touch.worker import worker
+from evaltrack.touch.review.review import NO_SEASON, UPDATING, WORKING, Review
+from evaltrack.touch.worker.worker import Worker
 
 HANGING = 120.0  # seconds; no test waits for it unless something never comes, however slow the machine
 
@@ -71,14 +72,14 @@ def reader():
 
 def test_without_a_season_nothing_is_worked_out(reader):
     """A tablet without a season file says so and starts no work."""
-    review = Review(Desk(), reader)
+    review = Review(Desk(), AnsweringThread(reader))
     review.refresh()
     assert (review.state, review.words, reader.asked) == ("nothing", NO_SEASON, [])
 
 
 def test_refresh_returns_at_once_and_the_result_comes_later(desk, reader):
     """The screen goes on while the standings are worked out, and is told when they are there."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     review.refresh()
     assert (review.state, review.words) == ("working", WORKING)
     reader.go.set()
@@ -88,7 +89,7 @@ def test_refresh_returns_at_once_and_the_result_comes_later(desk, reader):
 
 def test_unchanged_season_is_not_worked_out_again(desk, reader):
     """Coming back to the screen costs nothing while nobody tallied."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.refresh()
     until(lambda: review.state == "ready")
@@ -99,7 +100,7 @@ def test_unchanged_season_is_not_worked_out_again(desk, reader):
 
 def test_new_tally_makes_the_standings_stale(desk, reader):
     """After a tally the old standings stay on show until the new ones are there."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.refresh()
     until(lambda: review.state == "ready")
@@ -112,7 +113,7 @@ def test_new_tally_makes_the_standings_stale(desk, reader):
 
 def test_another_program_that_writes_makes_them_stale(desk, reader):
     """What is loaded from the command line while the app is open is seen on the next visit."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.refresh()
     until(lambda: review.state == "ready")
@@ -123,7 +124,7 @@ def test_another_program_that_writes_makes_them_stale(desk, reader):
 
 def test_tally_during_the_work_is_not_missed(desk, reader):
     """A result of the file as it was is replaced by one of the file as it is, one worker at a time."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     review.refresh()
     desk.tally(desk.players[0].id, Outcome.DONE)
     review.refresh()
@@ -136,7 +137,7 @@ def test_tally_during_the_work_is_not_missed(desk, reader):
 
 def test_result_for_a_closed_season_is_dropped(desk, reader):
     """Standings of children whose file was closed never come up on the screen afterwards."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     review.refresh()
     desk.close()
     reader.go.set()
@@ -150,7 +151,7 @@ def test_result_for_a_closed_season_is_dropped(desk, reader):
 )
 def test_failure_is_told_and_tried_again(desk, reader, fault, words):
     """A failure is a sentence on the screen, and the next visit tries once more."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.fault = fault
     reader.go.set()
     review.refresh()
@@ -161,14 +162,15 @@ def test_failure_is_told_and_tried_again(desk, reader, fault, words):
     until(lambda: review.state == "ready")
 
 
-def test_one_review_for_all_screens(desk):
+def test_one_review_for_all_screens(drive, season_path):
     """Both screens show the same standings, worked out once."""
-    assert review_of(desk) is review_of(desk)
+    app = drive(season_path).app
+    assert app.screen("team").review is app.screen("player").review is app.review
 
 
 def test_each_tally_and_undo_is_followed(desk, reader):
     """Once the review follows the desk, new standings come after a tally and after its undoing, unasked."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.follow()
     until(lambda: review.standings == (1,))
@@ -181,7 +183,7 @@ def test_each_tally_and_undo_is_followed(desk, reader):
 def test_taps_that_come_close_together_come_first(desk, reader, monkeypatch):
     """After the first of them nothing begins before there is a pause, unless a screen asks."""
     monkeypatch.setattr(review_module, "_PAUSE", 60)
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.follow()
     until(lambda: review.state == "ready")
@@ -198,7 +200,7 @@ def test_taps_that_come_close_together_come_first(desk, reader, monkeypatch):
 
 def test_burst_is_taken_together_and_shown_on_the_way(desk, reader):
     """Tallies during the work are worked out in one go after it; what it found is shown meanwhile."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     found = []
     review.bind(standings=lambda _, standings: found.append(standings))
     review.follow()
@@ -213,8 +215,8 @@ def test_burst_is_taken_together_and_shown_on_the_way(desk, reader):
 
 
 def test_screen_on_show_is_told_and_a_hidden_one_is_not(desk, reader):
-    """A screen draws anew while it is shown, and not behind another one."""
-    review, drawn = Review(desk, reader), []
+    """A screen draws again while it is shown, and not behind another one."""
+    review, drawn = Review(desk, AnsweringThread(reader)), []
     reader.go.set()
 
     def update(*_):
@@ -235,7 +237,7 @@ def test_screen_on_show_is_told_and_a_hidden_one_is_not(desk, reader):
 
 def test_file_is_looked_at_only_while_a_screen_shows_it(desk, reader):
     """Another program's write is noticed by itself while standings are on show, and not before."""
-    review = Review(desk, reader)
+    review = Review(desk, AnsweringThread(reader))
     reader.go.set()
     review.show(print)
     until(lambda: review.state == "ready")
@@ -253,7 +255,7 @@ def test_file_is_looked_at_only_while_a_screen_shows_it(desk, reader):
 def test_long_work_is_told_but_not_at_once(desk, reader, monkeypatch, patience, words):
     """While newer standings are short in coming nothing flickers; when patience ends the screen says so."""
     monkeypatch.setattr(review_module, "_PATIENCE", patience)
-    review, said = Review(desk, reader), []
+    review, said = Review(desk, AnsweringThread(reader)), []
     reader.go.set()
     review.refresh()
     until(lambda: review.state == "ready")
@@ -269,8 +271,8 @@ def test_long_work_is_told_but_not_at_once(desk, reader, monkeypatch, patience, 
 
 
 def test_season_opened_anew_during_the_work_is_worked_out(desk, reader, season_path):
-    """Work for a file that was closed is dropped; the same file opened again is asked for afresh."""
-    review = Review(desk, reader)
+    """Work for a file that was closed is dropped; the same file opened again is asked for again."""
+    review = Review(desk, AnsweringThread(reader))
     review.follow()
     until(lambda: reader.asked)
     desk.open(season_path)
@@ -288,12 +290,12 @@ def written(desk, day):
 # the whole way: tallies on disk, the model in the process beside the app, standings here
 
 
-@pytest.fixture(scope="module", autouse=True)
+@pytest.fixture(scope="module")
 def one_worker():
-    """Let these tests have one process of their own, which no other test has asked for anything."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(worker, "_worker", worker.Worker())
-        yield
+    """Return a process of these tests' own, which no other test has asked for anything."""
+    worker = Worker()
+    yield worker
+    worker.close()
 
 
 @pytest.fixture(scope="module")
@@ -312,15 +314,20 @@ def demo(demo_path, tmp_path):
     desk.close()
 
 
-def followed(desk):
-    """Return the desk's review once it has standings."""
-    review = review_of(desk)
-    review.follow()
-    until(lambda: review.state == "ready")
-    return review
+@pytest.fixture
+def followed(one_worker):
+    """Return a function that gives a review of a desk once it has standings."""
+
+    def followed(desk):
+        review = Review(desk, one_worker)
+        review.follow()
+        until(lambda: review.state == "ready")
+        return review
+
+    return followed
 
 
-def test_tally_is_in_the_standings_that_come_after_it(demo):
+def test_tally_is_in_the_standings_that_come_after_it(demo, followed):
     """The tallied player's count grows by one try with the tap, and shrinks with its undoing."""
     review = followed(demo)
     skill = demo.station.skill
@@ -332,23 +339,23 @@ def test_tally_is_in_the_standings_that_come_after_it(demo):
     until(lambda: {s.skill: s.tries for s in review.of(player.number)} == before)
 
 
-def test_live_standings_are_those_of_the_command_line(demo):
+def test_live_standings_are_those_of_the_command_line(demo, followed):
     """After a series of tallies, each worked out from the last, they are what is worked out from nothing."""
     review = followed(demo)
     for player, outcome in zip(demo.players[:3], [Outcome.DONE, Outcome.MISSED, Outcome.DONE], strict=True):
         demo.tally(player.id, outcome)
         until(lambda: review.state == "ready" and review._asked[1] == demo.changed)
-    anew = read_standings(demo.season)
+    from_nothing = read_standings(demo.season)
     assert [(s.player, s.skill, s.tries, s.done) for s in review.standings] == [
-        (s.player, s.skill, s.tries, s.done) for s in anew
+        (s.player, s.skill, s.tries, s.done) for s in from_nothing
     ]
-    for live, cold in zip(review.standings, anew, strict=True):
+    for live, cold in zip(review.standings, from_nothing, strict=True):
         assert (live.call, live.trend) == (cold.call, cold.trend)
         for name in ("share", "low", "high", "change", "p_below"):
             assert getattr(live, name) == pytest.approx(getattr(cold, name), abs=5e-4)
 
 
-def test_nothing_comes_over_anew_when_no_try_came(demo):
+def test_nothing_comes_over_anew_when_no_try_came(demo, followed):
     """Choosing another skill at the bench writes to the file, but the standings stay the same objects."""
     review = followed(demo)
     before = review.standings
@@ -358,7 +365,7 @@ def test_nothing_comes_over_anew_when_no_try_came(demo):
     assert review.standings is before
 
 
-def test_vanished_file_is_told_and_the_app_goes_on(demo):
+def test_vanished_file_is_told_and_the_app_goes_on(demo, followed):
     """When the file is moved away under a screen on show, a sentence says so; once back, it is read again."""
     review = followed(demo)
     review.show(print)
@@ -372,7 +379,7 @@ def test_vanished_file_is_told_and_the_app_goes_on(demo):
     review.hide(print)
 
 
-def test_another_season_is_begun_anew(demo, season_path):
+def test_another_season_is_begun_anew(demo, season_path, followed):
     """Nothing of one team's standings is left when another team's file is opened."""
     review = followed(demo)
     assert review.standings
@@ -382,7 +389,7 @@ def test_another_season_is_begun_anew(demo, season_path):
     assert review.standings == ()
 
 
-def test_loaded_tallies_are_seen_while_standings_are_on_show(demo):
+def test_loaded_tallies_are_seen_while_standings_are_on_show(demo, followed):
     """What another program adds to the file comes up by itself."""
     review = followed(demo)
     review.show(print)

@@ -6,7 +6,7 @@ import pytest
 from driver import Finger
 from kivy.graphics import Rectangle
 from kivy.metrics import dp
-from made_standings import standing, standings_for
+from made_standings import AnsweringThread, standing, standings_for
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.rink.board_grid import Rect
@@ -38,9 +38,9 @@ def board(drive, season_path):
             asked.append(1)
             return make(desk.players, list(desk.skills.values()))
 
-        desk.review = Review(desk, read)
+        app.review = Review(desk, AnsweringThread(read))
         app.go("team")
-        driver.wait(lambda: desk.review.state == "ready")
+        driver.wait(lambda: app.review.state == "ready")
         driver.frames(3)
         screen = app.screens.get_screen("team")
         screen.asked = asked
@@ -259,7 +259,7 @@ def test_new_tally_makes_the_board_stale(board):
     desk.tally(desk.players[0].id, Outcome.DONE)
     app.go("home")
     app.go("team")
-    driver.wait(lambda: desk.review.state == "ready")
+    driver.wait(lambda: app.review.state == "ready")
     assert len(screen.asked) == 2
 
 

@@ -10,7 +10,7 @@ from child import PROCESSES, environment
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.places import assets
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.tablet.feedback import Feedback, feedback_of
+from evaltrack.touch.tablet.feedback import Feedback
 
 
 class Answers:
@@ -46,7 +46,7 @@ def tap(driver, place, outcome, frames=1):
 
 def with_answers(driver) -> tuple[Answers, Answers]:
     """Put what listens in the place of the device's sound and vibrator."""
-    feedback = feedback_of(driver.app.desk)
+    feedback = driver.app.feedback
     click, shake = Answers(driver.app.desk), Answers(driver.app.desk)
     feedback._click, feedback._shake = click, shake
     feedback.follow()
@@ -77,9 +77,9 @@ def test_what_is_not_saved_is_not_answered(bench):
 def test_off_means_silent_and_on_again_means_heard(bench):
     """The settings are followed at once, each for itself."""
     click, shake = with_answers(bench)
-    desk, feedback = bench.app.desk, feedback_of(bench.app.desk)
+    desk, feedback = bench.app.desk, bench.app.feedback
     for sound, vibration in ((False, True), (False, False), (True, False)):
-        desk.tablet = keep_tablet(desk.tablet, sound=sound, vibration=vibration)
+        desk.keep(sound=sound, vibration=vibration)
         feedback.follow()
         tap(bench, 0, Outcome.MISSED)
     assert (len(click.heard), len(shake.heard)) == (1, 1)
@@ -87,8 +87,8 @@ def test_off_means_silent_and_on_again_means_heard(bench):
 
 def test_a_device_without_either_tallies_all_the_same(bench):
     """Sound and vibration on, and nothing there to play or shake: the taps count."""
-    feedback_of(bench.app.desk).follow()
-    assert not feedback_of(bench.app.desk).can_click
+    bench.app.feedback.follow()
+    assert not bench.app.feedback.can_click
     tap(bench, 0, Outcome.DONE)
     assert bench.app.desk.total == 1
 
@@ -131,7 +131,7 @@ def test_the_click_is_made_by_the_script_beside_it(tmp_path):
 def test_a_feedback_that_is_off_listens_to_nothing(bench):
     """With both off the desk has nobody to tell."""
     desk = bench.app.desk
-    desk.tablet = keep_tablet(desk.tablet, sound=False, vibration=False)
-    feedback_of(desk).follow()
+    desk.keep(sound=False, vibration=False)
+    bench.app.feedback.follow()
     assert list(desk.get_property_observers("on_tallied")) == []
-    assert isinstance(feedback_of(desk), Feedback)
+    assert isinstance(bench.app.feedback, Feedback)

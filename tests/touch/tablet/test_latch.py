@@ -212,7 +212,7 @@ def test_lock_closes_it_at_once(latched):
     latched.app.latch.open()
     press(latched, "Lock")
     assert latched.app.latch.shut
-    assert latched.app.screens.current_screen.latch == "closed"
+    assert latched.app.screens.current_screen.needs_code
 
 
 # setting and taking off
@@ -264,7 +264,7 @@ def test_a_new_code_is_in_force_when_the_set_up_is_left(drive, season_path):
     press(driver, "Back")
     assert driver.app.screens.current == "setup"
     press(driver, "Back")
-    assert driver.app.screens.current_screen.latch == "closed"
+    assert driver.app.screens.current_screen.needs_code
     driver.app.go("team")
     assert driver.app.screens.current == "code"
 
@@ -275,7 +275,7 @@ def test_a_code_that_was_typed_stays_open_after_the_set_up(latched):
     type_code(latched, CODE)
     assert "when you leave" not in latched.app.screens.current_screen.latch_words
     press(latched, "Back")
-    assert latched.app.screens.current_screen.latch == "open"
+    assert latched.app.screens.current_screen.can_lock
 
 
 @pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
@@ -511,9 +511,9 @@ def test_a_seal_of_an_earlier_version_is_sealed_anew_after_the_right_code(latche
     type_code(latched, CODE)
     assert latched.app.screens.current == "team"
     latched.wait(lambda: load_tablet().latch != old)
-    anew = load_tablet().latch
-    assert not is_old(anew)
-    assert fits(CODE, anew)
+    sealed = load_tablet().latch
+    assert not is_old(sealed)
+    assert fits(CODE, sealed)
     latched.app.go("setup")
     assert latched.app.screens.current == "setup"
 

@@ -6,7 +6,8 @@ from pressing import keys_of, press
 
 from evaltrack.device.tablet import load_tablet
 from evaltrack.touch.widgets.palette import DARK
-from evaltrack.touch.widgets.theme import Words, theme
+from evaltrack.touch.widgets.text_label import TextLabel
+from evaltrack.touch.widgets.theme import theme
 
 TAB, ENTER, SPACE, ESCAPE = 9, 13, 32, 27
 
@@ -20,9 +21,9 @@ def setup(drive, season_path):
     return driver
 
 
-def marked(driver):
+def focused(driver):
     """Return the title of the key that the keyboard is on."""
-    return [key.title for key in keys_of(driver) if key.marked]
+    return [key.title for key in keys_of(driver) if key.focused]
 
 
 def test_look_and_hand_are_kept_at_once(setup):
@@ -60,13 +61,13 @@ def test_every_key_is_reached_and_pressed_from_the_keyboard(setup):
     seen = []
     for _ in order:
         setup.key(TAB)
-        seen += marked(setup)
+        seen += focused(setup)
     assert seen == order
     assert len(order) == 9
     setup.key(TAB)
     setup.key(TAB)
     setup.key(TAB)
-    assert marked(setup) == ["Dark"]
+    assert focused(setup) == ["Dark"]
     setup.key(ENTER)
     assert load_tablet().dark
     setup.key(TAB, modifiers=["shift"])
@@ -81,14 +82,14 @@ def test_home_leads_everywhere_from_the_keyboard(drive, season_path):
     driver = drive(season_path)
     for _ in keys_of(driver):
         driver.key(TAB)
-        if marked(driver) == ["Set-up"]:
+        if focused(driver) == ["Set-up"]:
             driver.key(ENTER)
             break
     assert driver.app.screens.current == "setup"
-    assert marked(driver) == []
+    assert focused(driver) == []
     driver.key(TAB)
     driver.tap((640, 790))
-    assert marked(driver) == []
+    assert focused(driver) == []
 
 
 @pytest.mark.parametrize("size", [(1280, 800), (800, 1280), (1024, 600)])
@@ -102,8 +103,8 @@ def test_nothing_is_cut_and_nothing_lies_over_another(setup, size):
         assert edges == sorted(edges, reverse=True)
         assert edges[-1] >= 0
         for row in rows:
-            words = sum(part.texture_size[1] for part in row.walk(restrict=True) if isinstance(part, Words))
-            assert words <= row.height
+            labels = [part for part in row.walk(restrict=True) if isinstance(part, TextLabel)]
+            assert sum(label.texture_size[1] for label in labels) <= row.height
     finally:
         Window.resize(1280, 800)
         setup.settle()

@@ -9,7 +9,7 @@ from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.places import sample_roster
 from evaltrack.rink.board_grid import Rect, tab_of
 from evaltrack.touch.tiles.placement import stacked
-from evaltrack.touch.tiles.rep_layout import keys_under, rep_rows, with_choice
+from evaltrack.touch.tiles.rep_layout import buttons_under, rep_rows, with_choice
 from evaltrack.touch.widgets.bars import FOOT, board_size
 
 DRILLS = read_drills(sample_roster() / "drills.toml", read_skills(sample_roster() / "skills.toml"))
@@ -34,7 +34,7 @@ def test_every_shipped_step_has_halves_for_a_glove(name, window):
     for tile in board.tiles.values():
         assert tile.width / 2 * mm >= 19
         assert (tile.height - tab_of(tile).height) * mm >= 19
-    assert min(plate.width * mm for plate in board.keys.values()) >= 13
+    assert min(plate.width * mm for plate in board.buttons.values()) >= 13
     assert mean_landing(board, board.tiles, 4 / mm).wrong <= (0.01 if len(board.tiles) < 18 else 0.013)
 
 
@@ -44,11 +44,11 @@ def test_every_slot_has_its_plate_and_its_tiles(slots, starters, window):
     board = stacked(area_of(window), rep_rows(slots, starters, area_of(window)))
     following = len(board.tiles) - sum(slots)
     assert 0 <= following <= starters
-    assert set(board.keys) == set(range(len(slots) + bool(following)))
+    assert set(board.buttons) == set(range(len(slots) + bool(following)))
     assert set(board.tiles) == set(range(sum(slots) + following))
     place = 0
     for slot, tiles in enumerate(slots):
-        plate = board.keys[slot]
+        plate = board.buttons[slot]
         for nth in range(tiles):
             tile = board.tiles[place + nth]
             assert (tile.y, tile.height) == (plate.y, plate.height)
@@ -62,7 +62,7 @@ def test_a_choice_moves_nothing_that_stays(slots, keys, window):
     base = stacked(area_of(window), rep_rows(slots, len(slots), area_of(window)))
     choosing = with_choice(base, keys, len(slots) + 1)
     assert {place: base.tiles[place] for place in choosing.tiles} == choosing.tiles
-    offered = [choosing.keys[len(slots) + 1 + i] for i in range(keys)]
+    offered = [choosing.buttons[len(slots) + 1 + i] for i in range(keys)]
     assert min(key.width for key in offered) * window[2] >= 17
     assert min(key.height for key in offered) * window[2] >= 11
     cells = [cell.rect for row in choosing.rows for cell in row]
@@ -72,7 +72,7 @@ def test_a_choice_moves_nothing_that_stays(slots, keys, window):
 @pytest.mark.parametrize("window", [WIDE, UPRIGHT], ids=["wide", "upright"])
 def test_twenty_players_have_keys_for_a_finger(window):
     """The keys of twenty players are at least 11 mm high and 19 mm wide."""
-    rows = keys_under(20, 0, area_of(window))
+    rows = buttons_under(20, 0, area_of(window))
     columns = max(len(parts) for _, parts in rows)
     width, height = area_of(window).width, area_of(window).height
     assert width / columns * window[2] >= 19

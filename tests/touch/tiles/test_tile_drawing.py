@@ -9,11 +9,11 @@ from test_rep_layout import STEPS, area_of
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.board.tally_words import GROUPS, LEFT_EMPTY
-from evaltrack.touch.tiles.faces import KeyFace
+from evaltrack.touch.board.tally_words import LEFT_EMPTY
+from evaltrack.touch.tiles.faces import ButtonFace
 from evaltrack.touch.tiles.placement import stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
-from evaltrack.touch.tiles.tile_drawing import draw_key
+from evaltrack.touch.tiles.tile_drawing import draw_button
 from evaltrack.touch.widgets import fonts, glyphs
 from evaltrack.touch.widgets.glyphs import texture
 
@@ -55,7 +55,7 @@ def test_the_ring_leaves_the_word_of_its_half_alone(bench, title, outcome):
 def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
     """Number, name and small line stay within the key, letters that hang down included."""
     group, key = InstructionGroup(), Rect(0, 0, *size)
-    draw_key(group, key, KeyFace(name, "8", small))
+    draw_button(group, key, ButtonFace(name, "8", small))
     assert len(words(group)) == 2 + bool(small)
     for drawn in words(group):
         assert min(drawn.pos) >= 4
@@ -83,11 +83,11 @@ def test_every_plate_says_why_its_slot_is_empty(name, window, monkeypatch):
     board = stacked(area, rep_rows([len(slot.skills) for slot in slots], len(slots), area))
     monkeypatch.setattr(glyphs, "texture", _uncut)
     for n, slot in enumerate(slots):
-        for why in (LEFT_EMPTY, f"no {GROUPS[slot.position]} waits"):
+        for why in (LEFT_EMPTY, f"no {slot.position.word} waits"):
             group = InstructionGroup()
-            draw_key(group, board.keys[n], KeyFace(why, small=slot.name))
+            draw_button(group, board.buttons[n], ButtonFace(why, small=slot.name))
             assert len(words(group)) == 2
-            assert whole(group, board.keys[n])
+            assert whole(group, board.buttons[n])
 
 
 @pytest.mark.parametrize("window", [WIDE, UPRIGHT], ids=["wide", "upright"])
@@ -99,13 +99,13 @@ def test_every_key_of_a_choice_says_what_happens(players, window, monkeypatch):
     monkeypatch.setattr(glyphs, "texture", _uncut)
     for n in range(6, 6 + count):
         for face in (
-            KeyFace("off the ice", small="88 goes now"),
-            KeyFace("Aoife", "88", "comes now"),
-            KeyFace("leave it", small="Breakout D"),
+            ButtonFace("off the ice", small="88 goes now"),
+            ButtonFace("Aoife", "88", "comes now"),
+            ButtonFace("leave it", small="Breakout D"),
         ):
             group = InstructionGroup()
-            draw_key(group, board.keys[n], face)
-            assert whole(group, board.keys[n])
+            draw_button(group, board.buttons[n], face)
+            assert whole(group, board.buttons[n])
 
 
 def _uncut(text, size, font=fonts.PLAIN, width=None):

@@ -9,9 +9,11 @@ from functools import partial
 
 import pytest
 from child import environment
+from driver import Driver
 from kivy.clock import Clock
 
 from evaltrack.store.opening import open_season
+from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.worker import worker as worker_module
 from evaltrack.touch.worker.worker import Worker
 
@@ -19,7 +21,9 @@ from evaltrack.touch.worker.worker import Worker
 @pytest.fixture(scope="module")
 def shared():
     """Return a worker for the tests that leave it as it was."""
-    return Worker()
+    worker = Worker()
+    yield worker
+    worker.close()
 
 
 def asked(worker, work, timeout=30.0):
@@ -92,6 +96,47 @@ def test_it_is_started_anew_after_a_death():
     kind, second = asked(worker, os.getpid)
     assert kind == "done"
     assert second not in (first, os.getpid())
+
+
+def has_ended(pid):
+    """Say whether a process is gone, and taken note of by its parent."""
+    try:
+        os.kill(pid, 0)
+    except ProcessLookupError:
+        return True
+    return False
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a signal of 0 is not to be had there")
+def test_it_ends_when_it_is_closed_and_not_before_its_work_is_done():
+    """What was asked before the end is answered, and then the process is gone while the app lives on."""
+    worker, came = Worker(), []
+    pid = asked(worker, os.getpid)[1]
+    assert not has_ended(pid)
+    worker.ask(partial(abs, -1), came.append, came.append)
+    worker.close()
+    end = time.monotonic() + 30
+    while not (came and has_ended(pid)):
+        assert time.monotonic() < end, "timed out"
+        Clock.tick()
+    assert came == [1]
+
+
+def test_the_app_closes_its_own(season_path):
+    """The app owns one worker, passes it to the screens, and closes it when it stops."""
+    app = EvaltrackApp(season_path)
+    driver, closed = Driver(app), []
+    app.worker.close = lambda: closed.append(app.worker)
+    assert app.screen("player")._worker is app.worker
+    driver.close()
+    assert closed == [app.worker]
+
+
+def test_an_app_that_asked_for_nothing_has_no_worker_to_close(season_path):
+    """A start makes no worker, and neither does the end."""
+    app = EvaltrackApp(season_path)
+    Driver(app).close()
+    assert "worker" not in vars(app)
 
 
 def test_work_that_kills_it_twice_is_given_up():

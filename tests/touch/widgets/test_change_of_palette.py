@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 from kivy.graphics import Canvas, Color, InstructionGroup
 from kivy.properties import ColorProperty
-from made_standings import standings_for
+from made_standings import AnsweringThread, standings_for
 
 from evaltrack.device.passcode import seal
 from evaltrack.device.tablet import keep_tablet, load_tablet
@@ -31,7 +31,9 @@ def made_in(drive, season_path):
         if not desk.practice:
             assert desk.begin(date(2026, 1, 20), desk.players, "breakout_attack", "two_on_one", "Ines")
             assert desk.tally(desk.players[0].id, Outcome.DONE)
-        desk.review = Review(desk, lambda _: standings_for(desk.players, list(desk.skills.values())))
+        app.review = Review(
+            desk, AnsweringThread(lambda _: standings_for(desk.players, list(desk.skills.values())))
+        )
         desk.now = lambda: desk.last(1)[0].at  # the board tells how long ago the last tally was
         return driver
 
@@ -61,7 +63,7 @@ def _shown(driver, name, then=lambda _: None):
     assert screen.name == name
     then(screen)
     if name in ("team", "player"):
-        driver.wait(lambda: app.desk.review.state == "ready")
+        driver.wait(lambda: app.review.state == "ready")
     driver.settle()
     return tints(screen)
 
@@ -88,7 +90,7 @@ def _set(widget):
     return [(name, tuple(getattr(widget, name) or ())) for name in sorted(names)]
 
 
-def change_look(driver, dark):
+def change_palette(driver, dark):
     """Change the look in the set-up."""
     driver.app.latch.open()
     driver.app.go("setup")
@@ -97,14 +99,14 @@ def change_look(driver, dark):
 
 @pytest.mark.parametrize("dark", [True, False], ids=["to dark", "to light"])
 def test_every_screen_follows_the_look_as_if_made_in_it(made_in, dark):
-    """Made in one look and seen in the other, each colour is the one of the same screen made afresh in it."""
+    """Made in one look and seen in the other, each colour is the one of the same screen made in it."""
     driver = made_in(not dark)
     before = colours_of(driver)
-    change_look(driver, dark)
+    change_palette(driver, dark)
     after = colours_of(driver)
     driver.close()
-    afresh = colours_of(made_in(dark))
-    for name, colours in afresh.items():
+    made = colours_of(made_in(dark))
+    for name, colours in made.items():
         assert after[name] == colours, name
         assert before[name] != colours, name
 
@@ -113,7 +115,7 @@ def test_hidden_screens_follow_at_once(made_in):
     """A screen that is not shown when the look changes has its colours before it is shown again."""
     driver = made_in(False)
     colours_of(driver)
-    change_look(driver, True)
+    change_palette(driver, True)
     driver.settle()
     hidden = {screen.name: tints(screen) for screen in driver.app.screens.screens}
     light = {(name, LIGHT.ground) for name in hidden} | {(name, LIGHT.bar) for name in hidden}

@@ -1,4 +1,4 @@
-"""The board by rep when the season file has to be opened anew in the midst of a touch.
+"""The board by rep when the season file has to be opened again in the midst of a touch.
 
 The connection has met a failing disk, or the journal was deleted; then the next thing that is done is a tap,
 a correction, the next rep, undo or going back. What is shown and what is on disk are the same afterwards, and
@@ -79,7 +79,7 @@ def played(driver):
 @pytest.mark.parametrize("trouble", TROUBLES)
 @pytest.mark.parametrize("act", ACTS)
 def test_the_touch_that_meets_it_does_what_it_does_elsewhere(start_bench, tmp_path, trouble, act):
-    """A file opened anew for a touch leaves what the same touch leaves on a file that is well."""
+    """A file opened again for a touch leaves what the same touch leaves on a file that is well."""
     left = []
     for name, meets in (("well.db", None), ("unwell.db", trouble)):
         driver = start_bench(new_season(tmp_path / name))
@@ -124,7 +124,7 @@ def test_a_tap_while_a_choice_is_open_counts(bench, trouble):
 
 
 def test_a_line_that_was_opened_anew_elsewhere_is_not_written_to(bench):
-    """A board of before the file was opened anew changes nothing: what it shows is not on disk."""
+    """A board of before the file was opened again changes nothing: what it shows is not on disk."""
     screen, desk = played(bench), bench.app.desk
     old, before = screen.board, on_disk(desk)
     unsound(desk)
@@ -159,4 +159,4 @@ def test_a_file_that_came_back_older_takes_no_tap_that_was_meant_for_another_rep
     tap(bench, place, DONE)
     assert desk.total == 1
     tap_key(bench, before["Breakout D"])
-    assert board_of(bench).keys
+    assert board_of(bench).buttons

@@ -1,0 +1,104 @@
+"""Which boards there are, what each of them can do, and those of the practice in hand."""
+
+from enum import StrEnum
+from typing import Protocol
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tiles.faces import ButtonFace, Face
+from evaltrack.touch.tiles.placement import Placement
+
+
+class BoardKind(StrEnum):
+    """Which board is in front; the values stand among the tablet's settings."""
+
+    GROUP = "group"
+    REP = "rep"
+    PLAYER = "player"
+
+
+class Board(Protocol):
+    """What stands on the tiles and buttons of a board and where, and what a tap on one of them means."""
+
+    def take_up(self) -> bool:
+        """Read again who is here and what is watched; False when that cannot be read."""
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """Return what is watched, and more about it in a few words."""
+
+    def lay_out(self, area: Rect) -> Placement:
+        """Place the tiles and the buttons."""
+
+    def faces(self) -> list[Face | None]:
+        """Return what each tile shows."""
+
+    def face(self, place: int) -> Face:
+        """Return what one tile shows."""
+
+    def buttons(self) -> list[ButtonFace]:
+        """Return what each button shows."""
+
+    def place_of(self, tally: Tally) -> int | None:
+        """Return the tile on which a tally counts, or None when it is on none."""
+
+    def tally(self, place: int, outcome: Outcome) -> tuple[Tally | None, bool]:
+        """Commit a tap; return its tally, and whether more than its tile is to be shown again."""
+
+    def undone(self, tally: Tally) -> bool:
+        """Follow a tally that was taken back; say whether more than its tile is to be shown again."""
+
+    def press(self, index: int) -> None:
+        """Take a button."""
+
+
+class RotatingBoard(Board, Protocol):
+    """A board on which reps follow one another."""
+
+    @property
+    def following(self) -> str:
+        """Return the numbers of who comes in with the next rep."""
+
+    @property
+    def can_go_back(self) -> bool:
+        """Say whether the last change of the rotation can be taken back."""
+
+    def next_rep(self) -> None:
+        """Begin the next rep."""
+
+    def back(self) -> None:
+        """Take the last change of the rotation back."""
+
+
+class Boards:
+    """The boards of one practice, each made when somebody first asks for it."""
+
+    def __init__(self, desk: Desk):
+        self._desk = desk
+        self._made: dict[BoardKind, Board] = {}
+
+    def __getitem__(self, kind: BoardKind) -> Board:
+        if kind not in self._made:
+            self._made[kind] = _make(kind, self._desk)
+        return self._made[kind]
+
+    def tell_of_rep(self, tally: Tally) -> None:
+        """Let the board by rep, which is not in front, take back the rep that began with a tally."""
+        known = BoardKind.REP in self._made
+        if known or self[BoardKind.REP].take_up():
+            self[BoardKind.REP].undone(tally)
+        else:
+            del self._made[BoardKind.REP]
+
+
+def _make(kind: BoardKind, desk: Desk) -> Board:
+    # each is imported when it is wanted: the start waits for one of them only
+    match kind:
+        case BoardKind.GROUP:
+            from evaltrack.touch.board.group_board import GroupBoard as Made
+        case BoardKind.REP:
+            from evaltrack.touch.board.rep_board import RepBoard as Made
+        case BoardKind.PLAYER:
+            from evaltrack.touch.board.player_board import PlayerBoard as Made
+    return Made(desk)

@@ -1,0 +1,20 @@
+"""The base of the app's screens."""
+
+from kivy.properties import AliasProperty, ObjectProperty
+from kivy.uix.screenmanager import Screen
+
+from evaltrack.touch.widgets.button import TapButton  # noqa: F401  the screens' kv rules name it
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.text_label import Bar, TextLabel  # noqa: F401  and these
+
+
+class Landscape:
+    """A part of a widget: ``landscape`` says that it is wider than high."""
+
+    landscape = AliasProperty(lambda self: self.width > self.height, bind=("size",), cache=True)
+
+
+class AppScreen(EventSource, Landscape, Screen):
+    """A screen of the app, which talks to the ``desk``."""
+
+    desk = ObjectProperty(None)
