@@ -5,6 +5,7 @@ import re
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields, replace
+from enum import StrEnum
 from pathlib import Path
 
 from evaltrack.device.settings_file import (
@@ -19,14 +20,29 @@ MOST_WRONG_CODES = 999_999
 PLAUSIBLE_PX_PER_MM = (2.0, 32.0)  # from a large old monitor to the finest telephone, with room to spare
 
 
+class Hand(StrEnum):
+    """The hand that taps."""
+
+    RIGHT = "right"
+    LEFT = "left"
+
+
+class BoardKind(StrEnum):
+    """Which board is in front."""
+
+    GROUP = "group"
+    REP = "rep"
+    PLAYER = "player"
+
+
 @dataclass(frozen=True, slots=True)
 class Tablet:
     """Settings of one tablet. ``id`` tells its tallies from those of the others.
 
-    ``hand`` is the one that taps, ``right`` or ``left``. ``px_per_mm`` is what a bank card showed, 0 while
+    ``hand`` is the one that taps. ``px_per_mm`` is what a bank card showed, 0 while
     the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
     there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
-    front, ``group``, ``rep`` or ``player``, and ``player`` the id of the player that the last of these shows.
+    front, and ``player`` the id of the player that the last of these shows.
 
     ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
     """
@@ -35,13 +51,13 @@ class Tablet:
     season: str = ""
     observer: str = ""
     dark: bool = False
-    hand: str = "right"
+    hand: str = Hand.RIGHT.value
     px_per_mm: float = 0.0
     sound: bool = False
     vibration: bool = False
     latch: str = ""
     wrong_codes: int = 0
-    board: str = "group"
+    board: str = BoardKind.GROUP.value
     player: str = ""
     seen: tuple[str, int] = field(default=("", 0), compare=False, repr=False)
 
@@ -179,11 +195,11 @@ _SENSIBLE = {
     "id": _IDENT.fullmatch,  # it goes into every season file that this tablet tallies in
     "season": _is_path,
     "observer": _is_plain,
-    "hand": ("right", "left").__contains__,
+    "hand": tuple(Hand).__contains__,
     "px_per_mm": plausible,
     "latch": _is_latch,
     "wrong_codes": range(MOST_WRONG_CODES + 1).__contains__,
-    "board": ("group", "rep", "player").__contains__,
+    "board": tuple(BoardKind).__contains__,
     "player": _IDENT.fullmatch,
 }
 

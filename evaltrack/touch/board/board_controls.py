@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 from kivy.uix.boxlayout import BoxLayout
 
-from evaltrack.touch.board.boards import BoardKind, RotatingBoard
+from evaltrack.device.tablet import BoardKind, Hand
+from evaltrack.touch.board.boards import RotatingBoard
 from evaltrack.touch.board.skill_chips import SkillChips
 from evaltrack.touch.desk.desk import Desk
 
@@ -46,7 +47,7 @@ class BoardControls:
         station = self._desk.station
         if station and kind == BoardKind.GROUP:
             self.chips.show(self._desk.watched_skills(), station.skill, landscape)
-        left = self._desk.tablet.hand == "left"
+        left = self._desk.tablet.hand == Hand.LEFT
         for name, turned in (("controls", left), ("foot", left), ("head", left and landscape)):
             if turned != (name in self._turned):
                 self._turned ^= {name}

@@ -2,8 +2,8 @@
 
 from kivy.core.window import Window
 
+from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.board.boards import BoardKind
 from evaltrack.touch.widgets.button import TapButton
 
 _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down

@@ -6,12 +6,13 @@ from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
 
+from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.days import in_short
 from evaltrack.rink.practice import local_day
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
-from evaltrack.touch.board.boards import Board, BoardKind, Boards, RotatingBoard
+from evaltrack.touch.board.boards import Board, Boards, RotatingBoard
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it

@@ -1,21 +1,13 @@
 """Which boards there are, what each of them can do, and those of the practice in hand."""
 
-from enum import StrEnum
 from typing import Protocol
 
+from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement
-
-
-class BoardKind(StrEnum):
-    """Which board is in front; the values stand among the tablet's settings."""
-
-    GROUP = "group"
-    REP = "rep"
-    PLAYER = "player"
 
 
 class Board(Protocol):

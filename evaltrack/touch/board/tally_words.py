@@ -1,7 +1,7 @@
 """What a board says of taps: where they go, what the last one was, and why some go nowhere."""
 
+from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.tally import Tally
-from evaltrack.touch.board.boards import BoardKind
 
 _HALVES = "right half: done. left half: missed"
 

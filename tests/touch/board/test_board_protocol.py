@@ -4,8 +4,8 @@ import inspect
 
 import pytest
 
-from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
-from evaltrack.touch.board.boards import Board, BoardKind, Boards, RotatingBoard
+from evaltrack.device.tablet import BoardKind, Tablet, keep_tablet, load_tablet
+from evaltrack.touch.board.boards import Board, Boards, RotatingBoard
 from evaltrack.touch.desk.desk import Desk
 
 
