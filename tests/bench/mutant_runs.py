@@ -67,6 +67,17 @@ def load_first(root: Path) -> None:
     sys.path.insert(0, str(root))
     for name in LOADED_BEFORE:
         importlib.import_module(name)
+    _have_a_window(root)
+
+
+def _have_a_window(root: Path) -> None:
+    """Make once the window without a display that the suite makes at its start; it loads half of Kivy."""
+    os.environ["KIVY_LOG_MODE"] = "PYTHON"
+    sys.path.insert(0, str(root / "tests" / "window"))
+    import headless
+
+    headless.install(size=(1280, 800))
+    headless.install = lambda **_: None  # every run has it already
 
 
 def run_all(runs: Iterable[Run], at_once: int, until: float) -> Iterator[tuple[Run, Ended]]:

@@ -5,6 +5,7 @@ and across threads; after a restart; beside another; the same parts.
 """
 
 import threading
+import time
 from uuid import RFC_4122, UUID
 
 import pytest
@@ -103,6 +104,29 @@ def test_ids_do_not_count_on_from_what_no_clock_made(clock, odd):
     """Nothing, an id of a loaded line, or one far beyond any clock carries the next ones nowhere."""
     count_on_from(odd)
     assert fields(new_id())[0] == clock[0]
+
+
+def test_ids_count_on_from_any_year_to_6429_and_from_none_after_it(clock):
+    """Half of what the number holds is believed of a clock that is set forward; beyond it nothing is."""
+    count_on_from(ident._uuid(7, 2**47, 0, 0))
+    assert fields(new_id())[0] == clock[0]
+    count_on_from(ident._uuid(7, 2**47 - 1, 0xFFF, 0))
+    assert fields(new_id())[0] == 2**47
+
+
+def test_the_62_bits_of_chance_are_all_used(clock):
+    """Of a thousand ids each bit is set in some and clear in others, so that two tablets hardly ever meet."""
+    first = new_id()
+    for made in ([new_id() for _ in range(1000)], [new_id(first) for _ in range(1000)]):
+        low = [one.int & (1 << 62) - 1 for one in made]
+        assert all(0 < sum(number >> bit & 1 for number in low) < 1000 for bit in range(62))
+        assert {fields(one)[2] for one in made} == {0b10}
+
+
+def test_the_present_moment_is_in_milliseconds():
+    """It is the time of the system's clock, since 1970."""
+    before = time.time()
+    assert 1000 * before - 1 <= ident.now_ms() <= 1000 * time.time() + 1
 
 
 @given(beside=st.integers(0, 4))

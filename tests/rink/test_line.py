@@ -60,6 +60,15 @@ def test_a_change_and_its_fact(change):
 
 
 @pytest.mark.parametrize("change", CHANGES)
+def test_a_fact_says_all_that_is_needed_and_no_more(change):
+    """Slot, player and group stand in a fact where the change asks for them, and nowhere else."""
+    _, fact = CHANGES[change][0](lined_up()[0])
+    said = {name for name in ("slot", "player", "group") if getattr(fact, name) is not None}
+    assert said == set(change.needs)
+    assert Change.FIRST.needs == Change.BACK.needs == ()
+
+
+@pytest.mark.parametrize("change", CHANGES)
 def test_a_rep_begins_or_runs_on(change):
     """A change that begins a rep has a new one with the slots of that moment; the others keep the old one."""
     line, _ = lined_up(1)

@@ -59,6 +59,12 @@ def test_each_letter_of_latin_europe_stands_among_the_plain_ones(letter):
     assert by_letters(f"{letter}b") < by_letters("zz")
 
 
+def test_letters_without_an_accent_to_take_off_are_found_as_they_are_typed():
+    """Who cannot type ø types o, and th for þ; a capital stays one."""
+    assert folded("øØłŁđĐðÐþÞæÆœŒıß") == "oOlLdDdDthThaeAeoeOeiss"
+    assert folded("ħĦŋŊŧŦĸŉ") == "hHnNtTkn"
+
+
 def test_capitals_and_accents_do_not_part_names():
     """What differs in capitals and accents alone stands together, and always in the same order."""
     names = ["Zoe", "Ørn", "orn", "Zoë", "Orn", "Oz", "Łu", "lu", "王"]
