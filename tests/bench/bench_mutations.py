@@ -136,14 +136,20 @@ def _as_it_stands(rooms: dict[str, Room]) -> dict[Path, Known]:
 def _tried(
     mutants: list[tuple[str, Mutant]], rooms: dict[str, Room], known: dict[Path, Known], until: float
 ) -> list[tuple[str, Mutant, str]]:
-    """Run one change after the other until the time is up; return room, change and result."""
+    """Run one change after the other until the time is up, and print each that nobody noticed."""
     going, results = {}, []
+    files = {name: _files(room.tests) for name, room in rooms.items()}
+
+    def note(name: str, mutant: Mutant, result: str) -> None:
+        results.append((name, mutant, result))
+        if result == SURVIVED:
+            print(f"survived: {name}: {_told(mutant)}", flush=True)
 
     def runs() -> Iterator[Run]:
         for name, mutant in mutants:
-            tests = _noticing(mutant, _files(rooms[name].tests), known)
+            tests = _noticing(mutant, files[name], known)
             if not tests:
-                results.append((name, mutant, SURVIVED))
+                note(name, mutant, SURVIVED)
                 continue
             limit = BASE_LIMIT + TIMES_SLOWER * sum(known[file].seconds for file in tests)
             run = Run(tests, limit, _module(mutant.file), mutant.source())
@@ -152,7 +158,7 @@ def _tried(
 
     for run, ended in run_all(runs(), AT_ONCE, until):
         name, mutant = going[id(run)]
-        results.append((name, mutant, _result(mutant, ended)))
+        note(name, mutant, _result(mutant, ended))
     return results
 
 
@@ -195,15 +201,12 @@ def _counted_apart(mutants, equal, tried: int) -> list[tuple[str, Mutant, str]]:
 
 
 def _report(results: list[tuple[str, Mutant, str]], possible: int, asked: argparse.Namespace) -> int:
-    """Print the figures by room, and every change that nobody noticed."""
+    """Print the figures by room; return 1 when too few were noticed."""
     print(f"{len(results)} of {possible} changes tried, seed {asked.seed}")
     for name in asked.only:
         print(_figures(name, Counter(result for room, _, result in results if room == name)))
     counts = Counter(result for _, _, result in results)
     print(_figures("all", counts))
-    for name, mutant, result in sorted(results, key=lambda one: (one[1].file, one[1].line)):
-        if result == SURVIVED:
-            print(f"survived: {name}: {_told(mutant)}")
     return int(_share(counts) < WANTED)
 
 
