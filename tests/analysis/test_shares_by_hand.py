@@ -6,7 +6,7 @@ noted in part, several steps and observers, few practices or many, players who w
 
 import numpy as np
 import pytest
-from by_hand import DAY, SeasonByHand, Tried
+from by_hand import SeasonByHand, Tried
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
@@ -161,10 +161,7 @@ def test_what_a_try_tells_is_limited_by_the_days(shared):
     """Tries of a practice share its day: their precision is that of the formula, with the days' own SD."""
     world = World(11, shared)
     for key, fit in world.fits.items():
-        own = [t for t in world.by_hand.tried if t.skill == key]
-        each = sum(t.tries for t in own) / len({(t.player, t.day) for t in own})
-        plain = each * 0.7 * 0.3
-        told = plain / (1 + plain * fit.fit.term_sd[DAY] ** 2) / each
+        told = world.by_hand.told(key, 0.7)
         assert information(fit, logit(np.array([0.7]))) == pytest.approx([told], rel=1e-12)
         assert len(set(np.round(fit.fit.term_sd, 6))) == len(fit.fit.term_sd)
 
