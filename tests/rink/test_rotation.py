@@ -178,6 +178,27 @@ def test_two_in_slots_change_places():
     assert defence.next_rep().slots["line"] == ident("D1")
 
 
+def test_two_in_slots_change_places_though_one_came_in_earlier():
+    """The two defenders are the same as before, nobody comes in for them, and each keeps his own way out."""
+    rotation = on(begun(), 1)
+    new, old = rotation.slots["breakout"], rotation.slots["line"]
+    changed = rotation.swap("line", new)
+    assert (changed.slots["breakout"], changed.slots["line"]) == (old, new)
+    assert (changed.turns, changed.lines) == (rotation.turns, rotation.lines)
+    assert changed.swap("line", old) == rotation
+
+
+def test_players_of_different_groups_do_not_change_places():
+    """A forward put into a defender's slot: the next forward comes in for him, and the defender is next."""
+    rotation = on(begun(), 1)
+    forward, defender = rotation.slots["wall"], rotation.slots["breakout"]
+    changed = rotation.swap("breakout", forward)
+    assert changed.slots["breakout"] == forward
+    assert changed.slots["wall"] == rotation.lines[F][0]
+    assert changed.lines[D] == (defender, *rotation.lines[D])
+    assert changed.turns[forward, F] == rotation.turns[forward, F] - 1
+
+
 def test_a_slot_left_empty_on_purpose_stays_so():
     """Its player is next in line, who would move there goes out, and a swap opens it again."""
     rotation = begun().empty("wall")
