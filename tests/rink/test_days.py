@@ -100,7 +100,8 @@ def test_days_in_words():
     assert in_short(day, day) == "Tue 24 Nov"
     assert in_short(day, date(2026, 11, 25)) == "Tue 24 Nov, not today"
     assert in_short(eve, date(2026, 1, 1)) == "Wed 31 Dec 2025"
-    assert [nth(1), nth(2), nth(10), nth(11)] == ["first", "second", "tenth", "11th"]
+    words = "first second third fourth fifth sixth seventh eighth ninth tenth 11th 12th"
+    assert [nth(number) for number in range(1, 13)] == words.split()
 
 
 def test_a_span_in_words():

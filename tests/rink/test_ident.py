@@ -54,6 +54,12 @@ def test_an_id_from_parts_is_laid_out_as_version_8(at, parts):
     assert fields(made) == (at, 8, 0b10)
 
 
+@pytest.mark.parametrize("at", [-1, 2**48 + 5, 2**70])
+def test_a_moment_that_no_clock_shows_spoils_no_layout(at):
+    """A line with a date before 1970, or long after, has an identifier like any other."""
+    assert fields(id_from(at, "a line")) == (at % 2**48, 8, 0b10)
+
+
 @given(first=moments, second=moments)
 def test_ids_sort_by_time(first, second):
     """Of two moments the earlier one's ids come first, also between the two kinds, as numbers and bytes."""

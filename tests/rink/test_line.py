@@ -157,6 +157,14 @@ def test_who_was_put_right():
     assert line.empty("wall", AT)[0].swap("wall", was["wall"], AT)[0].put_right == {}
 
 
+@pytest.mark.parametrize("change", CHANGES)
+def test_only_a_swap_names_the_slot_that_was_put_right(change):
+    """Whoever looks for what was corrected by hand finds nothing after any other change."""
+    line, _ = lined_up(1)
+    after, fact = CHANGES[change][0](line)
+    assert after.corrected == (fact.slot if change is Change.SWAP else "")
+
+
 def test_two_of_different_groups_do_not_change_places():
     """Whom the line puts where the one who was moved had been is its guess: nobody has said so."""
     line, _ = lined_up()
