@@ -107,6 +107,7 @@ class _Going:
     def __init__(self, run: Run):
         self.run, self._began, self._code = run, time.monotonic(), None
         self._folder = Path(tempfile.mkdtemp(prefix="mutant-"))
+        self._folder.chmod(0o711)  # tests that act as nobody go through it
         self._pid = os.fork()
         if not self._pid:
             _be_the_run(run, self._folder)
