@@ -157,6 +157,18 @@ def test_who_was_put_right():
     assert line.empty("wall", AT)[0].swap("wall", was["wall"], AT)[0].put_right == {}
 
 
+def test_lines_are_equal_by_what_stands_now():
+    """Not by the way there, nor by whether it is kept already: the same players in the same places."""
+    line, facts = lined_up(1)
+    once, _ = line.empty("wall", AT)
+    twice, _ = once.empty("wall", AT)
+    assert twice == once
+    assert twice.back(AT)[0] is once
+    kept = replay([DRILL, OTHER], [replace(fact, nth=n) for n, fact in enumerate(facts, 1)])
+    assert (kept.nth, line.nth) == (2, 0)
+    assert kept == line
+
+
 @pytest.mark.parametrize("change", CHANGES)
 def test_only_a_swap_names_the_slot_that_was_put_right(change):
     """Whoever looks for what was corrected by hand finds nothing after any other change."""
