@@ -160,9 +160,11 @@ def _be_the_run(run: Run, folder: Path) -> None:
 
 def _tested(run: Run, folder: Path) -> int:
     import pytest
-    from hypothesis import Phase, settings
+    from hypothesis import HealthCheck, Phase, settings
 
-    settings.register_profile("quick", database=None, phases=[Phase.explicit, Phase.generate])
+    # a busy machine must not look like a change that was noticed, and no failure need be made small
+    slow = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+    settings.register_profile("quick", database=None, phases=[Phase.explicit, Phase.generate], **slow)
     settings.load_profile("quick")
     if run.module:
         sys.meta_path.insert(0, _Instead(run.module, run.source))
