@@ -1,5 +1,7 @@
 """The bench of mutations makes the wrong changes that it says, and leaves alone what only people read."""
 
+import os
+import subprocess
 import sys
 from pathlib import Path
 from textwrap import dedent
@@ -9,6 +11,9 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent / "bench"))
 
 from mutants import enums_in, mutants_of
+
+ROOT = Path(__file__).resolve().parents[1]
+BENCH = ROOT / "tests" / "bench"
 
 
 def changed(tmp_path, text: str, *enums: str) -> set[str]:
@@ -98,3 +103,31 @@ def test_a_change_is_named_by_its_function(tmp_path):
     file.write_text(dedent(text), "utf-8")
     made = {mutant.line: mutant.scope for mutant in mutants_of(file, {})}
     assert made == {2: "", 4: "", 6: "B.c"}
+
+
+RUNS = """
+import sys
+from pathlib import Path
+sys.path.insert(0, sys.argv[2])
+from mutant_runs import Run, load_first, run_all
+root = Path(sys.argv[1])
+load_first(root)
+tests, module = [root / "tests/rink/test_short_names.py"], "evaltrack.rink.short_names"
+text = (root / "evaltrack/rink/short_names.py").read_text("utf-8")
+wrong = text.replace("== 1", "!= 1")
+endless = text + "\\nwhile True: pass\\n"
+assert wrong != text
+for run, ended in run_all([Run(tests, 60, module, text), Run(tests, 60, module, wrong),
+                           Run(tests, 3, module, endless)], 3, float("inf")):
+    print({text: "right", wrong: "wrong", endless: "endless"}[run.source], ended.code, ended.failed)
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="each run is a forked process")
+def test_a_run_fails_by_its_change_and_by_nothing_else():
+    """The code as it stands passes, a wrong change is noticed, and one that never ends is stopped."""
+    done = subprocess.run(
+        [sys.executable, "-c", RUNS, str(ROOT), str(BENCH)], capture_output=True, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    assert sorted(done.stdout.splitlines()) == ["endless None True", "right 0 False", "wrong 1 True"]
