@@ -1,6 +1,7 @@
 """What is too little known, how many more tries mend that, and whom to watch next."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import numpy as np
 import pandas as pd
@@ -10,10 +11,14 @@ from hypothesis import strategies as st
 from seasons import FIRST, cell, player, season, skill
 
 from evaltrack.analysis.cells import cells_frame
-from evaltrack.analysis.coverage import coverage_of
+from evaltrack.analysis.coverage import coverage_of, read_coverage
 from evaltrack.analysis.precision import WANTED, tries_to_go, width
 from evaltrack.analysis.standings import standings_of
+from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.creating import create_season
 
 USUAL = 3  # tries a visit in the seasons of these tests
 
@@ -130,6 +135,31 @@ def test_a_goalie_who_was_never_seen_is_as_goalies_are():
     assert (unseen_skater.tries, unseen_goalie.tries) == (0, 0)
     assert unseen_skater.high < 0.6 < unseen_goalie.high
     assert unseen_skater.low < 0.4 < unseen_goalie.low
+
+
+def test_the_coverage_of_a_season_file(tmp_path):
+    """It is that of the file's own tallies, players and skills, up to a day where one is asked for."""
+    roster, catalogue = [player(n) for n in (4, 11)], [skill("stop"), skill("start")]
+    days = [FIRST + timedelta(weeks=week) for week in range(3)]
+    drills = [Drill("stops_starts", "Stops and starts", (Step("on_lines", "On lines", ()),))]
+    tallies = [
+        Tally(day.isoformat(), who.id, "stop", outcome, "stops_starts", "on_lines", "Ines")
+        for day in days
+        for who in roster
+        for outcome in (Outcome.DONE, Outcome.DONE, Outcome.MISSED)
+    ]
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    season_file = create_season(
+        tmp_path / "season.db", **team, players=roster, skills=catalogue, drills=drills
+    )
+    with season_file as file:
+        file.log.add_many([Practice(day.isoformat(), day) for day in days], tallies)
+        whole, early = read_coverage(file), read_coverage(file, days[1])
+        assert whole == coverage_of(cells_frame(file.log.cells()), roster, catalogue)
+    assert [(row.player, row.skill, row.tries) for row in whole] == [
+        ("4", "stop", 9), ("4", "start", 0), ("11", "stop", 9), ("11", "start", 0)
+    ]  # fmt: skip
+    assert [row.tries for row in early] == [6, 0, 6, 0]
 
 
 def test_what_nobody_watched_has_no_number():

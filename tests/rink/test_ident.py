@@ -120,6 +120,14 @@ def test_ids_count_on_from_any_year_to_6429_and_from_none_after_it(clock):
     assert fields(new_id())[0] == 2**47
 
 
+@pytest.mark.parametrize("counter", [0, 1, 0x155, 0x7FF, 0xFFE])
+def test_the_counter_goes_on_by_one_after_a_restart(clock, counter):
+    """Neither more, which would wear the counter out, nor less, which would give one number twice."""
+    last = ident._uuid(7, clock[0] + 1000, counter, (1 << 62) - 1)
+    count_on_from(last)
+    assert new_id().int >> 64 == (last.int >> 64) + 1
+
+
 def test_the_62_bits_of_chance_are_all_used(clock):
     """Of a thousand ids each bit is set in some and clear in others, so that two tablets hardly ever meet."""
     first = new_id()

@@ -250,6 +250,17 @@ def test_a_new_step_goes_on_with_the_order_of_turns():
     assert in_line(other, D) == "D2 D3"
 
 
+def test_a_rep_that_was_not_played_goes_on_in_the_other_step():
+    """Who finds his slot in it stays, whoever came in for nothing is next again, and the rep is the same."""
+    drill = drill_of(BREAKOUT, "Dbreakout>Dline Fwall Ffar Ggoal")
+    rotation = on(Rotation.first(drill.step("step0"), players(SQUAD)), 1)
+    skipped = rotation.change_step(drill.step("step1"), played=False)
+    assert (skipped.step, skipped.rep) == (drill.step("step1"), rotation.rep)
+    assert in_slots(skipped) == {"breakout": "D3", "line": "D2", "wall": "F3", "far": "F4", "goal": "G1"}
+    assert skipped.lines == rotation.lines
+    assert in_slots(skipped.next_rep())["far"] == "F6"
+
+
 def test_a_step_tapped_by_mistake_costs_nobody_his_turn():
     """Round through all steps without a play and back: the same players as before come next."""
     drill = shipped_drill("breakout_attack")

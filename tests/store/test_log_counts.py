@@ -80,6 +80,17 @@ def test_a_load_brings_its_practices_and_observers(season):
     assert season.people.observers() == sorted([*known, "Marit"])
 
 
+def test_a_cell_is_read_by_the_names_of_its_columns(season):
+    """Whoever counts goes by these names, and finds under each what the tallies say."""
+    season.log.add_many([], [tally(0, pressure=True), tally(1, Outcome.MISSED, pressure=True)])
+    [cell] = season.log.cells()
+    assert dict(zip(CELL_COLUMNS, cell, strict=True)) == {
+        "player": PLAYERS[0].id.bytes, "skill": "outlet_pass", "practice": FIRST, "held_on": "2025-10-04",
+        "drill": "breakout_attack", "step": "two_on_one", "pressure": 1, "observer": "Ines", "tries": 2,
+        "done": 1,
+    }  # fmt: skip
+
+
 def test_cells_are_apart_by_all_that_explains_a_try(season):
     """Another step, pressure, observer, player or practice is another cell, each with its own counts."""
     others = [
