@@ -13,7 +13,7 @@ import pytest
 from evaltrack.rink.drill import Drill, Slot, Step, drill_named
 from evaltrack.rink.line_fact import Change
 from evaltrack.rink.player import Player, Position, Status, by_number, likely_present
-from evaltrack.rink.practice import Amendment, Practice, Rep, Station, Surface
+from evaltrack.rink.practice import Amendment, Correction, Practice, Rep, Station, Surface
 from evaltrack.rink.rotation import Belongs
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
@@ -94,6 +94,8 @@ def test_what_nobody_has_said_is_not_made_up():
     station = Station("2026-01-13", "a_drill", "a_step", "stop", "Ines")
     assert (station.pressure, station.tablet) == (False, "")
     assert Rep("2026-01-13", "a_drill", "a_step", {}).tablet == ""
+    day = date(2026, 1, 13)
+    assert Correction("2026-01-13", Amendment.SET_ASIDE, day, day).tablet == ""
 
 
 KEPT = {
