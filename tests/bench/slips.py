@@ -6,28 +6,11 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from instead import CALCULATED, COMPARED, JOINED, OPPOSITE, ORDERED, instead
 from read_by_python import read_by_python
 from sql_slips import is_sql, sql_slips
 
 AT_IMPORT = ""  # the scope of what runs when a module is imported
-
-_COMPARED = {
-    ast.Lt: ("<", "<="), ast.LtE: ("<=", "<"), ast.Gt: (">", ">="), ast.GtE: (">=", ">"),
-    ast.Eq: ("==", "!="), ast.NotEq: ("!=", "=="), ast.Is: ("is", "is not"), ast.IsNot: ("is not", "is"),
-    ast.In: ("in", "not in"), ast.NotIn: ("not in", "in"),
-}  # fmt: skip
-_ORDERED = (ast.Lt, ast.LtE, ast.Gt, ast.GtE)
-_CALCULATED = {
-    ast.Add: ("+", "-"), ast.Sub: ("-", "+"), ast.Mult: ("*", "/"), ast.Div: ("/", "*"),
-    ast.FloorDiv: ("//", "*"), ast.Mod: ("%", "*"), ast.Pow: ("**", "*"), ast.MatMult: ("@", "*"),
-    ast.LShift: ("<<", ">>"), ast.RShift: (">>", "<<"), ast.BitAnd: ("&", "|"), ast.BitOr: ("|", "&"),
-}  # fmt: skip
-_JOINED = {ast.And: ("and", "or"), ast.Or: ("or", "and")}
-_OPPOSITES = [
-    ("min", "max"), ("any", "all"), ("ceil", "floor"), ("argmin", "argmax"), ("minimum", "maximum"),
-    ("startswith", "endswith"), ("union", "intersection"), ("isdisjoint", "issubset"),
-]  # fmt: skip
-_OPPOSITE = dict(_OPPOSITES) | {second: first for first, second in _OPPOSITES}
 
 
 class Change(NamedTuple):
@@ -96,16 +79,16 @@ class Slips:
 
     def _comparison(self, node: ast.Compare, parent: ast.AST) -> Iterator[Change]:
         for op, left, right in zip(node.ops, [node.left, *node.comparators], node.comparators, strict=False):
-            yield self._between(left, right, *_COMPARED[type(op)])
+            yield self._between(left, right, *COMPARED[type(op)])
         if isinstance(parent, ast.Return):
             yield from self._negated(node)
 
     def _calculation(self, node: ast.BinOp, _) -> Iterator[Change]:
-        yield self._between(node.left, node.right, *_CALCULATED[type(node.op)])
+        yield self._between(node.left, node.right, *CALCULATED[type(node.op)])
 
     def _joined(self, node: ast.BoolOp, parent: ast.AST) -> Iterator[Change]:
         first, last = self._span(node)
-        was, becomes = _JOINED[type(node.op)]
+        was, becomes = JOINED[type(node.op)]
         parts = [
             self._between(a, b, was, becomes) for a, b in zip(node.values, node.values[1:], strict=False)
         ]
@@ -127,7 +110,7 @@ class Slips:
     def _constant(self, node: ast.Constant, parent: ast.AST) -> Iterator[Change]:
         if isinstance(parent, ast.UnaryOp):
             return
-        for new in _instead(node.value, isinstance(parent, ast.Subscript) and parent.slice is node):
+        for new in instead(node.value, isinstance(parent, ast.Subscript) and parent.slice is node):
             yield Change(*self._span(node), new)
         if isinstance(node.value, str):
             yield from self._string(node)
@@ -183,8 +166,8 @@ class Slips:
     def _call(self, node: ast.Call, _) -> Iterator[Change]:
         name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
         _, end = self._span(node.func)
-        if name in _OPPOSITE:
-            yield Change(end - len(name), end, _OPPOSITE[name])
+        if name in OPPOSITE:
+            yield Change(end - len(name), end, OPPOSITE[name])
         if name == "reversed":
             yield Change(end - len(name), end, "list")
         if name == "sorted" and len(node.args) == 1:
@@ -212,7 +195,7 @@ class Slips:
     def _negated(self, test: ast.expr) -> Iterator[Change]:
         if isinstance(test, ast.UnaryOp) and isinstance(test.op, ast.Not):
             return  # that it loses its not is a change of its own
-        if isinstance(test, ast.Compare) and len(test.ops) == 1 and not isinstance(test.ops[0], _ORDERED):
+        if isinstance(test, ast.Compare) and len(test.ops) == 1 and not isinstance(test.ops[0], ORDERED):
             return
         yield Change(*self._span(test), f"not ({self._text(test)})")
 
@@ -246,17 +229,3 @@ class Slips:
     def _text(self, node: ast.AST) -> str:
         first, last = self._span(node)
         return self._raw[first:last].decode()
-
-
-def _instead(value: object, index: bool) -> list[str]:
-    """Return what may stand in the place of a number or a truth value."""
-    if isinstance(value, bool):
-        return [str(not value)]
-    if isinstance(value, int):
-        first = "-1" if index and value == 0 else "0" if value == 1 else str(value + 1)
-        return [first] if value in (0, 1) else [first, str(value - 1)]
-    if isinstance(value, float):
-        if value == 0 or abs(value) < 1e-6:
-            return ["1.0" if value == 0 else "0.0"]
-        return [repr(value * 1.25), repr(value * 0.8)]
-    return []
