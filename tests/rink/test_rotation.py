@@ -261,6 +261,17 @@ def test_a_rep_that_was_not_played_goes_on_in_the_other_step():
     assert in_slots(skipped.next_rep())["far"] == "F6"
 
 
+def test_who_has_no_slot_in_the_other_step_is_back_in_line_in_the_old_order():
+    """Whoever came in for the rep stands at the head as before it; who had had a turn, at the end as ever."""
+    without_forwards = begun().change_step(step_of("Dbreakout>Dline Ggoal"), played=False)
+    assert in_line(without_forwards, F) == "F1 F2 F3 F4 F5 F6 F7"
+    assert without_forwards.turns_of(ident("F1")) == 0
+    assert in_line(on(begun(), 1).change_step(step_of("Fwall"), played=False), D) == "D3 D4 D1 D2"
+    long_way = on(begun("Fa>Fb>Fc", "F1 F2 F3 F4 F5"), 2)
+    assert in_slots(long_way) == {"a": "F5", "b": "F4", "c": "F3"}
+    assert in_line(long_way.change_step(step_of("Dx"), played=False), F) == "F5 F1 F2 F3 F4"
+
+
 def test_a_step_tapped_by_mistake_costs_nobody_his_turn():
     """Round through all steps without a play and back: the same players as before come next."""
     drill = shipped_drill("breakout_attack")
