@@ -92,6 +92,10 @@ def test_each_cause_has_its_words():
             "since these tries, on average, the share may have gone down: perhaps −12 (−23 to 1)",
         ),
         (
+            Reason(Cause.CHANGE, 0.03, 0.001, 0.059),
+            "since these tries, on average, the share has gone up: +3 (0 to 6)",
+        ),
+        (
             LUCK,
             "20 tries can come off too well by luck; the team and the player's other skills say more: −14",
         ),
@@ -123,6 +127,12 @@ def test_how_far_a_move_must_go_to_be_told(moved, low, high, told):
     reasons = (Reason(Cause.CHANGE, moved, low, high),)
     [sentence] = reason_sentences(replace(ONE, reasons=reasons), STEPS)
     assert sentence.startswith("since") == told
+
+
+def test_the_heading_goes_from_the_count_to_the_share():
+    """In percent, and a share that is told as nought has no sign."""
+    assert reason_heading(WITH) == "From 14 of 20, 70 %, to 67 % now:"
+    assert reason_heading(replace(WITH, done=0, share=0.004)) == "From 0 of 20, 0 %, to 0 % now:"
 
 
 def test_one_try_is_one_try():

@@ -68,6 +68,12 @@ def test_a_fact_says_all_that_is_needed_and_no_more(change):
     assert Change.FIRST.needs == Change.BACK.needs == ()
 
 
+def test_what_begins_a_rep():
+    """A start, the next one and another step, played or not; nothing that only moves players."""
+    begins = {change for change in Change if change.begins_rep}
+    assert begins == {Change.FIRST, Change.NEXT, Change.STEP, Change.SKIP}
+
+
 @pytest.mark.parametrize("change", CHANGES)
 def test_a_rep_begins_or_runs_on(change):
     """A change that begins a rep has a new one with the slots of that moment; the others keep the old one."""

@@ -117,3 +117,15 @@ def test_an_outcome_that_is_none_is_no_try(season_path, refused, outcomes):
             connection.execute("UPDATE tally SET outcome = ? WHERE id = ?", (outcome, tally(n).id.bytes))
     with open_season(season_path) as season, refused("damaged"):
         season.log.cells()
+
+
+def test_a_practice_whose_key_hides_something_is_not_counted(season_path, refused):
+    """A key is told to people and looked up: one that would garble a screen is damage, in cells as well."""
+    with open_season(season_path) as season:
+        season.log.add(tally(0))
+    with closing(sqlite3.connect(season_path)) as connection, connection:
+        connection.execute("PRAGMA foreign_keys = OFF")
+        for table, column in (("practice", "key"), ("tally", "practice")):
+            connection.execute(f"UPDATE {table} SET {column} = ? WHERE {column} = ?", ("\x1b[2J", FIRST))
+    with open_season(season_path) as season, refused("damaged"):
+        season.log.cells()
