@@ -16,6 +16,7 @@ import sys
 import tempfile
 import threading
 import time
+import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -32,6 +33,7 @@ LOADED_BEFORE = (
     "sqlite3",
 )
 PASSED, FAILED = 0, (1, 2)  # how pytest ends; 2 when a file could not even be imported
+BROKEN = 99  # how a run ends that did not get as far as pytest
 OPTIONS = ("-x", "-q", "-p", "no:randomly", "-p", "no:cacheprovider", "-p", "no:faulthandler", "--no-header")
 
 
@@ -143,7 +145,7 @@ class _Going:
 
 def _be_the_run(run: Run, folder: Path) -> None:
     """Be the forked process: run the tests, and end it."""
-    code = 99
+    code = BROKEN
     try:
         os.setpgid(0, 0)
         output = os.open(folder / "output", os.O_WRONLY | os.O_CREAT)
@@ -154,6 +156,8 @@ def _be_the_run(run: Run, folder: Path) -> None:
         os.environ["TMPDIR"] = str(folder)
         code = _tested(run, folder)
         sys.stdout.flush()
+    except BaseException:
+        traceback.print_exc()  # read by whoever runs the bench, which stops at a code that is not pytest's
     finally:
         os._exit(code)
 
