@@ -43,6 +43,19 @@ def test_a_defender_is_new_then_old_then_out():
     assert later.lines[D][-1] == newcomer
 
 
+def test_it_is_known_when_those_in_a_slot_came_in_and_of_nobody_else():
+    """By rep, and within a rep by the order in which they came; whoever goes out is forgotten."""
+    rotation = begun()
+    for rep in range(1, 8):
+        assert rotation.came_in.keys() == set(rotation.slots.values())
+        new = [place for number, place in rotation.came_in.values() if number == rep]
+        assert sorted(new) == list(range(1, len(new) + 1))
+        assert all(number <= rep for number, _ in rotation.came_in.values())
+        rotation = rotation.next_rep()
+    for other in (rotation.leave(rotation.slots["wall"]), rotation.empty("wall")):
+        assert other.came_in.keys() == set(other.slots.values())
+
+
 def test_every_defender_comes_through_both_slots_in_order():
     """The one who starts deepest is the first in line, so they come out in the order in which they stood."""
     rotation, seen = begun(squad="D1 D2 D3 D4"), []

@@ -129,3 +129,18 @@ def test_a_practice_whose_key_hides_something_is_not_counted(season_path, refuse
             connection.execute(f"UPDATE {table} SET {column} = ? WHERE {column} = ?", ("\x1b[2J", FIRST))
     with open_season(season_path) as season, refused("damaged"):
         season.log.cells()
+
+
+def test_of_two_observers_only_the_one_who_hides_something_is_replaced(season_path):
+    """In cells as in the log; all else of the tries stays in its column."""
+    with open_season(season_path) as season:
+        season.log.add_many([], [tally(0), tally(1, observer="Tuomo", pressure=True)])
+        before = season.log.cells()
+    with closing(sqlite3.connect(season_path)) as connection, connection:
+        connection.execute("UPDATE tally SET observer = ? WHERE observer = 'Tuomo'", ("Tu\x07omo",))
+    with open_season(season_path) as season:
+        after = season.log.cells()
+    names = {"Ines": "Ines", "Tuomo": "Tu\ufffdomo"}
+    place = CELL_COLUMNS.index("observer")
+    expected = [(*cell[:place], names[cell[place]], *cell[place + 1 :]) for cell in before]
+    assert sorted(after, key=str) == sorted(expected, key=str)
