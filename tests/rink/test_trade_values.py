@@ -11,7 +11,7 @@ from uuid import UUID
 import pytest
 
 from evaltrack.rink.drill import Drill, Slot, Step, drill_named
-from evaltrack.rink.line_fact import Change
+from evaltrack.rink.line_fact import Change, LineFact
 from evaltrack.rink.player import Player, Position, Status, by_number, likely_present
 from evaltrack.rink.practice import Amendment, Correction, Practice, Rep, Station, Surface
 from evaltrack.rink.rotation import Belongs
@@ -96,6 +96,16 @@ def test_what_nobody_has_said_is_not_made_up():
     assert Rep("2026-01-13", "a_drill", "a_step", {}).tablet == ""
     day = date(2026, 1, 13)
     assert Correction("2026-01-13", Amendment.SET_ASIDE, day, day).tablet == ""
+
+
+def test_a_fact_is_the_same_before_and_after_it_is_kept():
+    """A rep is equal by what was played, whatever its id, and a fact of a line whatever its number."""
+    rep = Rep("2026-01-13", "a_drill", "a_step", {}, at=1)
+    again = Rep("2026-01-13", "a_drill", "a_step", {}, at=1)
+    assert rep.id != again.id
+    assert rep == again != replace(rep, step="other")
+    fact = LineFact("2026-01-13", "bench", "a_drill", "a_step", Change.NEXT, rep.id, at=1)
+    assert fact == replace(fact, nth=7) != replace(fact, change=Change.BACK)
 
 
 KEPT = {
