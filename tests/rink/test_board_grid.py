@@ -78,6 +78,11 @@ def test_where_a_finger_aims():
     assert aims[Outcome.DONE] == pytest.approx((85, 64))
 
 
+def test_the_split_itself_belongs_to_done():
+    """A finger on the line between the halves says one thing, below the tab."""
+    assert outcome_at(Rect(10, 20, 100, 100), 60, 30) is Outcome.DONE
+
+
 def test_of_its_edges_a_rectangle_has_the_left_and_the_lower_one():
     """Where two tiles meet a finger is on one of them, and only on one."""
     tile = Rect(10, 20, 30, 40)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from evaltrack.rink.plain_text import by_letters, first_hidden, folded, is_hidden, one_line, printable
 
-HIDING = "\x00\x07\x08\r\x1b\x7f\x85\x9b\xad\u061c\u200b\u200e\u2028\u202e\u2066\ufeff\ud800\U000e0041"
+HIDING = "\x00\x07\x08\r\x1b\x7f\x85\x9b\xad\u061c\u200b\u200e\u2028\u2029\u202e\u2066\ufeff\ud800\U000e0041"
 ANY = st.text(st.characters(codec=None) | st.sampled_from(HIDING + "\n\t\u200d"))
 
 
