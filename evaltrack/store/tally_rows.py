@@ -62,7 +62,7 @@ def _skill(key: object, version: object, skills: dict[str, int]) -> tuple[str, i
 def sound_cells(rows: list[tuple], connection: sqlite3.Connection) -> list[tuple]:
     """Return the cells, all of which must be as we write them; what hides in a name is replaced."""
     if not rows:
-        return rows
+        return []
     players, skills, practices, days, drills, steps, pressures, observers, tries, done = zip(
         *rows, strict=True
     )

@@ -108,7 +108,7 @@ def _span(sign: int, middle: float, low: float, high: float) -> str:
 
 
 def _sure(reason: Reason) -> bool:
-    return reason.cause is Cause.LUCK or reason.low > 0 or reason.high < 0
+    return reason.low > 0 or reason.high < 0
 
 
 def _move(reason: Reason) -> str:

@@ -121,7 +121,7 @@ def level_words(standing: Standing) -> str:
         return ""
     # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by how floats are stored
     low, high = floor(round(standing.low * 10, 9)), ceil(round(standing.high * 10, 9))
-    return f"{max(low, 0)} to {min(high, 10)} in 10"
+    return f"{low} to {high} in 10"
 
 
 def chart_words(name: str, standing: Standing, level: str) -> str:

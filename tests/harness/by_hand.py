@@ -100,17 +100,33 @@ class SeasonByHand:
         kinds = self.mix(skill).items()
         return sum(m * expit(self.logit(beta, skill, player, time, *kind)) for kind, m in kinds)
 
+    def moments(self) -> tuple[np.ndarray, np.ndarray]:
+        """Return mean and covariance of every coefficient of the season: the fixed ones, then the effects."""
+        return self.fit.posterior.moments(np.arange(sum(self._sizes())))
+
+    def _sizes(self) -> list[int]:
+        return [len(self.fit.fixed), *map(len, self.fit.effects)]
+
+    def slopes(self, figure) -> np.ndarray:
+        """Return by how much a figure moves with each coefficient, by small steps along each in turn.
+
+        ``figure`` takes coefficients as `logit` does and returns a number or several.
+        """
+
+        def at(coefficients):
+            fixed, *effects = np.split(coefficients, np.cumsum(self._sizes())[:-1])
+            return np.array(figure((fixed, effects)))
+
+        mean, _ = self.moments()
+        return np.array([(at(mean + step) - at(mean - step)) / 2e-5 for step in 1e-5 * np.eye(len(mean))])
+
+    def logit_slopes(self, skill: str, player: bytes, time: float) -> np.ndarray:
+        """Return by how much the share's logit moves with each coefficient."""
+        return self.slopes(lambda beta: logit(self.share(skill, player, time, beta)))
+
     def sd(self, skill: str, player: bytes, time: float) -> float:
-        """Return the SD of the share's logit, by steps along every coefficient of the season in turn."""
-        sizes = [len(self.fit.fixed), *map(len, self.fit.effects)]
-        mean, cov = self.fit.posterior.moments(np.arange(sum(sizes)))
-
-        def middle(at):
-            fixed, *effects = np.split(at, np.cumsum(sizes)[:-1])
-            return logit(self.share(skill, player, time, (fixed, effects)))
-
-        steps = 1e-5 * np.eye(len(mean))
-        slope = np.array([(middle(mean + step) - middle(mean - step)) / 2e-5 for step in steps])
+        """Return the SD of the share's logit."""
+        slope, (_, cov) = self.logit_slopes(skill, player, time), self.moments()
         return float(np.sqrt(slope @ cov @ slope))
 
     def spread(self, skill: str, player: bytes, time: float) -> float:
@@ -128,9 +144,9 @@ class SeasonByHand:
         whole = parts @ shares
         return float(np.sqrt(variance) * (parts @ (shares * (1 - shares))) / (whole * (1 - whole)))
 
-    def stages(self, skill: str, player: bytes, now: float) -> list[float]:
+    def stages(self, skill: str, player: bytes, now: float, beta=None) -> list[float]:
         """Return the player's share in his own tries, and as one thing after the other becomes usual."""
-        beta, mix = (self.fit.fixed, self.fit.effects), self.mix(skill)
+        beta, mix = beta or (self.fit.fixed, self.fit.effects), self.mix(skill)
         own = [t for t in self.tried if (t.player, t.skill) == (player, skill)]
         total, found = sum(t.tries for t in own), np.zeros(6)
         for t in own:
@@ -150,3 +166,23 @@ class SeasonByHand:
                 shares = [part * expit(self.logit(beta, skill, player, *row)) for part, *row in kinds]
                 found[stage] += t.tries / total * sum(shares)
         return found.tolist()
+
+    def team(self, skill: str, kinds: dict[tuple[str, float], float], observer=None, beta=None) -> float:
+        """Return the mean share of the skill's players in such tries, at the middle of its tries."""
+        beta = beta or (self.fit.fixed, self.fit.effects)
+        tried = [t for t in self.tried if t.skill == skill]
+        middle = sum(self.time(t.day) * t.tries for t in tried) / sum(t.tries for t in tried)
+        total, players = sum(kinds.values()), sorted({t.player for t in tried})
+        rows = [
+            part / total * expit(self.logit(beta, skill, who, middle, *kind, observer))
+            for who in players
+            for kind, part in kinds.items()
+        ]
+        return sum(rows) / len(players)
+
+    def told(self, skill: str, share: float) -> float:
+        """Return what one more try tells of a share's logit, as precision; tries of a day share that day."""
+        own = [t for t in self.tried if t.skill == skill]
+        each = sum(t.tries for t in own) / len({(t.player, t.day) for t in own})
+        plain = each * share * (1 - share)
+        return plain / (1 + plain * self.fit.term_sd[DAY] ** 2) / each

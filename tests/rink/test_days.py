@@ -77,6 +77,15 @@ def test_of_two_days_far_apart_the_later_one_is_the_season():
 
 
 @pytest.mark.parametrize(
+    ("last", "day", "told"),
+    [(date(2025, 11, 20), date(2026, 8, 20), False), (date(2025, 11, 20), date(2026, 9, 20), True)],
+)
+def test_months_are_counted_over_the_new_year(last, day, told):
+    """Nine months from one year into the next are no other season, ten are."""
+    assert is_next_season(last, day) == told
+
+
+@pytest.mark.parametrize(
     ("last", "told"), [(date(2026, 1, 26), False), (date(2026, 1, 25), True), (date(2025, 3, 1), True)]
 )
 def test_ten_months_without_a_practice_are_another_season(last, told):
@@ -91,4 +100,11 @@ def test_days_in_words():
     assert in_short(day, day) == "Tue 24 Nov"
     assert in_short(day, date(2026, 11, 25)) == "Tue 24 Nov, not today"
     assert in_short(eve, date(2026, 1, 1)) == "Wed 31 Dec 2025"
-    assert [nth(2), nth(11)] == ["second", "11th"]
+    words = "first second third fourth fifth sixth seventh eighth ninth tenth 11th 12th"
+    assert [nth(number) for number in range(1, 13)] == words.split()
+
+
+def test_a_span_in_words():
+    """From its first day to its last; a season of one day is that day."""
+    first, last = date(2025, 9, 9), date(2026, 3, 1)
+    assert [str(Span(first, last)), str(Span(first, first))] == ["2025-09-09 to 2026-03-01", "2025-09-09"]

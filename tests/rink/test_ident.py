@@ -5,6 +5,7 @@ and across threads; after a restart; beside another; the same parts.
 """
 
 import threading
+import time
 from uuid import RFC_4122, UUID
 
 import pytest
@@ -51,6 +52,12 @@ def test_an_id_from_parts_is_laid_out_as_version_8(at, parts):
     """RFC 9562, section 5.8: version 1000, variant 10; the rest is ours, with the time in front."""
     made = id_from(at, *parts)
     assert fields(made) == (at, 8, 0b10)
+
+
+@pytest.mark.parametrize("at", [-1, 2**48 + 5, 2**70])
+def test_a_moment_that_no_clock_shows_spoils_no_layout(at):
+    """A line with a date before 1970, or long after, has an identifier like any other."""
+    assert fields(id_from(at, "a line")) == (at % 2**48, 8, 0b10)
 
 
 @given(first=moments, second=moments)
@@ -105,6 +112,37 @@ def test_ids_do_not_count_on_from_what_no_clock_made(clock, odd):
     assert fields(new_id())[0] == clock[0]
 
 
+def test_ids_count_on_from_any_year_to_6429_and_from_none_after_it(clock):
+    """Half of what the number holds is believed of a clock that is set forward; beyond it nothing is."""
+    count_on_from(ident._uuid(7, 2**47, 0, 0))
+    assert fields(new_id())[0] == clock[0]
+    count_on_from(ident._uuid(7, 2**47 - 1, 0xFFF, 0))
+    assert fields(new_id())[0] == 2**47
+
+
+@pytest.mark.parametrize("counter", [0, 1, 0x155, 0x7FF, 0xFFE])
+def test_the_counter_goes_on_by_one_after_a_restart(clock, counter):
+    """Neither more, which would wear the counter out, nor less, which would give one number twice."""
+    last = ident._uuid(7, clock[0] + 1000, counter, (1 << 62) - 1)
+    count_on_from(last)
+    assert new_id().int >> 64 == (last.int >> 64) + 1
+
+
+def test_the_62_bits_of_chance_are_all_used(clock):
+    """Of a thousand ids each bit is set in some and clear in others, so that two tablets hardly ever meet."""
+    first = new_id()
+    for made in ([new_id() for _ in range(1000)], [new_id(first) for _ in range(1000)]):
+        low = [one.int & (1 << 62) - 1 for one in made]
+        assert all(0 < sum(number >> bit & 1 for number in low) < 1000 for bit in range(62))
+        assert {fields(one)[2] for one in made} == {0b10}
+
+
+def test_the_present_moment_is_in_milliseconds():
+    """It is the time of the system's clock, since 1970."""
+    before = time.time()
+    assert 1000 * before - 1 <= ident.now_ms() <= 1000 * time.time() + 1
+
+
 @given(beside=st.integers(0, 4))
 def test_an_id_beside_another_sorts_as_that_one(beside):
     """What stands for an earlier fact comes where that one came, and is another id."""
@@ -138,16 +176,22 @@ def test_the_same_parts_give_the_same_id(at, parts):
     assert id_from(at, *parts) == id_from(at, *parts)
 
 
-def test_an_id_from_parts_stays_what_it_is():
+@pytest.mark.parametrize(
+    ("number", "digest", "told"),
+    [
+        (7, 0x6E22434264E86CE326A6, "0199c82c-c000-86a6-a224-34264e86ce32"),
+        (10, 0xAEB47C2D2E3C00760DA5, "0199c82c-c000-8da5-ab47-c2d2e3c00760"),
+    ],
+)
+def test_an_id_from_parts_stays_what_it_is(number, digest, told):
     r"""A file that was loaded by an earlier version names the same tallies today.
 
     ``printf '2025-10-04\x1ftwo_on_one\x1foutlet_pass\x1f7' | sha256sum`` begins with 6e22434264e86ce326a6.
     """
-    made = id_from(1_760_000_000_000, "2025-10-04", "two_on_one", "outlet_pass", 7)
-    digest = 0x6E22434264E86CE326A6
+    made = id_from(1_760_000_000_000, "2025-10-04", "two_on_one", "outlet_pass", number)
     assert made.int & 0xFFF << 64 == (digest & 0xFFF) << 64
     assert made.int & (1 << 62) - 1 == digest >> 12 & (1 << 62) - 1
-    assert str(made) == "0199c82c-c000-86a6-a224-34264e86ce32"
+    assert str(made) == told
 
 
 def test_other_parts_give_another_id():

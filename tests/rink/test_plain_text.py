@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from evaltrack.rink.plain_text import by_letters, first_hidden, folded, is_hidden, one_line, printable
 
-HIDING = "\x00\x07\x08\r\x1b\x7f\x85\x9b\xad\u061c\u200b\u200e\u2028\u202e\u2066\ufeff\ud800\U000e0041"
+HIDING = "\x00\x07\x08\r\x1b\x7f\x85\x9b\xad\u061c\u200b\u200e\u2028\u2029\u202e\u2066\ufeff\ud800\U000e0041"
 ANY = st.text(st.characters(codec=None) | st.sampled_from(HIDING + "\n\t\u200d"))
 
 
@@ -57,6 +57,12 @@ def test_each_letter_of_latin_europe_stands_among_the_plain_ones(letter):
     """No name goes behind Z for its first letter, nor before A."""
     assert "a" <= by_letters(letter)[0][0] <= "z"
     assert by_letters(f"{letter}b") < by_letters("zz")
+
+
+def test_letters_without_an_accent_to_take_off_are_found_as_they_are_typed():
+    """Who cannot type ø types o, and th for þ; a capital stays one."""
+    assert folded("øØłŁđĐðÐþÞæÆœŒıß") == "oOlLdDdDthThaeAeoeOeiss"
+    assert folded("ħĦŋŊŧŦĸŉ") == "hHnNtTkn"
 
 
 def test_capitals_and_accents_do_not_part_names():

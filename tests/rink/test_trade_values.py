@@ -4,13 +4,18 @@ Cases: numbers; the step after; a step and a drill by key; the skills of a step;
 """
 
 from dataclasses import FrozenInstanceError, replace
+from datetime import date
 from itertools import permutations
+from uuid import UUID
 
 import pytest
 
 from evaltrack.rink.drill import Drill, Slot, Step, drill_named
-from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.rink.player import Player, Position, Status, by_number, likely_present
+from evaltrack.rink.practice import Amendment, Correction, Practice, Rep, Station, Surface
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.rink.skill import Definition, Skill
+from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 
 D, F, G = Position.DEFENCE, Position.FORWARD, Position.GOALIE
 
@@ -72,6 +77,55 @@ def test_the_skills_of_a_step_are_those_of_its_slots():
     step = Step("two_on_one", "2 v 1", tuple(slots))
     assert step.skills == ("outlet_pass", "receive_pass", "wall_puck_feet")
     assert Step("free", "Free", ()).skills == ()
+
+
+def test_away_players_are_not_expected():
+    """Whoever can play at all, without contact too, is expected to be here."""
+    squad = [Player(str(n), "Oda Marsh", D, status=status) for n, status in enumerate(Status)]
+    assert [one.status for one in likely_present(squad)] == [Status.FULL, Status.LIMITED]
+    assert Player("7", "Juno Reed", F).status is Status.FULL
+
+
+def test_what_nobody_has_said_is_not_made_up():
+    """Without a word a skill asks for 6 in 10 and is in its first version, and pressure was not noted."""
+    skill = Skill("stop", "Stop", (D,), "", Definition("", "", "", ""), "")
+    assert (skill.target, skill.version, skill.at_home) == (0.6, 1, ())
+    tally = Tally("2026-01-13", UUID(int=1), "stop", Outcome.DONE, "a_drill", "a_step", "Ines")
+    assert (tally.pressure, tally.skill_version, tally.rep, tally.slot) == (None, 1, None, None)
+    assert (tally.tablet, Withdrawal(tally.id).tablet) == ("", "")
+    practice = Practice("2026-01-13", date(2026, 1, 13))
+    assert (practice.surface, practice.aside) == (Surface.FULL, False)
+    station = Station("2026-01-13", "a_drill", "a_step", "stop", "Ines")
+    assert (station.pressure, station.tablet) == (False, "")
+    assert Rep("2026-01-13", "a_drill", "a_step", {}).tablet == ""
+    day = date(2026, 1, 13)
+    assert Correction("2026-01-13", Amendment.SET_ASIDE, day, day).tablet == ""
+
+
+def test_a_fact_is_the_same_before_and_after_it_is_kept():
+    """A rep is equal by what was played, whatever its id, and a fact of a line whatever its number."""
+    rep = Rep("2026-01-13", "a_drill", "a_step", {}, at=1)
+    again = Rep("2026-01-13", "a_drill", "a_step", {}, at=1)
+    assert rep.id != again.id
+    assert rep == again != replace(rep, step="other")
+    fact = RotationFact("2026-01-13", "bench", "a_drill", "a_step", Change.NEXT, rep.id, at=1)
+    assert fact == replace(fact, nth=7) != replace(fact, change=Change.BACK)
+
+
+KEPT = {
+    Position: "D F G",
+    Status: "full limited away",
+    Outcome: "done missed unseen",
+    Surface: "full half cross",
+    Amendment: "to_date set_aside bring_back",
+    Change: "first next step skip arrive leave swap empty back",
+}
+
+
+@pytest.mark.parametrize("choice", KEPT, ids=lambda choice: choice.__name__)
+def test_the_words_that_files_hold_stay(choice):
+    """A roster, a season file or a setting that was written last year is read today."""
+    assert [str(member) for member in choice] == KEPT[choice].split()
 
 
 def test_a_skill_suits_its_positions():

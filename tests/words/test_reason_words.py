@@ -2,11 +2,13 @@
 
 from dataclasses import replace
 
+import pytest
 from lantern_pages import ONE
 
 from evaltrack.analysis.standings.standing import Cause, Reason
 from evaltrack.paper.tables.standings import as_json, as_table
-from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 
 STEPS = {"breakout_attack/three_on_one": "3 on 1"}
 PRESSURE = Reason(Cause.PRESSURE, 0.05, 0.02, 0.08, "", 14, 0.3, 12, 0.14, 0.04, 0.24)
@@ -41,6 +43,111 @@ def test_each_cause_has_its_words():
         "Marit noted 20 of 20 tries (the team 50 %) and is about 6 points (2 to 10) more lenient"
     )
     assert step.startswith("3 on 1 in 15 of 20 tries (the team 25 %); it is about 12 points (5 to 19) easier")
+
+
+@pytest.mark.parametrize(
+    ("reason", "sentence"),
+    [
+        (
+            PRESSURE,
+            "under pressure in 14 of 20 tries, mostly in December (the team 30 %); "
+            "pressure costs the team about 14 points (4 to 24): +5 (2 to 8)",
+        ),
+        (
+            replace(PRESSURE, month=0, cost=0.01, cost_low=-0.02, cost_high=0.04),
+            "under pressure in 14 of 20 tries (the team 30 %); "
+            "pressure costs the team about 1 point (−2 to 4): +5 (2 to 8)",
+        ),
+        (
+            STEP,
+            "3 on 1 in 15 of 20 tries (the team 25 %); it is about 12 points (5 to 19) easier for the team: "
+            "perhaps −6 (−13 to 1)",
+        ),
+        (
+            replace(STEP, cost=-0.01, cost_low=-0.03, cost_high=0.01, named="wall_work/chaser"),
+            "wall_work/chaser in 15 of 20 tries (the team 25 %); "
+            "it is about 1 point (−1 to 3) easier for the team: perhaps −6 (−13 to 1)",
+        ),
+        (
+            OBSERVER,
+            "Marit noted 20 of 20 tries (the team 50 %) and is about 6 points (2 to 10) more lenient "
+            "than the average observer: −4 (−9 to −1)",
+        ),
+        (
+            replace(OBSERVER, moved=0.04, low=0.01, high=0.07, cost=0.06, cost_low=0.02, cost_high=0.1),
+            "Marit noted 20 of 20 tries (the team 50 %) and is about 6 points (2 to 10) stricter "
+            "than the average observer: +4 (1 to 7)",
+        ),
+        (
+            Reason(Cause.DAYS, 0.03, 0.01, 0.05),
+            "the days of these tries were harder than usual for all: +3 (1 to 5)",
+        ),
+        (
+            Reason(Cause.DAYS, -0.03, -0.05, -0.01),
+            "the days of these tries were better than usual for all: −3 (−5 to −1)",
+        ),
+        (CHANGE, "since these tries, on average, the share has gone up: +12 (1 to 23)"),
+        (
+            Reason(Cause.CHANGE, -0.12, -0.23, 0.01),
+            "since these tries, on average, the share may have gone down: perhaps −12 (−23 to 1)",
+        ),
+        (
+            Reason(Cause.CHANGE, 0.03, 0.001, 0.059),
+            "since these tries, on average, the share has gone up: +3 (0 to 6)",
+        ),
+        (
+            LUCK,
+            "20 tries can come off too well by luck; the team and the player's other skills say more: −14",
+        ),
+        (
+            Reason(Cause.LUCK, 0.143, 0.143, 0.143),
+            "20 tries can fall short by luck; the team and the player's other skills say more: +14",
+        ),
+    ],
+)
+def test_the_whole_sentence(reason, sentence):
+    """What he met, what that costs the team or spares it, and the move, sure or not, up or down."""
+    assert reason_sentences(replace(ONE, reasons=(reason,)), STEPS) == [sentence]
+
+
+@pytest.mark.parametrize(
+    ("moved", "low", "high", "told"),
+    [
+        (0.02, 0.001, 0.04, True),
+        (0.0199, 0.001, 0.04, False),
+        (-0.02, -0.04, -0.001, True),
+        (0.05, 0.0, 0.1, True),
+        (0.0499, 0.0, 0.1, False),
+        (-0.05, -0.1, 0.0, True),
+        (-0.0499, -0.1, 0.0, False),
+    ],
+)
+def test_how_far_a_move_must_go_to_be_told(moved, low, high, told):
+    """Two points when it is sure to one side of nought, five when it may as well have been none."""
+    reasons = (Reason(Cause.CHANGE, moved, low, high),)
+    [sentence] = reason_sentences(replace(ONE, reasons=reasons), STEPS)
+    assert sentence.startswith("since") == told
+
+
+def test_the_heading_goes_from_the_count_to_the_share():
+    """In percent, and a share that is told as nought has no sign."""
+    assert reason_heading(WITH) == "From 14 of 20, 70 %, to 67 % now:"
+    assert reason_heading(replace(WITH, done=0, share=0.004)) == "From 0 of 20, 0 %, to 0 % now:"
+
+
+def test_one_try_is_one_try():
+    """Also in what luck may do, and in how many more tries are wanted."""
+    one = replace(ONE, tries=1, done=1, reasons=(LUCK,), to_go=1)
+    assert reason_sentences(one, {})[0].startswith("1 try can")
+    assert to_go_words(one) == "1 more try would bring it to 15 points either way"
+    assert to_go_words(WITH) == "12 more tries would bring it to 15 points either way"
+    assert to_go_words(replace(ONE, to_go=0)) == ""
+
+
+def test_steps_are_named_as_on_the_board():
+    """A reason names a step by drill and key, since two drills may call theirs alike."""
+    drills = [Drill(key, key, (Step("gates", f"Gates of {key}", ()),)) for key in ("one", "two")]
+    assert step_names(drills) == {"one/gates": "Gates of one", "two/gates": "Gates of two"}
 
 
 def test_nothing_much_is_said_too():

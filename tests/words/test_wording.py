@@ -159,3 +159,58 @@ def test_two_weeks_are_now_and_a_day_more_is_not(days, words):
     watched = date(2025, 11, 11)
     one = standing("stop", [(12, 7)], path=(PathPoint(watched, 0.62, 0.41, 0.79, 0.55, 0.7),))
     assert wording.now_words(one, watched + timedelta(days=days)) == words
+
+
+@pytest.mark.parametrize("month", range(1, 13))
+def test_months_are_named_in_english(month):
+    """In full, and by three letters beside a day, whatever the system's language."""
+    name = ("January February March April May June July August September October November December").split()[
+        month - 1
+    ]
+    day = date(2026, month, 9)
+    assert wording.month_name(month) == name
+    assert (wording.short_month(day), wording.short_date(day)) == (name[:3], f"9 {name[:3]}")
+    assert wording.long_date(day) == f"9 {name} 2026"
+
+
+def test_one_is_told_apart_from_many():
+    """One try, and no or three tries; a word that takes more than an s has its own plural."""
+    assert [wording.counted(n, "practice") for n in (0, 1, 2)] == ["0 practices", "1 practice", "2 practices"]
+    assert [wording.counted(n, "try", "tries") for n in (1, 3)] == ["1 try", "3 tries"]
+    assert wording.count_words(26, 37) == "26 of 37"
+    assert wording.told(standing("stop", [(20, 14), (17, 12)])) == "26 of 37, about 7 in 10"
+
+
+@pytest.mark.parametrize(
+    ("share", "words"),
+    [
+        (0.0001, "fewer than 1 in 10"),
+        (0.9999, "more than 9 in 10"),
+        (0.6491, "about 6 in 10"),
+        (0.6496, "about 7 in 10"),
+    ],
+)
+def test_an_estimate_is_never_none_or_all(share, words):
+    """However near to an end, a share that is only estimated is not told as none yet or every one."""
+    one = standing("stop", [(12, 7), (13, 8)], share=share, low=0.00001, high=0.99999)
+    assert wording.state_words(one, date(2026, 1, 13)).startswith(f"now {words} (0 to 10); ")
+
+
+def test_a_chart_without_a_level_says_nothing_of_one():
+    """Where the estimate does not stand the words end with the direction."""
+    words = wording.chart_words("Stop", standing("stop", [(4, 3)]), "")
+    assert words == "Stop: done in 3 of 4, about 8 in 10, at 1 practice. Direction: too few tries to say."
+
+
+@pytest.mark.parametrize("name", wording.FIXED)
+def test_each_fixed_sentence_says_what_it_must(name):
+    """What the page promises a family: how to read it, that counts are no grade, when not to practise."""
+    needed = {
+        "HOW_TO_READ": ["first practice", "5 in 10", "whole season", "harder drills", "Solid means"],
+        "COUNTS": ["had time to write down", "not a grade"],
+        "CAUTION": ["injury", "no practice", "medical advice", "Local rules"],
+        "NO_STRENGTH": ["too few", "coach saw"],
+        "NO_NEXT_SKILL": ["do not point", "Choose one together"],
+    }
+    assert needed.keys() == set(wording.FIXED)
+    assert [words for words in needed[name] if words not in getattr(wording, name)] == []

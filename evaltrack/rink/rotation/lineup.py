@@ -63,8 +63,6 @@ class Lineup:
         """Put a player into a slot by hand; who was there changes places with them or makes way."""
         self.closed.discard(key)
         there, other = self.slots.get(key), self._slot_of(player)
-        if there == player:
-            return
         if there and other and self._position(other) == self._position(key):
             self.slots[key], self.slots[other] = player, there
             self.came_in[player], self.came_in[there] = self.came_in[there], self.came_in[player]

@@ -7,73 +7,22 @@ skills in which no goalie was.
 
 import numpy as np
 import pytest
-from by_hand import DAY, SeasonByHand, Tried
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
-from scipy.special import expit, logit, ndtri
+from scipy.special import expit, logit
 from scipy.stats import norm
+from season_by_hand import LINEUP, World, Z
 from seasons import cell, player, skill
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.precision import information
-from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.coverage import coverage_of
 from evaltrack.analysis.standings.standing import Cause
 from evaltrack.analysis.standings.standings import goalie_ids, standings_of
 from evaltrack.rink.player import Position
 
 SEEDS = st.integers(0, 2**32 - 1)
-SKILLS = ("gap_up", "start", "stop")
-DEFENCE, FORWARD, GOALIE = Position.DEFENCE, Position.FORWARD, Position.GOALIE
-LINEUP = (FORWARD, GOALIE, DEFENCE, FORWARD, GOALIE, DEFENCE, FORWARD)
-Z = float(ndtri(0.95))
-
-
-class World:
-    """A season drawn from a seed, the fit of it, and the same by hand. The last player was never seen."""
-
-    def __init__(self, seed: int, shared: bool):
-        rng = np.random.default_rng(seed)
-        self.shared = shared
-        self.roster = [player(9 + number, position) for number, position in enumerate(LINEUP)]
-        self.skills = [skill(key, float(rng.uniform(0.4, 0.8))) for key in SKILLS[: rng.integers(1, 4)]]
-        rows = _rows(rng, self.roster[:-1], self.skills)
-        self.cells = cells_frame(rows)
-        goalies = frozenset(p.id.bytes for p in self.roster if p.position == "G")
-        self.fits = fit_season(self.cells, goalies, shared)
-        tried = [
-            Tried(row[0], row[1], row[3], f"{row[4]}/{row[5]}", row[6], row[7], row[8], row[9])
-            for row in rows
-        ]
-        self.by_hand = SeasonByHand(tried, next(iter(self.fits.values())).fit, goalies, shared)
-
-    def now(self, key: str) -> float:
-        """Return the moment of the last day on which a skill was watched."""
-        return max(self.by_hand.time(t.day) for t in self.by_hand.tried if t.skill == key)
-
-
-def _rows(rng, roster, skills) -> list[tuple]:
-    """Draw cells: a player's share differs by skill, step, pressure, week and observer; some are left out."""
-    weeks, steps, found = rng.integers(3, 11), ("chaser", "gates", "two_on_one")[: rng.integers(1, 4)], {}
-    noted = [(0,), (0, 1), (0, 1, None), (1, None)][rng.integers(4)]
-    skaters_only = rng.integers(2)
-    for number, who in enumerate(roster):
-        # the first player was seen in one skill only, in half of the seasons the goalies too
-        few = number == 0 or (skaters_only and who.position == "G")
-        for one in skills[: 1 if few else None]:
-            own = rng.normal(0.4 * (who.position == "G"), 0.8)
-            for _ in range(rng.integers(4, 13)):
-                week, step, pressure = (int(rng.integers(weeks)), str(rng.choice(steps)), rng.choice(noted))
-                observer = "IMT"[rng.integers(3)]
-                push = own + 0.15 * week - 0.9 * (pressure or 0) - 0.5 * steps.index(step)
-                tries = int(rng.integers(1, 6))
-                done = int(rng.binomial(tries, expit(push - 0.4 * (observer == "T"))))
-                other = {"step": step, "pressure": pressure, "observer": observer}
-                found[number, one.key, week, step, pressure, observer] = cell(
-                    who, one.key, week, tries, done, **other
-                )
-    return list(found.values())
 
 
 @settings(max_examples=8, deadline=None)
@@ -165,10 +114,7 @@ def test_what_a_try_tells_is_limited_by_the_days(shared):
     """Tries of a practice share its day: their precision is that of the formula, with the days' own SD."""
     world = World(11, shared)
     for key, fit in world.fits.items():
-        own = [t for t in world.by_hand.tried if t.skill == key]
-        each = sum(t.tries for t in own) / len({(t.player, t.day) for t in own})
-        plain = each * 0.7 * 0.3
-        told = plain / (1 + plain * fit.fit.term_sd[DAY] ** 2) / each
+        told = world.by_hand.told(key, 0.7)
         assert information(fit, logit(np.array([0.7]))) == pytest.approx([told], rel=1e-12)
         assert len(set(np.round(fit.fit.term_sd, 6))) == len(fit.fit.term_sd)
 
@@ -176,4 +122,4 @@ def test_what_a_try_tells_is_limited_by_the_days(shared):
 def test_goalies_are_goalies_and_nobody_else():
     """Of defenders, forwards and goalies only the goalies have a mean of their own."""
     roster = [player(number, position) for number, position in enumerate(LINEUP)]
-    assert goalie_ids(roster) == {p.id.bytes for p in roster if p.position is GOALIE}
+    assert goalie_ids(roster) == {p.id.bytes for p in roster if p.position is Position.GOALIE}

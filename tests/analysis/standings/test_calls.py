@@ -52,6 +52,18 @@ def test_what_a_call_needs(sure, call, tries, practices, p, doubted, said):
 
 
 @SIDES
+def test_a_probability_of_eight_tenths_itself_is_enough(sure, call):
+    """Exactly .8 is a call: the least sure of five of whom the others are all but certain."""
+    assert calls([*[Evidence(30, 5, sure(0.999))] * 4, Evidence(30, 5, sure(0.8))])[-1] is call
+
+
+@SIDES
+def test_exactly_eight_in_a_hundred_may_be_wrong(sure, call):
+    """With 4 and 12 in a hundred, 8 are expected wrong: both calls are made, however a computer adds."""
+    assert calls([Evidence(30, 5, sure(0.96)), Evidence(30, 5, sure(0.88))]) == [call, call]
+
+
+@SIDES
 @pytest.mark.parametrize("p", [0.8, 0.81, 0.9])
 def test_a_probability_of_eight_tenths_is_enough_among_surer_ones(sure, call, p):
     """Among four sure ones a call with .8 is made, and one with a little less is not."""
@@ -98,6 +110,7 @@ def test_nobody_to_call():
         (0.95, False, Trend.UP),
         (0.949, False, Trend.NO_CLEAR_CHANGE),
         (0.05, False, Trend.DOWN),
+        (1 - 0.95, False, Trend.DOWN),
         (0.051, False, Trend.NO_CLEAR_CHANGE),
         (0.99, True, Trend.NO_CLEAR_CHANGE),
     ],

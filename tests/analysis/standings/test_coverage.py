@@ -1,5 +1,8 @@
 """What is too little known, how many more tries mend that, and whom to watch next."""
 
+from dataclasses import replace
+from datetime import timedelta
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -9,8 +12,13 @@ from seasons import FIRST, cell, player, season, skill
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.precision import WANTED, tries_to_go, width
-from evaltrack.analysis.standings.coverage import coverage_of
+from evaltrack.analysis.standings.coverage import coverage_of, read_coverage
 from evaltrack.analysis.standings.standings import standings_of
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.creating import create_season
 
 USUAL = 3  # tries a visit in the seasons of these tests
 
@@ -100,6 +108,58 @@ def test_who_was_never_seen_is_known_by_the_team(team):
     assert row.to_go >= by_pair(rows)["5", "s0"].to_go > 0
     others = [one.high - one.low for one in rows if one.player != "5"]
     assert max(others) < row.high - row.low < 1
+
+
+def test_a_skill_is_told_of_those_it_is_for_and_of_those_who_were_seen_in_it():
+    """A defender who was never seen is to be watched, a forward only where somebody watched him already."""
+    defenders = [player(n, Position.DEFENCE) for n in (2, 3, 4)]
+    forwards = [player(n) for n in (10, 11)]
+    gap = replace(skill("gap_up"), positions=(Position.DEFENCE,))
+    seen = [*defenders[:2], forwards[0]]
+    cells = cells_frame([cell(who, "gap_up", week, 4, 2 + week % 2) for who in seen for week in range(4)])
+    rows = by_pair(coverage_of(cells, [*forwards, *defenders], [gap]))
+    assert [(number, row.tries) for (number, _), row in rows.items()] == [
+        ("2", 16), ("3", 16), ("4", 0), ("10", 16)
+    ]  # fmt: skip
+    assert all(row.to_go > 0 and row.gain > 0 for row in rows.values())
+
+
+def test_a_goalie_who_was_never_seen_is_as_goalies_are():
+    """And not as the skaters, who do far worse in that skill here; a skater is as they are."""
+    skaters = [player(n) for n in range(10, 16)]
+    goalies = [player(n, Position.GOALIE) for n in range(1, 6)]
+    seen = [(who, 1) for who in skaters[1:]] + [(who, 4) for who in goalies[1:]]
+    cells = cells_frame([cell(who, "stop", week, 5, done) for who, done in seen for week in range(6)])
+    rows = by_pair(coverage_of(cells, [*skaters, *goalies], [skill("stop")]))
+    unseen_skater, unseen_goalie = rows["10", "stop"], rows["1", "stop"]
+    assert (unseen_skater.tries, unseen_goalie.tries) == (0, 0)
+    assert unseen_skater.high < 0.6 < unseen_goalie.high
+    assert unseen_skater.low < 0.4 < unseen_goalie.low
+
+
+def test_the_coverage_of_a_season_file(tmp_path):
+    """It is that of the file's own tallies, players and skills, up to a day where one is asked for."""
+    roster, catalogue = [player(n) for n in (4, 11)], [skill("stop"), skill("start")]
+    days = [FIRST + timedelta(weeks=week) for week in range(3)]
+    drills = [Drill("stops_starts", "Stops and starts", (Step("on_lines", "On lines", ()),))]
+    tallies = [
+        Tally(day.isoformat(), who.id, "stop", outcome, "stops_starts", "on_lines", "Ines")
+        for day in days
+        for who in roster
+        for outcome in (Outcome.DONE, Outcome.DONE, Outcome.MISSED)
+    ]
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    season_file = create_season(
+        tmp_path / "season.db", **team, players=roster, skills=catalogue, drills=drills
+    )
+    with season_file as file:
+        file.log.add_many([Practice(day.isoformat(), day) for day in days], tallies)
+        whole, early = read_coverage(file), read_coverage(file, days[1])
+        assert whole == coverage_of(cells_frame(file.log.cells()), roster, catalogue)
+    assert [(row.player, row.skill, row.tries) for row in whole] == [
+        ("4", "stop", 9), ("4", "start", 0), ("11", "stop", 9), ("11", "start", 0)
+    ]  # fmt: skip
+    assert [row.tries for row in early] == [6, 0, 6, 0]
 
 
 def test_what_nobody_watched_has_no_number():

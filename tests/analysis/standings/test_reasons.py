@@ -86,6 +86,25 @@ def test_the_months_are_named():
     assert first_of(cells_frame(spread))[1][Cause.PRESSURE].month == 0
 
 
+@pytest.mark.parametrize(
+    ("pressed", "free", "month"),
+    [
+        ([12, 13, 14, 15], [3, 4, 5, 6], 12),  # all of them in December, and half of all his tries
+        ([12, 13, 14, 15], [3, 4, 5], 0),  # but so were most of his tries
+        ([8, 9, 12, 13], [3, 4, 5, 6], 0),  # half in November, half in December
+        ([9, 12, 13], [3, 4, 5, 6], 12),
+    ],
+)
+def test_a_month_is_told_from_more_than_half_on(pressed, free, month):
+    """More than half of the tries of that kind, and no more than half of all."""
+    rows = [
+        cell(who, "stop", week, 3, 1 + week % 2, pressure=int(week in pressed))
+        for who in ROSTER
+        for week in sorted(pressed + free)
+    ]
+    assert first_of(cells_frame(rows))[1][Cause.PRESSURE].month == month
+
+
 def test_nothing_to_allow_for_moves_nothing():
     """With one step, one observer and no pressure, pressure and step move nobody."""
     rows = [cell(who, "stop", week, 3, week % 4) for who in ROSTER for week in range(8)]

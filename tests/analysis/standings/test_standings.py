@@ -3,6 +3,7 @@
 import math
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -10,6 +11,7 @@ import pytest
 from seasons import FIRST, assert_sound, cell, player, season, skill
 
 from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.standing import Call, Trend
 from evaltrack.analysis.standings.standings import read_standings, standings_of
 from evaltrack.rink.drill import Drill, Step
@@ -101,6 +103,45 @@ def test_three_tries_in_all():
     assert one.call is Call.TOO_FEW
     assert one.trend is Trend.NO_CLEAR_CHANGE
     assert "too little" in one.doubt
+
+
+@pytest.mark.parametrize(
+    ("tries", "practices", "doubt"), [(10, 2, False), (9, 2, True), (10, 1, True), (40, 1, True)]
+)
+def test_from_ten_tries_over_two_practices_on_there_is_an_estimate(tries, practices, doubt):
+    """Over the whole team; a skill that was watched less has the plain count, whoever was watched."""
+    roster = [player(7), player(8)]
+    rows = [cell(roster[n % 2], "stop", n % practices, 1, n % 3 == 0) for n in range(tries)]
+    standings = standings_of(cells_frame(rows), roster, [skill("stop")])
+    assert len(standings) == 2
+    assert all(("watched too little" in (one.doubt or "")) is doubt for one in standings)
+    assert all((one.trend, bool(one.path)) == (Trend.NO_CLEAR_CHANGE, not doubt) for one in standings)
+
+
+def test_a_fit_that_did_not_settle_is_not_shown():
+    """The plain count stands in its place with a sentence, no call and no trend; other skills are as ever."""
+    cells, roster, skills = season(tries=6)
+
+    def unsettled(*given):
+        fits = fit_season(*given)
+        return fits | {"s0": replace(fits["s0"], trusted=False)}
+
+    standings = standings_of(cells, roster, skills, fit=unsettled)
+    doubted = [one for one in standings if one.doubt]
+    assert {one.skill for one in doubted} == {"s0"}
+    assert {(one.call, one.trend) for one in doubted} == {(Call.IN_BETWEEN, Trend.NO_CLEAR_CHANGE)}
+    assert all("did not settle" in one.doubt and one.share == one.done / one.tries for one in doubted)
+    settled = [one for one in standings_of(cells, roster, skills) if one.skill == "s1"]
+    assert [one.share for one in standings if one.skill == "s1"] == [one.share for one in settled]
+
+
+def test_skills_lend_each_other_strength_unless_told_otherwise():
+    """Without a word standings are those of skills fitted together."""
+    cells, roster, skills = season()
+    together = standings_of(cells, roster, skills, shared=True)
+    assert (
+        standings_of(cells, roster, skills) == together != standings_of(cells, roster, skills, shared=False)
+    )
 
 
 def test_late_and_leaving_players():

@@ -1,5 +1,7 @@
 """What a page leads with and works on: own skills, enough tries, few of them."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 from lantern_pages import standing
@@ -93,3 +95,74 @@ def test_eleven_tries_are_not_enough():
     """Neither strength nor step is taken from under 12 tries, however clear it looks."""
     choice = choose([_made("stop", tries=11, share=0.9), _made("start", tries=11, share=0.1)])
     assert choice == choose([])
+
+
+def test_rising_skills_fill_up_what_solid_ones_leave():
+    """Two solid and one of two rising ones make three strengths; with one solid both rising ones fit."""
+    solid = [_made("stop", share=0.8, call=Call.SOLID), _made("start", share=0.7, call=Call.SOLID)]
+    rising = [
+        _made(key, share=share, call=Call.IN_BETWEEN, trend=Trend.UP)
+        for key, share in (("gap_up", 0.5), ("outlet_pass", 0.55))
+    ]
+    choice = choose([*solid, *rising])
+    assert [s.skill for s in choice.solid + choice.rising] == ["stop", "start", "outlet_pass"]
+    choice = choose([solid[0], *rising])
+    assert [s.skill for s in choice.solid + choice.rising] == ["stop", "outlet_pass", "gap_up"]
+
+
+def test_what_rises_but_is_solid_or_to_be_worked_on_is_said_once():
+    """A rising skill with a call of its own goes by the call."""
+    made = [
+        _made("stop", share=0.8, call=Call.SOLID, trend=Trend.UP),
+        _made("start", share=0.3, call=Call.WORK_ON, trend=Trend.UP),
+        _made("gap_up", share=0.5, call=Call.IN_BETWEEN, trend=Trend.DOWN),
+    ]
+    choice = choose(made)
+    assert [[s.skill for s in part] for part in (choice.solid, choice.rising, choice.called)] == [
+        ["stop"], [], ["start"]
+    ]  # fmt: skip
+
+
+def test_of_equally_sure_ones_the_higher_or_the_lower_share_leads():
+    """Bounds alike, the share itself decides: the higher first among strengths, the lower among steps."""
+    pairs = [("stop", 0.7), ("start", 0.72)]
+    solid = [replace(_made(key, call=Call.SOLID), share=share, low=0.6) for key, share in pairs]
+    assert [s.skill for s in choose(solid).solid] == ["start", "stop"]
+    called = [replace(_made(key, call=Call.WORK_ON), share=1 - share, high=0.4) for key, share in pairs]
+    assert [s.skill for s in choose(called).called] == ["start", "stop"]
+    surer = [replace(solid[0], low=0.65), replace(solid[1], low=0.6)]
+    assert [s.skill for s in choose(surer).solid] == ["stop", "start"]
+    needier = [replace(called[0], high=0.35), replace(called[1], high=0.4)]
+    assert [s.skill for s in choose(needier).called] == ["stop", "start"]
+
+
+def test_twelve_tries_and_the_target_itself_are_enough():
+    """A single skill of 12 tries that is just what the coach asks for is a strength."""
+    one = _made("stop", tries=12, share=0.6)
+    assert one.target == 0.6
+    assert choose([one]).relative == (one,)
+
+
+def test_of_many_own_skills_three_lead_and_two_follow():
+    """Six skills without a call: the upper three and the lowest two. Of three only one leads."""
+    choice = choose(_with_shares(0.4, 0.45, 0.5, 0.55, 0.6, 0.65))
+    assert [s.share for s in choice.relative] == [0.65, 0.6, 0.55]
+    assert [s.share for s in choice.next_skills] == [0.4, 0.45]
+    assert [s.share for s in choose(_with_shares(0.4, 0.45, 0.5)).relative] == [0.5]
+
+
+def test_a_call_is_never_also_the_childs_own_highest():
+    """What is to be worked on leads nowhere, though the coach's higher target left it the highest share."""
+    called = _made("stop", share=0.7, call=Call.WORK_ON)
+    choice = choose([called, *_with_shares(0.5, 0.4)])
+    assert [s.share for s in choice.relative] == [0.5]
+    assert (choice.called, choice.lowest) == ((called,), ())
+    assert choose([called]).relative == ()
+
+
+def test_what_leads_is_not_also_the_lowest():
+    """Of two skills without a call one leads, and only the other one follows."""
+    choice = choose(_with_shares(0.4, 0.5))
+    assert ([s.share for s in choice.relative], [s.share for s in choice.lowest]) == ([0.5], [0.4])
+    solid = choose([_made("stop", share=0.8, call=Call.SOLID)])
+    assert (solid.relative, solid.lowest) == ((), ())

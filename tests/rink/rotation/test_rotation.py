@@ -48,6 +48,19 @@ def test_a_defender_is_new_then_old_then_out():
     assert later.queues[D][-1] == newcomer
 
 
+def test_it_is_known_when_those_in_a_slot_came_in_and_of_nobody_else():
+    """By rep, and within a rep by the order in which they came; whoever goes out is forgotten."""
+    rotation = begun()
+    for rep in range(1, 8):
+        assert rotation.came_in.keys() == set(rotation.slots.values())
+        new = [place for number, place in rotation.came_in.values() if number == rep]
+        assert sorted(new) == list(range(1, len(new) + 1))
+        assert all(number <= rep for number, _ in rotation.came_in.values())
+        rotation = rotation.next_rep()
+    for other in (rotation.leave(rotation.slots["wall"]), rotation.empty("wall")):
+        assert other.came_in.keys() == set(other.slots.values())
+
+
 def test_every_defender_comes_through_both_slots_in_order():
     """The one who starts deepest is the first in line, so they come out in the order in which they stood."""
     rotation, seen = begun(squad="D1 D2 D3 D4"), []
@@ -183,6 +196,27 @@ def test_two_in_slots_change_places():
     assert defence.next_rep().slots["line"] == ident("D1")
 
 
+def test_two_in_slots_change_places_though_one_came_in_earlier():
+    """The two defenders are the same as before, nobody comes in for them, and each keeps his own way out."""
+    rotation = on(begun(), 1)
+    new, old = rotation.slots["breakout"], rotation.slots["line"]
+    changed = rotation.swap("line", new)
+    assert (changed.slots["breakout"], changed.slots["line"]) == (old, new)
+    assert (changed.turns, changed.queues) == (rotation.turns, rotation.queues)
+    assert changed.swap("line", old) == rotation
+
+
+def test_players_of_different_groups_do_not_change_places():
+    """A forward put into a defender's slot: the next forward comes in for him, and the defender is next."""
+    rotation = on(begun(), 1)
+    forward, defender = rotation.slots["wall"], rotation.slots["breakout"]
+    changed = rotation.swap("breakout", forward)
+    assert changed.slots["breakout"] == forward
+    assert changed.slots["wall"] == rotation.queues[F][0]
+    assert changed.queues[D] == (defender, *rotation.queues[D])
+    assert changed.turns[forward, F] == rotation.turns[forward, F] - 1
+
+
 def test_a_slot_left_empty_on_purpose_stays_so():
     """Its player is next in line, who would move there goes out, and a swap opens it again."""
     rotation = begun().empty("wall")
@@ -232,6 +266,28 @@ def test_a_new_step_goes_on_with_the_order_of_turns():
     other = rotation.change_step(drill.step("step2"))
     assert in_slots(other) == {"new": "D1", "old": "D4", "wall": "F5", "goal": "G1"}
     assert in_line(other, D) == "D2 D3"
+
+
+def test_a_rep_that_was_not_played_goes_on_in_the_other_step():
+    """Who finds his slot in it stays, whoever came in for nothing is next again, and the rep is the same."""
+    drill = drill_of(BREAKOUT, "Dbreakout>Dline Fwall Ffar Ggoal")
+    rotation = on(Rotation.first(drill.step("step0"), players(SQUAD)), 1)
+    skipped = rotation.change_step(drill.step("step1"), played=False)
+    assert (skipped.step, skipped.rep) == (drill.step("step1"), rotation.rep)
+    assert in_slots(skipped) == {"breakout": "D3", "line": "D2", "wall": "F3", "far": "F4", "goal": "G1"}
+    assert skipped.queues == rotation.queues
+    assert in_slots(skipped.next_rep())["far"] == "F6"
+
+
+def test_who_has_no_slot_in_the_other_step_is_back_in_line_in_the_old_order():
+    """Whoever came in for the rep stands at the head as before it; who had had a turn, at the end as ever."""
+    without_forwards = begun().change_step(step_of("Dbreakout>Dline Ggoal"), played=False)
+    assert in_line(without_forwards, F) == "F1 F2 F3 F4 F5 F6 F7"
+    assert turns_of(without_forwards, ident("F1")) == 0
+    assert in_line(on(begun(), 1).change_step(step_of("Fwall"), played=False), D) == "D3 D4 D1 D2"
+    long_way = on(begun("Fa>Fb>Fc", "F1 F2 F3 F4 F5"), 2)
+    assert in_slots(long_way) == {"a": "F5", "b": "F4", "c": "F3"}
+    assert in_line(long_way.change_step(step_of("Dx"), played=False), F) == "F5 F1 F2 F3 F4"
 
 
 def test_a_step_tapped_by_mistake_costs_nobody_his_turn():

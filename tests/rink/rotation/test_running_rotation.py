@@ -62,6 +62,21 @@ def test_a_change_and_its_fact(change):
 
 
 @pytest.mark.parametrize("change", CHANGES)
+def test_a_fact_says_all_that_is_needed_and_no_more(change):
+    """Slot, player and group stand in a fact where the change asks for them, and nowhere else."""
+    _, fact = CHANGES[change][0](lined_up()[0])
+    said = {name for name in ("slot", "player", "group") if getattr(fact, name) is not None}
+    assert said == set(change.needs)
+    assert Change.FIRST.needs == Change.BACK.needs == ()
+
+
+def test_what_begins_a_rep():
+    """A start, the next one and another step, played or not; nothing that only moves players."""
+    begins = {change for change in Change if change.begins_rep}
+    assert begins == {Change.FIRST, Change.NEXT, Change.STEP, Change.SKIP}
+
+
+@pytest.mark.parametrize("change", CHANGES)
 def test_a_rep_begins_or_runs_on(change):
     """A change that begins a rep has a new one with the slots of that moment; the others keep the old one."""
     line, _ = lined_up(1)
@@ -148,6 +163,26 @@ def test_who_was_put_right():
         assert same.put_right == (swapped.put_right if same == swapped else {})
     assert line.swap("wall", was["wall"], AT)[0].put_right == {}
     assert line.empty("wall", AT)[0].swap("wall", was["wall"], AT)[0].put_right == {}
+
+
+def test_lines_are_equal_by_what_stands_now():
+    """Not by the way there, nor by whether it is kept already: the same players in the same places."""
+    line, facts = lined_up(1)
+    once, _ = line.empty("wall", AT)
+    twice, _ = once.empty("wall", AT)
+    assert twice == once
+    assert twice.back(AT)[0] is once
+    kept = replay([DRILL, OTHER], [replace(fact, nth=n) for n, fact in enumerate(facts, 1)])
+    assert (kept.nth, line.nth) == (2, 0)
+    assert kept == line
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_only_a_swap_names_the_slot_that_was_put_right(change):
+    """Whoever looks for what was corrected by hand finds nothing after any other change."""
+    line, _ = lined_up(1)
+    after, fact = CHANGES[change][0](line)
+    assert after.corrected == (fact.slot if change is Change.SWAP else "")
 
 
 def test_two_of_different_groups_do_not_change_places():
