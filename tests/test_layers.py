@@ -45,6 +45,7 @@ BREAKS = [
     ("paper/render.py", "import lampshade.words", "Printing"),
     ("touch/board/board_screen.py", "import lampshade.touch.review", "rooms of touch"),
     ("touch/desk/desk.py", "import lampshade.touch.board", "rooms of touch"),
+    ("touch/worker/tasks.py", "import kivy.app", "beside the app"),
     ("analysis/season/cells.py", "import lampshade.analysis.standings", "rooms of analysis"),
     ("analysis/mixed_logit/problem.py", "import lampshade.rink", "engine"),
     ("analysis/standings/calls.py", "if False:\n    import lampshade.analysis.standings.standing", "circle"),
