@@ -10,7 +10,6 @@ Each is timed in up to three kinds of window:
 """
 
 import ctypes.util
-import os
 import signal
 import statistics
 import subprocess
@@ -19,18 +18,21 @@ import time
 from datetime import date
 from pathlib import Path
 
-HARNESS = Path(__file__).parents[1] / "harness"
+import at_home  # noqa: F401
+import child
+from child import PROCESSES
+
 _TALLIES = 500  # an hour of ice, eight a minute
 SOFTWARE, NO_OP, NO_PIXELS = (
     "real window, software GL", "real window, nothing rasterised", "window without pixels"
 )  # fmt: skip
 
 _HEAD = """
-import sys; sys.path.insert(0, sys.argv[1])
-if sys.argv[3] == 'window without pixels': import headless; headless.install()
+import sys
+if sys.argv[2] == 'window without pixels': import headless; headless.install()
 """
 _RENDERER = """
-if sys.argv[3] != 'window without pixels':
+if sys.argv[2] != 'window without pixels':
     from kivy.graphics.opengl import glGetString, GL_RENDERER
     print(glGetString(GL_RENDERER).decode())
 """
@@ -49,7 +51,7 @@ from pathlib import Path
 from evaltrack.touch.launch import prepare; prepare()
 from evaltrack.touch.app import EvaltrackApp
 from driver import Driver
-driver = Driver(EvaltrackApp(Path(sys.argv[2]))); driver.tap((640, 400))
+driver = Driver(EvaltrackApp(Path(sys.argv[1]))); driver.tap((640, 400))
 assert driver.app.screens.current == 'board' and driver.app.desk.total
 {_RENDERER}{_END}"""
 # the whole command as a user gives it, which ends when the first frame with the board was shown
@@ -84,7 +86,9 @@ def kinds() -> list[str]:
 
 def environment(kind: str) -> dict[str, str]:
     """Return the environment of a process with this kind of window."""
-    kept = {key: value for key, value in os.environ.items() if not key.startswith(("KIVY", "DISPLAY"))}
+    kept = {
+        key: value for key, value in child.environment().items() if not key.startswith(("KIVY", "DISPLAY"))
+    }
     kept |= {"KIVY_NO_ARGS": "1", "KIVY_NO_CONFIG": "1", "KIVY_NO_FILELOG": "1", "KIVY_LOG_MODE": "PYTHON"}
     kept |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1"}
     return kept | ({"GALLIUM_NOOP": "1"} if kind == NO_OP else {})
@@ -128,7 +132,7 @@ def time_starts(path: Path, starts: int) -> None:
 
 
 def _timed(code: str, path: Path, kind: str) -> float:
-    command = [sys.executable, "-c", code, str(HARNESS), str(path), kind]
+    command = [sys.executable, "-c", code, str(path), kind]
     start = time.perf_counter()
     pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.DEVNULL}  # Kivy tells what this machine lacks
     run = subprocess.run(command, check=True, text=True, env=environment(kind), **pipes)
@@ -148,8 +152,9 @@ def time_returns(path: Path, returns: int) -> None:
 
 
 def _timed_return(path: Path, seed: int, kind: str) -> float:
-    tapping = [sys.executable, str(HARNESS / "tapping.py"), str(path), str(seed)]
-    with subprocess.Popen(tapping, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True) as app:
+    tapping = [sys.executable, str(PROCESSES / "tapping.py"), str(path), str(seed)]
+    pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.DEVNULL, "text": True}
+    with subprocess.Popen(tapping, env=child.environment(), **pipes) as app:
         shown = [app.stdout.readline() for _ in range(20)][-1].split()
         start = time.perf_counter()
         app.send_signal(signal.SIGKILL)
