@@ -4,10 +4,9 @@ import os
 import sqlite3
 from pathlib import Path
 from time import sleep
-from typing import NamedTuple
 
 from evaltrack.errors import NotSavedError
-from evaltrack.store.on_disk.open_here import Place, note_open, place_of
+from evaltrack.store.on_disk.open_here import OnDisk, note_open, on_disk, place_of
 
 BUSY_SECONDS = 1.0  # of SQLite's busy timeout, off the bench: while another process holds the lock
 _BUSY_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
@@ -43,7 +42,7 @@ class FileConnection(sqlite3.Connection):
     _epochs: frozenset[bytes | None] = frozenset()  # of the file at the last checkpoint, and since
     _path = ""
     _paths = "", ""
-    _held: "_OnDisk" = None
+    _held: OnDisk = None
 
     def hold(self, path: Path, wait: float) -> None:
         """Remember the file and what lies beside it as they are now; wait that many seconds for others."""
@@ -192,7 +191,7 @@ class FileConnection(sqlite3.Connection):
         except OSError:
             return False
 
-    def _looked_up(self) -> "_OnDisk":
+    def _looked_up(self) -> OnDisk:
         """Return how the files lie there; a file that was written to and is still ours is held as it is now.
 
         That happens when another program makes a checkpoint, or puts the very same file there, or a copy that
@@ -219,13 +218,8 @@ class FileConnection(sqlite3.Connection):
                 return True
         return False
 
-    def _found(self) -> "_OnDisk":
-        wal, index = map(place_of, self._paths)
-        try:
-            file = os.stat(self._path)
-        except OSError:
-            return _OnDisk(None, (wal, index))
-        return _OnDisk((file.st_dev, file.st_ino, file.st_size, file.st_mtime_ns), (wal, index))
+    def _found(self) -> OnDisk:
+        return on_disk(self._path, self._paths)
 
     def _epoch_alone(self) -> bytes | None:
         from evaltrack.store.on_disk.journals import epoch_alone  # hardly ever: a start does not wait for it
@@ -249,18 +243,3 @@ class FileConnection(sqlite3.Connection):
 
     def _set_busy_timeout(self, seconds: float) -> None:
         self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
-
-
-class _OnDisk(NamedTuple):
-    """How a season file lies there: device, number, size and time; and its WAL and the index of that."""
-
-    file: tuple[int, int, int, int] | None
-    beside: tuple[Place, Place]
-
-    @property
-    def place(self) -> Place:
-        return self.file and self.file[:2]
-
-    @property
-    def wal(self) -> Place:
-        return self.beside[0]

@@ -242,9 +242,7 @@ def _is_own_rollback(path: Path, rollback: Path) -> bool:
 
 def _rollback_pages(rollback: Path) -> list[tuple[int, bytes]]:
     content = rollback.read_bytes()
-    if len(content) < 28:
-        return []
-    sector, size = struct.unpack(">2I", content[20:28])
+    sector, size = struct.unpack(">2I", content[20:28].ljust(8, b"\0"))
     if not (512 <= sector <= 65536 and 512 <= size <= 65536):
         return []
     places = range(sector, len(content) - size - 7, size + 8)
