@@ -91,7 +91,7 @@ def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -
     if number is None:
         complain(number_fault(text))
     elif number in line_of:
-        complain(f"number {number} stands in line {line_of[number]} too; every player needs his own")
+        complain(f"number {number} stands in line {line_of[number]} too; every player needs one of their own")
     else:
         line_of[number] = line
     return number
