@@ -20,6 +20,7 @@ DIRECTIONS = {
     Trend.NO_CLEAR_CHANGE: "no clear change yet",
 }
 
+ENOUGH_TRIES = f"{SURE_TRIES} tries over {SURE_PRACTICES} practices"
 TOO_FEW = "too few tries to say"
 NO_CALL = "no call yet"
 FRESH_DAYS = 14  # after which a share is told with its day and no longer with "now"

@@ -7,13 +7,13 @@ from textwrap import wrap
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
-from evaltrack.words.wording import call_words, count_words
+from evaltrack.words.wording import ENOUGH_TRIES, call_words, count_words
 
 _WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
-    "the coach's target for the skill, from 20 tries over 3 practices, when it is likely enough to be right.",
+    f"the coach's target for the skill, from {ENOUGH_TRIES}, when it is likely enough to be right.",
     "Now is the last day on which the skill was watched.",
 )
 

@@ -123,7 +123,7 @@ def test_by_name_sorts_by_name_and_back(board):
     assert shown(screen).players[0].number == "2"
 
 
-@pytest.mark.parametrize(("button", "group"), [("defence", "D"), ("forwards", "F"), ("goalies", "G")])
+@pytest.mark.parametrize(("button", "group"), [("defenders", "D"), ("forwards", "F"), ("goalies", "G")])
 def test_filter_limits_players_and_skills(board, button, group):
     """A position group shows its own players and the skills that are watched in them."""
     driver, screen = board()
