@@ -56,13 +56,15 @@ def test_the_newest_is_the_last_of_all_practices(season):
     assert season.log.newest("bench") == tally(7).id
 
 
-def test_places_on_the_board_follow_the_roster(season):
+@pytest.mark.parametrize("numbers", [(0, 4, 1), (1, 0, 4), (4, 1, 0)])
+def test_places_on_the_board_follow_the_roster(season, numbers):
     """Players of a loaded practice stand in the order of their ids, whoever was tallied first."""
-    order = [PLAYERS[0], PLAYERS[4], PLAYERS[1]]
+    order = [PLAYERS[number] for number in numbers]
     season.log.add_many([], [tally(n, player=player.id) for n, player in enumerate(order)])
     found = season.practices.attendance(FIRST)
     assert [one.player for one in found] == sorted(player.id for player in order)
-    assert [one.at for one in found] == [tally(2).at, tally(1).at, tally(0).at]
+    moments = {player.id: tally(n).at for n, player in enumerate(order)}
+    assert [one.at for one in found] == [moments[one.player] for one in found]
 
 
 def test_presence_that_was_noted_before_stays(season):
@@ -109,10 +111,12 @@ def test_cells_are_apart_by_all_that_explains_a_try(season):
 
 
 @pytest.mark.parametrize("outcomes", [["dome"], ["dome", "done"], ["dome", "missed"]])
-def test_an_outcome_that_is_none_is_no_try(season_path, refused, outcomes):
+@pytest.mark.parametrize("others", [0, 1])
+def test_an_outcome_that_is_none_is_no_try(season_path, refused, outcomes, others):
     """In a damaged file it counts neither as done nor as missed: the file is refused, and not read on."""
     with open_season(season_path) as season:
         season.log.add_many([], [tally(n) for n in range(len(outcomes))])
+        season.log.add_many([], [tally(50 + n, player=PLAYERS[4].id) for n in range(others)])
     with closing(sqlite3.connect(season_path)) as connection, connection:
         connection.execute("PRAGMA ignore_check_constraints = ON")
         for n, outcome in enumerate(outcomes):

@@ -86,6 +86,7 @@ def test_a_direction_is_told_only_by_a_trend_that_stands(call, trend, doubt, wor
     made = standing("stop", [(9, 5), (9, 5)], call=call, trend=trend, doubt=doubt)
     assert wording.direction_words(made) == words
     assert bool(wording.level_words(made)) is wording.is_firm(made)
+    assert isinstance(wording.level_words(made), str)
 
 
 def test_the_chart_in_words_says_what_the_chart_shows():

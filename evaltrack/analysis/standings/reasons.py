@@ -143,7 +143,7 @@ def _reason(tries, kinds: _Kinds | None, player: int, cause: Cause, moved: float
     count, usual = kinds.of_kind @ own, kinds.of_kind @ tries.tries / tries.tries.sum()
     # of the kinds that were met at all, the one met oftener than usual, or more seldom, that moved most
     moves = (count / own.sum() - usual) * kinds.costs[:, 0] * np.sign(moved)
-    number = int(np.argmax(np.where((count > 0) | (len(count) == 1), moves, -np.inf)))
+    number = int(np.argmax(np.where(count > 0, moves, -np.inf)))
     cost, doubt = kinds.costs[number] * (1, WIDE)
     return Reason(
         cause, moved, moved - sd, moved + sd,

@@ -103,6 +103,6 @@ def _doubt(fit: SkillFit, enough: bool) -> str | None:
 def _called(standings: Sequence[Standing]) -> list[Standing]:
     evidence = [Evidence(s.tries, s.practices, s.p_below, s.doubt is not None) for s in standings]
     return [
-        replace(one, call=call, trend=trend(one.p_up, known.too_few or known.doubted))
+        replace(one, call=call, trend=trend(one.p_up, known.too_few))
         for one, known, call in zip(standings, evidence, calls(evidence), strict=True)
     ]

@@ -62,7 +62,7 @@ def _highest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple
 
 
 def _lowest_of_own(fit: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
-    if len(fit) == 1 and not taken:
+    if not taken:
         return ()  # what is too little for praise is too little for a correction
     return _first(MOST_NEXT, (s for s in fit if s not in taken), lambda s: s.share)
 

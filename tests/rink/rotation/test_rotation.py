@@ -354,3 +354,16 @@ def test_slots_that_lead_round_in_a_circle():
     rotation = Rotation.first(round_and_round, players("F1 F2 F3"))
     assert {on(rotation, n).slots["a"] for n in range(4)} == {ident("F1"), ident("F2")}
     assert in_line(on(rotation, 5), F) == "F3"
+
+
+def test_nobody_moves_on_into_a_slot_that_has_become_another_groups():
+    """A forward whose next slot is a defender's in the step that follows goes out to the end of the queue."""
+    after = begun("Fa>Fb Dc", "F1 F2 F3 D1 D2").change_step(step_of("Fa Db"))
+    assert in_slots(after) == {"a": "F3", "b": "D2"}
+    assert in_line(after, F) == "F1 F2"
+
+
+def test_who_is_not_here_cannot_leave():
+    """It is the very same rotation then, and nothing is to be drawn again."""
+    rotation = begun()
+    assert rotation.leave(ident("F9")) is rotation

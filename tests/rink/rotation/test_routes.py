@@ -46,3 +46,7 @@ def test_which_slot_fills_first():
     back_to_front = routes(step_of("Dz Da"))
     assert sorted("az", key=back_to_front.first_in) == ["z", "a"]
     assert sorted("az", key=back_to_front.soonest_out) == ["z", "a"]
+    later_in_the_step = routes(step_of("Fc Fa>Fb"))
+    assert sorted("abc", key=later_in_the_step.soonest_out) == ["b", "c", "a"]
+    far_behind = routes(step_of("Fa>Fb>Fc Fx"))
+    assert sorted("bx", key=far_behind.soonest_out) == ["x", "b"]
