@@ -1,7 +1,6 @@
 """Tallies and cells from their rows. There may be very many, so each different value is looked at once."""
 
 import sqlite3
-from operator import le
 from uuid import UUID
 
 from evaltrack.rink.tally import Outcome, Tally
@@ -63,9 +62,7 @@ def sound_cells(rows: list[tuple], connection: sqlite3.Connection) -> list[tuple
     """Return the cells, all of which must be as we write them; what hides in a name is replaced."""
     if not rows:
         return []
-    players, skills, practices, days, drills, steps, pressures, observers, tries, done = zip(
-        *rows, strict=True
-    )
+    players, skills, practices, days, drills, steps, pressures, observers, tries, _ = zip(*rows, strict=True)
     known: dict[bytes, UUID] = known_players(connection)
     steps_known, skills_known = known_steps(connection), known_skills(connection)
     for player in set(players):
@@ -79,7 +76,7 @@ def sound_cells(rows: list[tuple], connection: sqlite3.Connection) -> list[tuple
         sound.day(day, "the day of a practice")
     for pressure in set(pressures):
         sound.among(_PRESSURE, pressure, "the pressure of a tally")
-    if not (min(done) >= 0 < min(tries) and all(map(le, done, tries))):
+    if min(tries) < 1:  # as `Log.cells` tells of outcomes that are none
         raise sound.unlike("a count of tries")
     names = {name: sound.observer(name) for name in set(observers)}
     if all(name == shown for name, shown in names.items()):

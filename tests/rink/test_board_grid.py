@@ -143,3 +143,10 @@ def test_late_players_of_a_team_of_up_to_twenty_find_room(roster, known):
 def test_a_large_team_waits_for_twenty_and_makes_room_for_all_who_come():
     """Thirty on the roster do not make everybody's tile too small for a glove; thirty here have a place."""
     assert [places_for(known, 30) for known in (9, 20, 21, 30)] == [20, 20, 21, 30]
+
+
+def test_tiles_share_width_and_height_of_the_board():
+    """Three columns and two rows on a board that is wider than high."""
+    layout = BoardLayout(Rect(10, 20, 900, 400), 3, 2)
+    assert layout.tile_size == (300, 200)
+    assert layout.tile(4) == Rect(310, 20, 300, 200)
