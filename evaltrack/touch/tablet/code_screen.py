@@ -22,7 +22,8 @@ A_LATCH = (
 )
 FORGOTTEN = (
     "Forgotten? Nobody can tell it to you. Who owns the tablet closes the app and deletes {file}: the code "
-    "is gone then, with the other settings of this tablet. The season file stays as it is."
+    "is gone then, with the other settings of this tablet. The season file stays as it is, but the tablet "
+    "counts as a new one: its undo does not reach earlier taps."
 )
 NOT_KEPT = "Not set: the settings of this tablet cannot be written."
 NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."

@@ -86,7 +86,8 @@ def _size_in_words(desk: Desk) -> str:
     if not mm:
         claim = nominal(Metrics.dpi)
         return (
-            f"Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from true."
+            f"Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from true. "
+            "Once it is measured, bars and words get their real size on a fine screen."
         )
     players = board_size(desk)
     found = halves(players, *Window.size, Metrics.density, mm)

@@ -3,7 +3,7 @@
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp
 
-from evaltrack.rink.board_grid import AIM, Rect, half_of, tab_of
+from evaltrack.rink.board_grid import Rect, aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.labels import draw_flat, draw_label, draw_upright
@@ -54,7 +54,7 @@ def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool
 def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcome, count: int, tint) -> None:
     half = half_of(rect, outcome)
     size, low = min(half.height * (0.27 if band else 0.3), half.width * 0.36), half.y + band
-    x, middle = half.x + half.width / 2, half.y + AIM * half.height
+    x, middle = aim_of(rect, outcome)
     group.add(Color(*tint))
     MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
     draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
