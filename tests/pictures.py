@@ -47,7 +47,16 @@ def shoot(size: str, look: str, out: Path) -> None:
         kept["PYTHONPATH"] = os.pathsep.join(map(str, paths))
         for script in ("shoot.py", "shoot_boards.py"):
             command = [sys.executable, str(HERE / "processes" / script), str(width), str(height), look]
-            subprocess.run([*command, str(out / f"{size}-{look}")], env=kept, check=True, timeout=300)
+            run_twice_at_most([*command, str(out / f"{size}-{look}")], kept)
+
+
+def run_twice_at_most(command: list[str], environment: dict[str, str]) -> None:
+    """Run a program, and once more, which is told, when a signal ended it: a software renderer may crash."""
+    ended = subprocess.run(command, env=environment, timeout=300)
+    if ended.returncode < 0:
+        print(f"{Path(command[1]).name} {' '.join(command[2:5])}: ended by signal {-ended.returncode}, again")
+        ended = subprocess.run(command, env=environment, timeout=300)
+    ended.check_returncode()
 
 
 if __name__ == "__main__":

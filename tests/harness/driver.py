@@ -59,7 +59,7 @@ class Driver:
             last = now
             self.frames(2)
 
-    def wait(self, cond, timeout=5.0):
+    def wait(self, cond, timeout=60.0):
         import time
 
         end = time.monotonic() + timeout

@@ -3,6 +3,7 @@
 python shoot_boards.py WIDTH HEIGHT LOOK STEM
 """
 
+import os
 import sys
 import tempfile
 from dataclasses import dataclass, replace
@@ -141,3 +142,4 @@ def main() -> None:
 
 
 main()
+os._exit(0)  # all is saved: how a software renderer and its threads are taken down is not ours to picture
