@@ -1,4 +1,4 @@
-"""One app for a season file on a tablet: a second one would change the line of players under the first.
+"""One app for a season file on a tablet: a second one would change the rotation under the first.
 
 The claim is a lock of the operating system on one byte of a file beside the settings. It ends with the
 process, however that ends, so it never has to be cleared away.

@@ -1,7 +1,7 @@
 """Open damaged and hostile season files, and count how many end in a whole season and how many in a sentence.
 
 Run it from the top of the checkout: ``python tests/bench/bench_damaged.py [--damaged 10000] [--crafted 500]
-[--seed 1]``. A small season with lines of players and corrections, and the demo team's, are damaged by
+[--seed 1]``. A small season with rotations and corrections, and the demo team's, are damaged by
 chance: flipped bits, lost ends, pages exchanged, journals with flipped bits beside sound files. Others
 are crafted. Each is read by a process of its own, with all that the app and the commands read, a tap on a
 board, and every twentieth time the standings; the tap is looked for afterwards.
@@ -121,7 +121,7 @@ def _answer(answer: int, path: Path, tablet: str, thoroughly: bool) -> None:
 
 
 def make_seasons(folder: Path) -> tuple[dict[str, Path], str]:
-    """Make the seasons, each with a practice that runs and a line of players; return them and the tablet."""
+    """Make the seasons, each with a practice that runs and a rotation; return them and the tablet."""
     from seasons_for_touch import demo_season, new_season
 
     from evaltrack.device.tablet import load_tablet

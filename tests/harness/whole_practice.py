@@ -109,7 +109,7 @@ class WholePractice:
         rotation = self.board._bench.rotation
         coming = rotation.next_rep() if tile.following else rotation
         self.at += 400  # no glance: what is meant is what stands there now
-        outcome, before = self.rng.choice(list(Outcome)), self._line_facts()
+        outcome, before = self.rng.choice(list(Outcome)), self._rotation_facts()
         tally, _ = self.board.tally(place, outcome)
         if coming.slots.get(tile.slot.key) is None:
             assert tally is None
@@ -129,13 +129,13 @@ class WholePractice:
 
     def undo(self) -> None:
         """Take the last tally back."""
-        before, tally = self._line_facts(), self.desk.undo()
+        before, tally = self._rotation_facts(), self.desk.undo()
         assert (tally is None) == (not self.tries)
         if tally:
             gone = self.tries.pop()
             assert (tally.player, tally.skill, tally.outcome) == (gone.player, gone.skill, gone.outcome)
             self.board.undone(tally)
-            for _ in range(self._line_facts() - before):  # it had begun the rep, and perhaps the step
+            for _ in range(self._rotation_facts() - before):  # it had begun the rep, and perhaps the step
                 assert not self.changes.pop()
 
     def correct(self) -> None:
@@ -145,7 +145,7 @@ class WholePractice:
             return
         slot = self.rng.choice(slots)
         player = self.rng.choice(self.board._bench.could_be(slot)).id
-        rotation, before = self.board._bench.rotation, self._line_facts()
+        rotation, before = self.board._bench.rotation, self._rotation_facts()
         wrong, other = rotation.slots.get(slot.key), rotation.slot_of(player)
         self._press_plate(slot.key)
         self._press_choice(lambda face: face.number == self.desk.player(player).number and not face.small)
@@ -160,35 +160,35 @@ class WholePractice:
 
     def back(self) -> None:
         """Take the last change of the line back, and expect just what it moved to go back."""
-        can, before = self.board.can_go_back, self._line_facts()
+        can, before = self.board.can_go_back, self._rotation_facts()
         self.board.back()
         if can:
-            assert self._line_facts() == before + 1
+            assert self._rotation_facts() == before + 1
             for one, player in self.changes.pop():
                 one.player = player
 
     def empty(self) -> None:
         """Leave a slot empty."""
         if self.board._slots:
-            before, slot = self._line_facts(), self.rng.choice(self.board._slots)
+            before, slot = self._rotation_facts(), self.rng.choice(self.board._slots)
             self._press_plate(slot.key)
             self._press_choice(lambda face: face.title == "nobody")
             self._changed(before)
 
     def next_rep(self) -> None:
         """Begin the next rep."""
-        before = self._line_facts()
+        before = self._rotation_facts()
         self.board.next_rep()
         self._changed(before)
 
     def next_step(self) -> None:
         """Look at the next step, and perhaps at the ones behind it and back again: nobody moves."""
-        facts = self._line_facts()
+        facts = self._rotation_facts()
         shown, at = self._shown(), (self.desk.station.drill, self.desk.station.step, self.desk.station.skill)
         for _ in range(self.rng.randint(1, 3)):
             self.desk.next_step()
             self.board.take_up()
-        assert self._line_facts() == facts
+        assert self._rotation_facts() == facts
         if self.rng.random() < 0.3:
             self.desk.run(*at[:2])
             self.desk.watch(skill=at[2])
@@ -220,7 +220,7 @@ class WholePractice:
             return
         slot, player = self.rng.choice(self.board._slots), self.rng.choice(late)
         self._press_plate(slot.key)
-        before, number = self._line_facts(), player.number
+        before, number = self._rotation_facts(), player.number
         self._press_choice(lambda face: face.number == number and face.small == "comes now")
         self._final(set(), {player.id})
         assert self.board._bench.rotation.slots.get(slot.key) == player.id
@@ -356,9 +356,9 @@ class WholePractice:
 
     def _changed(self, before: int) -> None:
         """Note as many changes of the line as there are facts more, none of which has moved anything."""
-        self.changes += [[] for _ in range(self._line_facts() - before)]
+        self.changes += [[] for _ in range(self._rotation_facts() - before)]
 
-    def _line_facts(self) -> int:
+    def _rotation_facts(self) -> int:
         return self.desk.season._connection.execute("SELECT count(*) FROM line_fact").fetchone()[0]
 
     def _press_plate(self, slot: str) -> None:

@@ -20,9 +20,9 @@ from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
 from evaltrack.intake.text import folded, name_fault
 from evaltrack.intake.writing import write_tallies
-from evaltrack.paper.tables import agreement as agreement_listing
-from evaltrack.paper.tables import coverage as coverage_listing
-from evaltrack.paper.tables import standings as listing
+from evaltrack.paper.tables import agreement as agreement_table
+from evaltrack.paper.tables import coverage as coverage_table
+from evaltrack.paper.tables import standings as standings_table
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
@@ -107,10 +107,10 @@ def test_no_listing_has_a_formula(name, observer):
     more = {"call": Call.SOLID, "trend": Trend.UP, "path": (), "seen": (), "doubt": None, "reasons": ()}
     row = filled(Row, first=observer, second="=2", skill="all")
     listings = (
-        (listing.as_csv([filled(Standing, **who, **more)]), COLUMNS, who | {"change": BELOW}),
-        (coverage_listing.as_csv([filled(Coverage, **who)]), coverage_listing.COLUMNS,
+        (standings_table.as_csv([filled(Standing, **who, **more)]), COLUMNS, who | {"change": BELOW}),
+        (coverage_table.as_csv([filled(Coverage, **who)]), coverage_table.COLUMNS,
          who | {"gain": BELOW}),
-        (agreement_listing.as_csv(Agreement((), (), (row,))), AGREEMENT_COLUMNS,
+        (agreement_table.as_csv(Agreement((), (), (row,))), AGREEMENT_COLUMNS,
          {"first": observer, "second": "=2", "difference": BELOW}),
     )  # fmt: skip
     for text, columns, said in listings:

@@ -6,7 +6,7 @@ from pathlib import Path
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill
-from evaltrack.paper.tables import coverage as coverage_listing
+from evaltrack.paper.tables import coverage as coverage_table
 from evaltrack.rink.player import Status
 
 
@@ -28,4 +28,4 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         away = {player.number for player in season.people.players() if player.status is Status.AWAY}
     found = [row for row in found if skill in (None, row.skill)]
     known = {"away": away} if form == "table" else {}
-    tell(getattr(coverage_listing, f"as_{form}")(found, **known), end="")
+    tell(getattr(coverage_table, f"as_{form}")(found, **known), end="")

@@ -7,7 +7,7 @@ import click
 from evaltrack.cli.asking import command, one_form, season_file
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
-from evaltrack.paper.tables import practices as practice_listing
+from evaltrack.paper.tables import practices as practice_table
 from evaltrack.paper.tables.practices import read_held
 
 _PRACTICES = """\b
@@ -25,7 +25,7 @@ def practices(season_file: Path, key: str | None, form: str) -> None:
     with opened(season_file) as season:
         rows = read_held(season) if key is None else [practice_asked_for(season, key)]
         if key is not None and form == "table":
-            text = practice_listing.as_details(rows[0], season)
+            text = practice_table.as_details(rows[0], season)
         else:
-            text = getattr(practice_listing, f"as_{form}")(rows)
+            text = getattr(practice_table, f"as_{form}")(rows)
     tell(text, end="")

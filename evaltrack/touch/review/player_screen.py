@@ -17,7 +17,7 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
 from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.worker import tasks as errands
+from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.wording import counted
@@ -96,7 +96,7 @@ class PlayerScreen(AppScreen):
         self.told = f"Writing the note for {player.number} {player.name} …"
         path = self.desk.season.path
         self._worker.ask(
-            partial(errands.write_note, path, player, self.review.of(player.number)),
+            partial(tasks.write_note, path, player, self.review.of(player.number)),
             self._say,
             lambda sentence: self._say(f"The note was not written: {sentence}."),
         )

@@ -71,9 +71,9 @@ def main() -> None:
     """Do what comes over the standard input, one piece of work after the other, until it ends."""
     with suppress(AttributeError, OSError):  # Windows is told when the process is started
         os.nice(_MEEK)
-    errands, answers = _take_streams()
+    tasks, answers = _take_streams()
     queue: SimpleQueue[bytes] = SimpleQueue()
-    Thread(target=_listen, args=(errands, queue), daemon=True).start()
+    Thread(target=_listen, args=(tasks, queue), daemon=True).start()
     with suppress(OSError):  # nobody is there to read the answer
         send(answers, message((Kind.READY, None)))
         while True:
@@ -83,26 +83,26 @@ def main() -> None:
 
 def _take_streams() -> tuple[BinaryIO, BinaryIO]:
     """Keep the standard streams for messages, and let whatever a library prints go nowhere."""
-    errands = os.fdopen(os.dup(0), "rb", buffering=0)
+    tasks = os.fdopen(os.dup(0), "rb", buffering=0)
     answers = os.fdopen(os.dup(1), "wb")
     nowhere = os.open(os.devnull, os.O_RDWR)
     for standard in (0, 1):
         os.dup2(nowhere, standard)
-    return errands, answers
+    return tasks, answers
 
 
-def _listen(errands: BinaryIO, queue: SimpleQueue) -> None:
+def _listen(tasks: BinaryIO, queue: SimpleQueue) -> None:
     # on a thread of its own, so that the end of the app is noticed in the midst of work too
     with suppress(EOFError, OSError):
         while True:
-            queue.put(receive(errands))
+            queue.put(receive(tasks))
     os._exit(0)
 
 
-def _answer(errand: bytes) -> Iterator[bytes]:
+def _answer(task: bytes) -> Iterator[bytes]:
     """Do the work and yield its answer in messages: the whole, or piece by piece what it yields itself."""
     try:
-        result = pickle.loads(errand)()
+        result = pickle.loads(task)()
         if not isinstance(result, Iterator):
             yield message((Kind.WHOLE, result))
             return

@@ -15,7 +15,7 @@ from queue import SimpleQueue
 from threading import Lock, Thread
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.touch.worker import process as beside
+from evaltrack.touch.worker.process import Kind, Work, message, receive, send
 from evaltrack.touch.worker.thread import run_and_hand_back
 
 _log = logging.getLogger("evaltrack")
@@ -33,13 +33,13 @@ class Worker:
     """Does one piece of work after the other, in the order in which it is asked, until it is closed."""
 
     def __init__(self):
-        self._errands: SimpleQueue = SimpleQueue()
+        self._tasks: SimpleQueue = SimpleQueue()
         self._thread: Thread | None = None
         self._starting = Lock()
         self._process = None
         self._none_to_be_had = False
 
-    def ask(self, work: beside.Work, done: Callable[[object], None], failed: Callable[[str], None]) -> None:
+    def ask(self, work: Work, done: Callable[[object], None], failed: Callable[[str], None]) -> None:
         """Do ``work`` beside the app, and then run one of the other two on the screens' thread.
 
         Parameters
@@ -54,26 +54,26 @@ class Worker:
             if self._thread is None:
                 self._thread = Thread(target=self._serve, daemon=True)
                 self._thread.start()
-        self._errands.put((work, done, failed))
+        self._tasks.put((work, done, failed))
 
     def close(self) -> None:
         """Let the process end once what was asked is done; nothing is asked after that."""
-        self._errands.put(None)
+        self._tasks.put(None)
 
     def _serve(self) -> None:
-        while errand := self._errands.get():
-            work, done, failed = errand
+        while task := self._tasks.get():
+            work, done, failed = task
             run_and_hand_back(partial(self._do, work), done, failed)
         if self._process:
             self._drop()
 
-    def _do(self, work: beside.Work) -> object:
-        errand = beside.message(work)
+    def _do(self, work: Work) -> object:
+        task = message(work)
         for _ in range(_TRIES):
             if not self._is_ready():
                 return _in_one(work())
             try:
-                beside.send(self._process.stdin, errand)
+                send(self._process.stdin, task)
                 return _whole(_answers(self._process.stdout))
             except EvaltrackError:
                 raise
@@ -111,7 +111,7 @@ def _started():
         _log.warning("no process beside the app: %s", error)
         return None
     with suppress(EOFError, OSError):
-        if pickle.loads(beside.receive(process.stdout))[0] == beside.Kind.READY:
+        if pickle.loads(receive(process.stdout))[0] == Kind.READY:
             return process
     process.kill()
     process.communicate()
@@ -133,7 +133,7 @@ def _popen(line: list[str]):
 
 def _answers(stream) -> Iterator[tuple[str, object]]:
     while True:
-        yield pickle.loads(beside.receive(stream))
+        yield pickle.loads(receive(stream))
 
 
 def _whole(answers: Iterator[tuple[str, object]]) -> object:
@@ -141,15 +141,15 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
     pieces = []
     for kind, content in answers:
         match kind:
-            case beside.Kind.PIECE:
+            case Kind.PIECE:
                 pieces.append(content)
-            case beside.Kind.END:
+            case Kind.END:
                 return pieces
-            case beside.Kind.WHOLE:
+            case Kind.WHOLE:
                 return content
-            case beside.Kind.REFUSED:
+            case Kind.REFUSED:
                 raise EvaltrackError(content)
-            case beside.Kind.FAULT:
+            case Kind.FAULT:
                 sentence, trace = content
                 _log.error("work beside the app failed\n%s", trace)
                 raise EvaltrackError(sentence)

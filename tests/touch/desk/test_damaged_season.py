@@ -1,7 +1,7 @@
 """A damaged season file keeps no app from starting: home comes, says what is wrong, and another file opens.
 
 Cases: damage that opening reads, named or remembered; in what taking up the practice reads; with another
-season in hand; damage that home, the start of a practice, the line of players or the standings meet first;
+season in hand; damage that home, the start of a practice, the rotation or the standings meet first;
 a file that comes back damaged.
 """
 
@@ -41,7 +41,7 @@ def count(path: Path) -> int:
 
 @pytest.fixture
 def running(tmp_path) -> Path:
-    """Return a closed season file in which a practice runs, with a line of players and a tally."""
+    """Return a closed season file in which a practice runs, with a rotation and a tally."""
     path = new_season(tmp_path / "running.db", 8)
     desk = Desk()
     assert desk.open(path)
