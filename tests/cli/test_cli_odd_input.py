@@ -153,7 +153,7 @@ def test_an_output_that_cannot_be_written_is_told(season, words):
     given = [words[0]] if words[0].startswith("-") else [words[0], season, *words[1:]]
     given = [season.with_name(word) if word == "f.csv" else word for word in given]
     with open("/dev/full", "wb") as full:
-        code, _, err = process(*given, stdout=full, capture_output=False, stderr=subprocess.PIPE)
+        code, _, err = process(*given, stdout=full)
     assert (code, err) == (1, "the output cannot be written: No space left on device\n")
 
 
@@ -162,7 +162,7 @@ def test_a_stderr_that_cannot_be_written_changes_no_exit_code(season):
     """Where nobody can be told, the exit code still says it."""
     with open("/dev/full", "wb") as full:
         for words, code in ((("standings", "no.db"), 1), (("standings",), 2), (("--version",), 0)):
-            found = process(*words, stderr=full, capture_output=False, stdout=subprocess.PIPE)
+            found = process(*words, stderr=full)
             assert found[0] == code
 
 
