@@ -19,9 +19,6 @@ Array = np.ndarray
 WANTED = 0.30  # points across of the 90 % interval: 15 to either side
 Z = float(ndtri(0.95))
 BISECTIONS = 40
-# What a coming try tells of a share, against one so far: steps grow harder, and players do not only change
-# along a line. With it the promise is kept in half the cases (tests/bench/bench_more_tries.py).
-HELD = 0.7
 
 
 def width(middle: Array, sd: Array) -> Array:
@@ -78,9 +75,9 @@ def tries_to_go(known: Precision, tries: Array) -> list[int | None]:
     low, high = np.zeros(len(tries)), np.ones(len(tries))
     for _ in range(BISECTIONS):
         half = (low + high) / 2
-        wide = known.wide(1 + HELD * half)
+        wide = known.wide(1 + half)
         low, high = np.where(wide, half, low), np.where(wide, high, half)
-    never, enough = known.wide(1 + HELD * high), ~known.wide(np.ones(len(tries)))
+    never, enough = known.wide(1 + high), ~known.wide(np.ones(len(tries)))
     more = np.where(enough, 0, np.ceil(high * tries)).astype(int)
     return [None if out_of_reach else one for out_of_reach, one in zip(never, more.tolist(), strict=True)]
 

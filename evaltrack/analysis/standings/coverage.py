@@ -89,6 +89,8 @@ def _beforehand(fit: SkillFit, players: Sequence[Player]) -> list[list[float]]:
     mean, cov = fit.fit.posterior.moments(np.maximum(picked, 0))
     spread = predictor.columns.spread_out({effect: fit.sd(effect) for effect in predictor.effects})
     cov = np.where(there[:, :, None] & there[:, None, :], cov, np.diag(spread**2) * ~there[:, None, :])
-    look = Outlook(np.where(there, mean, 0.0), cov, fit.outlook.level, fit.outlook.rate, fit.kinds.seen(group))
+    look = Outlook(
+        np.where(there, mean, 0.0), cov, fit.outlook.level, fit.outlook.rate, fit.kinds.seen(group)
+    )
     middle, sd = (part[:, 0] for part in look.path(predictor.design.time[predictor.cells].max(keepdims=True)))
     return [share_quantile(middle, sd, level).tolist() for level in (0.05, 0.95)]

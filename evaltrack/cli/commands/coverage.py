@@ -17,7 +17,7 @@ from evaltrack.rink.player import Status
 @as_of
 @one_form
 def coverage(season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str) -> None:
-    """Print who has not been watched enough, the one seen least first, and how much is known of each skill."""
+    """Print who has not been watched enough, seen least first, and how much is known of each skill."""
     from evaltrack.analysis.standings.coverage import read_coverage
 
     with opened(season_file) as season:

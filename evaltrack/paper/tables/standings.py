@@ -7,6 +7,7 @@ from textwrap import wrap
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
+from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import ENOUGH, count_words, missing_words
 
 _WIDE = 100  # characters of a line
@@ -71,7 +72,12 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
-    told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
+    told = [
+        reason_heading(standing),
+        *reason_sentences(standing, steps),
+        recency_words(standing),
+        to_go_words(standing),
+    ]
     return [
         line
         for sentence in filter(None, told)

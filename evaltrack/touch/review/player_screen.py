@@ -20,6 +20,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -173,7 +174,7 @@ def _why(desk: Desk, standing: Standing) -> str:
         return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"
     lines = [f"{skill}. {reason_heading(standing)}"]
     lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
-    return "\n".join([*lines, *filter(None, [to_go_words(standing)])])
+    return "\n".join([*lines, *filter(None, [recency_words(standing), to_go_words(standing)])])
 
 
 def _named(player: Player | None) -> str:

@@ -8,6 +8,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
+from evaltrack.touch.review.team_names import wide
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
@@ -16,6 +17,7 @@ from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
+from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import is_firm, state_words, told
 
 _PAD = 12  # dp within the card
@@ -92,7 +94,9 @@ class TrendChart(EventSource, Drawn):
         room = right - left - call - dp(8)
         draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
         tint = palette.ink if is_firm(one) else palette.soft
-        draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
+        count = "; ".join(filter(None, [told(one), recency_words(one)]))
+        size = dp(16) if wide(count, dp(16), fonts.PLAIN) <= right - left else dp(14)
+        draw(group, count, left, top - dp(31), size, tint, width=right - left)
         state = state_words(one, self.axis.last)
         draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
 
