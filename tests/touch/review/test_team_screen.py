@@ -262,7 +262,7 @@ def test_only_calls_without_any_says_what_a_call_needs(board):
     """The board is not simply blank."""
     driver, screen = board()
     press(driver, screen.ids.calls)
-    assert "20 tries over 3 practices" in screen.empty
+    assert "10 tries over 3 practices" in screen.empty
     press(driver, screen.ids.calls)
     assert screen.empty == ""
 
