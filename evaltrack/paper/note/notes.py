@@ -13,8 +13,9 @@ from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
 from evaltrack.paper.note.page import Ground, Page, make_page, read_ground
 from evaltrack.rink.player import Player
+from evaltrack.words.wording import ENOUGH
 
-TOO_LITTLE = "no page yet: no skill has 10 tries over 2 practices"
+TOO_LITTLE = f"no page yet: no skill has {ENOUGH}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,7 @@ def _printed(page: Page, paper: str):
     from evaltrack.paper.note.pdf import print_note
 
     charts = SkillCharts(page.axis, chart_height(len(page.rows)))
-    return print_note(page, [charts.svg(row.path, row.seen) for row in page.rows], paper)
+    return print_note(page, [charts.svg(row.path, row.seen) if row.drawn else "" for row in page.rows], paper)
 
 
 def _maybe_named(text: str, player: Player, others: Iterable[Player]) -> str | None:

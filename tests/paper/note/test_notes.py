@@ -111,6 +111,28 @@ def test_pages_are_tagged_and_their_charts_have_words(written):
     assert b"pdfuaid" in content
 
 
+@pytest.mark.parametrize("doubt", [None, "The estimate did not settle."])
+def test_the_key_speaks_of_what_is_drawn(tmp_path, doubt):
+    """Without an estimate that stands there is no chart, no month above it, and no key to it."""
+    note = _one(tmp_path, doubt=doubt)
+    text, (kinds, _) = text_of(note.path), _tags(_structure(note.path))
+    keyed = ("best guess", "very likely here", "one practice, bigger", "dotted line")
+    assert {words in text for words in keyed} == {doubt is None}
+    assert ("/Figure" in kinds) is (doubt is None)
+    assert "11 of 18" in text
+    assert "They are not a grade" in text
+    assert "Solid means" not in text
+
+
+def test_solid_is_explained_where_it_is_said(tmp_path):
+    """The word has its meaning on the page that uses it."""
+    assert "Solid means: very likely above" in text_of(_one(tmp_path, call=Call.SOLID).path)
+
+
+def _structure(path):
+    return pypdf.PdfReader(path).trailer["/Root"]["/StructTreeRoot"]
+
+
 def _tags(node) -> tuple[list[str], list[str]]:
     kinds, words = [], []
     waiting = [node]
