@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from evaltrack.analysis.standings.standing import Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
-from evaltrack.words.wording import count_words, counted, missing_words, month_name
+from evaltrack.words.wording import count_words, counted, is_firm, month_name
 
 LEAST = 0.02  # a move of less than two points is not worth a sentence
 UNSURE = 0.05  # nor one of less than five that may as well have been none
@@ -42,14 +42,12 @@ def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
 
 
 def to_go_words(standing: Standing) -> str:
-    """Return what is missing until a call can be made, or else until the share is known well enough.
+    """Return how many more tries would make the share known well enough, as far as can be told.
 
-    Empty where it is, or where the estimate does not stand.
+    Empty where it is, and where there is no call yet: what is missing for one comes first.
     """
-    if standing.doubt or standing.to_go == 0:
+    if not is_firm(standing) or standing.to_go == 0:
         return ""
-    if missing := missing_words(standing):
-        return f"{missing} until a call can be made"
     if standing.to_go is None:
         return "as many tries again may not be enough to bring it to 15 points either way"
     tries = counted(standing.to_go, "more try", "more tries")

@@ -9,6 +9,7 @@ from evaltrack.analysis.standings.standing import Call, Cause, Reason
 from evaltrack.paper.tables.standings import as_json, as_table
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.wording import direction_words
 
 STEPS = {"breakout_attack/three_on_one": "3 on 1"}
 PRESSURE = Reason(Cause.PRESSURE, 0.05, 0.02, 0.08, "", 14, 0.3, 12, 0.14, 0.04, 0.24)
@@ -147,7 +148,8 @@ def test_one_try_is_one_try():
 def test_what_is_missing_for_a_call_comes_first():
     """Then how many more tries; where they are not foretold it says so, and nothing where none is wanted."""
     few = replace(WITH, tries=6, done=3, practices=2, call=Call.TOO_FEW, to_go=None)
-    assert to_go_words(few) == "4 more tries, at 1 more practice until a call can be made"
+    assert to_go_words(few) == ""
+    assert direction_words(few).endswith("4 more tries, at 1 more practice")
     assert to_go_words(WITH) == (
         "about 12 more tries, if it goes on like that, would bring it to 15 points either way"
     )
