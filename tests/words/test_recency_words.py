@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import Call, PathPoint, Seen
+from evaltrack.paper.tables.standings import as_table
 from evaltrack.words.recency import recency_words
 
 FIRST, NOW = date(2025, 10, 1), date(2025, 12, 30)  # 90 days, of which the last 30 begin on 30 Nov
@@ -57,6 +58,13 @@ def test_nothing_is_old_where_nothing_can_be_said():
     assert recency_words(seen_on(old, path=())) == ""
     one_day = (PathPoint(NOW, 0.5, 0.3, 0.7, 0.4, 0.6),)
     assert recency_words(seen_on((NOW, 12), path=one_day)) == ""
+
+
+def test_the_table_tells_the_same_below_the_share():
+    """When it is asked why, and else not."""
+    old = seen_on((date(2025, 10, 15), 30), (NOW, 9))
+    assert f"       {recency_words(old)}\n" in as_table([old], {})
+    assert recency_words(old) not in as_table([old])
 
 
 @given(
