@@ -18,7 +18,7 @@ import at_home  # noqa: F401
 import numpy as np
 import pandas as pd
 from scipy.special import expit, logit
-from simulated_season import FIRST, SimulatedSeason, World, catalogue, cells, roster, simulate
+from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.precision import Z
@@ -31,7 +31,6 @@ BEFORE, AFTER, PAIRS, EACH = 24, 8, 20, 6
 WORLD = World(practices=BEFORE + AFTER, tries=400)  # far more than anybody notes; what is watched is drawn
 SEEN = 10
 TARGET = 0.6
-WAYS = ("fewest", "gain", "anybody")
 Array = np.ndarray
 
 
@@ -147,17 +146,20 @@ def _covariance(posterior, gradients: Array) -> Array:
     return gradients @ solved.T + doubt @ doubt.T
 
 
+WAYS = {"fewest": fewest, "gain": gain, "anybody": anybody}
+
+
 def judge(seeds: range) -> None:
     """Print what is found before, and after in each way, in the same seasons."""
     counts = {way: np.zeros(3, int) for way in ("before", *WAYS)}
     for seed in seeds:
         counts["before"] += Watched(seed).called()
-        for way in WAYS:
+        for way, choose in WAYS.items():
             season = Watched(seed)
             for practice in range(BEFORE, BEFORE + AFTER):
-                season.watch(globals()[way](season), practice)
+                season.watch(choose(season), practice)
             counts[way] += season.called()
-    print(f"{len(seeds)} seasons from {FIRST.year} on, {AFTER * PAIRS * EACH} more tallies at most in each")
+    print(f"{len(seeds)} seasons, at most {AFTER * PAIRS * EACH} more tallies in each")
     print(f"{'':9}{'found':>7}{'wrong':>7}")
     for way, (weak, right, wrong) in counts.items():
         print(f"{way:9}{right / weak:7.2f}{wrong / max(right + wrong, 1):7.3f}")

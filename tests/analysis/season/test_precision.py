@@ -5,12 +5,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from season_by_hand import World
+from seasons import season
 from simulated_season import World as Simulated
 from simulated_season import cells, roster, simulate
 
 from evaltrack.analysis.season.outlook import Outlook
 from evaltrack.analysis.season.precision import WANTED, Precision, precision_of, tries_to_go, width
 from evaltrack.analysis.season.season_model import fit_season
+from evaltrack.analysis.standings.standings import standings_of
 
 ONE = np.ones(1)
 
@@ -71,6 +73,15 @@ def test_no_try_more_than_needed(middle, directions, tries):
         assert 0 <= more <= tries
         assert after(more) <= WANTED + 1e-6
         assert more == 0 or after(more - 1) > WANTED - 1e-6
+
+
+@pytest.mark.parametrize(("practices", "foretold"), [(7, False), (8, True)])
+def test_a_season_that_does_not_fill_the_time_axis_foretells_nothing(practices, foretold):
+    """Before the eighth practice nobody is told a number, however many tries there are; who needs none is."""
+    found, roster, skills = season(seed=4, practices=practices, tries=4)
+    more = [one.to_go for one in standings_of(found, roster, skills)]
+    assert 0 in more
+    assert any(more) is foretold
 
 
 def test_twice_the_practices_are_foretold():
