@@ -87,7 +87,7 @@ def worked_out(season, as_of: date | None = None, skill: str | None = None) -> l
 
 
 def why_none(season, number: str | None, skill: str | None, as_of: date | None) -> str:
-    """Say why there is no try of what was asked for: nothing at all, nothing by then, or nothing of theirs."""
+    """Say why there is no try of what was asked for: nothing at all, nothing by then, nothing of theirs."""
     count = season.log.count()
     if not count:
         return "nothing has been tallied yet"
