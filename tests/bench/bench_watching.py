@@ -25,7 +25,7 @@ from evaltrack.analysis.season.precision import Z
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.coverage import coverage_of
 from evaltrack.analysis.standings.standings import positions_of, standings_of
-from evaltrack.paper.tables.coverage import whom_to_watch
+from evaltrack.analysis.standings.watching import whom_to_watch
 
 BEFORE, AFTER, PAIRS, EACH = 24, 8, 20, 6
 WORLD = World(practices=BEFORE + AFTER, tries=400)  # far more than anybody notes; what is watched is drawn

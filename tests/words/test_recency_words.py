@@ -3,14 +3,16 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from lantern_pages import standing
+from scipy.stats import binom
 
 from evaltrack.analysis.standings.standing import Call, PathPoint, Seen
 from evaltrack.paper.tables.standings import as_table
-from evaltrack.words.recency import recency_words
+from evaltrack.words.recency import FEW, LATE, recency_words
 
 FIRST, NOW = date(2025, 10, 1), date(2025, 12, 30)  # 90 days, of which the last 30 begin on 30 Nov
 
@@ -48,6 +50,12 @@ def test_not_seen_for_more_than_two_weeks_is_told(day, words):
 def test_the_last_third_begins_with_its_first_day(day, words):
     """Tries on that day are recent ones, those of the day before are not."""
     assert recency_words(seen_on((date(2025, 11, day), 5), (NOW, 1))) == words
+
+
+def test_whoever_is_watched_evenly_is_seldom_told_so():
+    """By luck alone about one in six have fewer than a quarter of their tries in the last third."""
+    chances = [binom.cdf(np.ceil(FEW * tries) - 1, tries, LATE) for tries in range(12, 61)]
+    assert 0.1 < np.mean(chances) < 0.17
 
 
 def test_nothing_is_old_where_nothing_can_be_said():

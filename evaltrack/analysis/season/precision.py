@@ -19,6 +19,7 @@ Array = np.ndarray
 WANTED = 0.30  # points across of the 90 % interval: 15 to either side
 Z = float(ndtri(0.95))
 BISECTIONS = 40
+LEAST = 1e-12  # of the variance beforehand: less is rounding
 
 
 def width(middle: Array, sd: Array) -> Array:
@@ -61,6 +62,7 @@ def precision_of(look: Outlook, beforehand: Array, now: Array) -> Precision:
     """
     middle, gradient = (part[:, 0] for part in look.at(now[:, None]))
     left, axes = np.linalg.eigh(look.cov / np.outer(beforehand, beforehand))
+    left = np.maximum(left, LEAST)
     told = np.maximum(1 / left - 1, 0.0)  # doubt about the SDs may leave more than was expected
     load = np.einsum("pri,pr->pi", axes, gradient * beforehand) ** 2 * left * (1 + told)
     return Precision(middle, told, load)

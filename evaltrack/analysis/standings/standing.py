@@ -173,11 +173,6 @@ class Coverage:
     to_go: int | None
 
     @property
-    def seldom(self) -> tuple[int, int, int]:
-        """What whom to watch next is sorted by: fewest tries, then practices, then not seen for longest."""
-        return self.tries, self.practices, -(self.days_since or 0)
-
-    @property
     def known(self) -> bool:
         """Whether anything is known of the share."""
         return (self.low, self.high) != (0, 1)

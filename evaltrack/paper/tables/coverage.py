@@ -4,6 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import fields
 
 from evaltrack.analysis.standings.standing import Coverage
+from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.wording import counted
 
@@ -35,15 +36,6 @@ def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
         return ""
     lines = [*_next(whom_to_watch(rows, away), any(row.known for row in rows)), *_skills(rows), "", *_LEGEND]
     return "\n".join(lines) + "\n"
-
-
-def whom_to_watch(rows: Sequence[Coverage], away: Collection[str] = ()) -> list[Coverage]:
-    """Return who has not been watched enough, the one seen least first; equal ones stay in their order.
-
-    Only skills of which something is known count: of the others nobody is watched.
-    """
-    wanted = [row for row in rows if row.known and row.to_go != 0 and row.player not in away]
-    return sorted(wanted, key=lambda row: row.seldom)
 
 
 def _next(rows: Sequence[Coverage], known: bool) -> list[str]:

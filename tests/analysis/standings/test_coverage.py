@@ -11,6 +11,7 @@ from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.precision import WANTED
 from evaltrack.analysis.standings.coverage import coverage_of, read_coverage
 from evaltrack.analysis.standings.standings import standings_of
+from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
@@ -69,7 +70,7 @@ def test_who_was_never_seen_is_known_by_the_team(team):
     unseen = cells[~((cells["player"] == roster[4].id.bytes) & (cells["skill"] == "s0"))]
     row = by_pair(coverage_of(unseen, roster, skills))["5", "s0"]
     assert (row.tries, row.practices, row.days_since, row.to_go) == (0, 0, None, None)
-    assert row.seldom < min(one.seldom for one in rows)
+    assert whom_to_watch([*rows, row])[0] is row
     others = [one.high - one.low for one in rows if one.player != "5"]
     assert max(others) < row.high - row.low < 1
 

@@ -4,13 +4,9 @@ import csv
 import io
 import json
 from dataclasses import replace
-from itertools import pairwise
-
-from hypothesis import given
-from hypothesis import strategies as st
 
 from evaltrack.analysis.standings.standing import Coverage
-from evaltrack.paper.tables.coverage import COLUMNS, as_csv, as_json, as_table, whom_to_watch
+from evaltrack.paper.tables.coverage import COLUMNS, as_csv, as_json, as_table
 
 ROWS = [
     Coverage("4", "Tadhg", "D", "gap_up", 8, 2, 12, 0.37, 0.77, None),
@@ -29,39 +25,6 @@ def test_the_table_begins_with_who_was_seen_least():
     assert lines[4].split() == "4 Tadhg gap_up 8 2 12 days".split()
     assert lines[5].split() == "14 Mei-Lin gap_up 20 5 1 day".split()
     assert lines[6] == ""
-
-
-@given(
-    st.lists(
-        st.builds(
-            lambda tries, practices, days, to_go: replace(
-                ROWS[0],
-                tries=tries * practices,
-                practices=practices,
-                days_since=days if tries * practices else None,
-                to_go=to_go,
-            ),
-            *(st.integers(0, 20), st.integers(0, 9), st.integers(0, 60)),
-            st.none() | st.integers(0, 9),
-        )
-    )
-)
-def test_nobody_is_before_one_with_fewer_tries(rows):
-    """Equal tries go by practices, then by how long ago; whoever needs none is left out, and nobody else."""
-    found = whom_to_watch(rows)
-    assert len(found) == sum(row.to_go != 0 for row in rows)
-    for one, two in pairwise(found):
-        assert one.tries <= two.tries
-        if one.tries == two.tries:
-            assert one.practices <= two.practices
-            if one.practices == two.practices and one.tries:
-                assert one.days_since >= two.days_since
-
-
-def test_equal_ones_stay_by_number():
-    """Two who were seen alike stand in the order of the roster."""
-    rows = [replace(ROWS[0], player=number) for number in ("4", "9", "14")]
-    assert [row.player for row in whom_to_watch(rows)] == ["4", "9", "14"]
 
 
 def test_a_long_list_says_how_many_more():
