@@ -4,7 +4,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.words.wording import FRESH_DAYS, is_firm, short_date
 
 LATE = 1 / 3  # of the player's own time
-FEW = 1 / 4  # of the tries; by luck alone, one in six of those who are watched evenly have fewer in it
+FEW = 1 / 4  # of the tries; of those who are watched evenly, one in seven have fewer in it by luck alone
 
 
 def recency_words(standing: Standing) -> str:

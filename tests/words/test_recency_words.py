@@ -53,9 +53,9 @@ def test_the_last_third_begins_with_its_first_day(day, words):
 
 
 def test_whoever_is_watched_evenly_is_seldom_told_so():
-    """By luck alone about one in six have fewer than a quarter of their tries in the last third."""
+    """By luck alone about one in seven have fewer than a quarter of their tries in the last third."""
     chances = [binom.cdf(np.ceil(FEW * tries) - 1, tries, LATE) for tries in range(12, 61)]
-    assert 0.1 < np.mean(chances) < 0.17
+    assert np.mean(chances) == pytest.approx(1 / 7, abs=0.01)
 
 
 def test_nothing_is_old_where_nothing_can_be_said():
