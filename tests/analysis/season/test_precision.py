@@ -79,7 +79,9 @@ def test_no_try_more_than_needed(middle, directions, tries):
 def test_a_season_that_does_not_fill_the_time_axis_foretells_nothing(practices, foretold):
     """Before the eighth practice nobody is told a number, however many tries there are; who needs none is."""
     found, roster, skills = season(seed=4, practices=practices, tries=4)
-    more = [one.to_go for one in standings_of(found, roster, skills)]
+    standings = standings_of(found, roster, skills)
+    assert all((one.to_go == 0) == (one.high - one.low <= WANTED) for one in standings)
+    more = [one.to_go for one in standings]
     assert 0 in more
     assert any(more) is foretold
 
