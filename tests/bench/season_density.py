@@ -103,6 +103,13 @@ class SeasonDensity:
         """How many numbers a place has."""
         return self.design.shape[1] + len(self._random[2])
 
+    def starts(self, chains: int, rng: np.random.Generator) -> Array:
+        """Return places (chains, q) that lie far apart, but none where the density is too steep to leave."""
+        _, _, scale = self._random
+        at = rng.normal(size=(chains, self.width))
+        at[:, -len(scale) :] = np.log(scale) + at[:, -len(scale) :] / 2
+        return at
+
     def _split(self, at: Array) -> tuple[Array, Array, Array]:
         """Return the standardised effects, the SDs of the random ones, and the SD of each effect."""
         fixed, which, scale = self._random
@@ -117,13 +124,14 @@ class SeasonDensity:
     def __call__(self, at: Array) -> tuple[Array, Array]:
         """Return the log posterior densities (chains,) at places (chains, q), and their gradients."""
         _, which, scale = self._random
+        log_sd = at[:, -len(scale) :]
         unit, sds, sd = self._split(at)
         logit = (sd * unit) @ self.design.T
         small = np.exp(-np.abs(logit))
         chance = np.where(logit > 0, 1, small) / (1 + small)
         fits = self.done * logit - self.tries * (np.maximum(logit, 0) + np.log1p(small))
         # half-normal in the SD: in its log the density has the SD as one more factor
-        prior = np.log(sds) - (sds / scale) ** 2 / 2
+        prior = log_sd - (sds / scale) ** 2 / 2
         value = fits.sum(1) - (unit**2).sum(1) / 2 + prior.sum(1)
         in_effect = (self.done - self.tries * chance) @ self.design
         in_sd = (in_effect * unit) @ which.T * sds + 1 - (sds / scale) ** 2
