@@ -28,6 +28,7 @@ import numpy as np
 import pandas as pd
 from known_worlds import DESIGNED, HARD
 from plain_judgement import by_percentages, by_plain_methods, seen
+from season_truth import NAMED, Estimand
 from season_world import DEFAULT
 from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
 
@@ -48,20 +49,23 @@ GOALS = {
 EVERYWHERE = "up or down, of those who do not change"
 
 
-def pairs(season: SimulatedSeason, world: World, players, shared: bool) -> pd.DataFrame:
+def pairs(
+    season: SimulatedSeason, world: World, players, shared: bool, estimand: Estimand = NAMED
+) -> pd.DataFrame:
     """Return one row for each player and skill with a standing: what was said, and what is true."""
     standings = standings_of(cells(season, players), players, catalogue(world), shared=shared)
     names = "share low high change change_low change_high tries done call trend".split()
     frame = pd.DataFrame([[getattr(one, name) for name in names] for one in standings], columns=names)
     frame["player"] = [int(one.player) - 1 for one in standings]
     frame["skill"] = [int(one.skill[1:]) for one in standings]
-    return with_truth(frame, season)
+    return with_truth(frame, season, estimand)
 
 
-def with_truth(frame: pd.DataFrame, season: SimulatedSeason) -> pd.DataFrame:
+def with_truth(frame: pd.DataFrame, season: SimulatedSeason, estimand: Estimand = NAMED) -> pd.DataFrame:
     """Return the frame with the true share now and the true change of each row's player and skill."""
     at = frame["player"].to_numpy(), frame["skill"].to_numpy()
-    return frame.assign(now=season.truth_now[at], truly=season.truth_change[at])
+    now, change = season.truth(estimand)
+    return frame.assign(now=now[at], truly=change[at])
 
 
 def judged(
@@ -78,15 +82,18 @@ def judged(
     return {way: says[way]() for way in ways}
 
 
-def _share(part: pd.Series, of: pd.Series) -> float:
+def part_of(part: pd.Series, of: pd.Series) -> float:
+    """Return which part of those is these too; not a number where there are none."""
     return float((part & of).sum() / of.sum()) if of.any() else float("nan")
 
 
-def _rmse(error: pd.Series) -> float:
+def rmse(error: pd.Series) -> float:
+    """Return the root of the mean square."""
     return float(np.sqrt(np.mean(error**2)))
 
 
-def _covers(frame: pd.DataFrame, truth: str, low: str, high: str) -> float:
+def covers(frame: pd.DataFrame, truth: str, low: str, high: str) -> float:
+    """Return which part of the intervals holds the truth."""
     known = frame[frame[low].notna()]
     return float(known[truth].between(known[low], known[high]).mean())
 
@@ -94,13 +101,13 @@ def _covers(frame: pd.DataFrame, truth: str, low: str, high: str) -> float:
 def figures(frame: pd.DataFrame, raw: pd.DataFrame) -> Iterator[tuple[str, float]]:
     """Give each figure of one way with its name; ``raw`` is the frame of raw percentages."""
     error = frame["share"] - frame["now"]
-    yield "share now: 90 % interval covers", _covers(frame, "now", "low", "high")
-    yield "change: 90 % interval covers", _covers(frame, "truly", "change_low", "change_high")
-    yield "share now: RMSE, against raw", _rmse(error) / _rmse(raw["share"] - raw["now"])
-    yield "share now: RMSE, in points", 100 * _rmse(error)
+    yield "share now: 90 % interval covers", covers(frame, "now", "low", "high")
+    yield "change: 90 % interval covers", covers(frame, "truly", "change_low", "change_high")
+    yield "share now: RMSE, against raw", rmse(error) / rmse(raw["share"] - raw["now"])
+    yield "share now: RMSE, in points", 100 * rmse(error)
     yield "share now: mean error, in points", 100 * float(error.mean())
     yield "  of its square, common to a skill's players", _common(frame.assign(error=error))
-    change = _rmse(frame["change"] - frame["truly"]) / _rmse(raw["change"] - raw["truly"])
+    change = rmse(frame["change"] - frame["truly"]) / rmse(raw["change"] - raw["truly"])
     yield "change: RMSE, against raw", change
     yield from _calls(frame)
     yield from _trends(frame)
@@ -109,25 +116,25 @@ def figures(frame: pd.DataFrame, raw: pd.DataFrame) -> Iterator[tuple[str, float
 def _calls(frame: pd.DataFrame) -> Iterator[tuple[str, float]]:
     weak, tries = frame["now"] < TARGET, frame["tries"]
     called = {call: frame["call"] == call for call in ("work on", "solid")}
-    yield "wrong among work on", _share(~weak, called["work on"])
-    yield "truly below target: found", _share(called["work on"], weak)
-    yield f"  of those with {MANY} tries or more", _share(called["work on"], weak & (tries >= MANY))
+    yield "wrong among work on", part_of(~weak, called["work on"])
+    yield "truly below target: found", part_of(called["work on"], weak)
+    yield f"  of those with {MANY} tries or more", part_of(called["work on"], weak & (tries >= MANY))
     some = f"with {SOME} to {MANY - 1} tries"
-    yield f"  of those {some}", _share(called["work on"], weak & tries.between(SOME, MANY - 1))
-    yield f"wrong among work on, {some}", _share(~weak, called["work on"] & tries.between(SOME, MANY - 1))
-    yield "wrong among solid", _share(weak, called["solid"])
-    yield "truly at target: found", _share(called["solid"], ~weak)
+    yield f"  of those {some}", part_of(called["work on"], weak & tries.between(SOME, MANY - 1))
+    yield f"wrong among work on, {some}", part_of(~weak, called["work on"] & tries.between(SOME, MANY - 1))
+    yield "wrong among solid", part_of(weak, called["solid"])
+    yield "truly at target: found", part_of(called["solid"], ~weak)
 
 
 def _trends(frame: pd.DataFrame) -> Iterator[tuple[str, float]]:
     moved, every = frame["trend"] != "no clear change", frame["now"].notna()
     wrong_way = moved & (frame["trend"] != np.where(frame["truly"] > 0, "up", "down"))
     up, still = frame["trend"] == "up", frame["truly"] == 0
-    yield "up or down, and truly not so", _share(wrong_way | (moved & still), every)
-    yield EVERYWHERE, _share(moved, still)
-    yield "wrong among up", _share(frame["truly"] <= 0, up)
-    yield "truly up by 15 points: found", _share(up, frame["truly"] >= CLEAR)
-    yield "truly changed by 15 points: found", _share(moved & ~wrong_way, frame["truly"].abs() >= CLEAR)
+    yield "up or down, and truly not so", part_of(wrong_way | (moved & still), every)
+    yield EVERYWHERE, part_of(moved, still)
+    yield "wrong among up", part_of(frame["truly"] <= 0, up)
+    yield "truly up by 15 points: found", part_of(up, frame["truly"] >= CLEAR)
+    yield "truly changed by 15 points: found", part_of(moved & ~wrong_way, frame["truly"].abs() >= CLEAR)
 
 
 def _common(frame: pd.DataFrame) -> float:
