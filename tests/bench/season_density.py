@@ -138,14 +138,15 @@ class SeasonDensity:
         return value, np.hstack([in_effect * sd - unit, in_sd])
 
     def shares(self, at: Array, player: bytes, skill: str) -> tuple[Array, Array]:
-        """Return a player's share now and at the start in a skill, (places,) each, at places (places, q)."""
+        """Return a player's share now and at the start in a skill, (...,) each, at places (..., q)."""
         mine, own = self.cells["skill"] == skill, self.cells["player"] == player
         days = [self.time[mine], self.time[own]]
         rows = [self._kinds(mine, player), self._observers(mine)]
         both = self.cells.index[mine & own][0]
         now, start = min(max(each) for each in days), max(min(each) for each in days)
-        effects = self.effects(at)
-        return tuple(self._share(effects, both, time, *rows) for time in (now, start))
+        effects = self.effects(at.reshape(-1, at.shape[-1]))
+        shares = (self._share(effects, both, time, *rows) for time in (now, start))
+        return tuple(share.reshape(at.shape[:-1]) for share in shares)
 
     def _kinds(self, mine: pd.Series, player: bytes) -> pd.Series:
         """Return how often each step and pressure came up for the player's group in the skill."""
