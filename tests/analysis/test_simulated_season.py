@@ -47,7 +47,7 @@ def test_the_share_for_an_average_observer_is_what_it_was(world, now, change):
 def by_hand(**parts) -> SimulatedSeason:
     """Return a season of one skill: a forward at practices 0 and 2, a defender at 1 and 2."""
     law = {
-        "course": np.array([[[0.0, 1.0, 2.0, 3.0]], [[-1.0, -1.0, -0.5, 0.0]]]),
+        "course": np.array([[[0.0, 1.0, 2.0, 3.0]], [[-9.0, -1.0, -0.5, 0.0]]]),
         "step": np.array([[0.0], [-1.0]]),
         "observer": np.array([[[0.0] * 4], [[-0.4, -0.4, -0.8, 9.0]]]),
         "practice": np.array([[5.0]] * 4),
@@ -162,5 +162,26 @@ def test_hard_worlds_are_what_they_say():
     assert counts[1].max() > 1.3 * counts[1].min()
     camp = simulate(np.random.default_rng(8), World(practices=8, days_apart=3.5))
     assert (camp.days[-1] - camp.days[0]).days == 24
-    late = simulate(np.random.default_rng(8), World(change_from=0.5, practices=5)).law.course[0, 0]
-    assert late[0] == late[1] == late[2] != late[3] != late[4]
+
+
+def test_what_a_hard_world_adds_to_the_law_is_as_large_as_it_says():
+    """Beside the plain world with the same seed: a strict observer, a drift, a late change, a jump."""
+
+    def law(**parts) -> Law:
+        return simulate(np.random.default_rng(8), World(practices=5, **parts)).law
+
+    plain = law()
+    assert law(strict=0.6).observer - plain.observer == pytest.approx(
+        np.broadcast_to([[[0.0]], [[-0.6]]], plain.observer.shape)
+    )
+    assert law(drift=0.5).observer - plain.observer == pytest.approx(
+        np.broadcast_to([0.25, 0.125, 0, -0.125, -0.25], plain.observer.shape)
+    )
+    late, gone = law(change_from=0.5).course, np.array([0, 0, 0, 0.5, 1])
+    first, last = plain.course[..., [0]], plain.course[..., [-1]]
+    assert late == pytest.approx(first + gone * (last - first))
+    jumped = law(sd_slope=0.0, team_slope=0.0, jump=2.0, sd_jump=0.5).course
+    steps = np.diff(jumped)
+    assert ((steps != 0).sum(2) == 1).all()
+    assert steps.sum(2).mean() == pytest.approx(2, abs=0.15)
+    assert steps.sum(2).std() == pytest.approx(0.5, abs=0.1)

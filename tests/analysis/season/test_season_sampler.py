@@ -106,6 +106,14 @@ def test_without_tries_the_draws_are_the_prior(season):
     assert places[:, : -len(random)].std() == pytest.approx(1, abs=0.03)
 
 
+def test_a_skewed_density_is_drawn_as_it_is():
+    """The logarithm of an exponential variable has mean -.577 (Euler's constant) and variance pi^2 / 6."""
+    rng = np.random.default_rng(8)
+    draws = sample(lambda x: ((x - np.exp(x)).sum(1), 1 - np.exp(x)), np.zeros((64, 2)), 200, 1000, rng)
+    assert draws.mean() == pytest.approx(-np.euler_gamma, abs=0.02)
+    assert draws.var() == pytest.approx(np.pi**2 / 6, rel=0.03)
+
+
 def test_chains_that_differ_are_noticed():
     """R-hat is near 1 for chains of one kind and far from it for others; draws that cling are worth less."""
     rng = np.random.default_rng(7)
