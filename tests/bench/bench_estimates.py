@@ -2,7 +2,7 @@
 
 Run from the top folder as ``python tests/bench/bench_estimates.py [--seasons 40] [--first 0]
 [--worlds designed|hard|all] [--only WORDS]``; ``--only`` takes the worlds whose names have these words in
-them. 40 seasons of all worlds take about six minutes on one core.
+them. 40 seasons of all worlds take about three minutes of one core.
 Season number s of every world is drawn with seed s; nothing is left out. What is true is worked out from the
 law that the tries follow (``tests/worlds/season_truth.py``), as a standing names it: as this season's
 observers see it, under the kinds of try of the player's position group, over the player's own days. The

@@ -1,7 +1,8 @@
 """Each rule of the estimates by itself, before and after, on the same simulated seasons.
 
 Run from the top folder as ``python tests/bench/bench_rules.py [--seasons 40] [--first 0] [--only WORDS]``;
-``--only`` takes the rules whose names have these words in them. 40 seasons of all take about four minutes.
+``--only`` takes the rules whose names have these words in them. 40 seasons of all take about five minutes
+of one core.
 
 ``after`` is what the house does. For ``before`` exactly one small function or constant of it is replaced by
 what it was (``rules_before.py``); the line under each rule says which. Each column is judged against the

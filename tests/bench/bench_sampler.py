@@ -1,7 +1,7 @@
 """Our standings of small seasons against long runs of a sampler that shares no code with them.
 
 Run from the top folder as ``python tests/bench/bench_sampler.py [--seasons 12] [--first 0] [--chains 32]
-[--draws 1000]``. It takes about a minute on one core. Each season is simulated: 8 players (3 of
+[--draws 1000]``. It takes about half a minute of one core. Each season is simulated: 8 players (3 of
 them defenders), 2 skills, 8 practices, about 8 tries of a player in a skill. The sampler
 (``hamiltonian.py``) draws every effect and every SD from the model as it is written out anew in
 ``season_density.py``, and the shares are worked out draw by draw.
