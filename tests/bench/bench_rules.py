@@ -5,7 +5,8 @@ Run from the top folder as ``python tests/bench/bench_rules.py [--seasons 40] [-
 of one core.
 
 ``after`` is what the house does. For ``before`` exactly one small function or constant of it is replaced by
-what it was (``rules_before.py``); the line under each rule says which. Each column is judged against the
+what it was (``rules_before.py``); the line under each rule says which. Rule 1 has two such parts, and a
+column for each alone. Each column is judged against the
 share and the change that it names itself, except in the lines that say ``told - true``: these hold both
 against what is true for the player under the kinds of try of their own group, over their own days.
 """

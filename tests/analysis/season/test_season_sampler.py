@@ -3,6 +3,7 @@
 import numpy as np
 import pandas as pd
 import pytest
+from bench_sampler import FIGURES, failures
 from hamiltonian import effective_size, r_hat, sample
 from scipy import stats
 from season_density import SeasonDensity
@@ -123,3 +124,21 @@ def test_chains_that_differ_are_noticed():
     assert r_hat(alike + np.arange(8)) > 1.5
     assert effective_size(alike) == pytest.approx(3200, rel=0.2)
     assert effective_size(clinging) == pytest.approx(800, rel=0.3)
+
+
+def test_the_bench_fails_beyond_its_bounds():
+    """A bias of the shares, a wrong probability and a sampler that cannot be relied on are each told."""
+    rows = pd.DataFrame([{"season": season, "figure": name, "gap": 0.004, "error": 0.001, "r_hat": 1.001}
+                         for season in range(3) for name in FIGURES for _ in range(16)])  # fmt: skip
+    share, p_up = rows["figure"] == "share", rows["figure"] == "p_up"
+    assert failures(rows) == []
+    assert failures(rows.assign(gap=rows["gap"].mask(share, -0.006))) == [
+        "the shares are -0.60 points off in the mean"
+    ]
+    one = rows["gap"].mask(rows.index == rows.index[p_up][0], 0.13)
+    assert failures(rows.assign(gap=one)) == ["p_up is 0.130 off, more than 0.12"]
+    assert failures(rows.assign(gap=rows["gap"].mask(p_up, 0.05))) == [
+        "p_up is 0.050 off in the root mean square"
+    ]
+    assert failures(rows.assign(r_hat=1.05)) == ["the sampler's chains disagree: R-hat 1.0500"]
+    assert len(failures(rows.assign(error=0.03))) == 3
