@@ -18,7 +18,7 @@ import at_home  # noqa: F401
 import numpy as np
 import pandas as pd
 from scipy.special import expit, logit
-from simulated_season import SimulatedSeason, World, catalogue, cells, roster, simulate
+from simulated_season import World, catalogue, cells, roster, simulate
 
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.precision import Z
@@ -59,21 +59,14 @@ class Watched:
     @property
     def cells(self) -> pd.DataFrame:
         """The cells of the tries that were noted."""
-        one = self.season
-        rows = (one.player, one.skill, one.practice, one.step, one.observer, one.pressure, one.done)
-        return cells(
-            SimulatedSeason(*(row[self.noted] for row in rows), one.truth_now, one.truth_change), self.players
-        )
+        return cells(self.season.only(self.noted), self.players)
 
     def called(self) -> tuple[int, int, int]:
         """Return how many are truly below the target, how many of them are called, and how many wrongly."""
-        weak = self.season.truth_now < TARGET
-        right = wrong = 0
-        for one in standings_of(self.cells, self.players, self.skills):
-            truly = weak[_place(one.player, one.skill)]
-            right += one.call == "work on" and truly
-            wrong += one.call == "work on" and not truly
-        return int(weak.sum()), int(right), int(wrong)
+        weak = self.season.only(self.noted).truth_now < TARGET
+        called = [one for one in standings_of(self.cells, self.players, self.skills) if one.call == "work on"]
+        right = sum(bool(weak[_place(one.player, one.skill)]) for one in called)
+        return int(weak.sum()), right, len(called) - right
 
 
 def _place(number: str, skill: str) -> tuple[int, int]:
