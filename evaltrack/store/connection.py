@@ -150,6 +150,20 @@ def reading() -> Iterator[None]:
         _reading.since = before
 
 
+@contextmanager
+def one_view(connection: sqlite3.Connection) -> Iterator[None]:
+    """Let all reads of a block see the file as it is at the first of them, whoever writes meanwhile."""
+    if connection.in_transaction:
+        yield
+        return
+    connection.execute("BEGIN")
+    try:
+        yield
+    finally:
+        with suppress(sqlite3.Error):
+            connection.execute("COMMIT")
+
+
 def reason(error: sqlite3.Error | UnicodeDecodeError) -> str:
     """Return why SQLite failed, in words for a coach where there are any."""
     name = getattr(error, "sqlite_errorname", None) or ""

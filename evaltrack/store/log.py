@@ -1,30 +1,29 @@
 """The log of tallies. It only grows: a withdrawal is a fact of its own."""
 
 import sqlite3
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
 
 from evaltrack.errors import NotSavedError
+from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Tally, Withdrawal
+from evaltrack.rink.tally_correction import Stood
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
-from evaltrack.store.tally_rows import TallyRows, sound_cells
+from evaltrack.store.put_right import PutRight, put_right
+from evaltrack.store.tally_rows import NOT_WITHDRAWN, TALLY_COLUMNS, TallyRows, sound_cells
 
 CELL_COLUMNS = (
     "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "tries", "done",
 )  # fmt: skip
 
-_COLUMNS = (
-    "id, practice, player, skill, skill_version, outcome, pressure, drill, step, observer, rep, slot, tablet,"
-    " at"
-)
 # not OR IGNORE, which would also swallow a row that breaks a rule of the table
 _INSERT = (
-    f"INSERT INTO tally ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+    f"INSERT INTO tally ({TALLY_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
     " ON CONFLICT (id) DO NOTHING"
 )
 # by the index of the practice, in the table, and not in a page that gives it for a withdrawal as well
@@ -33,8 +32,7 @@ _FOUND = (
     " WHERE practice = ? AND tablet = ? AND id = ? AND player = ?"
     " AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id AND typeof(w.at) <> 'integer')"
 )
-_NOT_WITHDRAWN = "NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id)"
-_COUNTS = f"{_NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
+_COUNTS = f"{NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
 
 
 class Log:
@@ -108,34 +106,69 @@ class Log:
         wanted = {"practice": practice, "player": player.bytes if player else None}
         # a condition only where there is one: it is what lets SQLite use an index
         where = [f"t.{column} = :{column}" for column, value in wanted.items() if value is not None]
-        counts, most = (_NOT_WITHDRAWN, sound.MOST_OF_PRACTICE) if practice else (_COUNTS, sound.MOST_TALLIES)
-        read = TallyRows(self._connection)
-        rows = self._connection.execute(
-            f"SELECT {_COLUMNS} FROM tally t WHERE {' AND '.join([*where, counts])} ORDER BY id", wanted
-        )
-        return [read.tally(row) for row in sound.no_more_than(most, rows, "tallies")]
+        counts, most = (NOT_WITHDRAWN, sound.MOST_OF_PRACTICE) if practice else (_COUNTS, sound.MOST_TALLIES)
+        with put_right(self._connection) as others:
+            read = TallyRows(self._connection)
+            rows = self._connection.execute(
+                f"SELECT {TALLY_COLUMNS} FROM tally t"
+                f" WHERE {' AND '.join([*where, counts, others.left_out])} ORDER BY id",
+                wanted,
+            )
+            found = [read.tally(row) for row in sound.no_more_than(most, rows, "tallies")]
+            return others.with_tallies(found, practice, player)
+
+    @reading()
+    def stands(self, practice: str) -> list[Stood]:
+        """Return the tallies of a practice with all that was put right, those that were set aside too."""
+        with put_right(self._connection) as others:
+            aside = [one for one in others.stood if one.aside and one.tally.practice == practice]
+            found = [*map(Stood, self.tallies(practice)), *aside]
+        return sorted(found, key=lambda one: one.tally.id)
 
     @reading()
     def count(self) -> int:
         """Return how many tallies count."""
-        return self._connection.execute(f"SELECT count(*) FROM tally t WHERE {_COUNTS}").fetchone()[0]
+        with put_right(self._connection) as others:
+            select = f"SELECT count(*) FROM tally t WHERE {_COUNTS} AND {others.left_out}"
+            return self._connection.execute(select).fetchone()[0] + len(others.counting())
 
     @reading()
     def counts(self) -> dict[str, int]:
         """Return how many tallies each practice has, by its key; also of one that was set aside."""
-        return dict(
-            self._connection.execute(
-                f"SELECT practice, count(*) FROM tally t WHERE {_NOT_WITHDRAWN} GROUP BY practice"
+        with put_right(self._connection) as others:
+            rows = self._connection.execute(
+                f"SELECT practice, count(*) FROM tally t WHERE {NOT_WITHDRAWN} AND {others.left_out}"
+                " GROUP BY practice"
             )
-        )
+            return dict(Counter(dict(rows)) + others.counts())
+
+    @reading()
+    def observers(self) -> dict[str, list[str]]:
+        """Return who made the tallies of each practice, in order of name, by its key."""
+        with put_right(self._connection) as others:
+            rows = self._connection.execute(
+                f"SELECT DISTINCT practice, observer FROM tally t WHERE {NOT_WITHDRAWN} AND {others.left_out}"
+            )
+            names = {(sound.key(key, "the practice of a tally"), sound.observer(name)) for key, name in rows}
+            names |= {(tally.practice, tally.observer) for tally in others.tallies()}
+        found = defaultdict(list)
+        for key, name in sorted(names, key=lambda pair: by_letters(pair[1])):
+            found[key].append(name)
+        return dict(found)
 
     @reading()
     def cells(self, as_of: date | None = None) -> list[tuple]:
         """Return the cells up to and with a date, in the columns ``CELL_COLUMNS``.
 
         ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. A cell counts
-        tries under the definition in force; unseen and withdrawn tallies are not tries.
+        tries under the definition in force; unseen and withdrawn tallies are not tries, nor those that were
+        set aside.
         """
+        with put_right(self._connection) as others:
+            cells = self._cells_as_noted(as_of, others)
+            return others.with_cells(cells, as_of)
+
+    def _cells_as_noted(self, as_of: date | None, others: PutRight) -> list[tuple]:
         rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"
             " iif(c.done + c.missed = c.tries, c.tries, 0), c.done FROM ("
@@ -144,7 +177,7 @@ class Log:
             "  sum(t.outcome = 'missed') AS missed"
             "  FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill"
             "  AND s.version = t.skill_version"
-            f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
+            f"  WHERE t.outcome <> 'unseen' AND {NOT_WITHDRAWN} AND {others.left_out}"
             "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
             "  t.observer) c JOIN practice p ON p.key = c.practice "
             " WHERE NOT p.aside AND (?1 IS NULL OR p.held_on <= ?1)",

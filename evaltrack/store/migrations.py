@@ -29,6 +29,12 @@ def keep_what_can_be_put_right(db: Database) -> None:
     _run(db, 3)
 
 
+@season_migrations()
+def keep_tallies_that_are_put_right(db: Database) -> None:
+    """Make room for corrections of tallies, and for taking them back."""
+    _run(db, 4)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

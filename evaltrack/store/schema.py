@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 3  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 4  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -265,10 +265,46 @@ CREATE TABLE epoch (
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
 
+# Tallies that are put right, and corrections that are taken back or count again: all of it only
+# grows. What is in force follows from it whenever tallies are read, so that no order of arrival matters.
+TALLY_CORRECTIONS = """
+CREATE TABLE tally_correction (
+    nth         INTEGER NOT NULL,       -- from 1 in the file; a later one has a higher number
+    tablet      TEXT NOT NULL,
+    practice    TEXT NOT NULL REFERENCES practice (key),
+    change      TEXT NOT NULL CHECK (change IN
+                ('player', 'skill', 'outcome', 'step', 'pressure', 'practice', 'aside')),
+    becomes     TEXT NOT NULL,
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (nth, tablet)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE corrected_tally (          -- it may still be on its way from another tablet
+    tally       BLOB NOT NULL,
+    nth         INTEGER NOT NULL,       -- of the correction
+    tablet      TEXT NOT NULL,
+    was         TEXT NOT NULL,
+    PRIMARY KEY (tally, nth, tablet),
+    FOREIGN KEY (nth, tablet) REFERENCES tally_correction (nth, tablet)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE correction_force (         -- the last word on a correction, which is in force without any
+    nth         INTEGER NOT NULL,       -- from 1 in the file
+    tablet      TEXT NOT NULL,
+    correction  INTEGER NOT NULL,
+    made_on     TEXT NOT NULL,          -- the tablet of the correction
+    in_force    INTEGER NOT NULL CHECK (in_force IN (0, 1)),
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (nth, tablet),
+    FOREIGN KEY (correction, made_on) REFERENCES tally_correction (nth, tablet)
+) STRICT, WITHOUT ROWID;
+"""
+
 _VERSIONS = (
     (SEASON_TABLES,),
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
+    (TALLY_CORRECTIONS,),
 )
 
 

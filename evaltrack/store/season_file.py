@@ -13,6 +13,7 @@ from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
+from evaltrack.store.tally_corrections import TallyCorrections
 
 
 class Team(NamedTuple):
@@ -30,7 +31,7 @@ class SeasonFile:
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
-    ``log`` the tallies.
+    ``log`` the tallies, ``tally_corrections`` what was put right of these.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -45,6 +46,7 @@ class SeasonFile:
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
         self.log = Log(connection)
+        self.tally_corrections = TallyCorrections(connection)
 
     @property
     def reps(self):

@@ -22,6 +22,7 @@ MOST_PLAYERS = MOST_IN_CATALOGUE = 1_000
 MOST_SLOTS = 100  # of one step
 MOST_PRACTICES = MOST_OBSERVERS = MOST_CORRECTIONS = 5_000
 MOST_OF_PRACTICE = 100_000
+MOST_CORRECTED = 300_000  # tallies, each as often as it was put right
 MOST_FACTS = 10_000  # of one rotation since it was started
 MOST_TURNS = 1_000_000  # of these, times the players in it: each fact keeps where all of them were
 MOST_TALLIES = 3_000_000

@@ -7,6 +7,11 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store import sound
 from evaltrack.store.known import known_players, known_skills, known_steps
 
+TALLY_COLUMNS = (
+    "id, practice, player, skill, skill_version, outcome, pressure, drill, step, observer, rep, slot, tablet,"
+    " at"
+)
+NOT_WITHDRAWN = "NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id)"
 _PRESSURE = {None: None, 0: False, 1: True}
 _OBSERVER = 7  # column of a cell
 

@@ -66,8 +66,9 @@ def _read_season(season, tablet: str, found: Findings) -> None:
     found.of("created_at", lambda: season.created_at)
     for read in (people.players, people.observers, catalogue.skills, practices.every, practices.running):
         found.of(read.__qualname__, read)
-    for read in (practices.attendances, log.count, log.counts, season.corrections.all):
+    for read in (practices.attendances, log.count, log.counts, log.observers, season.corrections.all):
         found.of(read.__qualname__, read)
+    found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))
     found.of("cells", lambda: len(log.cells()))
     found.of("newest", lambda: log.newest(tablet))
     found.of("running_at", lambda: practices.running_at(tablet))
@@ -80,6 +81,7 @@ def _read_season(season, tablet: str, found: Findings) -> None:
         found.of("reps", lambda key=key: season.reps.all(key))
         found.of("moved", lambda key=key: season.reps.moved(key, tablet))
         found.of("tallies", lambda key=key: log.tallies(practice=key))
+        found.of("stands", lambda key=key: len(log.stands(key)))
         facts = found.of("facts", lambda key=key: season.reps.facts(key, tablet))
         if drills and facts:
             found.of("replay", lambda facts=facts: bool(replay(drills, facts)))
