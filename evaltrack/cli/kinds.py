@@ -1,6 +1,6 @@
 """The kinds of values that commands take."""
 
-from datetime import date
+from datetime import date, time
 from pathlib import Path
 
 import click
@@ -44,3 +44,16 @@ class Day(click.ParamType):
             return value if isinstance(value, date) else date.fromisoformat(value)
         except ValueError:
             return self.fail(f"{value!r} is not a day; write it as 2026-01-31", param, ctx)
+
+
+class Clock(click.ParamType):
+    """A time of day, written as 18:04 or 18:04:30."""
+
+    name = "time"
+
+    def convert(self, value: str | time, param, ctx) -> time:
+        """Return the time of day."""
+        try:
+            return value if isinstance(value, time) else time.fromisoformat(value)
+        except ValueError:
+            return self.fail(f"{value!r} is no time of day; write it as 18:04", param, ctx)

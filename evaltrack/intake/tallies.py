@@ -16,10 +16,11 @@ from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.rink.tally_choice import LOADED
 
 REQUIRED = ("date", "drill", "step", "skill", "player", "outcome")
 OPTIONAL = ("pressure", "observer", "time", "times")
-TABLET = "file"
+
 MOST_TRIES = 100_000  # many seasons' worth
 _DAY_MS = 86_400_000
 _EPOCH = date(1970, 1, 1).toordinal()
@@ -154,7 +155,7 @@ class _Lines:
             observer=observer,
             pressure=pressure,
             skill_version=version,
-            tablet=TABLET,
+            tablet=LOADED,
             at=wall_clock_ms(practice.held_on, at),
             id=id_from(_as_written_ms(practice.held_on, at or _NOON), said, again),
         )

@@ -36,6 +36,14 @@ class CatalogueTable:
         return skills
 
     @reading()
+    def version_at(self, skill: str, at: int) -> int:
+        """Return the version of a skill's definition that was in force at a moment, or else the first one."""
+        select = "SELECT max(version) FROM definition WHERE skill = ? AND (since <= ? OR version = 1)"
+        (version,) = self._connection.execute(select, (skill, at)).fetchone()
+        newest = sound.of(known_skills(self._connection), skill, "a definition")
+        return sound.whole(version, "the version of a skill", 1, newest)
+
+    @reading()
     def drills(self) -> list[Drill]:
         """Return every drill with its steps and slots, in the order of the catalogue."""
         rows = self._connection.execute(

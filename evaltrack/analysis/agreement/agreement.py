@@ -68,11 +68,11 @@ class Agreement:
     rows: tuple[Row, ...]
 
 
-def read_agreement(season) -> Agreement:
-    """Return the agreement of every two observers of the season, over all and by skill."""
+def read_agreement(season, practice: str | None = None) -> Agreement:
+    """Return the agreement of every two observers of the season or of a practice, over all and by skill."""
     observers, pairings = set(), []
-    for practice in season.practices.all():
-        tallies = season.log.tallies(practice.key)
+    for key in [practice] if practice else [one.key for one in season.practices.all()]:
+        tallies = season.log.tallies(key)
         observers |= {tally.observer for tally in tallies if tally.outcome is not Outcome.UNSEEN}
         pairings += pair_practice(tallies)
     order = [skill.key for skill in season.catalogue.skills()]

@@ -1,98 +1,140 @@
-"""The command that puts a practice right: another day, set aside, brought back."""
+"""The command that puts a practice or its tallies right; every correction can be taken back."""
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 import click
 
 from evaltrack.cli.asking import command, season_file
-from evaltrack.cli.kinds import Day
+from evaltrack.cli.kinds import Clock, Day
+from evaltrack.cli.practice_corrections import practice_correction, refuse_unfit, said_of_practice
+from evaltrack.cli.tally_corrections import (
+    Chosen,
+    Wanted,
+    correction_numbered,
+    correction_wanted,
+    said_of,
+    said_of_force,
+)
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.tables.practices import Held, contents
-from evaltrack.rink.days import SEASON_DAYS, in_full, nth, season_span
-from evaltrack.rink.practice import Amendment, Correction, local_day
+from evaltrack.paper.tables.practices import Held
+from evaltrack.rink.practice import Amendment
+from evaltrack.rink.tally import Outcome
+from evaltrack.rink.tally_correction import Change
 
 _CORRECT = """\b
 Example:  evaltrack correct lanterns.db --practice 2010-01-01 --to-date 2026-01-13 --dry-run
-          evaltrack correct lanterns.db --practice 2010-01-01 --to-date 2026-01-13
           evaltrack correct lanterns.db --practice 2026-01-20.2 --set-aside
-          evaltrack correct lanterns.db --practice 2026-01-20.2 --bring-back
+          evaltrack correct lanterns.db --practice 2026-01-20 --player 7 --from 18:05 --to-player 11
+          evaltrack correct lanterns.db --practice 2026-01-20 --take-back 1
 """
+_OUTCOMES = click.Choice([outcome.value for outcome in Outcome])
+_CHANGES = {
+    "to_player": Change.PLAYER,
+    "to_skill": Change.SKILL,
+    "to_outcome": Change.OUTCOME,
+    "to_step": Change.STEP,
+    "to_pressure": Change.PRESSURE,
+    "to_practice": Change.PRACTICE,
+}
+_WHOLE = ("to_date", "take_back", "count_again")  # of these no tallies are chosen
 
 
 @command(epilog=_CORRECT)
 @season_file
 @click.option("--practice", "key", required=True, metavar="KEY", help="As `practices` lists it.")
-@click.option("--to-date", "day", type=Day(), metavar="DATE", help="It was held on this day.")
-@click.option("--set-aside", is_flag=True, help="Nothing of it counts any more.")
-@click.option("--bring-back", is_flag=True, help="It counts again.")
+@click.option("--player", metavar="NUMBER", help="Only tallies of this player.")
+@click.option("--skill", metavar="KEY", help="Only tallies of this skill.")
+@click.option("--drill", metavar="KEY", help="Only tallies of this drill.")
+@click.option("--outcome", type=_OUTCOMES, help="Only tallies of this outcome.")
+@click.option("--from", "first", type=Clock(), metavar="HH:MM", help="Only tallies from this time of day on.")
+@click.option("--until", type=Clock(), metavar="HH:MM", help="Only tallies until the end of this minute.")
+@click.option("--to-player", metavar="NUMBER", help="They were this player's.")
+@click.option("--to-skill", metavar="KEY", help="They were tries of this skill.")
+@click.option("--to-outcome", type=_OUTCOMES, help="This came of them.")
+@click.option("--to-step", metavar="DRILL/STEP", help="They were made in this step.")
+@click.option("--to-pressure", type=click.Choice(["yes", "no", "unknown"]), help="Pressure or not.")
+@click.option("--to-practice", metavar="KEY", help="They were made in this practice of the same day.")
+@click.option("--to-date", type=Day(), metavar="DATE", help="The practice was held on this day.")
+@click.option("--set-aside", is_flag=True, help="Nothing of it counts any more; of chosen tallies, these.")
+@click.option("--bring-back", is_flag=True, help="It counts again; of chosen tallies, these.")
+@click.option("--take-back", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts no more.")
+@click.option("--count-again", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts again.")
 @click.option("--dry-run", is_flag=True, help="Only say what would change.")
-def correct(
-    season_file: Path, key: str, day: date | None, set_aside: bool, bring_back: bool, dry_run: bool
-) -> None:
-    """Put a practice right: the day on which it was held, or whether it counts.
+def correct(season_file: Path, key: str, dry_run: bool, **words) -> None:
+    """Put a practice right, or tallies of it: whose they were, what was tried, what came of it.
 
-    Nothing is deleted: a correction is noted beside the practice, and another one takes it back.
+    Nothing is deleted: a correction is noted beside what was noted before, is listed by `practices`, and can
+    be taken back.
     """
-    if (day is not None) + set_aside + bring_back != 1:
-        raise click.UsageError("name one of --to-date, --set-aside and --bring-back")
-    change = Amendment.TO_DATE if day else Amendment.SET_ASIDE if set_aside else Amendment.BRING_BACK
+    chosen = _chosen(words)
+    wish = _wish(words, chosen)
     with opened(season_file) as season:
         held = practice_asked_for(season, key)
-        _refuse_unfit(season, held, change, day)
-        correction = _correction(held, change, day)
-        said = _said(season, held, correction, dry_run)
-        _put_right(season, held, correction, dry_run)
-    tell(said)
+        write, said = _worked_out(season, held, chosen, wish, words[wish], dry_run)
+        _put_right(season, held, write, dry_run)
+        text = said()
+    tell(text)
 
 
-def _refuse_unfit(season, held: Held, change: Amendment, day: date | None) -> None:
-    one = held.practice
-    nothing = {
-        Amendment.TO_DATE: one.held_on == day and f"was held on {in_full(one.held_on)} already",
-        Amendment.SET_ASIDE: one.aside and "is set aside already",
-        Amendment.BRING_BACK: not one.aside and "is not set aside",
-    }
-    if nothing[change]:
-        raise EvaltrackError(f"the practice {one.key} {nothing[change]}; nothing is to be changed")
-    if day and day > date.today():
-        raise EvaltrackError(f"{day} has not come yet; name the day on which the practice was held")
-    if day and not _in_season(season, held, day):
-        raise EvaltrackError(
-            f"{in_full(day)} is in no season of this file{_span_of_others(season, held)}; mend the date"
+def _chosen(words: dict) -> Chosen:
+    return Chosen(*(words[name] for name in ("player", "skill", "drill", "outcome", "first", "until")))
+
+
+def _wish(words: dict, chosen: Chosen) -> str:
+    """Return what is asked for; refuse none and several, and a choice of tallies where none is to be made."""
+    names = (*_CHANGES, *_WHOLE, "set_aside", "bring_back")
+    asked = [name for name in names if words[name] not in (None, False)]
+    if len(asked) != 1:
+        options = ", ".join(f"--{name.replace('_', '-')}" for name in names)
+        raise click.UsageError(f"name one of {options}")
+    (wish,) = asked
+    option = f"--{wish.replace('_', '-')}"
+    if chosen.said and wish in _WHOLE:
+        raise click.UsageError(f"{option} is of no single tallies: leave out {', '.join(chosen.said)}")
+    if not chosen.said and wish in _CHANGES and wish != "to_practice":
+        raise click.UsageError(
+            f"{option} needs to know of which tallies: name --player, --skill, --drill, --outcome, --from or"
+            " --until"
         )
+    return wish
 
 
-def _in_season(season, held: Held, day: date) -> bool:
-    """Say whether a day fits the other practices, or the file's first year, or was this practice's before."""
-    if day in {correction.was for correction in held.corrections}:
-        return True
-    made = local_day(season.created_at)
-    if made and abs((day - made).days) <= SEASON_DAYS:
-        return True
-    span = _others(season, held)
-    return bool(span and span.takes(day))
+def _worked_out(
+    season, held: Held, chosen: Chosen, wish: str, value: object, dry_run: bool
+) -> tuple[Callable[[], object], Callable[[], str]]:
+    """Return what writes the correction, and what says in words what it did or would do."""
+    if wish in ("take_back", "count_again"):
+        return _force(season, held, int(value), wish == "count_again", dry_run)
+    if wish == "to_date" or not (chosen.said or wish in _CHANGES):
+        return _of_practice(season, held, wish, value, dry_run)
+    wanted = Wanted(_CHANGES[wish], value) if wish in _CHANGES else Wanted(Change.ASIDE, wish == "set_aside")
+    correction, stands = correction_wanted(season, held, chosen, wanted)
+    write = partial(season.tally_corrections.add, correction)
+    return write, partial(said_of, season, held, correction, stands, dry_run)
 
 
-def _others(season, held: Held):
-    return season_span(one.held_on for one in season.practices.all() if one.key != held.practice.key)
+def _of_practice(season, held: Held, wish: str, value: object, dry_run: bool):
+    change, day = Amendment(wish), value if isinstance(value, date) else None
+    refuse_unfit(season, held, change, day)
+    correction = practice_correction(held, change, day)
+    text = said_of_practice(season, held, correction, dry_run)
+    return partial(season.corrections.add, correction), lambda: text
 
 
-def _span_of_others(season, held: Held) -> str:
-    span = _others(season, held)
-    return f" (practices: {span})" if span else ""
-
-
-def _correction(held: Held, change: Amendment, day: date | None) -> Correction:
+def _force(season, held: Held, number: int, in_force: bool, dry_run: bool):
     from evaltrack.device.tablet import load_tablet
 
-    was = held.practice.held_on
-    return Correction(held.practice.key, change, was, day or was, load_tablet().id)
+    correction = correction_numbered(season, held, number, in_force)
+    write = partial(season.tally_corrections.put_in_force, correction, in_force, load_tablet().id)
+    return write, partial(said_of_force, season, held, correction, number, in_force, dry_run)
 
 
-def _put_right(season, held: Held, correction: Correction, dry_run: bool) -> None:
+def _put_right(season, held: Held, write: Callable[[], object], dry_run: bool) -> None:
     """Note the correction; while an app window has the season file, not of a practice that runs there."""
     from evaltrack.device.season_claim import SeasonClaim
 
@@ -104,42 +146,6 @@ def _put_right(season, held: Held, correction: Correction, dry_run: bool) -> Non
                 "end it there or close that window, and correct it then"
             )
         if not dry_run:
-            season.corrections.add(correction)
+            write()
     finally:
         claim.leave()
-
-
-def _said(season, held: Held, correction: Correction, dry_run: bool) -> str:
-    """Return what changes, and how to take it back."""
-    key, was, becomes = correction.practice, in_full(correction.was), in_full(correction.becomes)
-    said = {
-        Amendment.TO_DATE: f"{'would move' if dry_run else 'moved'} from {was} to {becomes}",
-        Amendment.SET_ASIDE: f"{'would be' if dry_run else 'is'} set aside, nothing of it counts",
-        Amendment.BRING_BACK: f"{'would be' if dry_run else 'is'} brought back, it counts again",
-    }
-    back = {
-        Amendment.TO_DATE: f"--to-date {correction.was}",
-        Amendment.SET_ASIDE: "--bring-back",
-        Amendment.BRING_BACK: "--set-aside",
-    }
-    day = "" if correction.change is Amendment.TO_DATE else f" of {was}"
-    lines = [
-        f"practice {key}{day} ({contents(held)}): {said[correction.change]}{_beside(season, correction)}"
-    ]
-    if dry_run:
-        return "\n".join([*lines, "Nothing was changed."])
-    return "\n".join(
-        [
-            *lines,
-            "To take it back:",
-            f"  evaltrack correct {season.path} --practice {key} {back[correction.change]}",
-        ]
-    )
-
-
-def _beside(season, correction: Correction) -> str:
-    """Return a word on the practices that the day has already."""
-    if correction.change is not Amendment.TO_DATE:
-        return ""
-    others = season.practices.held_on(correction.becomes)
-    return f", the {nth(len(others) + 1)} practice of that day" if others else ""

@@ -8,7 +8,7 @@ from evaltrack.cli.asking import command, one_form, season_file
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.paper.tables import practices as practice_table
-from evaltrack.paper.tables.practices import read_held
+from evaltrack.paper.tables.practices import Held, read_held
 
 _PRACTICES = """\b
 Example:  evaltrack practices lanterns.db
@@ -21,11 +21,23 @@ Example:  evaltrack practices lanterns.db
 @click.option("--practice", "key", metavar="KEY", help="This practice only, with what is known of it.")
 @one_form
 def practices(season_file: Path, key: str | None, form: str) -> None:
-    """List the practices: key, date, who was here, tallies, what runs, what was put right."""
+    """List the practices: key, date, who was here, tallies, observers, what runs, what was put right.
+
+    Of one practice: what was watched when and by whom, tallies by player and skill, who got none, pauses, how
+    far two observers agreed, and its corrections with the numbers by which `correct` takes them back.
+    """
     with opened(season_file) as season:
         rows = read_held(season) if key is None else [practice_asked_for(season, key)]
-        if key is not None and form == "table":
-            text = practice_table.as_details(rows[0], season)
-        else:
+        if key is None or form == "csv":
             text = getattr(practice_table, f"as_{form}")(rows)
+        else:
+            text = _all_of(rows[0], season, form)
     tell(text, end="")
+
+
+def _all_of(held: Held, season, form: str) -> str:
+    from evaltrack.paper.tables.agreement import of_practice
+    from evaltrack.paper.tables.one_practice import as_details, as_json
+
+    agreed = of_practice(season, held.practice.key) if len(held.observers) > 1 else []
+    return (as_details if form == "table" else as_json)(held, season, agreed)

@@ -9,6 +9,7 @@ from evaltrack.analysis.agreement.agreement import (
     Agreement,
     Row,
     is_stricter,
+    read_agreement,
     split_most,
 )
 from evaltrack.analysis.agreement.pairing import Pairing
@@ -61,6 +62,14 @@ def remarks(found: Agreement) -> list[str]:
     """Return in sentences how far each two agree, what to do about it, and what cannot be compared."""
     said = [sentence for _, rows in _by_two(found) for sentence in _said(rows)]
     return [*(said or [_nothing(found)]), *map(_unmatched, _not_paired(found))]
+
+
+def of_practice(season, practice: str) -> list[str]:
+    """Return in sentences how far the observers of one practice agreed."""
+    found = read_agreement(season, practice)
+    if not found.pairings:
+        return ["no two observers tallied the same tries in it"]
+    return remarks(found) if found.rows else list(map(_unmatched, _not_paired(found)))
 
 
 def _by_two(found: Agreement) -> Iterator[tuple[tuple[str, str], list[Row]]]:

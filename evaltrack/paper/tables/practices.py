@@ -1,6 +1,5 @@
 """The practices of a season as a table for the eye, and as CSV and JSON for other programs."""
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -8,24 +7,30 @@ from datetime import datetime
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
-from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Amendment, Correction, Practice
+from evaltrack.rink.tally_correction import TallyCorrection
 from evaltrack.words.wording import counted
 
 COLUMNS = (
-    "practice", "date", "weekday", "surface", "players", "tallies", "runs", "set_aside", "corrections",
+    "practice", "date", "weekday", "surface", "players", "tallies", "observers", "runs", "set_aside",
+    "corrections",
 )  # fmt: skip
 _UNDER = "  "  # before what belongs to the line above
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A practice, how many players were here at its end, its tallies that count, what was put right."""
+    """A practice, how many players were here at its end, its tallies that count, what was put right.
+
+    ``of_tallies`` are the corrections of its tallies, those that were taken back too.
+    """
 
     practice: Practice
     players: int
     tallies: int
     corrections: tuple[Correction, ...] = ()
+    observers: tuple[str, ...] = ()
+    of_tallies: tuple[TallyCorrection, ...] = ()
 
     @property
     def runs(self) -> bool:
@@ -37,13 +42,16 @@ class Held:
 def read_held(season) -> list[Held]:
     """Return every practice in order of date, those that were set aside among them."""
     counts, here = season.log.counts(), season.practices.attendances()
-    corrections = season.corrections.all()
+    corrections, observers = season.corrections.all(), season.log.observers()
+    of_tallies = season.tally_corrections.all()
     return [
         Held(
             one,
             here.get(one.key, 0),
             counts.get(one.key, 0),
             tuple(correction for correction in corrections if correction.practice == one.key),
+            tuple(observers.get(one.key, ())),
+            tuple(correction for correction in of_tallies if correction.practice == one.key),
         )
         for one in season.practices.every()
     ]
@@ -56,16 +64,20 @@ def as_csv(rows: Sequence[Held]) -> str:
 
 def _values(row: Held) -> tuple:
     yes = ("yes" if row.runs else "no", "yes" if row.practice.aside else "no")
-    return (*_start(row), *yes, "; ".join(map(correction_words, row.corrections)))
+    corrected = [*map(correction_words, row.corrections), *_in_short(row)]
+    return (*_start(row), "; ".join(row.observers), *yes, "; ".join(corrected))
 
 
 def as_json(rows: Sequence[Held]) -> str:
     """Return the practices as a list of objects; each has a list of its corrections."""
-    said = [
-        dict(zip(COLUMNS, (*_start(row), row.runs, row.practice.aside, _plain(row.corrections)), strict=True))
-        for row in rows
-    ]
-    return json_text(said)
+    return json_text(list(map(plain_held, rows)))
+
+
+def plain_held(row: Held) -> dict[str, object]:
+    """Return a practice as other programs take it."""
+    corrections = [*_plain(row.corrections), *_plain_of_tallies(row.of_tallies)]
+    values = (*_start(row), list(row.observers), row.runs, row.practice.aside, corrections)
+    return dict(zip(COLUMNS, values, strict=True))
 
 
 def as_table(rows: Sequence[Held]) -> str:
@@ -79,22 +91,7 @@ def as_table(rows: Sequence[Held]) -> str:
         one = row.practice
         start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {one.surface:<7}"
         lines.append(f"{start}  {row.players:>7}  {row.tallies:>7}  {_state(row)}".rstrip())
-        lines += [_UNDER + correction_words(correction) for correction in row.corrections]
-    return "\n".join(lines) + "\n"
-
-
-def as_details(row: Held, season) -> str:
-    """Return all that is known of one practice: when it ran, who was here, what was tallied."""
-    one = row.practice
-    marks = {mark.player: mark.here for mark in season.practices.attendance(one.key)}
-    here = [player for player in season.people.players() if marks.get(player.id)]
-    lines = [
-        f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{_state_behind(row)}",
-        *_times(one),
-        f"here: {_names(here)}",
-        f"tallies: {row.tallies}{_by_skill(season, one.key)}",
-        *map(correction_words, row.corrections),
-    ]
+        lines += [_UNDER + words for words in (*map(correction_words, row.corrections), *_in_short(row))]
     return "\n".join(lines) + "\n"
 
 
@@ -107,6 +104,12 @@ def correction_words(correction: Correction) -> str:
         Amendment.BRING_BACK: "brought back",
     }
     return f"corrected {moment:%Y-%m-%d %H:%M}: {what[correction.change]}"
+
+
+def _in_short(row: Held) -> list[str]:
+    """Return how many tallies were put right, those of which that was not taken back."""
+    tallies = {ident for one in row.of_tallies if one.in_force for ident in one.was}
+    return [f"{counted(len(tallies), 'tally', 'tallies')} put right"] if tallies else []
 
 
 def contents(row: Held) -> str:
@@ -133,30 +136,25 @@ def _plain(corrections: Sequence[Correction]) -> list[dict]:
     ]
 
 
+def _plain_of_tallies(corrections: Sequence[TallyCorrection]) -> list[dict]:
+    return [
+        {
+            "number": number,
+            "change": str(one.change),
+            "tallies": len(one.was),
+            "in_force": one.in_force,
+            "at": datetime.fromtimestamp(one.at / 1000).astimezone().isoformat(timespec="seconds"),
+        }
+        for number, one in enumerate(corrections, 1)
+    ]
+
+
 def _state(row: Held) -> str:
     if row.practice.aside:
         return "set aside"
     return "runs" if row.runs else ""
 
 
-def _state_behind(row: Held) -> str:
+def state_behind(row: Held) -> str:
+    """Return ``, runs`` or ``, set aside``, or nothing."""
     return f", {_state(row)}" if _state(row) else ""
-
-
-def _times(one: Practice) -> list[str]:
-    moments = (("started", one.started_at), ("ended", one.ended_at))
-    return [
-        f"{word}: {datetime.fromtimestamp(at / 1000):%Y-%m-%d %H:%M}"
-        for word, at in moments
-        if at is not None
-    ]
-
-
-def _names(players: Sequence[Player]) -> str:
-    return ", ".join(f"{player.number} {player.name}" for player in players) or "nobody"
-
-
-def _by_skill(season, key: str) -> str:
-    counts = Counter(tally.skill for tally in season.log.tallies(practice=key))
-    told = [f"{skill.name} {counts[skill.key]}" for skill in season.catalogue.skills() if counts[skill.key]]
-    return f" ({', '.join(told)})" if told else ""

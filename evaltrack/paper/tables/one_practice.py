@@ -1,0 +1,128 @@
+"""All that is known of one practice: to read, and for other programs."""
+
+from datetime import datetime
+from uuid import UUID
+
+from evaltrack.paper.tables.for_programs import json_text
+from evaltrack.paper.tables.practices import Held, correction_words, plain_held, state_behind
+from evaltrack.rink.days import in_full
+from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.practice_story import Count, Story, Stretch, story_of
+from evaltrack.words.corrections import Names, what_changed
+from evaltrack.words.practices import by_skill, clocks, gap_words, of_player, stretch_words
+
+_UNDER = "  "  # before what belongs to the line above
+
+
+def as_details(row: Held, season, agreed: list[str]) -> str:
+    """Return when it ran, who was here, what was watched and tallied, what was put right.
+
+    ``agreed`` are the sentences on the agreement of its observers.
+    """
+    one, names = row.practice, Names.read(season)
+    story, here = story_of(season.log.tallies(practice=one.key)), here_at(season, one.key)
+    lines = [
+        f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{state_behind(row)}",
+        *_times(one),
+        f"here: {_names(here)}",
+        f"tallies: {row.tallies}{_by_skill(story, names)}",
+        *_watched(story, names),
+        *_of_each(story, here, names),
+        *agreed,
+        *(correction_words(correction) for correction in row.corrections),
+        *(f"{number}. {line}" for number, line in enumerate(_of_tallies(row, names), 1)),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def as_json(row: Held, season, agreed: list[str]) -> str:
+    """Return a list with the practice as in the list of all, and what is known of it besides."""
+    story, here = story_of(season.log.tallies(practice=row.practice.key)), here_at(season, row.practice.key)
+    names = Names.read(season)
+    more = {
+        "here": [player.number for player in here],
+        "without_tallies": [player.number for player in _without(story, here)],
+        "watched": [_plain_stretch(stretch) for stretch in story.stretches],
+        "pauses": [{"from": _clock(first), "to": _clock(last)} for first, last in story.gaps],
+        "without_time": story.without_time,
+        "counts": [
+            _plain_count(names, pair, story.counts[pair]) for pair in sorted(story.counts, key=names.by_place)
+        ],
+        "agreement": agreed,
+    }
+    return json_text([plain_held(row) | more])
+
+
+def here_at(season, key: str) -> list[Player]:
+    """Return who was noted as here at the end of a practice, in order of number."""
+    marks = {mark.player: mark.here for mark in season.practices.attendance(key)}
+    return sorted((player for player in season.people.players() if marks.get(player.id)), key=by_number)
+
+
+def _without(story: Story, here: list[Player]) -> list[Player]:
+    seen = story.players()
+    return [player for player in here if player.id not in seen]
+
+
+def _watched(story: Story, names: Names) -> list[str]:
+    moments = [
+        (one.first or datetime.max, f"{_when(one)}  {stretch_words(one, names)}") for one in story.stretches
+    ]
+    moments += [(first, gap_words(first, last)) for first, last in story.gaps]
+    lines = [_UNDER + line for _, line in sorted(moments, key=lambda pair: pair[0])]
+    return ["watched:", *lines] if lines else []
+
+
+def _when(stretch: Stretch) -> str:
+    return clocks(stretch.first, stretch.last)
+
+
+def _of_each(story: Story, here: list[Player], names: Names) -> list[str]:
+    seen = sorted((names.players[ident] for ident in story.players()), key=by_number)
+    lines = [f"{_UNDER}{p.number} {p.name}: {of_player(story, p.id, names)}" for p in seen]
+    without = _without(story, here)
+    return [*lines, f"without a tally: {_names(without)}"] if without else lines
+
+
+def _of_tallies(row: Held, names: Names) -> list[str]:
+    return [_of_tally(one, names) for one in row.of_tallies]
+
+
+def _of_tally(correction, names: Names) -> str:
+    moment = datetime.fromtimestamp(correction.at / 1000)
+    back = "" if correction.in_force else ", taken back"
+    return f"corrected {moment:%Y-%m-%d %H:%M}: {what_changed(correction, names)}{back}"
+
+
+def _times(one: Practice) -> list[str]:
+    moments = (("started", one.started_at), ("ended", one.ended_at))
+    return [
+        f"{word}: {datetime.fromtimestamp(at / 1000):%Y-%m-%d %H:%M}"
+        for word, at in moments
+        if at is not None
+    ]
+
+
+def _names(players: list[Player]) -> str:
+    return ", ".join(f"{player.number} {player.name}" for player in players) or "nobody"
+
+
+def _by_skill(story: Story, names: Names) -> str:
+    told = [f"{name} {count.tallies}" for name, count in by_skill(story, names)]
+    return f" ({', '.join(told)})" if told else ""
+
+
+def _clock(moment: datetime | None) -> str | None:
+    return None if moment is None else f"{moment:%H:%M:%S}"
+
+
+def _plain_stretch(one: Stretch) -> dict:
+    times = {"from": _clock(one.first), "to": _clock(one.last)}
+    return {"observer": one.observer, "drill": one.drill, "step": one.step, "tallies": one.tallies} | times
+
+
+def _plain_count(names: Names, pair: tuple[UUID, str], count: Count) -> dict:
+    player, skill = pair
+    of = {"player": names.players[player].number, "skill": skill}
+    return of | {"tries": count.tries, "done": count.done, "unseen": count.unseen}
