@@ -5,8 +5,9 @@ from datetime import date
 from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held, contents
-from evaltrack.rink.days import SEASON_DAYS, in_full, nth, season_span
-from evaltrack.rink.practice import Amendment, Correction, local_day
+from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.practice import Amendment, Correction
+from evaltrack.words.dating import why_not_held_on
 
 
 def refuse_unfit(season, held: Held, change: Amendment, day: date | None) -> None:
@@ -19,32 +20,8 @@ def refuse_unfit(season, held: Held, change: Amendment, day: date | None) -> Non
     }
     if nothing[change]:
         raise EvaltrackError(f"the practice {one.key} {nothing[change]}; nothing is to be changed")
-    if day and day > date.today():
-        raise EvaltrackError(f"{day} has not come yet; name the day on which the practice was held")
-    if day and not _in_season(season, held, day):
-        raise EvaltrackError(
-            f"{in_full(day)} is in no season of this file{_span_of_others(season, held)}; mend the date"
-        )
-
-
-def _in_season(season, held: Held, day: date) -> bool:
-    """Say whether a day fits the other practices, or the file's first year, or was this practice's before."""
-    if day in {correction.was for correction in held.corrections}:
-        return True
-    made = local_day(season.created_at)
-    if made and abs((day - made).days) <= SEASON_DAYS:
-        return True
-    span = _others(season, held)
-    return bool(span and span.takes(day))
-
-
-def _others(season, held: Held):
-    return season_span(one.held_on for one in season.practices.all() if one.key != held.practice.key)
-
-
-def _span_of_others(season, held: Held) -> str:
-    span = _others(season, held)
-    return f" (practices: {span})" if span else ""
+    if day and (why := why_not_held_on(season, one, day)):
+        raise EvaltrackError(why)
 
 
 def practice_correction(held: Held, change: Amendment, day: date | None) -> Correction:

@@ -20,9 +20,14 @@ class Stretch:
     observer: str
     drill: str
     step: str
-    tallies: int
+    ids: frozenset[UUID]
     first: datetime | None = None
     last: datetime | None = None
+
+    @property
+    def tallies(self) -> int:
+        """Return how many tallies these are."""
+        return len(self.ids)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +101,9 @@ def _stretches(tallies: Sequence[Tally]) -> Iterable[Stretch]:
         for part in (timed, untimed):
             for (drill, step), pairs in groupby(part, lambda pair: _place(pair[1])):
                 found = list(pairs)
-                yield Stretch(observer, drill, step, len(found), found[0][0], found[-1][0])
+                yield Stretch(
+                    observer, drill, step, frozenset(t.id for _, t in found), found[0][0], found[-1][0]
+                )
 
 
 def _place(tally: Tally) -> tuple[str, str]:

@@ -18,6 +18,7 @@ from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
+from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
@@ -29,7 +30,7 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(TabletScreens, App):
+class EvaltrackApp(PuttingRightScreens, TabletScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -137,6 +138,7 @@ class EvaltrackApp(TabletScreens, App):
         screen.bind(
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
+            on_practices=partial(self.go, ScreenName.PRACTICES),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_lock=self.close_latch,

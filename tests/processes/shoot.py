@@ -74,6 +74,7 @@ def walk(app: EvaltrackApp) -> None:
     picture("home-left-open")
     app.screens.get_screen("home").practise()
     review(app)
+    put_right(app)
 
 
 def review(app: EvaltrackApp) -> None:
@@ -87,6 +88,27 @@ def review(app: EvaltrackApp) -> None:
     DRIVER.tap(screen.ids.charts.children[-2])
     DRIVER.wait(lambda: screen.why)
     picture("player-why")
+
+
+def put_right(app: EvaltrackApp) -> None:
+    """Take the practices, one of them, and its tallies on the way to another player."""
+    app.go("practices")
+    picture("practices")
+    busiest = max(app.desk.season.log.counts().items(), key=lambda pair: pair[1])[0]
+    app._to_held(None, busiest)
+    picture("practice")
+    app.screens.get_screen("practice").ask_for_day()
+    picture("practice-which-day")
+    app.screens.get_screen("practice").back()
+    app._to_tallies(app.screens.get_screen("practice"))
+    picture("tallies")
+    screen = app.screens.get_screen("tallies")
+    screen.choose(player=screen._stands[0].tally.player)
+    picture("tallies-one-by-one")
+    screen.ask("player")
+    picture("tallies-whose")
+    screen.put_right("player", app.desk.players[5].id)
+    picture("practice-put-right")
 
 
 def set_up(app: EvaltrackApp) -> None:

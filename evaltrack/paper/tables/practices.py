@@ -64,7 +64,7 @@ def as_csv(rows: Sequence[Held]) -> str:
 
 def _values(row: Held) -> tuple:
     yes = ("yes" if row.runs else "no", "yes" if row.practice.aside else "no")
-    corrected = [*map(correction_words, row.corrections), *_in_short(row)]
+    corrected = [*map(correction_words, row.corrections), *put_right_in_short(row)]
     return (*_start(row), "; ".join(row.observers), *yes, "; ".join(corrected))
 
 
@@ -91,7 +91,9 @@ def as_table(rows: Sequence[Held]) -> str:
         one = row.practice
         start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {one.surface:<7}"
         lines.append(f"{start}  {row.players:>7}  {row.tallies:>7}  {_state(row)}".rstrip())
-        lines += [_UNDER + words for words in (*map(correction_words, row.corrections), *_in_short(row))]
+        lines += [
+            _UNDER + words for words in (*map(correction_words, row.corrections), *put_right_in_short(row))
+        ]
     return "\n".join(lines) + "\n"
 
 
@@ -106,7 +108,7 @@ def correction_words(correction: Correction) -> str:
     return f"corrected {moment:%Y-%m-%d %H:%M}: {what[correction.change]}"
 
 
-def _in_short(row: Held) -> list[str]:
+def put_right_in_short(row: Held) -> list[str]:
     """Return how many tallies were put right, those of which that was not taken back."""
     tallies = {ident for one in row.of_tallies if one.in_force for ident in one.was}
     return [f"{counted(len(tallies), 'tally', 'tallies')} put right"] if tallies else []

@@ -28,6 +28,12 @@ class Desk(EventSource, PracticeInHand):
     def _read_tallies(self, practice: Practice) -> None:
         self._book = TallyBook(self.season.log.tallies(practice=practice.key), self.tablet.id)
 
+    def read_again(self) -> None:
+        """Take up what was put right in the tallies of the practice that runs."""
+        if self.practice:
+            self._read_tallies(self.practice)
+            self.property("practice").dispatch(self)
+
     def _put_away(self) -> None:
         super()._put_away()
         self._book = TallyBook()

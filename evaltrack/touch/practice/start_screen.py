@@ -68,12 +68,12 @@ class StartScreen(AppScreen):
 
     def _ask_which_day(self, doubt) -> None:
         if True not in self._body:
-            from evaltrack.touch.practice.day_question import DayQuestion
+            from evaltrack.touch.widgets.day_question import DayQuestion
 
             question = DayQuestion()
             question.bind(on_answer=lambda _, day: self._settle(day))
             self._body[True] = [question]
-        self._body[True][0].ask(doubt, self._by_clock)
+        self._body[True][0].ask(doubt.question, doubt.likely, self._by_clock, doubt.remark)
         self.heading, self.asked, self.again = "Which day is it?", True, False
         self.here_words = ""
         self._show_body()

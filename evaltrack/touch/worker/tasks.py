@@ -22,6 +22,15 @@ def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Stand
             yield standings[start : start + _TOGETHER]
 
 
+def agreement_at(path: Path, practice: str) -> list[str]:
+    """Return in sentences how far the observers of a practice agreed."""
+    from evaltrack.paper.tables.agreement import of_practice
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return of_practice(season, practice)
+
+
 def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:
     """Write a player's page beside the season file and return a sentence that says what became of it."""
     from evaltrack.paper.note.notes import write_notes

@@ -1,4 +1,4 @@
-"""The question which day it is, when the tablet's date cannot well be right."""
+"""The question which day it is, or was."""
 
 from datetime import date, timedelta
 from pathlib import Path
@@ -8,7 +8,6 @@ from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.days import in_full
-from evaltrack.touch.practice.earlier import Doubt
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.screen import Landscape
 
@@ -24,10 +23,10 @@ class DayQuestion(EventSource, Landscape, BoxLayout):
     question = StringProperty("")
     remark = StringProperty("")
 
-    def ask(self, doubt: Doubt, today: date) -> None:
+    def ask(self, question: str, likely: date, today: date, remark: str = "") -> None:
         """Ask again, beginning at the day that it may well be."""
-        self.question, self.remark = doubt.question, doubt.remark
-        self.today, self.day = today, doubt.likely
+        self.question, self.remark = question, remark
+        self.today, self.day = today, likely
 
     def move(self, days: int) -> None:
         """Choose a day that is so many days later."""

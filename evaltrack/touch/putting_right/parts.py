@@ -1,0 +1,73 @@
+"""What the screens that put right are made of: headings, lines, keys in columns, and a question."""
+
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import NamedTuple
+
+from kivy.lang import Builder
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.gridlayout import GridLayout
+
+from evaltrack.touch.widgets.button import TapButton
+from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.text_label import Bar, TextLabel
+
+
+class SheetBar(EventSource, Bar):
+    """The bar at the top of a screen: back, and what is shown."""
+
+    __events__ = ("on_back",)
+    heading = StringProperty("")
+    summary = StringProperty("")
+
+
+class Heading(TextLabel):
+    """A heading in the body of a screen."""
+
+
+class Line(TextLabel):
+    """A line in the body of a screen, as high as its words; ``soft`` is said in a lower voice."""
+
+    soft = BooleanProperty(False)
+
+
+class KeyedLine(EventSource, BoxLayout):
+    """A line with one key beside it."""
+
+    __events__ = ("on_turn",)
+    words = StringProperty("")
+    title = StringProperty("")
+
+
+class Keys(GridLayout):
+    """Keys in as many columns as are at least ``wide``."""
+
+    wide = NumericProperty("220dp")
+
+    def fit(self, width: float) -> int:
+        """Return how many columns a width has room for."""
+        return max(1, int((width + dp(8)) / (self.wide + dp(8))))
+
+
+class Option(NamedTuple):
+    """One key to choose by: what stands on it, whether it is chosen, and what it does."""
+
+    title: str
+    small: str
+    act: Callable[[], object]
+    active: bool = False
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+def keys_for(options: Iterable[Option], wide: str = "220dp") -> Keys:
+    """Return a key for each option."""
+    keys = Keys(wide=wide)
+    for option in options:
+        key = TapButton(title=option.title, small=option.small, active=option.active, title_size="17sp")
+        key.bind(on_press=lambda _, act=option.act: act())
+        keys.add_widget(key)
+    return keys

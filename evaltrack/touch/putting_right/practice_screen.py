@@ -1,0 +1,200 @@
+"""One practice: what was watched when and by whom, what was noted of whom, and what was put right."""
+
+from datetime import date, datetime
+from functools import partial
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, StringProperty
+
+from evaltrack.paper.tables.practices import Held, contents, correction_words, read_held
+from evaltrack.rink.days import in_full
+from evaltrack.rink.practice import Amendment, Practice
+from evaltrack.rink.practice_story import Story, story_of
+from evaltrack.rink.tally_correction import Change, TallyCorrection
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.putting_right.parts import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.touch.putting_right.repairs import Repairs, is_in_force
+from evaltrack.touch.widgets.day_question import DayQuestion
+from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.worker import tasks
+from evaltrack.touch.worker.worker import Worker
+from evaltrack.words.corrections import Names, what_changed
+from evaltrack.words.dating import why_not_held_on
+from evaltrack.words.practices import clocks, gap_words, of_player, stretch_words
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+class PracticeScreen(AppScreen):
+    """Shows the practice ``key``, and puts it right as a whole.
+
+    ``here`` says that it runs on this tablet: its day and whether it counts are left alone then. ``beside``
+    is the key of another practice of the day, ``bare`` says that nothing was noted in this one, and
+    ``asking`` that a question stands in the place of the practice.
+    """
+
+    __events__ = ("on_back", "on_tallies", "on_gone")
+    key = StringProperty("")
+    heading = StringProperty("")
+    summary = StringProperty("")
+    beside = StringProperty("")
+    here = BooleanProperty(False)
+    aside = BooleanProperty(False)
+    bare = BooleanProperty(False)
+    asking = BooleanProperty(False)
+
+    def __init__(self, desk: Desk, worker: Worker, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self._worker = worker
+        self._repairs = Repairs(desk)
+        self._held: Held | None = None
+
+    def on_pre_enter(self, *_):
+        """Read the practice again."""
+        self.ids.view.scroll_y = 1
+        self._show()
+
+    def back(self) -> None:
+        """Leave the question that is asked, or the screen."""
+        if self.asking:
+            self._show()
+        else:
+            self.dispatch("on_back")
+
+    def _show(self) -> None:
+        self.desk.told(self._fill)
+
+    def _fill(self) -> None:
+        desk, rows = self.desk, {row.practice.key: row for row in read_held(self.desk.season)}
+        self._held = held = rows[self.key]
+        one = held.practice
+        day = [row.practice for row in rows.values() if row.practice.held_on == one.held_on]
+        self.beside = next((other.key for other in day if other.key != one.key and not other.aside), "")
+        self.here = desk.practice is not None and desk.practice.key == one.key
+        self.aside, self.asking, self.bare = one.aside, False, not (held.tallies or held.of_tallies)
+        self.heading = in_full(one.held_on) + (f", {one.key}" if len(day) > 1 else "")
+        self.summary = ("set aside, counts for nothing; " if one.aside else "") + contents(held)
+        story = story_of(desk.season.log.tallies(practice=one.key))
+        names = Names.of(desk.players, desk.skills.values(), desk.drills)
+        self._replace(
+            [*self._corrections(held, names), *_watched(story, names), *self._players(story, names)]
+        )
+        self._ask_for_agreement(held)
+
+    def _replace(self, parts: list) -> None:
+        body = self.ids.body
+        body.clear_widgets()
+        for part in parts:
+            body.add_widget(part)
+
+    def _corrections(self, held: Held, names: Names) -> list:
+        made = [self._of_practice(held.practice, one) for one in held.corrections[::-1]]
+        made += [self._of_tallies(one, names) for one in held.of_tallies[::-1]]
+        return [Heading(text="Put right"), *made] if made else []
+
+    def _of_practice(self, practice: Practice, correction) -> KeyedLine:
+        mine = not self.here and is_in_force(practice, correction)
+        line = KeyedLine(words=correction_words(correction), title="Take back" if mine else "")
+        line.bind(on_turn=lambda _: self._do(self._repairs.take_back, practice, correction))
+        return line
+
+    def _of_tallies(self, correction: TallyCorrection, names: Names) -> KeyedLine:
+        moment, on = datetime.fromtimestamp(correction.at / 1000), correction.in_force
+        words = f"{what_changed(correction, names)}{'' if on else ', taken back'}; {moment:%Y-%m-%d %H:%M}"
+        line = KeyedLine(words=words, title="Take back" if on else "Count again")
+        line.bind(on_turn=lambda _: self._do(self._repairs.put_in_force, correction, not on))
+        return line
+
+    def _players(self, story: Story, names: Names) -> list:
+        desk = self.desk
+        noted = {mark.player for mark in desk.season.practices.attendance(self.key) if mark.here}
+        seen = story.players()
+        lines = [
+            Line(text=f"{p.number} {p.name}: {of_player(story, p.id, names)}")
+            for p in desk.players
+            if p.id in seen
+        ]
+        without = [f"{p.number} {p.name}" for p in desk.players if p.id in noted - seen]
+        if without:
+            lines.append(Line(text=f"Here, and without a tally: {', '.join(without)}", soft=True))
+        return [Heading(text="Players"), *lines] if lines else []
+
+    def _ask_for_agreement(self, held: Held) -> None:
+        if len(held.observers) < 2:
+            return
+        line = Line(text="Matching the observers' tries …", soft=True)
+        for part in (Heading(text="Two observers"), line):
+            self.ids.body.add_widget(part)
+
+        def told(sentences: list[str]) -> None:
+            line.text = " ".join(_sentence(one) for one in sentences)
+
+        work = partial(tasks.agreement_at, self.desk.season.path, held.practice.key)
+        self._worker.ask(work, told, lambda why: told([why]))
+
+    def _do(self, write, *what) -> None:
+        write(*what)
+        self._show()
+
+    def set_aside(self) -> None:
+        """Set the practice aside, or bring it back."""
+        change = Amendment.BRING_BACK if self.aside else Amendment.SET_ASIDE
+        self._do(self._repairs.amend, self._held.practice, change)
+
+    def ask_for_day(self) -> None:
+        """Ask on which day it was held."""
+        question = DayQuestion(size_hint_y=None, height=self.ids.view.height)
+        question.ask("On which day was this practice held?", self._held.practice.held_on, date.today())
+        question.bind(on_answer=lambda _, day: self._redate(day))
+        self._ask([question])
+
+    def _redate(self, day: date) -> None:
+        practice, found = self._held.practice, []
+        if not self.desk.told(lambda: found.append(why_not_held_on(self.desk.season, practice, day))):
+            return
+        if found[0]:
+            self.desk.message = found[0]
+        elif day == practice.held_on:
+            self._show()
+        else:
+            self._do(self._repairs.amend, practice, Amendment.TO_DATE, day)
+
+    def merge(self) -> None:
+        """Let all tallies of the practice be of the other one of its day."""
+        stands = []
+        if self.desk.told(lambda: stands.extend(self.desk.season.log.stands(self.key))):
+            self._do(self._repairs.correct, stands, Change.PRACTICE, self.beside, self.key)
+
+    def ask_to_delete(self) -> None:
+        """Ask once more before a practice without a tally is deleted."""
+        options = [
+            Option("Delete it", "for good", self._delete),
+            Option("Keep it", "as it is", self._show),
+        ]
+        words = "Nothing was tallied in this practice. Deleted, it cannot be brought back."
+        self._ask([Heading(text=words), keys_for(options)])
+
+    def _delete(self) -> None:
+        if self._repairs.delete(self._held.practice):
+            self.dispatch("on_gone")
+        else:
+            self._show()
+
+    def _ask(self, parts: list) -> None:
+        self._replace(parts)
+        self.asking, self.ids.view.scroll_y = True, 1
+
+
+def _watched(story: Story, names: Names) -> list:
+    moments = [
+        (one.first or datetime.max, f"{clocks(one.first, one.last)}  {stretch_words(one, names)}", False)
+        for one in story.stretches
+    ]
+    moments += [(first, gap_words(first, last), True) for first, last in story.gaps]
+    lines = [Line(text=words, soft=soft) for _, words, soft in sorted(moments, key=lambda one: one[0])]
+    return [Heading(text="Watched"), *lines] if lines else [Heading(text="Nothing was tallied in it.")]
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")

@@ -1,0 +1,51 @@
+"""The list of all practices, the newest first."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import StringProperty
+
+from evaltrack.paper.tables.practices import Held, contents, put_right_in_short, read_held
+from evaltrack.rink.days import in_full
+from evaltrack.touch.putting_right.parts import Option, keys_for
+from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.wording import counted
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+_NONE = "There is no practice in this season yet. What is tallied at the bench stands here."
+
+
+class PracticesScreen(AppScreen):
+    """One key for each practice; ``on_practice`` brings the key of the one that is wanted."""
+
+    __events__ = ("on_back", "on_practice")
+    summary = StringProperty("")
+
+    def on_pre_enter(self, *_):
+        """Read the practices again."""
+        self.ids.view.scroll_y = 1
+        self.desk.told(self._fill)
+
+    def _fill(self) -> None:
+        rows = read_held(self.desk.season)
+        counting = [row for row in rows if not row.practice.aside]
+        self.summary = counted(len(counting), "practice") if rows else _NONE
+        if len(counting) < len(rows):
+            self.summary += f", and {len(rows) - len(counting)} set aside"
+        body = self.ids.body
+        body.clear_widgets()
+        body.add_widget(keys_for(map(self._option, rows[::-1]), "400dp"))
+
+    def _option(self, row: Held) -> Option:
+        title = in_full(row.practice.held_on)
+        if "." in row.practice.key:
+            title += f", {row.practice.key}"
+        return Option(title, _small(row), lambda: self.dispatch("on_practice", row.practice.key))
+
+
+def _small(row: Held) -> str:
+    state = "set aside" if row.practice.aside else "runs" if row.runs else ""
+    return "; ".join(
+        filter(None, (state, contents(row), " and ".join(row.observers), *put_right_in_short(row)))
+    )

@@ -1,0 +1,60 @@
+"""What is put right in the season in hand; the practice that runs is read again when it is concerned."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date
+
+from evaltrack.rink.practice import Amendment, Correction, Practice
+from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, correction_of
+from evaltrack.touch.desk.desk import Desk
+
+_OPPOSITE = {Amendment.SET_ASIDE: Amendment.BRING_BACK, Amendment.BRING_BACK: Amendment.SET_ASIDE}
+
+
+class Repairs:
+    """Each write says whether it is on disk; why not, the desk's ``message`` tells."""
+
+    def __init__(self, desk: Desk):
+        self._desk = desk
+
+    def correct(self, stands: Iterable[Stood], change: Change, value: Value, practice: str) -> bool:
+        """Put tallies right that were made in a practice."""
+        desk = self._desk
+        correction = correction_of(stands, change, value, practice, desk.tablet.id)
+        if correction is None:
+            desk.message = "the chosen tallies are so already: nothing was changed"
+            return False
+        correction = replace(correction, at=desk.now())
+        return self._save(lambda: desk.season.tally_corrections.add(correction))
+
+    def put_in_force(self, correction: TallyCorrection, in_force: bool) -> bool:
+        """Take a correction of tallies back, or let it count again."""
+        desk = self._desk
+        made = desk.season.tally_corrections
+        return self._save(lambda: made.put_in_force(correction, in_force, desk.tablet.id, desk.now()))
+
+    def amend(self, practice: Practice, change: Amendment, day: date | None = None) -> bool:
+        """Put a whole practice right."""
+        desk, was = self._desk, practice.held_on
+        correction = Correction(practice.key, change, was, day or was, desk.tablet.id, desk.now())
+        return self._save(lambda: desk.season.corrections.add(correction))
+
+    def take_back(self, practice: Practice, correction: Correction) -> bool:
+        """Do the opposite of a correction of a practice."""
+        if correction.change is Amendment.TO_DATE:
+            return self.amend(practice, Amendment.TO_DATE, correction.was)
+        return self.amend(practice, _OPPOSITE[correction.change])
+
+    def delete(self, practice: Practice) -> bool:
+        """Delete a practice in which nothing was noted."""
+        return self._save(lambda: self._desk.season.practices.delete(practice.key))
+
+    def _save(self, write: Callable[[], object]) -> bool:
+        return self._desk.save(write) and self._desk.told(self._desk.read_again)
+
+
+def is_in_force(practice: Practice, correction: Correction) -> bool:
+    """Say whether a practice is still as a correction left it."""
+    if correction.change is Amendment.TO_DATE:
+        return practice.held_on == correction.becomes
+    return practice.aside == (correction.change is Amendment.SET_ASIDE)

@@ -1,0 +1,318 @@
+"""Practices looked at and put right with real touches: the list, one practice, its tallies.
+
+Cases: 40 tallies of a drill given to another player and back; a skill, an outcome, single tallies; set
+aside and brought back; another day; merged; an empty one deleted; the practice that runs; the latch; a file
+that another program holds.
+"""
+
+import sqlite3
+from contextlib import closing
+from datetime import date, datetime, timedelta
+
+import pytest
+from kivy.metrics import dp
+from pressing import keys_of, press
+
+from evaltrack.device.passcode import seal
+from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.practice import Attendance, Practice, Station
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.opening import open_season
+
+DAY = datetime(2026, 1, 13, 18, 5)
+KEY = "2026-01-13"
+
+
+def moment(minutes: float) -> int:
+    """Return so many minutes after the practice began, in ms."""
+    return int((DAY + timedelta(minutes=minutes)).timestamp() * 1000)
+
+
+@pytest.fixture
+def held_path(season_path):
+    """Return a season with one practice of 44 tallies by two observers, and an empty one of the same day."""
+    with open_season(season_path) as season:
+        players = season.people.players()
+        for key in (KEY, f"{KEY}.2"):
+            marks = [Attendance(player.id, True, place) for place, player in enumerate(players[:6])]
+            station = Station(key, "wall_work", "free", "wall_puck_feet", "Ines", tablet="bench")
+            season.practices.begin(Practice(key, DAY.date(), started_at=moment(0)), marks, station)
+            season.practices.end(key, moment(60))
+        drill = {"drill": "breakout_attack", "step": "two_on_one"}
+        wall = {"drill": "wall_work", "step": "free"}
+        made = [
+            Tally(KEY, players[0].id, "outlet_pass", _outcome(n), **drill, observer="Ines", at=moment(n / 4))
+            for n in range(40)
+        ]
+        made += [
+            Tally(
+                KEY, players[2].id, "wall_puck_feet", _outcome(n), **wall, observer="Tuomo", at=moment(25 + n)
+            )
+            for n in range(4)
+        ]
+        season.log.add_many([], made)
+    return season_path
+
+
+def _outcome(n: int) -> Outcome:
+    return Outcome.DONE if n % 3 else Outcome.MISSED
+
+
+def touch(driver, title: str, small: str | None = None) -> None:
+    """Scroll to the one key with this title, and small words where there are several, and tap it."""
+    driver.settle()
+    found = [k for k in keys_of(driver) if k.title == title and small in (None, k.small)]
+    assert len(found) == 1, [(k.title, k.small) for k in keys_of(driver)]
+    view = driver.app.screens.current_screen.ids.get("view")
+    if view and found[0] in view.walk(restrict=True):
+        view.scroll_to(found[0], padding=dp(10), animate=False)
+        driver.settle()
+    driver.tap(found[0])
+    driver.frames(8)
+    driver.settle()
+
+
+def told(driver) -> list[str]:
+    """Return every text on the screen in front."""
+    screen = driver.app.screens.current_screen
+    return [widget.text for widget in screen.walk(restrict=True) if getattr(widget, "text", "")]
+
+
+def titles(driver) -> list[str]:
+    """Return what stands on the keys that can be pressed."""
+    return [key.title for key in keys_of(driver)]
+
+
+@pytest.fixture
+def practice(drive, held_path, window):
+    """Return a driver with the practice of 44 tallies in front, reached by touches."""
+    driver = drive(held_path)
+    press(driver, "Practices")
+    (key,) = [key for key in keys_of(driver) if "44 tallies" in key.small]
+    assert (key.title, key.small) == ("Tuesday 13 January 2026", "6 players, 44 tallies; Ines and Tuomo")
+    driver.tap(key)
+    driver.frames(8)
+    driver.settle()
+    return driver
+
+
+def counts(driver) -> dict:
+    """Return how many tallies and dones each player has in each skill, as the season file says."""
+    desk, found = driver.app.desk, {}
+    for player, skill, _, _, _, _, _, _, tries, done in desk.season.log.cells():
+        number = next(p.number for p in desk.players if p.id.bytes == player)
+        old = found.get((number, skill), (0, 0))
+        found[number, skill] = (old[0] + done, old[1] + tries)
+    return found
+
+
+WAS = {("2", "outlet_pass"): (26, 40), ("8", "wall_puck_feet"): (2, 4)}
+
+
+def test_one_practice_says_what_was_watched_by_whom_and_who_got_none(practice):
+    """In order of time, with the pause; what was noted of each player; who was here and got none."""
+    words = told(practice)
+    for line in (
+        "Tuesday 13 January 2026, 2026-01-13",
+        "6 players, 44 tallies",
+        "18:05 to 18:14  Breakout and attack, 2 against 1, Ines: 40 tallies",
+        "18:14 to 18:30  nothing noted for 15 minutes",
+        "18:30 to 18:33  Wall work, Free, Tuomo: 4 tallies",
+        "2 Zoë Łukasik: Outlet pass 26 of 40 done",
+    ):
+        assert line in words, words
+    (without,) = [line for line in words if line.startswith("Here, and without a tally: 5 Bo Tarnquist, ")]
+    assert "2 Zoë" not in without
+    practice.wait(lambda: "No two observers tallied the same tries in it." in told(practice))
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], indirect=True)
+def test_forty_tallies_of_a_drill_are_given_to_another_player_and_back(practice):
+    """Choose the drill, give it to whoever made it; one touch takes it back: the cells are the same."""
+    before = practice.app.desk.season.log.cells()
+    assert counts(practice) == WAS
+    touch(practice, "Put tallies right")
+    touch(practice, "18:05 to 18:14, Ines")
+    assert "40 of 44 tallies chosen" in told(practice)
+    touch(practice, "Another player")
+    touch(practice, "5 Bo Tarnquist")
+    assert practice.app.screens.current == "practice"
+    assert counts(practice) == {("5", "outlet_pass"): (26, 40), ("8", "wall_puck_feet"): (2, 4)}
+    assert "5 Bo Tarnquist: Outlet pass 26 of 40 done" in told(practice)
+    (line,) = [words for words in told(practice) if words.startswith("40 tallies from 2 Zoë Łukasik to 5 Bo")]
+    touch(practice, "Take back")
+    assert f"{line.split(';')[0]}, taken back;{line.split(';')[1]}" in told(practice)
+    assert practice.app.desk.season.log.cells() == before
+    touch(practice, "Count again")
+    assert counts(practice)["5", "outlet_pass"] == (26, 40)
+
+
+def test_a_single_tally_is_chosen_among_those_of_a_player(practice):
+    """The first touch leaves only it, further ones take others in or out."""
+    touch(practice, "Put tallies right")
+    assert "One by one: choose less, and each tally stands here" in told(practice)
+    touch(practice, "8 Emeka Duru")
+    assert "4 of 44 tallies chosen" in told(practice)
+    touch(practice, "18:30:00 missed")
+    assert "1 of 44 tallies chosen" in told(practice)
+    touch(practice, "18:33:00 missed")
+    assert "2 of 44 tallies chosen" in told(practice)
+    touch(practice, "Outcome")
+    touch(practice, "done")
+    assert counts(practice)["8", "wall_puck_feet"] == (4, 4)
+
+
+def test_a_span_of_time_is_chosen_minute_by_minute(practice):
+    """Both ends move, and what lies between them is chosen."""
+    touch(practice, "Put tallies right")
+    touch(practice, "A minute later", "from 18:05")
+    assert "40 of 44 tallies chosen" in told(practice)
+    for clock in ("18:33", "18:32", "18:31"):
+        touch(practice, "A minute earlier", f"until {clock}")
+    assert "37 of 44 tallies chosen" in told(practice)
+    touch(practice, "Set aside")
+    assert counts(practice) == {("2", "outlet_pass"): (2, 4), ("8", "wall_puck_feet"): (2, 3)}
+
+
+@pytest.mark.parametrize(("key", "value", "said"), [
+    ("Skill", "Gap up", "4 tallies from Puck off the wall to Gap up"),
+    ("Step", "Under pressure", "4 tallies from Wall work, Free to Wall work, Under pressure"),
+    ("Pressure", "under pressure", "4 tallies from pressure not noted to under pressure"),
+    ("Outcome", "unseen", "4 tallies from missed or done to unseen"),
+])  # fmt: skip
+def test_each_thing_about_a_tally_can_be_put_right(practice, key, value, said):
+    """Skill, step, pressure and outcome; said in words, and taken back by one touch."""
+    desk = practice.app.desk
+    before = desk.season.log.tallies(KEY)
+    skills = {skill.key: skill.name for skill in desk.skills.values()}
+    steps = {step.key: step.name for drill in desk.drills for step in drill.steps}
+    value = steps["pressured"] if key == "Step" else value
+    touch(practice, "Put tallies right")
+    touch(practice, "8 Emeka Duru")
+    touch(practice, key)
+    touch(practice, value)
+    said = said.replace("Puck off the wall", skills["wall_puck_feet"]).replace(
+        "Under pressure", steps["pressured"]
+    )
+    assert [line for line in told(practice) if line.startswith(said)], told(practice)
+    assert desk.season.log.tallies(KEY) != before
+    touch(practice, "Take back")
+    assert desk.season.log.tallies(KEY) == before
+
+
+def test_back_leaves_the_question_and_then_the_choice(practice):
+    """Nothing is written on the way."""
+    changed = practice.app.desk.changed
+    touch(practice, "Put tallies right")
+    touch(practice, "Another player")
+    assert "Whose were they?" in told(practice)
+    touch(practice, "Back")
+    assert "Which tallies?" in told(practice)
+    touch(practice, "Back")
+    assert practice.app.screens.current == "practice"
+    touch(practice, "Another day")
+    touch(practice, "Back")
+    assert "Watched" in told(practice)
+    touch(practice, "Back")
+    assert practice.app.screens.current == "practices"
+    assert practice.app.desk.changed == changed
+
+
+def test_what_is_so_already_is_said_and_changes_nothing(practice):
+    """The question stays, with the sentence above it."""
+    touch(practice, "Put tallies right")
+    touch(practice, "8 Emeka Duru")
+    touch(practice, "Another player")
+    touch(practice, "8 Emeka Duru")
+    assert "the chosen tallies are so already: nothing was changed" in told(practice)
+    assert practice.app.desk.season.tally_corrections.all() == []
+
+
+def test_a_practice_is_set_aside_and_brought_back(practice):
+    """One touch each, and it stands in the list of what was put right."""
+    touch(practice, "Set aside")
+    assert counts(practice) == {}
+    assert "set aside, counts for nothing; 6 players, 44 tallies" in told(practice)
+    touch(practice, "Take back")
+    assert counts(practice) == WAS
+    assert "Bring back" not in titles(practice)
+
+
+def test_a_practice_was_held_on_another_day(practice):
+    """A day is chosen as at the start; one that has not come is refused; one touch takes it back."""
+    touch(practice, "Another day")
+    touch(practice, "A week back")
+    touch(practice, "It is Tuesday 6 January 2026")
+    desk = practice.app.desk
+    held = {one.key: one.held_on for one in desk.season.practices.all()}
+    assert held[KEY] == date(2026, 1, 6)
+    assert "Tuesday 6 January 2026" in told(practice)
+    touch(practice, "Take back")
+    assert {one.held_on for one in desk.season.practices.all()} == {DAY.date()}
+
+
+def test_a_practice_is_merged_with_the_other_of_its_day(practice):
+    """Its tallies are the other one's; one touch parts them again."""
+    touch(practice, "Merge")
+    log = practice.app.desk.season.log
+    assert log.counts() == {f"{KEY}.2": 44}
+    touch(practice, "Take back")
+    assert log.counts() == {KEY: 44}
+
+
+def test_an_empty_practice_is_deleted_after_a_question_and_no_other(practice):
+    """One with tallies offers no such key."""
+    assert "Delete" not in titles(practice)
+    touch(practice, "Back")
+    touch(practice, "Tuesday 13 January 2026, 2026-01-13.2")
+    touch(practice, "Delete")
+    touch(practice, "Keep it")
+    touch(practice, "Delete")
+    touch(practice, "Delete it")
+    assert practice.app.screens.current == "practices"
+    assert [one.key for one in practice.app.desk.season.practices.every()] == [KEY]
+    assert len([t for t in titles(practice) if "January" in t]) == 1
+
+
+def test_the_board_follows_what_was_put_right_in_the_practice_that_runs(start_bench, season_path):
+    """Counts on the tiles and undo are of what stands; the day is left alone while it runs."""
+    driver = start_bench(season_path)
+    desk = driver.app.desk
+    one, other = desk.players[0].id, desk.players[1].id
+    for _ in range(3):
+        assert desk.tally(one, Outcome.DONE)
+    driver.app.go("home")
+    press(driver, "Practices")
+    touch(driver, "Tuesday 20 January 2026")
+    assert not {"Another day", "Set aside", "Delete"} & set(titles(driver))
+    touch(driver, "Put tallies right")
+    touch(driver, "Another player")
+    touch(driver, "5 Bo Tarnquist")
+    assert (desk.count(one, Outcome.DONE), desk.count(other, Outcome.DONE)) == (0, 3)
+    driver.app.go("board")
+    driver.settle()
+    taken = desk.undo()
+    assert taken.player == other
+    assert (desk.total, desk.count(other, Outcome.DONE)) == (2, 2)
+
+
+def test_what_is_not_saved_is_said_and_nothing_changes(practice, held_path):
+    """A file that another program holds: the sentence of the desk, and the tallies as they were."""
+    touch(practice, "Put tallies right")
+    with closing(sqlite3.connect(held_path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        touch(practice, "Set aside")
+        assert [line for line in told(practice) if line.startswith("not saved: another program")]
+    assert counts(practice) == WAS
+    touch(practice, "Set aside")
+    assert counts(practice) == {}
+
+
+def test_the_screens_need_the_code_while_the_tablet_is_latched(drive, held_path):
+    """As all that is not the bench."""
+    keep_tablet(load_tablet(), latch=seal("2468"))
+    driver = drive(held_path)
+    press(driver, "Practices")
+    assert driver.app.screens.current == "code"
+    press(driver, "Back")
+    assert driver.app.screens.current == "home"
