@@ -1,6 +1,7 @@
 """How far observers agree: in sentences with what to do and a table, and as CSV and JSON for programs."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import groupby
 
 from evaltrack.analysis.agreement.agreement import (
@@ -65,8 +66,12 @@ def remarks(found: Agreement) -> list[str]:
 
 
 def of_practice(season, practice: str) -> list[str]:
-    """Return in sentences how far the observers of one practice agreed."""
+    """Return in sentences how far the observers of one practice agreed; skills by name."""
     found = read_agreement(season, practice)
+    names = {skill.key: skill.name for skill in season.catalogue.skills()}
+    found = replace(
+        found, rows=tuple(replace(row, skill=names.get(row.skill, row.skill)) for row in found.rows)
+    )
     if not found.pairings:
         return ["no two observers tallied the same tries in it"]
     return remarks(found) if found.rows else list(map(_unmatched, _not_paired(found)))

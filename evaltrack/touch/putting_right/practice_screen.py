@@ -25,6 +25,8 @@ from evaltrack.words.practices import clocks, gap_words, of_player, stretch_word
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_NOTHING = "Nothing was tallied in it."
+
 
 class PracticeScreen(AppScreen):
     """Shows the practice ``key``, and puts it right as a whole.
@@ -78,7 +80,7 @@ class PracticeScreen(AppScreen):
         story = story_of(desk.season.log.tallies(practice=one.key))
         names = Names.of(desk.players, desk.skills.values(), desk.drills)
         self._replace(
-            [*self._corrections(held, names), *_watched(story, names), *self._players(story, names)]
+            [*self._corrections(held, names), *self._watched(story, names), *self._players(story, names)]
         )
         self._ask_for_agreement(held)
 
@@ -106,19 +108,30 @@ class PracticeScreen(AppScreen):
         line.bind(on_turn=lambda _: self._do(self._repairs.put_in_force, correction, not on))
         return line
 
+    def _watched(self, story: Story, names: Names) -> list:
+        moments = [
+            (one.first or datetime.max, f"{clocks(one.first, one.last)}  {stretch_words(one, names)}")
+            for one in story.stretches
+        ]
+        moments += [(first, gap_words(first, last)) for first, last in story.gaps]
+        lines = [words for _, words in sorted(moments, key=lambda one: one[0])]
+        return [Heading(text="Watched"), self._lines(lines)] if lines else [Heading(text=_NOTHING)]
+
     def _players(self, story: Story, names: Names) -> list:
         desk = self.desk
         noted = {mark.player for mark in desk.season.practices.attendance(self.key) if mark.here}
         seen = story.players()
         lines = [
-            Line(text=f"{p.number} {p.name}: {of_player(story, p.id, names)}")
-            for p in desk.players
-            if p.id in seen
+            f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in desk.players if p.id in seen
         ]
         without = [f"{p.number} {p.name}" for p in desk.players if p.id in noted - seen]
         if without:
-            lines.append(Line(text=f"Here, and without a tally: {', '.join(without)}", soft=True))
-        return [Heading(text="Players"), *lines] if lines else []
+            lines.append(f"Here, and without a tally: {', '.join(without)}")
+        return [Heading(text="Players"), self._lines(lines)] if lines else []
+
+    def _lines(self, lines: list[str]) -> Line:
+        """Return lines as one text, as wide as they will be: each text of its own takes a millisecond."""
+        return Line(text="\n".join(lines), width=self.ids.body.width - 2 * self.ids.body.padding[0])
 
     def _ask_for_agreement(self, held: Held) -> None:
         if len(held.observers) < 2:
@@ -184,16 +197,6 @@ class PracticeScreen(AppScreen):
     def _ask(self, parts: list) -> None:
         self._replace(parts)
         self.asking, self.ids.view.scroll_y = True, 1
-
-
-def _watched(story: Story, names: Names) -> list:
-    moments = [
-        (one.first or datetime.max, f"{clocks(one.first, one.last)}  {stretch_words(one, names)}", False)
-        for one in story.stretches
-    ]
-    moments += [(first, gap_words(first, last), True) for first, last in story.gaps]
-    lines = [Line(text=words, soft=soft) for _, words, soft in sorted(moments, key=lambda one: one[0])]
-    return [Heading(text="Watched"), *lines] if lines else [Heading(text="Nothing was tallied in it.")]
 
 
 def _sentence(words: str) -> str:

@@ -162,7 +162,7 @@ class TalliesScreen(AppScreen):
         heading = f"From {first:%H:%M} until {until:%H:%M}"
         if self._story.without_time and self._choice.by_time:
             heading += f"; {self._story.without_time} were loaded without a time"
-        return [Heading(text=heading), keys_for(options, "190dp")]
+        return [Heading(text=heading), keys_for(options, "150dp")]
 
     def _from(self, first: datetime) -> datetime:
         return _at(first, self._choice.first)

@@ -75,7 +75,8 @@ def touch(driver, title: str, small: str | None = None) -> None:
 def told(driver) -> list[str]:
     """Return every text on the screen in front."""
     screen = driver.app.screens.current_screen
-    return [widget.text for widget in screen.walk(restrict=True) if getattr(widget, "text", "")]
+    texts = [widget.text for widget in screen.walk(restrict=True) if getattr(widget, "text", "")]
+    return [line for text in texts for line in text.split("\n")]
 
 
 def titles(driver) -> list[str]:
