@@ -3,6 +3,7 @@
 import sqlite3
 from dataclasses import astuple
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
@@ -13,9 +14,27 @@ _INSERT = (
     " FROM correction WHERE tablet = ?5"
 )
 
+# what keeps a practice from being deleted, and what goes with it
+_NOTED = (
+    "tally WHERE practice = ?",
+    "rep WHERE practice = ?",
+    "line_fact WHERE practice = ?",
+    "correction WHERE practice = ?",
+    "tally_correction WHERE practice = ?1 OR (change = 'practice' AND becomes = ?1)",
+)
+_ALONG = (
+    ("attendance", "practice"),
+    ("practice_comment", "practice"),
+    ("station", "practice"),
+    ("practice", "key"),
+)
+
 
 class Corrections:
-    """Every correction of a practice. They only grow; the practices themselves hold what is in force."""
+    """Every correction of a practice. They only grow; the practices themselves hold what is in force.
+
+    An empty practice, of which nothing is lost, can be deleted.
+    """
 
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
@@ -40,6 +59,28 @@ class Corrections:
             (practice,),
         )
         return [_correction(row) for row in sound.no_more_than(sound.MOST_CORRECTIONS, rows, "corrections")]
+
+    def delete(self, key: str) -> None:
+        """Delete a practice in which nothing was noted but who was here, what would be watched, a comment.
+
+        Raises
+        ------
+        EvaltrackError
+            Something was: a tally, though it was taken back, a rep, or a correction.
+        """
+        with transaction(self._connection):
+            self.refuse_to_delete(key)
+            for table, column in _ALONG:
+                self._connection.execute(f"DELETE FROM {table} WHERE {column} = ?", (key,))
+
+    @reading()
+    def refuse_to_delete(self, key: str) -> None:
+        """Raise EvaltrackError when anything was noted in a practice."""
+        noted = (self._connection.execute(f"SELECT 1 FROM {table} LIMIT 1", (key,)) for table in _NOTED)
+        if any(found.fetchone() for found in noted):
+            raise EvaltrackError(
+                f"the practice {key} is not empty: something was noted in it; set it aside instead"
+            )
 
 
 def _correction(row) -> Correction:

@@ -31,7 +31,7 @@ def keep_what_can_be_put_right(db: Database) -> None:
 
 @season_migrations()
 def keep_tallies_that_are_put_right(db: Database) -> None:
-    """Make room for corrections of tallies, and for taking them back."""
+    """Make room for corrections of tallies, for taking them back, and for comments."""
     _run(db, 4)
 
 

@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
 
-from evaltrack.errors import EvaltrackError
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Attendance, Practice, Station, Surface
 from evaltrack.store import sound
@@ -19,15 +18,6 @@ _WATCH = (
     f"INSERT INTO station (nth, {_STATION}) SELECT coalesce(max(nth), 0) + 1, :practice, :drill, :step,"
     " :skill, :observer, :pressure, :tablet, :at FROM station WHERE tablet = :tablet"
 )
-# what keeps a practice from being deleted, and what goes with it
-_NOTED = (
-    "tally WHERE practice = ?",
-    "rep WHERE practice = ?",
-    "line_fact WHERE practice = ?",
-    "correction WHERE practice = ?",
-    "tally_correction WHERE practice = ?1 OR (change = 'practice' AND becomes = ?1)",
-)
-_ALONG = (("attendance", "practice"), ("station", "practice"), ("practice", "key"))
 
 
 class Practices:
@@ -69,25 +59,6 @@ class Practices:
             self._leave_others(practice.key, station)
             self._mark(practice.key, attendance)
             self._watch(station)
-
-    def delete(self, key: str) -> None:
-        """Delete a practice in which nothing was noted but who was here and what would be watched.
-
-        Raises
-        ------
-        EvaltrackError
-            Something was: a tally, though it was taken back, a rep, or a correction.
-        """
-        with transaction(self._connection):
-            if any(
-                self._connection.execute(f"SELECT 1 FROM {table} LIMIT 1", (key,)).fetchone()
-                for table in _NOTED
-            ):
-                raise EvaltrackError(
-                    f"the practice {key} is not empty: something was noted in it; set it aside instead"
-                )
-            for table, column in _ALONG:
-                self._connection.execute(f"DELETE FROM {table} WHERE {column} = ?", (key,))
 
     def end(self, key: str, at: int | None = None) -> None:
         """Mark the practice as over."""

@@ -265,7 +265,7 @@ CREATE TABLE epoch (
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
 
-# Tallies that are put right, and corrections that are taken back or count again: all of it only
+# Tallies that are put right, corrections that are taken back or count again, and comments: all of it only
 # grows. What is in force follows from it whenever tallies are read, so that no order of arrival matters.
 TALLY_CORRECTIONS = """
 CREATE TABLE tally_correction (
@@ -297,6 +297,15 @@ CREATE TABLE correction_force (         -- the last word on a correction, which 
     at          INTEGER NOT NULL,
     PRIMARY KEY (nth, tablet),
     FOREIGN KEY (correction, made_on) REFERENCES tally_correction (nth, tablet)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE practice_comment (         -- of which the last one is in force
+    nth         INTEGER NOT NULL,       -- from 1 in the file
+    tablet      TEXT NOT NULL,
+    practice    TEXT NOT NULL REFERENCES practice (key),
+    words       TEXT NOT NULL,
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (nth, tablet)
 ) STRICT, WITHOUT ROWID;
 """
 

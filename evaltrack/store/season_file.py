@@ -8,6 +8,7 @@ from typing import NamedTuple
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.comments import Comments
 from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
@@ -31,7 +32,7 @@ class SeasonFile:
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
-    ``log`` the tallies, ``tally_corrections`` what was put right of these.
+    ``log`` the tallies, ``tally_corrections`` what was put right of these, ``comments`` those of practices.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -45,6 +46,7 @@ class SeasonFile:
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
+        self.comments = Comments(connection)
         self.log = Log(connection)
         self.tally_corrections = TallyCorrections(connection)
 

@@ -1,10 +1,24 @@
 """What happened in a practice, in words."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
+from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.practice_story import Count, Story, Stretch
 from evaltrack.words.corrections import Names, count_of
 from evaltrack.words.wording import counted
+
+
+def number_in_day(practice: Practice, every: Sequence[Practice]) -> int:
+    """Return which practice of its day it is, from 1, those that were set aside among them."""
+    return 1 + [one.key for one in every if one.held_on == practice.held_on].index(practice.key)
+
+
+def title_of(practice: Practice, every: Sequence[Practice]) -> str:
+    """Return ``Tuesday 13 January 2026``, and which one of that day unless it is the first."""
+    number = number_in_day(practice, every)
+    return in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
 
 
 def clocks(first: datetime | None, last: datetime | None) -> str:

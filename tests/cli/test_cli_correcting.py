@@ -177,8 +177,11 @@ def test_the_list_tells_what_runs_what_was_set_aside_and_every_correction(comman
     assert "from Monday 27 October 2025 to Sunday 26 October 2025" in table[6]
     assert table[7].endswith("runs")
     sheet = command("practices", season, "--format", "csv").stdout.splitlines()
-    assert sheet[0] == "practice,date,weekday,surface,players,tallies,observers,runs,set_aside,corrections"
-    assert sheet[4].startswith("2025-10-27,2025-10-26,Sunday,full,4,32,Edda,no,no,corrected ")
+    assert (
+        sheet[0]
+        == "practice,date,weekday,surface,players,tallies,observers,runs,set_aside,comment,corrections"
+    )
+    assert sheet[4].startswith("2025-10-27,2025-10-26,Sunday,full,4,32,Edda,no,no,,corrected ")
     (one,) = listed(command, season, "--practice", "2025-10-27")
     assert rows[3].items() <= one.items()
     details = command("practices", season, "--practice", "2025-10-27").stdout

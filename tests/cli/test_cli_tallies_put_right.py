@@ -4,11 +4,14 @@ import json
 import shutil
 import sqlite3
 from contextlib import closing
+from datetime import date
 
 import pytest
 from pond_team import HEADER, tallies_file, tally_lines
 
 from evaltrack.places import sample_roster
+from evaltrack.rink.practice import Practice
+from evaltrack.store.opening import open_season
 
 DAY = "2025-11-03"
 STEP = "breakout_attack,two_on_one"
@@ -262,6 +265,38 @@ def test_the_list_says_how_many_tallies_were_put_right(command, timed):
     assert command("practices", timed).stdout.splitlines()[-1] == "  14 tallies put right"
     correct(command, timed, "--take-back", "2")
     assert "put right" not in command("practices", timed).stdout
+
+
+def test_a_comment_is_kept_with_the_practice_and_taken_away(command, timed):
+    """The last one counts; an empty one is none."""
+    for words in ("Half the lights were off.", " Soft  ice "):
+        assert "the comment is noted" in correct(command, timed, "--comment", words)
+    assert one(command, timed)["comment"] == "Soft ice"
+    assert "comment: Soft ice\n" in command("practices", timed, "--practice", DAY).stdout
+    assert command("practices", timed, "--format", "csv").stdout.splitlines()[-1].endswith(",Soft ice,")
+    correct(command, timed, "--comment", "")
+    assert one(command, timed)["comment"] == ""
+    long = command("correct", timed, "--practice", DAY, "--comment", "x" * 2_001)
+    assert (long.exit_code, long.stderr) == (1, "a comment has 2,000 characters at most; make it shorter\n")
+
+
+def test_only_an_empty_practice_is_deleted(command, timed):
+    """One with tallies, though all were set aside or given to another practice, is kept."""
+    with closing(sqlite3.connect(timed, isolation_level=None)) as file:
+        file.execute(
+            "INSERT INTO practice (key, held_on, surface) VALUES ('2025-11-03.2', '2025-11-03', 'full')"
+        )
+    correct(command, timed, "--to-practice", "2025-11-03.2")
+    for key in (DAY, "2025-11-03.2"):
+        refused = command("correct", timed, "--practice", key, "--delete")
+        assert (refused.exit_code, "set it aside instead" in refused.stderr) == (1, True)
+    with open_season(timed) as season:
+        season.practices.add([Practice("2025-11-03.3", date(2025, 11, 3))])
+    words = ("--practice", "2025-11-03.3", "--comment", "by mistake")
+    assert command("correct", timed, *words).exit_code == 0
+    correct(command, timed, "--delete", "--dry-run", key="2025-11-03.3")
+    assert "it is deleted" in correct(command, timed, "--delete", key="2025-11-03.3")
+    assert "no practice `2025-11-03.3`" in command("correct", timed, *words).stderr
 
 
 def test_a_season_of_before_is_put_right_after_it_was_brought_up_to_date(command, season, tmp_path):

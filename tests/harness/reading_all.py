@@ -66,7 +66,14 @@ def _read_season(season, tablet: str, found: Findings) -> None:
     found.of("created_at", lambda: season.created_at)
     for read in (people.players, people.observers, catalogue.skills, practices.every, practices.running):
         found.of(read.__qualname__, read)
-    for read in (practices.attendances, log.count, log.counts, log.observers, season.corrections.all):
+    for read in (
+        practices.attendances,
+        log.count,
+        log.counts,
+        log.observers,
+        season.corrections.all,
+        season.comments.all,
+    ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))
     found.of("cells", lambda: len(log.cells()))

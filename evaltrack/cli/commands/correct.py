@@ -20,6 +20,7 @@ from evaltrack.cli.tally_corrections import (
 )
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
+from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held
 from evaltrack.rink.practice import Amendment
@@ -41,7 +42,7 @@ _CHANGES = {
     "to_pressure": Change.PRESSURE,
     "to_practice": Change.PRACTICE,
 }
-_WHOLE = ("to_date", "take_back", "count_again")  # of these no tallies are chosen
+_WHOLE = ("to_date", "take_back", "count_again", "comment", "delete")  # of these no tallies are chosen
 
 
 @command(epilog=_CORRECT)
@@ -64,6 +65,8 @@ _WHOLE = ("to_date", "take_back", "count_again")  # of these no tallies are chos
 @click.option("--bring-back", is_flag=True, help="It counts again; of chosen tallies, these.")
 @click.option("--take-back", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts no more.")
 @click.option("--count-again", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts again.")
+@click.option("--comment", metavar="TEXT", help="What the staff wants to keep of it; '' takes it away.")
+@click.option("--delete", is_flag=True, help="Delete a practice in which nothing was noted.")
 @click.option("--dry-run", is_flag=True, help="Only say what would change.")
 def correct(season_file: Path, key: str, dry_run: bool, **words) -> None:
     """Put a practice right, or tallies of it: whose they were, what was tried, what came of it.
@@ -110,12 +113,23 @@ def _worked_out(
     """Return what writes the correction, and what says in words what it did or would do."""
     if wish in ("take_back", "count_again"):
         return _force(season, held, int(value), wish == "count_again", dry_run)
+    if wish in ("comment", "delete"):
+        return _at_once(season, held.practice.key, wish, value, dry_run)
     if wish == "to_date" or not (chosen.said or wish in _CHANGES):
         return _of_practice(season, held, wish, value, dry_run)
     wanted = Wanted(_CHANGES[wish], value) if wish in _CHANGES else Wanted(Change.ASIDE, wish == "set_aside")
     correction, stands = correction_wanted(season, held, chosen, wanted)
     write = partial(season.tally_corrections.add, correction)
     return write, partial(said_of, season, held, correction, stands, dry_run)
+
+
+def _at_once(season, key: str, wish: str, value: object, dry_run: bool):
+    would = "would be " if dry_run else "is "
+    if wish == "delete":
+        season.corrections.refuse_to_delete(key)
+        return partial(season.corrections.delete, key), lambda: f"practice {key}: it {would}deleted"
+    write = partial(season.comments.write, key, str(value), load_tablet().id)
+    return write, lambda: f"practice {key}: the comment {would}{'noted' if value else 'taken away'}"
 
 
 def _of_practice(season, held: Held, wish: str, value: object, dry_run: bool):
@@ -127,8 +141,6 @@ def _of_practice(season, held: Held, wish: str, value: object, dry_run: bool):
 
 
 def _force(season, held: Held, number: int, in_force: bool, dry_run: bool):
-    from evaltrack.device.tablet import load_tablet
-
     correction = correction_numbered(season, held, number, in_force)
     write = partial(season.tally_corrections.put_in_force, correction, in_force, load_tablet().id)
     return write, partial(said_of_force, season, held, correction, number, in_force, dry_run)

@@ -25,6 +25,7 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
     lines = [
         f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{state_behind(row)}",
         *_times(one),
+        *([f"comment: {row.comment}"] if row.comment else []),
         f"here: {_names(here)}",
         f"tallies: {row.tallies}{_by_skill(story, names)}",
         *_watched(story, names),

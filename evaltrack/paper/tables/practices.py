@@ -13,7 +13,7 @@ from evaltrack.words.wording import counted
 
 COLUMNS = (
     "practice", "date", "weekday", "surface", "players", "tallies", "observers", "runs", "set_aside",
-    "corrections",
+    "comment", "corrections",
 )  # fmt: skip
 _UNDER = "  "  # before what belongs to the line above
 
@@ -31,6 +31,7 @@ class Held:
     corrections: tuple[Correction, ...] = ()
     observers: tuple[str, ...] = ()
     of_tallies: tuple[TallyCorrection, ...] = ()
+    comment: str = ""
 
     @property
     def runs(self) -> bool:
@@ -43,7 +44,7 @@ def read_held(season) -> list[Held]:
     """Return every practice in order of date, those that were set aside among them."""
     counts, here = season.log.counts(), season.practices.attendances()
     corrections, observers = season.corrections.all(), season.log.observers()
-    of_tallies = season.tally_corrections.all()
+    of_tallies, comments = season.tally_corrections.all(), season.comments.all()
     return [
         Held(
             one,
@@ -52,6 +53,7 @@ def read_held(season) -> list[Held]:
             tuple(correction for correction in corrections if correction.practice == one.key),
             tuple(observers.get(one.key, ())),
             tuple(correction for correction in of_tallies if correction.practice == one.key),
+            comments.get(one.key, ""),
         )
         for one in season.practices.every()
     ]
@@ -65,7 +67,7 @@ def as_csv(rows: Sequence[Held]) -> str:
 def _values(row: Held) -> tuple:
     yes = ("yes" if row.runs else "no", "yes" if row.practice.aside else "no")
     corrected = [*map(correction_words, row.corrections), *put_right_in_short(row)]
-    return (*_start(row), "; ".join(row.observers), *yes, "; ".join(corrected))
+    return (*_start(row), "; ".join(row.observers), *yes, row.comment, "; ".join(corrected))
 
 
 def as_json(rows: Sequence[Held]) -> str:
@@ -76,7 +78,7 @@ def as_json(rows: Sequence[Held]) -> str:
 def plain_held(row: Held) -> dict[str, object]:
     """Return a practice as other programs take it."""
     corrections = [*_plain(row.corrections), *_plain_of_tallies(row.of_tallies)]
-    values = (*_start(row), list(row.observers), row.runs, row.practice.aside, corrections)
+    values = (*_start(row), list(row.observers), row.runs, row.practice.aside, row.comment, corrections)
     return dict(zip(COLUMNS, values, strict=True))
 
 

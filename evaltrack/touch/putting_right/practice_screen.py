@@ -1,5 +1,6 @@
 """One practice: what was watched when and by whom, what was noted of whom, and what was put right."""
 
+from dataclasses import replace
 from datetime import date, datetime
 from functools import partial
 from pathlib import Path
@@ -8,7 +9,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.paper.tables.practices import Held, contents, correction_words, read_held
-from evaltrack.rink.days import in_full
+from evaltrack.rink.days import nth
 from evaltrack.rink.practice import Amendment, Practice
 from evaltrack.rink.practice_story import Story, story_of
 from evaltrack.rink.tally_correction import Change, TallyCorrection
@@ -21,7 +22,7 @@ from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.corrections import Names, what_changed
 from evaltrack.words.dating import why_not_held_on
-from evaltrack.words.practices import clocks, gap_words, of_player, stretch_words
+from evaltrack.words.practices import clocks, gap_words, number_in_day, of_player, stretch_words, title_of
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -32,7 +33,7 @@ class PracticeScreen(AppScreen):
     """Shows the practice ``key``, and puts it right as a whole.
 
     ``here`` says that it runs on this tablet: its day and whether it counts are left alone then. ``beside``
-    is the key of another practice of the day, ``bare`` says that nothing was noted in this one, and
+    names another practice of the day, ``bare`` says that nothing was noted in this one, and
     ``asking`` that a question stands in the place of the practice.
     """
 
@@ -51,11 +52,22 @@ class PracticeScreen(AppScreen):
         self._worker = worker
         self._repairs = Repairs(desk)
         self._held: Held | None = None
+        self._beside: Practice | None = None
 
     def on_pre_enter(self, *_):
         """Read the practice again."""
         self.ids.view.scroll_y = 1
         self._show()
+
+    def on_pre_leave(self, *_):
+        """Keep the comment, whether or not the field was left."""
+        self.keep_comment()
+
+    def keep_comment(self) -> None:
+        """Note what stands in the field of the comment when it is another one than before."""
+        words, held = " ".join(self.ids.comment.text.split()), self._held
+        if held and words != held.comment and self._repairs.comment(held.practice, words):
+            self._held = replace(held, comment=words)
 
     def back(self) -> None:
         """Leave the question that is asked, or the screen."""
@@ -72,11 +84,13 @@ class PracticeScreen(AppScreen):
         self._held = held = rows[self.key]
         one = held.practice
         day = [row.practice for row in rows.values() if row.practice.held_on == one.held_on]
-        self.beside = next((other.key for other in day if other.key != one.key and not other.aside), "")
+        self._beside = next((other for other in day if other.key != one.key and not other.aside), None)
+        self.beside = f"with the {nth(number_in_day(self._beside, day))} one" if self._beside else ""
         self.here = desk.practice is not None and desk.practice.key == one.key
         self.aside, self.asking, self.bare = one.aside, False, not (held.tallies or held.of_tallies)
-        self.heading = in_full(one.held_on) + (f", {one.key}" if len(day) > 1 else "")
+        self.heading = title_of(one, day)
         self.summary = ("set aside, counts for nothing; " if one.aside else "") + contents(held)
+        self.ids.comment.text = held.comment
         story = story_of(desk.season.log.tallies(practice=one.key))
         names = Names.of(desk.players, desk.skills.values(), desk.drills)
         self._replace(
@@ -177,7 +191,7 @@ class PracticeScreen(AppScreen):
         """Let all tallies of the practice be of the other one of its day."""
         stands = []
         if self.desk.told(lambda: stands.extend(self.desk.season.log.stands(self.key))):
-            self._do(self._repairs.correct, stands, Change.PRACTICE, self.beside, self.key)
+            self._do(self._repairs.correct, stands, Change.PRACTICE, self._beside.key, self.key)
 
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""
@@ -190,6 +204,7 @@ class PracticeScreen(AppScreen):
 
     def _delete(self) -> None:
         if self._repairs.delete(self._held.practice):
+            self._held = None
             self.dispatch("on_gone")
         else:
             self._show()

@@ -6,9 +6,10 @@ from kivy.lang import Builder
 from kivy.properties import StringProperty
 
 from evaltrack.paper.tables.practices import Held, contents, put_right_in_short, read_held
-from evaltrack.rink.days import in_full
+from evaltrack.rink.practice import Practice
 from evaltrack.touch.putting_right.parts import Option, keys_for
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.practices import title_of
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -33,14 +34,12 @@ class PracticesScreen(AppScreen):
         self.summary = counted(len(counting), "practice") if rows else _NONE
         if len(counting) < len(rows):
             self.summary += f", and {len(rows) - len(counting)} set aside"
-        body = self.ids.body
+        body, every = self.ids.body, [row.practice for row in rows]
         body.clear_widgets()
-        body.add_widget(keys_for(map(self._option, rows[::-1]), "400dp"))
+        body.add_widget(keys_for((self._option(row, every) for row in rows[::-1]), "400dp"))
 
-    def _option(self, row: Held) -> Option:
-        title = in_full(row.practice.held_on)
-        if "." in row.practice.key:
-            title += f", {row.practice.key}"
+    def _option(self, row: Held, every: list[Practice]) -> Option:
+        title = title_of(row.practice, every)
         return Option(title, _small(row), lambda: self.dispatch("on_practice", row.practice.key))
 
 

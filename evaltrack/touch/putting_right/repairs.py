@@ -45,9 +45,15 @@ class Repairs:
             return self.amend(practice, Amendment.TO_DATE, correction.was)
         return self.amend(practice, _OPPOSITE[correction.change])
 
+    def comment(self, practice: Practice, words: str) -> bool:
+        """Note a comment on a practice, in the place of the one before."""
+        desk = self._desk
+        comments = desk.season.comments
+        return desk.save(lambda: comments.write(practice.key, words, desk.tablet.id, desk.now()))
+
     def delete(self, practice: Practice) -> bool:
         """Delete a practice in which nothing was noted."""
-        return self._save(lambda: self._desk.season.practices.delete(practice.key))
+        return self._save(lambda: self._desk.season.corrections.delete(practice.key))
 
     def _save(self, write: Callable[[], object]) -> bool:
         return self._desk.save(write) and self._desk.told(self._desk.read_again)

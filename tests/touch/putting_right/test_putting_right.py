@@ -10,6 +10,7 @@ from contextlib import closing
 from datetime import date, datetime, timedelta
 
 import pytest
+from kivy.core.window import Window
 from kivy.metrics import dp
 from pressing import keys_of, press
 
@@ -114,7 +115,7 @@ def test_one_practice_says_what_was_watched_by_whom_and_who_got_none(practice):
     """In order of time, with the pause; what was noted of each player; who was here and got none."""
     words = told(practice)
     for line in (
-        "Tuesday 13 January 2026, 2026-01-13",
+        "Tuesday 13 January 2026",
         "6 players, 44 tallies",
         "18:05 to 18:14  Breakout and attack, 2 against 1, Ines: 40 tallies",
         "18:14 to 18:30  nothing noted for 15 minutes",
@@ -261,11 +262,30 @@ def test_a_practice_is_merged_with_the_other_of_its_day(practice):
     assert log.counts() == {KEY: 44}
 
 
+def test_a_comment_is_typed_and_kept(practice):
+    """It is on disk when the field or the screen is left, and stands there again."""
+    comments = practice.app.desk.season.comments
+    practice.tap(practice.app.screens.current_screen.ids.comment)
+    Window.dispatch("on_textinput", "Soft ice")
+    practice.key(13)
+    assert comments.all() == {KEY: "Soft ice"}
+    press(practice, "Back")
+    touch(practice, "Tuesday 13 January 2026, second practice")
+    field = practice.app.screens.current_screen.ids.comment
+    assert field.text == ""
+    practice.tap(field)
+    Window.dispatch("on_textinput", "Begun by mistake")
+    press(practice, "Back")
+    assert comments.all() == {KEY: "Soft ice", f"{KEY}.2": "Begun by mistake"}
+    touch(practice, "Tuesday 13 January 2026")
+    assert practice.app.screens.current_screen.ids.comment.text == "Soft ice"
+
+
 def test_an_empty_practice_is_deleted_after_a_question_and_no_other(practice):
     """One with tallies offers no such key."""
     assert "Delete" not in titles(practice)
     touch(practice, "Back")
-    touch(practice, "Tuesday 13 January 2026, 2026-01-13.2")
+    touch(practice, "Tuesday 13 January 2026, second practice")
     touch(practice, "Delete")
     touch(practice, "Keep it")
     touch(practice, "Delete")
