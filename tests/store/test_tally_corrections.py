@@ -22,9 +22,11 @@ from hypothesis.stateful import (
     rule,
     run_state_machine_as_test,
 )
-from lanterns_season import PLAYERS, PRACTICES, SKILLS, STEPS, tally
+from lanterns_season import OBSERVERS, PLAYERS, PRACTICES, SKILLS, STEPS, tally
 
+from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.errors import SeasonFileError
+from evaltrack.paper.tables.practices import read_held
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally import Outcome, Withdrawal
 from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, correction_of
@@ -111,6 +113,13 @@ class Corrected(RuleBasedStateMachine):
         self.model, self.count, self.facts = Model(), 0, facts(self.path)
 
     def teardown(self):
+        """At the end the standings too have the tries and dones of the model."""
+        tried, done = Counter(), Counter()
+        for (_, player, skill, *_, what), count in self.model.cells().items():
+            (tried if what == "tries" else done)[player, skill] += count
+        ids = {player.number: player.id for player in PLAYERS}
+        found = {(ids[one.player], one.skill): (one.tries, one.done) for one in read_standings(self.season)}
+        assert found == {key: (tries, done[key]) for key, tries in tried.items()}
         self.season.close()
 
     @initialize()
@@ -216,6 +225,19 @@ class Corrected(RuleBasedStateMachine):
             assert [as_dict(one) for one in log.tallies(key)] == [s for s in stands if s["practice"] == key]
         assert log.tallies(player=PLAYERS[0].id) == [t for t in log.tallies() if t.player == PLAYERS[0].id]
         assert set(log.observers()) == {one["practice"] for one in stands}
+
+    @invariant()
+    def practices_are_listed(self):
+        """Their days, tallies, observers, and how many tallies are put right."""
+        stands = [one for one in self.model.stands() if not one["aside"]]
+        for row in read_held(self.season):
+            key = row.practice.key
+            own = [one for one in stands if one["practice"] == key]
+            assert (row.practice.held_on, row.practice.aside) == (
+                self.model.days[key],
+                key in self.model.aside,
+            )
+            assert (row.tallies, row.observers) == (len(own), (OBSERVERS[0],) if own else ())
 
     @invariant()
     def corrections_are_listed(self):
