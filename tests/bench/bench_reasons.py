@@ -34,7 +34,7 @@ TOLD = 0.02
 def every(standing: Standing) -> Iterator[Reason]:
     """Give each cause of a standing by itself, those in the rest too."""
     for reason in standing.reasons:
-        yield from getattr(reason, "gathered", ()) or (reason,)
+        yield from reason.gathered or (reason,)
 
 
 def said_and_true(season: KnownSeason) -> Iterator[dict]:

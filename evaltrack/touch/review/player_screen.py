@@ -19,7 +19,7 @@ from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
-from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.reasons import AS_SEEN, reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -27,7 +27,7 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 LEGEND = (
     "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
     "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
-    "Tap a chart to read what moved its share."
+    f"{AS_SEEN}. Tap a chart to read what moved its share."
 )
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
