@@ -23,6 +23,7 @@ class MovesWorld:
 
     ``strict`` makes the last observer so much stricter in every skill. ``noted`` is which part of the dones
     the last observer writes down; misses he notes all. ``drift`` runs easy steps early and hard ones late.
+    With ``uneven`` he watches the first skill as often as the others, and the k-th only in one of k tries.
     ``own`` is how far an observer keeps to players of his own: 0 not at all, 1 altogether. ``apart`` gives
     defenders steps of their own more often.
     """
@@ -36,6 +37,7 @@ class MovesWorld:
     sd_observer: float = 0.2
     strict: float = 0.0
     noted: float = 1.0
+    uneven: bool = False
     drift: bool = True
     own: float = 0.0
     apart: float = 0.0
@@ -174,6 +176,9 @@ def known_season(rng: np.random.Generator, world: MovesWorld = MovesWorld()) -> 
     practice, observer = rng.integers(0, w.practices, n), rng.integers(0, w.observers, n)
     keeps = rng.random(n) < w.own
     observer = np.where(keeps, who % w.observers, observer)
+    if w.uneven:
+        elsewhere = (observer == w.observers - 1) & (rng.random(n) > 1 / (1 + what))
+        observer = np.where(elsewhere, 0, observer)
     step = _steps(rng, w, practice, defender[who])
     pressure = rng.random(n) < 0.3
     done = rng.random(n) < law.share(
