@@ -45,7 +45,7 @@ def test_honest_observers_are_not_named(seed):
 
 
 def test_the_counts_are_of_skills_that_others_watched_too():
-    """All tries and those of the others, in the order asked for; a skill that nobody else watched is left out."""
+    """All tries and those of the others, in the order asked for, without skills that nobody else watched."""
     rows = []
     for who in ROSTER:
         for week in range(10):
