@@ -7,7 +7,6 @@ from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import Position
 from evaltrack.words.wording import count_words, counted, month_name
 
-AS_SEEN = "Shares are as this season's own observers see them"
 _LEAST = counted(round(100 * LEAST_MOVE), "point")
 
 

@@ -15,6 +15,7 @@ from evaltrack.cli.working import (
     opened,
     refuse_unknown_skill,
     tell_strict,
+    why_none,
     worked_out_with_observers,
 )
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
@@ -43,13 +44,13 @@ def standings(
         found = [s for s in found if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
         tell_strays(season)
+        if not found:
+            warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
     tell_strict(strict, form)
 
 
 def _warn(found: Sequence[Standing]) -> None:
-    if not found:
-        warn("nothing has been tallied yet, so there are no standings")
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
         warn(f"not to be relied on: {doubt}")

@@ -7,21 +7,20 @@ from textwrap import wrap
 from evaltrack.analysis.standings.standing import COLUMNS, Reason, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import (
-    AS_SEEN,
     apportioned,
     reason_heading,
     reason_sentences,
     to_go_words,
     whole_moves,
 )
-from evaltrack.words.wording import ENOUGH, count_words, missing_words
+from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
 _WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
     f"the coach's target for the skill, from {ENOUGH}, when it is likely enough to be right.",
-    f"{AS_SEEN}, each as often as they noted the skill.",
+    "Shares are as this season's own observers see them, each as often as they noted the skill.",
     "Now is the last day on which the skill was watched.",
 )
 _MILLION = 1_000_000  # moves are told to other programs in millionths, so that they add up as they stand
@@ -89,15 +88,18 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
 def _line(standing: Standing, skills: int, counts: int) -> str:
     count = count_words(standing.done, standing.tries)
     start = f"     {standing.skill:<{skills}}  {count:>{counts}}"
-    if standing.doubt:
-        return f"{start}   the plain count only"
+    if not is_firm(standing):
+        told = f"{'the plain count only':<25}  {call_words(standing):<10}  {missing_words(standing)}"
+        return f"{start}   {told}".rstrip()
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     target = f"{_percent(standing.target):>4} %"
-    return f"{start}   {share}  {target}  {standing.call:<10}  {missing_words(standing) or standing.trend}"
+    return f"{start}   {share}  {target}  {standing.call:<10}  {standing.trend}"
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
+    if not is_firm(standing):
+        return []
     told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
     return [
         line
