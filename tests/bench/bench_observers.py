@@ -1,6 +1,6 @@
 """How often an observer who notes mostly failures is named, and how often one who does not.
 
-Run from the top folder as ``python tests/bench/bench_observers.py [--seasons 60] [--worlds 9]``. Season
+Run from the top folder as ``python tests/bench/bench_observers.py [--seasons 60] [--worlds 15]``. Season
 number s of every world is drawn with seed s. In each world the last observer is the one to be found, if
 anybody: he notes every miss, but of the dones only a part, or he is honest and strict. ``caught`` is the
 share of seasons in which he is named, ``false`` that of the other observers' seasons in which they are,

@@ -1,6 +1,6 @@
 """How often what is said of a move is true: its 90 % interval, and that of what a kind of try costs.
 
-Run from the top folder as ``python tests/bench/bench_reasons.py [--seasons 40] [--worlds 6]``. Season
+Run from the top folder as ``python tests/bench/bench_reasons.py [--seasons 40] [--worlds 7]``. Season
 number s of every world is drawn with seed s. The true move of a cause is the same walk with the true
 effects. The columns, for each cause: how many were said, the share of intervals that hold the true move (of
 all, and of those of 2 points or more, which alone are told), how far the move is off (RMSE, points, and
@@ -44,17 +44,17 @@ def said_and_true(season: KnownSeason) -> Iterator[dict]:
         true = season.moves(*where)
         for reason in every(one):
             row = {"cause": str(reason.cause), "moved": reason.moved, "true": true[reason.cause]}
-            row |= {"low": reason.low, "high": reason.high, "held": np.nan, "wide": np.nan}
+            row |= {"low": reason.low, "high": reason.high, "held": np.nan}
             if reason.cost_high > reason.cost_low:
                 cost = season.cost(*where, str(reason.cause), _number(reason))
-                row |= {"held": float(reason.cost_low <= cost <= reason.cost_high)}
+                row["held"] = float(reason.cost_low <= cost <= reason.cost_high)
             yield row
 
 
 def _number(reason: Reason) -> int:
     """Return the number in the season's law of the kind that a reason names."""
     if reason.cause == "pressure":
-        return {"yes": 1, "no": 0, "": 1}[reason.named]
+        return ("no", "yes").index(reason.named)
     return int(reason.named.removeprefix("d/").removeprefix("o"))
 
 

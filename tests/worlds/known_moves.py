@@ -127,7 +127,7 @@ class KnownSeason:
         same = (step == own_step).astype(float)
         as_met = same * (pressed == self.pressure[own][at])
         as_noted = as_met * (observer == self.observer[own][at])
-        here, usual = law.share(skill, who, time, step, pressed, observer, self.practice[own][at]), None
+        here = law.share(skill, who, time, step, pressed, observer, self.practice[own][at])
         usual = law.share(skill, who, time, step, pressed, observer)
         now = law.share(skill, who, self.now(skill, who), step, pressed, observer)
         walked = [
