@@ -351,19 +351,22 @@ def test_an_observer_who_stands_out_is_named_and_can_be_read_of(drive, season_pa
     app.review = Review(desk, thread)
     app.go("team")
     driver.wait(lambda: app.review.state == "ready")
-    driver.frames(3)
     screen = app.screens.get_screen("team")
+    driver.wait(lambda: screen.strict)
+    driver.settle()
     assert screen.strict == "Marit is much stricter than Ines, or notes mostly failures"
     assert (screen.strict_words, screen.ids.strict_words.height) == ("", 0)
-    press(driver, screen.ids.strict)
+    driver.tap(screen.ids.strict)
+    driver.wait(lambda: screen.strict_words)
+    driver.settle()
     told = screen.ids.strict_words.text
     assert "Note every try of a player or none" in told
     for count in counts:
         name = desk.skills[count.skill].name
         assert f"{name}: {count.done} of {count.tries}, 60 %; without Marit 6 of 8, 75 %" in told
     assert screen.ids.strict_words.height > dp(60)
-    press(driver, screen.ids.strict)
-    assert screen.strict_words == ""
+    driver.tap(screen.ids.strict)
+    driver.wait(lambda: not screen.strict_words)
 
 
 def test_where_nobody_stands_out_there_is_no_line(board):
