@@ -35,7 +35,7 @@ def page(drive, season_path):
         app.go("team")
         driver.wait(lambda: app.review.state == "ready", timeout=60)
         app._to_player(None, number)
-        driver.frames(3)
+        driver.settle()
         return driver, app.screens.get_screen("player")
 
     return opened
