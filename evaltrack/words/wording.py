@@ -7,7 +7,7 @@ take that in better than a percentage. A direction is named only when the standi
 from datetime import date
 from math import ceil, floor
 
-from evaltrack.analysis.standings.standing import SURE_PRACTICES, SURE_TRIES, Call, Standing, Trend
+from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call, Standing, Trend
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -20,9 +20,8 @@ DIRECTIONS = {
     Trend.NO_CLEAR_CHANGE: "no clear change yet",
 }
 
-ENOUGH_TRIES = f"{SURE_TRIES} tries over {SURE_PRACTICES} practices"
-TOO_FEW = "too few tries to say"
-NO_CALL = "no call yet"
+ENOUGH = f"{ENOUGH_TRIES} tries over {ENOUGH_PRACTICES} practices"
+TOO_FEW = "too few yet"
 FRESH_DAYS = 14  # after which a share is told with its day and no longer with "now"
 NO_READING = "no clear reading yet"
 
@@ -82,10 +81,13 @@ def is_firm(standing: Standing) -> bool:
     return standing.call is not Call.TOO_FEW and standing.doubt is None
 
 
-def call_words(standing: Standing) -> str:
-    """Return the call, or ``no call yet`` for one that has not the tries to be anything but in between."""
-    enough = standing.tries >= SURE_TRIES and standing.practices >= SURE_PRACTICES
-    return NO_CALL if standing.call is Call.IN_BETWEEN and not enough else str(standing.call)
+def missing_words(standing: Standing) -> str:
+    """Return what is missing until a call can be made: ``4 more tries, at 1 more practice``; or nothing."""
+    tries, practices = standing.missing
+    more = counted(tries, "more try", "more tries") + "," if tries else "tries"
+    if practices:
+        return f"{more} at {counted(practices, 'more practice')}"
+    return more.removesuffix(",") if tries else ""
 
 
 def now_words(standing: Standing, last: date) -> str:
@@ -109,7 +111,7 @@ def state_words(standing: Standing, last: date) -> str:
 def direction_words(standing: Standing) -> str:
     """Return where the share is heading, or why that cannot be said."""
     if standing.call is Call.TOO_FEW:
-        return TOO_FEW
+        return f"{TOO_FEW}: {missing_words(standing)}"
     return NO_READING if standing.doubt else DIRECTIONS[standing.trend]
 
 

@@ -57,7 +57,7 @@ def fit_posterior(cells: Cells, priors: Priors, start: WarmStart | None = None) 
     at = optimum.at + np.linalg.solve(hessian, optimum.gradient) * optimum.reached
     mode = density.mode(at)
     warm_start = WarmStart(at, hessian, mode.v, counted, laplace)
-    return _fit(cells, mode, optimum.reached, _sd_factor(laplace, mode, hessian), warm_start)
+    return _fit(cells, laplace, mode, optimum.reached, warm_start)
 
 
 def _optimum(laplace: Laplace, scale: Array, start: WarmStart | None) -> tuple[Optimum, SdPosterior]:
@@ -102,16 +102,17 @@ def _sd_factor(laplace: Laplace, mode: Mode, hessian: Array) -> Array:
     return (axes.T @ moves) / np.sqrt(values)[:, None]
 
 
-def _fit(cells: Cells, mode: Mode, reached: bool, sd_factor: Array, warm_start: WarmStart) -> MixedFit:
-    posterior = Posterior(mode.v, mode.factor, sd_factor, warm_start)
+def _fit(cells: Cells, laplace: Laplace, mode: Mode, reached: bool, warm_start: WarmStart) -> MixedFit:
+    sd_factor = _sd_factor(laplace, mode, warm_start.hessian)
+    posterior = Posterior(laplace.mean(mode), mode.factor, sd_factor, warm_start)
     reached = reached and mode.reached
     warnings = [] if reached else ["The SDs' most likely values were not found."]
     _, variances = posterior.moments(np.arange(cells.columns)[:, None])
     return MixedFit(
-        fixed=mode.v[: cells.columns],
+        fixed=posterior.mean[: cells.columns],
         fixed_se=np.sqrt(variances[:, 0, 0]),
         term_sd=np.exp(warm_start.log_sd),
-        effects=cells.split(mode.v),
+        effects=cells.split(posterior.mean),
         log_likelihood=mode.log_likelihood + binomial_constant(cells),
         converged=reached,
         singular=False,

@@ -18,7 +18,7 @@ class WarmStart:
     ----------
     log_sd : (terms,) logs of the SDs.
     hessian : (terms, terms) Hessian of minus the log SDs' log density there.
-    coefficients : (q,) posterior means of all coefficients.
+    coefficients : (q,) the joint mode of all coefficients.
     tries : how many tries the Hessian was worked out from.
     laplace : the likelihood, with how its cells are laid out, for a fit of the same cells with other counts.
 

@@ -52,9 +52,9 @@ FIXED = (Effect.MEAN, Effect.TREND, Effect.PRESSURE, Effect.COMMON_TREND, Effect
 RANDOM = (Effect.LEVEL, Effect.SLOPE, Effect.STEP, Effect.OBSERVER, Effect.PRACTICE)
 SHARED = (Effect.SHARED_LEVEL, Effect.SHARED_SLOPE)
 
-# a player's share under an average observer on an ordinary day
+# a player's share as the season's observers see it on an ordinary day
 SHARE = (
-    Effect.MEAN, Effect.TREND, Effect.PRESSURE, Effect.LEVEL, Effect.SLOPE, Effect.STEP,
+    Effect.MEAN, Effect.TREND, Effect.PRESSURE, Effect.LEVEL, Effect.SLOPE, Effect.STEP, Effect.OBSERVER,
     Effect.COMMON_TREND, Effect.COMMON_PRESSURE, *SHARED,
 )  # fmt: skip
 

@@ -6,18 +6,32 @@ from functools import cached_property
 import numpy as np
 
 from evaltrack.analysis.season.effects import OF_TRY, SHARE, SHARED, Columns, Covariate, Effect
-from evaltrack.analysis.season.season_design import SeasonDesign
+from evaltrack.analysis.season.season_design import GROUPS, SeasonDesign, is_goalie
 
 Array = np.ndarray
 
 
 @dataclass(frozen=True)
 class Kinds:
-    """The kinds of try (C,) in a skill: which of its steps, under how much pressure, how often of all."""
+    """The kinds of try in a skill, and how often each occurs.
+
+    Attributes
+    ----------
+    step, pressed : (C,) which of the skill's steps, and under how much pressure.
+    mix : (groups + 1, C) how often each occurs in the tries of a position group; in the last row, and where
+        a group has no tries, in those of all. Rows sum to one.
+    observers : (O,) which share of all tries each of the skill's observers noted.
+    """
 
     step: Array
     pressed: Array
     mix: Array
+    observers: Array
+
+    def seen(self, group: Array) -> Array:
+        """Return how often players of these groups (P,) meet each kind under each observer, (P, C O)."""
+        mix = self.mix[np.asarray(group)]
+        return (mix[:, :, None] * self.observers).reshape(len(mix), -1)
 
 
 @dataclass(frozen=True)
@@ -85,26 +99,34 @@ class LinearPredictor:
         """Return the kinds of try in this skill."""
         kinds = np.column_stack([self.acting(Effect.STEP), self.design.pressed[self.cells]])
         found, kind = np.unique(kinds, axis=0, return_inverse=True)
-        count = np.bincount(kind.ravel(), self.design.tries[self.cells])
+        tries, group = self.design.tries[self.cells], self.design.group[self.design.player[self.cells]]
+        count = np.zeros((len(GROUPS) + 1, len(found)))
+        np.add.at(count, (group, kind.ravel()), tries)
+        count[-1] = np.bincount(kind.ravel(), tries)
+        count = np.where(count.any(1, keepdims=True), count, count[-1])
+        seen_by = np.bincount(self.acting(Effect.OBSERVER), tries)
         step, pressed = found.T
-        return Kinds(step.astype(int), pressed, count / count.sum())
+        mix = count / count.sum(1, keepdims=True)
+        return Kinds(step.astype(int), pressed, mix, seen_by / seen_by.sum())
 
-    def designs(self, kinds: Kinds) -> tuple[Array, Array]:
-        """Return the design matrices of kinds of try at time zero, and for each unit of time, (C, r) each."""
-        each = np.arange(len(kinds.mix))
-        level = self.base + kinds.pressed[:, None] * self.press
-        level[each, self.columns.of(Effect.STEP)[kinds.step]] = 1
-        return level, np.tile(self.rate, (len(each), 1))
+    def level(self, kinds: Kinds) -> Array:
+        """Return the design of each kind of try under each observer at time zero, (C O, r)."""
+        kind, observer = (part.ravel() for part in np.indices((len(kinds.step), len(kinds.observers))))
+        level = self.base + kinds.pressed[kind, None] * self.press
+        each = np.arange(len(kind))
+        level[each, self.columns.of(Effect.STEP)[kinds.step[kind]]] = 1
+        level[each, self.columns.of(Effect.OBSERVER)[observer]] = 1
+        return level
 
-    def picked(self, player: Array, goalie: Array) -> Array:
+    def picked(self, player: Array, group: Array) -> Array:
         """Return which of the fit's coefficients are those of players, (P, r): -1 where the fit has none.
 
         Parameters
         ----------
         player : (P,) their numbers among the players of the design, -1 for whoever is not among them.
-        goalie : (P,) 1 for goalies, 0 for others.
+        group : (P,) the numbers of their position groups.
         """
-        numbers = self._numbers(np.asarray(player), np.asarray(goalie))
+        numbers = self._numbers(np.asarray(player), is_goalie(np.asarray(group)))
         blocks = [np.where(numbers[e] >= 0, self.design.columns.of(e)[numbers[e]], -1) for e in self.effects]
         return np.hstack(blocks)
 
@@ -120,5 +142,5 @@ class LinearPredictor:
 
 
 def share_predictor(design: SeasonDesign, skill: int) -> LinearPredictor:
-    """Return the predictor of shares under an average observer on an ordinary day."""
+    """Return the predictor of shares as the season's observers see them on an ordinary day."""
     return LinearPredictor(design, skill, tuple(e for e in SHARE if e in design.columns.sizes))

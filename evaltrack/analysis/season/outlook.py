@@ -1,11 +1,12 @@
 """Shares at chosen moments, from the joint posterior of what they are made of.
 
-A share is the mean over the season's mix of steps and pressure of the inverse logits of linear predictors.
+A share is the mean, over a mix of steps, pressure and observers, of the inverse logits of linear predictors.
 Its logit is close to linear in the coefficients, so it is taken as normal on the logit scale (delta
 method), jointly for two moments.
 """
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.special import expit, logit, ndtr, ndtri
@@ -23,8 +24,9 @@ class Outlook:
     Attributes
     ----------
     mean, cov : (P, r) and (P, r, r) posterior moments of the coefficients of each player.
-    level, rate : (C, r) design of each kind of try, at time zero and for each unit of time.
-    mix : (C,) how often each kind of try occurs; sums to one.
+    level : (C, r) design of each kind of try at time zero.
+    rate : (r,) what each unit of time adds to it.
+    mix : (P, C) how often each kind of try counts for each player; rows sum to one.
     """
 
     mean: Array
@@ -33,22 +35,34 @@ class Outlook:
     rate: Array
     mix: Array
 
+    def of(self, rows: Sequence[int]) -> "Outlook":
+        """Return the outlook of some of the players."""
+        return replace(self, mean=self.mean[rows], cov=self.cov[rows], mix=self.mix[rows])
+
     def at(self, times: Array) -> tuple[Array, Array]:
-        """Return the logits of the shares (P, T) and their gradients in the coefficients (P, T, r)."""
-        design = self.level + np.asarray(times)[:, None, None] * self.rate
-        share = expit(np.einsum("pr,tcr->ptc", self.mean, design))
-        total = share @ self.mix
-        weighted = self.mix * share * (1 - share) / (total * (1 - total))[..., None]
-        return logit(total), np.einsum("ptc,tcr->ptr", weighted, design)
+        """Return the logits of the shares (P, T) and their gradients in the coefficients (P, T, r).
+
+        ``times`` are the same for all, (T,), or each player's own, (P, T).
+        """
+        times = np.broadcast_to(times, (len(self.mean), np.shape(times)[-1]))
+        gone = times * (self.mean @ self.rate)[:, None]
+        share = expit((self.mean @ self.level.T)[:, None, :] + gone[..., None])
+        total = np.einsum("ptc,pc->pt", share, self.mix)
+        weighted = self.mix[:, None, :] * share * (1 - share) / (total * (1 - total))[..., None]
+        gradient = weighted @ self.level + (weighted.sum(-1) * times)[..., None] * self.rate
+        return logit(total), gradient
 
     def path(self, times: Array) -> tuple[Array, Array]:
         """Return means and SDs of the shares' logits, both (P, T)."""
         middle, gradient = self.at(times)
         return middle, np.sqrt(np.sum((gradient @ self.cov) * gradient, axis=-1))
 
-    def joint(self, now: float, start: float) -> tuple[Array, Array]:
-        """Return means (P, 2) and covariances (P, 2, 2) of the shares' logits now and at the start."""
-        middle, gradient = self.at(np.array([now, start]))
+    def joint(self, now: Array, start: Array) -> tuple[Array, Array]:
+        """Return means (P, 2) and covariances (P, 2, 2) of the shares' logits now and at the start.
+
+        Both times are each player's own, (P,).
+        """
+        middle, gradient = self.at(np.column_stack([now, start]))
         return middle, gradient @ self.cov @ gradient.swapaxes(-1, -2)
 
 

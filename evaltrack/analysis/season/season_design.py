@@ -10,6 +10,7 @@ groups with means of their own. Trend and pressure are in part common to all ski
 alone cannot tell the team's progress from steps that grow harder.
 """
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -18,9 +19,11 @@ import pandas as pd
 
 from evaltrack.analysis.mixed_logit import Priors, Term
 from evaltrack.analysis.season.effects import FIXED, RANDOM, SHARED, Columns, Covariate, Effect
+from evaltrack.rink.player import Position
 
 Array = np.ndarray
 FULL_PRACTICES = 8
+GROUPS = tuple(Position)  # position groups, numbered; whoever is in none has the number after the last
 
 # what is believed beforehand, on the logit scale: the SD of each fixed effect's prior, and the scale of the
 # prior of each random effect's SD
@@ -108,7 +111,7 @@ class SeasonDesign:
     Attributes
     ----------
     players, skills, steps, observers : their names.
-    goalie : (players,) 1 for goalies, 0 for others.
+    group : (players,) the number of each one's position group.
     player, skill, time, pressed, tries : (n,) of each cell.
     within : the pairs of skill and group, player, step, observer or practice, by effect; a trend and a
         pressure are the skill's own alone.
@@ -119,7 +122,7 @@ class SeasonDesign:
     skills: list[str]
     steps: list[str]
     observers: list[str]
-    goalie: Array
+    group: Array
     player: Array
     skill: Array
     time: Array
@@ -184,8 +187,20 @@ class SeasonDesign:
         return Priors(fixed.spread_out(PRIOR_SD), np.array([scale[effect] for effect in self.random]))
 
 
-def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], shared: bool) -> SeasonDesign:
-    """Turn cells into numbers. ``goalies`` are the ids of goalies, who do not share the skaters' mean.
+def group_numbers(positions: Iterable[Position | None]) -> Array:
+    """Return the numbers of position groups; None is in none."""
+    return np.array([len(GROUPS) if one is None else GROUPS.index(one) for one in positions], int)
+
+
+def is_goalie(group: Array) -> Array:
+    """Return 1 for the number of the goalies' group, 0 for others: goalies do not share the skaters' mean."""
+    return (group == GROUPS.index(Position.GOALIE)).astype(int)
+
+
+def season_design(
+    cells: pd.DataFrame, axis: Axis, positions: Mapping[bytes, Position], shared: bool
+) -> SeasonDesign:
+    """Turn cells into numbers. ``positions`` are those of players by id, as far as they are known.
 
     Where pressure was not noted, a try counts as under the skill's usual share of pressure.
     """
@@ -194,21 +209,21 @@ def season_design(cells: pd.DataFrame, axis: Axis, goalies: frozenset[bytes], sh
     step, steps = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)
     observer, observers = pd.factorize(cells["observer"], sort=True)
     practice, _ = pd.factorize(cells["practice"], sort=True)
-    goalie = np.array([ident in goalies for ident in players], int)
+    group = group_numbers(positions.get(ident) for ident in players)
     own, of_player = _pairs(skill, np.zeros_like(skill)), _pairs(skill, player)
     return SeasonDesign(
         players=list(players),
         skills=list(skills),
         steps=list(steps),
         observers=list(observers),
-        goalie=goalie,
+        group=group,
         player=player,
         skill=skill,
         time=axis.at(cells["held_on"]),
         pressed=_pressed(cells, skill),
         tries=cells["tries"].to_numpy(float),
         within={
-            Effect.MEAN: _pairs(skill, goalie[player]),
+            Effect.MEAN: _pairs(skill, is_goalie(group)[player]),
             Effect.TREND: own,
             Effect.PRESSURE: own,
             Effect.LEVEL: of_player,

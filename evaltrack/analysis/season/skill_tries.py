@@ -20,9 +20,10 @@ class SkillTries:
     ----------
     tries, time, pressed, month : (n,) how many, when on the axis, under how much pressure.
     player, step, observer, day : (n,) which of those that occur in this skill.
+    group : (P,) the number of each player's position group.
     steps, observers : their names.
     kinds : the kinds of try, and how often each occurs in the season.
-    predictor : what a predictor is made of, the skill's observers and days included.
+    predictor : what a predictor is made of, the skill's days included.
     mean, cov : (P, r) and (P, r, r) moments of each player's coefficients in it.
     """
 
@@ -34,6 +35,7 @@ class SkillTries:
     step: Array
     observer: Array
     day: Array
+    group: Array
     steps: list[str]
     observers: list[str]
     kinds: Kinds
@@ -69,9 +71,9 @@ class SkillTries:
 
 def skill_tries(fit: SkillFit) -> SkillTries:
     """Return the cells of the fit's skill."""
-    predictor = fit.predictor.with_effects(Effect.OBSERVER, Effect.PRACTICE)
+    predictor = fit.predictor.with_effects(Effect.PRACTICE)
     design, mine, players = predictor.design, predictor.cells, predictor.things(Effect.LEVEL)
-    mean, cov = fit.fit.posterior.moments(predictor.picked(players, design.goalie[players]))
+    mean, cov = fit.fit.posterior.moments(predictor.picked(players, design.group[players]))
     return SkillTries(
         tries=design.tries[mine],
         time=design.time[mine],
@@ -81,6 +83,7 @@ def skill_tries(fit: SkillFit) -> SkillTries:
         step=predictor.acting(Effect.STEP),
         observer=predictor.acting(Effect.OBSERVER),
         day=predictor.acting(Effect.PRACTICE),
+        group=design.group[players],
         steps=[design.steps[step] for step in predictor.things(Effect.STEP)],
         observers=[design.observers[observer] for observer in predictor.things(Effect.OBSERVER)],
         kinds=fit.kinds,

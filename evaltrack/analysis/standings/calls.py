@@ -5,18 +5,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.standings.standing import (
-    FEW_PRACTICES,
-    FEW_TRIES,
-    SURE_PRACTICES,
-    SURE_TRIES,
-    Call,
-    Trend,
-)
+from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call, Trend
 
 SURE = 0.8
-WRONG_SHARE = 0.08  # of the calls, expected; the promise is a tenth
-TREND_SURE = 0.95
+WRONG_SHARE = 0.07  # of the calls, expected; the promise is a tenth
+TREND_SURE = 0.925
 
 
 @dataclass(frozen=True)
@@ -31,19 +24,19 @@ class Evidence:
     @property
     def too_few(self) -> bool:
         """Whether there are too few tries to say anything."""
-        return self.tries < FEW_TRIES or self.practices < FEW_PRACTICES
+        return self.tries < ENOUGH_TRIES or self.practices < ENOUGH_PRACTICES
 
     @property
     def enough(self) -> bool:
-        """Whether there are enough tries for a call that says something."""
-        return self.tries >= SURE_TRIES and self.practices >= SURE_PRACTICES and not self.doubted
+        """Whether there is enough for a call that says something."""
+        return not self.too_few and not self.doubted
 
 
 def calls(evidence: Sequence[Evidence]) -> list[Call]:
     """Return the call for each player and skill of a team.
 
     ``work on`` and ``solid`` need a probability of .8. Of these, the surest are kept, as many as leave
-    the expected share of wrong ones at 8 % (the expected false discovery rate; Mueller, Parmigiani,
+    the expected share of wrong ones at 7 % (the expected false discovery rate; Mueller, Parmigiani,
     Robert and Rousseau 2004, JASA 99:990-1001). The promise is 10 %: the rest is room for what the
     model does not know.
     """
@@ -73,7 +66,7 @@ def _surest(probability: np.ndarray) -> np.ndarray:
 
 
 def trend(p_up: float, too_few: bool) -> Trend:
-    """Return the direction, only where it has a probability of .95 and there are tries enough."""
+    """Return the direction, only where it has a probability of .925 and there are tries enough."""
     if too_few or 1 - TREND_SURE < p_up < TREND_SURE:
         return Trend.NO_CLEAR_CHANGE
     return Trend.UP if p_up >= TREND_SURE else Trend.DOWN

@@ -4,7 +4,7 @@ One more try of a player in a skill tells of their share there, and a little of 
 it: their other skills, and the same skill of others, through the steps, the pressure and the team's mean.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,10 +15,12 @@ from scipy.special import expit
 from evaltrack.analysis.season.cells import cells_frame, up_to
 from evaltrack.analysis.season.outlook import Outlook, share_quantile
 from evaltrack.analysis.season.precision import Z, information, tries_to_go
+from evaltrack.analysis.season.season_design import group_numbers
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.standing import Coverage
-from evaltrack.analysis.standings.standings import doubts, goalie_ids
-from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.analysis.standings.counts import own_time
+from evaltrack.analysis.standings.standings import doubts, positions_of
+from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
 
@@ -47,9 +49,9 @@ def coverage_of(
     tries = cells.groupby(["player", "skill"])["tries"].sum().to_dict()
     known: dict[tuple[str, str], tuple] = {}
     if len(cells):
-        fits = fit_season(cells, goalie_ids(roster))
+        fits = fit_season(cells, positions_of(roster))
         sound = {key: fits[key] for key, doubt in doubts(cells, fits).items() if not doubt}
-        known = _known(sound, roster, skills)
+        known = _known(sound, roster, skills, own_time(cells))
     return [
         Coverage(
             player.number, player.name, str(player.position), skill.key,
@@ -76,15 +78,19 @@ class _Share:
 
 
 def _known(
-    fits: dict[str, SkillFit], roster: Sequence[Player], skills: Sequence[Skill]
+    fits: dict[str, SkillFit],
+    roster: Sequence[Player],
+    skills: Sequence[Skill],
+    own: Mapping[tuple[bytes, str], tuple[date, date]],
 ) -> dict[tuple[str, str], tuple]:
     """Return interval, tries to go and gain for each player's number and skill."""
     shares, tells = [], []
     for skill in (skill for skill in skills if skill.key in fits):
         fit = fits[skill.key]
-        own = _shares(fit, [player for player in roster if _wanted(fit, player, skill)], skill.key)
-        shares += own
-        tells += information(fit, np.array([share.middle for share in own])).tolist()
+        wanted = [player for player in roster if _wanted(fit, player, skill)]
+        found = _shares(fit, wanted, skill.key, own)
+        shares += found
+        tells += information(fit, np.array([share.middle for share in found])).tolist()
     if not shares:
         return {}
     middle, told = np.array([share.middle for share in shares]), np.array(tells)
@@ -99,19 +105,22 @@ def _wanted(fit: SkillFit, player: Player, skill: Skill) -> bool:
     return skill.suits(player.position) or player.id.bytes in fit.players
 
 
-def _shares(fit: SkillFit, players: Sequence[Player], skill: str) -> list[_Share]:
+def _shares(fit: SkillFit, players: Sequence[Player], skill: str, own) -> list[_Share]:
     """Return the players' shares; whoever was never seen in the skill has only some of its coefficients.
 
     In place of the others stand a mean of zero and the spread that is expected of them.
     """
     predictor = fit.predictor
-    now = predictor.design.time[predictor.cells].max()
+    last = predictor.design.time[predictor.cells].max()
+    ends = [own.get((player.id.bytes, skill)) for player in players]
+    nows = [last if end is None else fit.axis.at([end[1]])[0] for end in ends]
     spread = predictor.columns.spread_out({effect: fit.sd(effect) for effect in predictor.effects})
     picked = _picked(fit, players)
     means = np.where(picked >= 0, fit.fit.posterior.mean[picked], 0.0)
     found = []
-    for player, columns, mean in zip(players, picked, means, strict=True):
-        look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, fit.outlook.mix)
+    mix = fit.kinds.seen(group_numbers(player.position for player in players))
+    for player, columns, mean, seen, now in zip(players, picked, means, mix, nows, strict=True):
+        look = Outlook(mean[None], None, fit.outlook.level, fit.outlook.rate, seen[None])
         middle, gradient = (part[0, 0] for part in look.at(np.array([now])))
         there = columns >= 0
         apart = float(np.sum((gradient * spread)[~there] ** 2))
@@ -123,8 +132,7 @@ def _picked(fit: SkillFit, players: Sequence[Player]) -> Array:
     """Return which of the fit's coefficients are the players', (P, r): -1 where the fit has none."""
     known = {ident: number for number, ident in enumerate(fit.predictor.design.players)}
     numbers = [known.get(player.id.bytes, -1) for player in players]
-    goalie = [player.position is Position.GOALIE for player in players]
-    return fit.predictor.picked(np.array(numbers, int), np.array(goalie, int))
+    return fit.predictor.picked(np.array(numbers, int), group_numbers(player.position for player in players))
 
 
 def _covariance(fit: SkillFit, shares: Sequence[_Share]) -> Array:

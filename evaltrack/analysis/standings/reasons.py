@@ -1,13 +1,13 @@
 """What moved a share away from the plain count: each thing that the fit allowed for, with its doubt.
 
 The way from the count to the share now is walked in stages. It starts at the share that the fit expects in
-the player's own tries; then observers become average ones, days ordinary ones, pressure and steps come as
-often as in the season's mix, and the moment becomes now. Each stage moves the share, and the moves add up.
+the player's own tries; then they are seen by the season's observers in their shares, days become ordinary
+ones, pressure and steps come as often as in the mix of the player's position group, and the moment becomes
+now. Each stage moves the share, and the moves add up.
 What is left between the plain count and the expected share is luck, as far as anyone can tell.
 """
 
 from collections.abc import Sequence
-from datetime import date
 
 import numpy as np
 
@@ -23,14 +23,14 @@ STAGES = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
 
 
 def reasons_of(
-    fit: SkillFit, now: date, rows: Sequence[int], raw: Array, share: Array
+    fit: SkillFit, now: Array, rows: Sequence[int], raw: Array, share: Array
 ) -> list[tuple[Reason, ...]]:
     """Return the reasons of some players of the fit; their moves add up to ``share`` minus ``raw``.
 
     Parameters
     ----------
     fit : the fit of one skill.
-    now : the day whose share is asked for.
+    now : (k,) the time on the fit's axis whose share is asked for.
     rows : (k,) which of the fit's players.
     raw, share : (k,) each one's plain share of their tries, and the share of their standing.
 
@@ -40,7 +40,9 @@ def reasons_of(
     and pressure are facts and have no doubt.
     """
     tries = skill_tries(fit)
-    moved, spread = _moves(tries, float(fit.axis.at([now])[0]))
+    times = np.zeros(len(tries.mean))
+    times[list(rows)] = now
+    moved, spread = _moves(tries, times)
     kinds = {
         Cause.OBSERVER: _Kinds(tries.observers, *_observers(tries)),
         Cause.PRESSURE: _Kinds([""], *_pressure(tries)),
@@ -56,25 +58,42 @@ def reasons_of(
     return found
 
 
-def _moves(tries: SkillTries, now: float) -> tuple[Array, Array]:
-    """Return by how much each stage moves each player's share, and with which SD, both (stages, P)."""
+def _moves(tries: SkillTries, now: Array) -> tuple[Array, Array]:
+    """Return by how much each stage moves each player's share, and with which SD, both (stages, P).
+
+    ``now`` is each player's own moment, (P,).
+    """
     who, time, step = tries.player, tries.time, tries.column(Effect.STEP, tries.step)
     observer, day = tries.column(Effect.OBSERVER, tries.observer), tries.column(Effect.PRACTICE, tries.day)
     weight = tries.tries / np.bincount(who, tries.tries)[who]
     own = (who, weight, time, tries.pressed, step)
-    cell, kind = (part.ravel() for part in np.indices((len(who), len(tries.kinds.mix))))
-    usual, pressed = weight[cell] * tries.kinds.mix[kind], tries.kinds.pressed[kind]
+    cell, kind = (part.ravel() for part in np.indices((len(who), len(tries.kinds.step))))
+    mix = tries.kinds.mix[tries.group]
+    usual, pressed = weight[cell] * mix[who[cell], kind], tries.kinds.pressed[kind]
     step_of_kind = tries.column(Effect.STEP, tries.kinds.step[kind])
     stages = [
         tries.shares(*own, day, observer),
-        tries.shares(*own, day),
-        tries.shares(*own),
-        tries.shares(who[cell], usual, time[cell], pressed, step[cell]),
-        tries.shares(who[cell], usual, time[cell], pressed, step_of_kind),
-        tries.shares(who[cell], usual, np.full(len(cell), now), pressed, step_of_kind),
+        _seen_by_all(tries, *own, day),
+        _seen_by_all(tries, *own),
+        _seen_by_all(tries, who[cell], usual, time[cell], pressed, step[cell]),
+        _seen_by_all(tries, who[cell], usual, time[cell], pressed, step_of_kind),
+        _seen_by_all(tries, who[cell], usual, now[who[cell]], pressed, step_of_kind),
     ]
     values, gradients = (np.diff(np.array(part), axis=0) for part in zip(*stages, strict=True))
     return values, np.sqrt(np.maximum(np.einsum("spr,prq,spq->sp", gradients, tries.cov, gradients), 0.0))
+
+
+def _seen_by_all(tries: SkillTries, player, weight, *more, by: Array | None = None) -> tuple[Array, Array]:
+    """Return ``tries.shares`` under the season's observers in their shares, or in the shares ``by``."""
+    by = tries.kinds.observers if by is None else by
+    parts = [
+        tries.shares(
+            player, part * weight, *more, np.full(len(player), tries.column(Effect.OBSERVER, number))
+        )
+        for number, part in enumerate(by)
+        if part
+    ]
+    return sum(value for value, _ in parts), sum(gradients for _, gradients in parts)
 
 
 class _Kinds:
@@ -85,15 +104,18 @@ class _Kinds:
 
 
 def _observers(tries: SkillTries):
-    numbers = np.arange(len(tries.observers))
-    average = _team(tries, *_mix(tries))
-    columns = tries.column(Effect.OBSERVER, numbers)
-    costs = [_cost(tries, average, _team(tries, *_mix(tries), column)) for column in columns]
+    numbers, costs = np.arange(len(tries.observers)), []
+    for number in numbers:
+        others = np.where(numbers == number, 0.0, tries.kinds.observers)
+        if not others.any():
+            return tries.observer == numbers[:, None], [(0.0, 0.0)]
+        by = others / others.sum(), (numbers == number).astype(float)
+        costs.append(_cost(tries, *(_team(tries, *_mix(tries), part) for part in by)))
     return tries.observer == numbers[:, None], costs
 
 
 def _mix(tries: SkillTries):
-    return tries.kinds.step, tries.kinds.pressed, tries.kinds.mix
+    return tries.kinds.step, tries.kinds.pressed, tries.kinds.mix[-1]
 
 
 def _pressure(tries: SkillTries):
@@ -111,17 +133,18 @@ def _steps(tries: SkillTries):
     return tries.step == numbers[:, None], costs
 
 
-def _team(tries: SkillTries, step: Array, pressed: Array, mix: Array, *effects: int):
+def _team(tries: SkillTries, step: Array, pressed: Array, mix: Array, by: Array | None = None):
     """Return the team's mean share in tries of these kinds, at the middle of its tries, and its gradients.
 
+    They are seen by the season's observers in their shares of the tries, or in the shares ``by``.
     Gradients in what differs between players are left out: in a difference of kinds they all but vanish.
     """
     players = len(tries.mean)
     who, kind = (part.ravel() for part in np.indices((players, len(mix))))
     middle = np.full(len(who), np.average(tries.time, weights=tries.tries))
-    columns = [tries.column(Effect.STEP, step[kind]), *(np.full(len(who), column) for column in effects)]
     weight = mix[kind] / max(mix.sum(), 1e-300) / players
-    value, gradients = tries.shares(who, weight, middle, pressed[kind], *columns)
+    column = tries.column(Effect.STEP, step[kind])
+    value, gradients = _seen_by_all(tries, who, weight, middle, pressed[kind], column, by=by)
     gradient = gradients.sum(0)
     for effect in (Effect.MEAN, Effect.LEVEL, Effect.SLOPE):
         gradient[tries.predictor.columns.of(effect)] = 0

@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-FEW_TRIES, FEW_PRACTICES = 10, 2  # under which nothing is said
-SURE_TRIES, SURE_PRACTICES = 20, 3  # from which `work on` and `solid` are
+ENOUGH_TRIES, ENOUGH_PRACTICES = 10, 3  # from which a call and a trend are made
 
 
 class Call(StrEnum):
@@ -100,14 +99,16 @@ class Standing:
     """What can be said of one player in one skill.
 
     The fields up to ``trend`` are the columns of ``standings --format csv``, in that order.
-    ``player`` is the jersey number, ``skill`` the skill's key. ``share`` is the share done now under the
-    season's own mix of steps and pressure, with an average observer on an ordinary day; ``low`` and
-    ``high`` bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share``
-    minus ``start_share``, the same at the window's start. ``p_up`` is the probability that the change is
-    above zero, ``p_below`` that the share is below ``target``.
+    ``player`` is the jersey number, ``skill`` the skill's key. ``share`` is the share done now, as the
+    season's observers see it in their shares of the skill's tries, under the mix of steps and pressure of
+    the player's position group, on an ordinary day; ``low`` and ``high`` bound its 90 % interval,
+    ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus ``start_share``, the same at
+    the start of the player's own time. ``p_up`` is the probability that the change is above zero,
+    ``p_below`` that the share is below ``target``.
 
-    ``path`` is the share day by day over the practices of the window, ``seen`` what was observed at each
-    practice. ``doubt`` is a plain sentence when the estimate must not be shown as an ordinary one.
+    A player's own time runs from the later of the skill's first day and the player's first practice to the
+    earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and
+    its last day is now. ``seen`` is what was observed at each practice. ``doubt`` is a plain sentence when the estimate must not be shown as an ordinary one.
     ``reasons`` say what moved the share away from the plain count; ``to_go`` how many more tries bring
     the 90 % interval to 30 points across, None where nothing can be said of that.
     """
@@ -138,6 +139,11 @@ class Standing:
     doubt: str | None = None
     reasons: tuple[Reason, ...] = ()
     to_go: int | None = None
+
+    @property
+    def missing(self) -> tuple[int, int]:
+        """How many tries, and tries at how many practices, are missing until a call can be made."""
+        return max(ENOUGH_TRIES - self.tries, 0), max(ENOUGH_PRACTICES - self.practices, 0)
 
 
 @dataclass(frozen=True, slots=True)

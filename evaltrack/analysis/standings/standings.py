@@ -9,7 +9,7 @@ import pandas as pd
 from evaltrack.analysis.season.cells import cells_frame, up_to
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.calls import Evidence, calls, trend
-from evaltrack.analysis.standings.counts import counted, days_of
+from evaltrack.analysis.standings.counts import counted, days_of, own_time
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.views import by_counts, by_model
 from evaltrack.rink.player import Player, Position, by_number
@@ -59,20 +59,20 @@ def standings_of(
     if cells.empty:
         return []
     roster = sorted(players, key=by_number)
-    found = _uncalled(cells, roster, skills, fit(cells, goalie_ids(roster), shared))
+    found = _uncalled(cells, roster, skills, fit(cells, positions_of(roster), shared))
     return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
 
 
-def goalie_ids(players: Iterable[Player]) -> frozenset[bytes]:
-    """Return the ids of the goalies, who do not share the skaters' mean."""
-    return frozenset(player.id.bytes for player in players if player.position is Position.GOALIE)
+def positions_of(players: Iterable[Player]) -> dict[bytes, Position]:
+    """Return the players' position groups by id."""
+    return {player.id.bytes: player.position for player in players}
 
 
 def _uncalled(
     cells: pd.DataFrame, roster: Sequence[Player], skills: Iterable[Skill], fits: dict[str, SkillFit]
 ) -> list[Standing]:
     """Return the standings skill by skill, before any call is made."""
-    tried, days, doubted = counted(cells), days_of(cells), doubts(cells, fits)
+    tried, days, own, doubted = counted(cells), days_of(cells), own_time(cells), doubts(cells, fits)
     found: list[Standing] = []
     for skill in (skill for skill in skills if skill.key in fits):
         mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
@@ -80,7 +80,8 @@ def _uncalled(
         if doubt := doubted[skill.key]:
             found += by_counts(mine, skill, counts, doubt)
         elif mine:
-            found += by_model(mine, skill, counts, fits[skill.key], days[skill.key])
+            times = [own[p.id.bytes, skill.key] for p in mine]
+            found += by_model(mine, skill, counts, fits[skill.key], days[skill.key], times)
     return found
 
 

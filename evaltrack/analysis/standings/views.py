@@ -21,21 +21,30 @@ LONGEST_PATH = 60
 
 
 def by_model(
-    players: Sequence[Player], skill: Skill, counts: Sequence[Tried], fit: SkillFit, days: Sequence[date]
+    players: Sequence[Player],
+    skill: Skill,
+    counts: Sequence[Tried],
+    fit: SkillFit,
+    days: Sequence[date],
+    times: Sequence[tuple[date, date]],
 ) -> list[Standing]:
-    """Return the players' standings by the fit, over the days on which the skill was watched."""
+    """Return the players' standings by the fit.
+
+    Parameters
+    ----------
+    players, counts, times : who, what was counted of each, and the first and last day of each one's own time.
+    skill, fit, days : the skill, its fit, and the days on which it was watched.
+    """
     place = {ident: number for number, ident in enumerate(fit.players)}
     rows = [place[player.id.bytes] for player in players]
-    look = outlook.Outlook(
-        fit.outlook.mean[rows], fit.outlook.cov[rows], fit.outlook.level, fit.outlook.rate, fit.outlook.mix
-    )
-    now, start = fit.axis.at([days[-1], days[0]])
+    look = fit.outlook.of(rows)
+    start, now = (fit.axis.at(ends) for ends in zip(*times, strict=True))
     middle, cov = look.joint(now, start)
     figures = _figures(middle, cov, skill.target)
-    paths = _paths(look, fit, days)
+    paths = _paths(look, fit, days, times)
     raw = np.array([tried.done / tried.tries for tried in counts])
     to_go = tries_to_go(middle[:, 0], cov[:, 0, 0], information(fit, middle[:, 0]))
-    reasons = reasons_of(fit, days[-1], rows, raw, figures["share"])
+    reasons = reasons_of(fit, now, rows, raw, figures["share"])
     return [
         _standing(
             player, skill, tried, path=path, reasons=why, to_go=int(to_go[row]),
@@ -66,14 +75,24 @@ def _bounds(middle: Array, sd: Array) -> dict[str, Array]:
     return {name: outlook.share_quantile(middle, sd, level) for name, level in levels.items()}
 
 
-def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date]) -> list[tuple[PathPoint, ...]]:
-    """Return each player's path over the days, thinned evenly where there are very many."""
-    if len(days) > LONGEST_PATH:
-        days = [days[i] for i in np.linspace(0, len(days) - 1, LONGEST_PATH).round().astype(int)]
-    middle, sd = look.path(fit.axis.at(days))
+def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date], times) -> list[tuple[PathPoint, ...]]:
+    """Return each player's path over the days of their own time, from its first day to its last."""
+    every = sorted({*days, *(end for ends in times for end in ends)})
+    middle, sd = look.path(fit.axis.at(every))
     bounds = _bounds(middle, sd)
     points = np.stack([outlook.expected_share(middle, sd), *bounds.values()], axis=-1).tolist()
-    return [tuple(PathPoint(day, *point) for day, point in zip(days, row, strict=True)) for row in points]
+    return [
+        tuple(PathPoint(every[at], *row[at]) for at in _thinned(every, set(days), *ends))
+        for row, ends in zip(points, times, strict=True)
+    ]
+
+
+def _thinned(every: Sequence[date], days: set[date], start: date, end: date) -> list[int]:
+    """Return which days make a path: its ends and the days between, evenly fewer where there are very many."""
+    own = [at for at, day in enumerate(every) if start <= day <= end and (day in days or day in (start, end))]
+    if len(own) <= LONGEST_PATH:
+        return own
+    return [own[at] for at in np.linspace(0, len(own) - 1, LONGEST_PATH).round().astype(int)]
 
 
 def by_counts(players: Sequence[Player], skill: Skill, counts: Sequence[Tried], doubt: str) -> list[Standing]:

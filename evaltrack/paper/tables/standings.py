@@ -7,13 +7,13 @@ from textwrap import wrap
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
-from evaltrack.words.wording import ENOUGH_TRIES, call_words, count_words
+from evaltrack.words.wording import ENOUGH, count_words, missing_words
 
 _WIDE = 100  # characters of a line
 _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
-    f"the coach's target for the skill, from {ENOUGH_TRIES}, when it is likely enough to be right.",
+    f"the coach's target for the skill, from {ENOUGH}, when it is likely enough to be right.",
     "Now is the last day on which the skill was watched.",
 )
 
@@ -49,7 +49,7 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
     skills = max(len(standing.skill) for standing in standings)
     counts = max(len(count_words(standing.done, standing.tries)) for standing in standings)
     lines = [
-        f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  target  {'call':<11}  trend"
+        f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  target  {'call':<10}  trend"
     ]
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
@@ -67,7 +67,7 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     target = f"{_percent(standing.target):>4} %"
-    return f"{start}   {share}  {target}  {call_words(standing):<11}  {standing.trend}"
+    return f"{start}   {share}  {target}  {standing.call:<10}  {missing_words(standing) or standing.trend}"
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:

@@ -12,7 +12,7 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.words.wording import ENOUGH_TRIES, counted, short_date
+from evaltrack.words.wording import ENOUGH, counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -22,7 +22,7 @@ LEGEND = (
 )
 _NO_PLAYERS = "There are no players in this season yet."
 _NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
-_NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH_TRIES}, and then to be likely enough."
+_NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be likely enough."
 
 
 class TeamScreen(AppScreen):

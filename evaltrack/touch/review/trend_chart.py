@@ -16,7 +16,7 @@ from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
-from evaltrack.words.wording import call_words, is_firm, state_words, told
+from evaltrack.words.wording import is_firm, state_words, told
 
 _PAD = 12  # dp within the card
 _WORDS = 84  # dp for title and words at the top
@@ -101,7 +101,7 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
     """Draw the call, marked or in plain words, and return how wide it is."""
     marked = call_width(standing.call, dp(14))
     if not marked:
-        return draw(group, call_words(standing), right, y, dp(14), theme.palette.soft, anchor="right")
+        return draw(group, str(standing.call), right, y, dp(14), theme.palette.soft, anchor="right")
     draw_call(group, standing.call, right, y, dp(14))
     return marked
 
