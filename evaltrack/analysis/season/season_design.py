@@ -5,7 +5,9 @@ For a cell of player p in skill s at time t,
     logit share = mean[s, group of p] + (trend + trend[s]) t + (pressure + pressure[s]) pressed
                   + level[p, s] + slope[p, s] t + step[s, .] + observer[s, .] + practice[s, .]
 
-and, when strength is shared between a player's skills, + level[p] + slope[p] t. Goalies and skaters are
+and, when strength is shared between a player's skills, + level[p] + slope[p] t; where it is known whom the
+player met, + opponent[s, .]. A try against somebody unknown counts as one against an ordinary
+mix of opponents, and so does each in a season in which nobody is known. Goalies and skaters are
 groups with means of their own. Trend and pressure are in part common to all skills, because one skill
 alone cannot tell the team's progress from steps that grow harder.
 """
@@ -18,7 +20,7 @@ import numpy as np
 import pandas as pd
 
 from evaltrack.analysis.mixed_logit import Priors, Term
-from evaltrack.analysis.season.effects import FIXED, RANDOM, SHARED, Columns, Covariate, Effect
+from evaltrack.analysis.season.effects import FIXED, MET, RANDOM, SHARED, Columns, Covariate, Effect
 from evaltrack.rink.player import Position
 
 Array = np.ndarray
@@ -42,6 +44,7 @@ SD_SCALE = {
     Effect.PRACTICE: 0.3,
     Effect.SHARED_LEVEL: 0.5,
     Effect.SHARED_SLOPE: 0.25,
+    Effect.OPPONENT: 0.3,
 }
 
 
@@ -104,17 +107,25 @@ def _pairs(skill: Array, thing: Array) -> Pairs:
     return Pairs(codes, found // width, found % width)
 
 
+def _pairs_where(known: Array, skill: Array, thing: Array) -> Pairs:
+    """Return the pairs of those cells (n,) in which the thing is known; the others have the number 0."""
+    pairs, codes = _pairs(skill, thing), np.zeros(len(known), int)
+    codes[known] = pairs.codes
+    return Pairs(codes, pairs.skill, pairs.thing)
+
+
 @dataclass(frozen=True)
 class SeasonDesign:
     """The cells of one or more skills as numbers, and which coefficients explain them.
 
     Attributes
     ----------
-    players, skills, steps, observers : their names.
+    players, skills, steps, observers, opponents : their names.
     group : (players,) the number of each one's position group.
     player, skill, time, pressed, tries : (n,) of each cell.
-    within : the pairs of skill and group, player, step, observer or practice, by effect; a trend and a
-        pressure are the skill's own alone.
+    met : (n,) whether it is known whom the player met.
+    within : the pairs of skill and group, player, step, observer, practice or opponent, by effect; a trend
+        and a pressure are the skill's own alone.
     shared : whether the skills of a player have a level and a slope in common.
     """
 
@@ -122,19 +133,21 @@ class SeasonDesign:
     skills: list[str]
     steps: list[str]
     observers: list[str]
+    opponents: list[bytes]
     group: Array
     player: Array
     skill: Array
     time: Array
     pressed: Array
     tries: Array
+    met: Array
     within: dict[Effect, Pairs]
     shared: bool
 
     @property
     def random(self) -> tuple[Effect, ...]:
         """The random effects, in the order of ``terms``."""
-        return RANDOM + SHARED if self.shared else RANDOM
+        return RANDOM + SHARED * self.shared + MET * bool(self.met.any())
 
     @cached_property
     def groupings(self) -> dict[Effect, Term]:
@@ -147,6 +160,7 @@ class SeasonDesign:
             Covariate.ONE: np.ones(len(self.skill)),
             Covariate.TIME: self.time,
             Covariate.PRESSURE: self.pressed,
+            Covariate.MET: self.met.astype(float),
         }
         return {
             effect: Term(codes[effect][0], covariates[effect.covariate], codes[effect][1])
@@ -209,6 +223,8 @@ def season_design(
     step, steps = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)
     observer, observers = pd.factorize(cells["observer"], sort=True)
     practice, _ = pd.factorize(cells["practice"], sort=True)
+    met = (cells["opponent"] != b"").to_numpy()
+    opponent, opponents = pd.factorize(cells["opponent"][met], sort=True)
     group = group_numbers(positions.get(ident) for ident in players)
     own, of_player = _pairs(skill, np.zeros_like(skill)), _pairs(skill, player)
     return SeasonDesign(
@@ -216,12 +232,14 @@ def season_design(
         skills=list(skills),
         steps=list(steps),
         observers=list(observers),
+        opponents=list(opponents),
         group=group,
         player=player,
         skill=skill,
         time=axis.at(cells["held_on"]),
         pressed=_pressed(cells, skill),
         tries=cells["tries"].to_numpy(float),
+        met=met,
         within={
             Effect.MEAN: _pairs(skill, is_goalie(group)[player]),
             Effect.TREND: own,
@@ -231,6 +249,7 @@ def season_design(
             Effect.STEP: _pairs(skill, step),
             Effect.OBSERVER: _pairs(skill, observer),
             Effect.PRACTICE: _pairs(skill, practice),
+            Effect.OPPONENT: _pairs_where(met, skill[met], opponent),
         },
         shared=shared,
     )

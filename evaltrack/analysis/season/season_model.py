@@ -55,7 +55,7 @@ def fit_season(
     came to rest, if known.
     """
     # in an order of its own, so that two tablets that got the tallies differently show the same digits
-    cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure"])
+    cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure", "opponent"])
     axis = axis_of(cells["held_on"])
     design = season_design(cells, axis, positions, shared)
     done = cells["done"].to_numpy(float)
