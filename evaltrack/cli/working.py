@@ -86,6 +86,18 @@ def worked_out(season, as_of: date | None = None, skill: str | None = None) -> l
     return read_standings(season, as_of=as_of, skill=skill)
 
 
+def why_none(season, number: str | None, skill: str | None, as_of: date | None) -> str:
+    """Say why there is no try of what was asked for: nothing at all, nothing by then, nothing of theirs."""
+    count = season.log.count()
+    if not count:
+        return "nothing has been tallied yet"
+    by_then = f" up to {as_of}" if as_of else ""
+    if not season.log.cells(as_of):
+        return f"none of the season's {counted(count, 'tally', 'tallies')} is a try that counts{by_then}"
+    whose = f" of player {number}" if number else ""
+    return f"no try{whose}{f' in {skill}' if skill else ''} was tallied{by_then}"
+
+
 def noted(
     season,
     standings: Iterable[Standing],

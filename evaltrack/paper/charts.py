@@ -59,11 +59,9 @@ class SkillCharts:
         """Return the chart of one skill: the share day by day, and each practice at which it was seen."""
         with matplotlib.rc_context(_STYLE):
             self._wipe()
-            if path:
-                self._bands(path)
+            self._bands(path)
             self._dots(seen)
-            if path:
-                self._line(path)
+            self._line(path)
             text = io.StringIO()
             self._figure.savefig(
                 text, format="svg", transparent=True, metadata={"Date": None, "Creator": None}
@@ -96,8 +94,6 @@ class SkillCharts:
 
     def _dots(self, seen: Sequence[Seen]) -> None:
         shown = [one for one in seen if one.tries]
-        if not shown:
-            return
         where = self._at([(self._axis.place(one.on), one.done / one.tries) for one in shown])
         dots = PathCollection(
             [Path.unit_circle()],

@@ -77,8 +77,16 @@ def told(standing: Standing) -> str:
 
 
 def is_firm(standing: Standing) -> bool:
-    """Say whether a level and a direction may be told at all: tries enough, and an estimate that stands."""
+    """Say whether a level and a direction may be told at all: tries enough, and an estimate that stands.
+
+    Only then is a share drawn; of all else the plain count is told, in words.
+    """
     return standing.call is not Call.TOO_FEW and standing.doubt is None
+
+
+def call_words(standing: Standing) -> str:
+    """Return the call; empty where tries are enough but the estimate does not stand, so that none is made."""
+    return str(standing.call) if is_firm(standing) or standing.call is Call.TOO_FEW else ""
 
 
 def missing_words(standing: Standing) -> str:
@@ -134,12 +142,6 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
     return f"{name}: done in {told(standing)}, at {seen}. Direction: {direction_words(standing)}.{now}"
 
 
-HOW_TO_READ = (
-    "Left is the first practice, right is now; higher means that it comes off more often, the dotted line "
-    "is 5 in 10. "
-    "The counts cover the whole season; the line also allows for harder drills and for luck. "
-    "Solid means: very likely above what the coach asks for in that skill."
-)
 COUNTS = "Counts are what coaches had time to write down, not every try. They are not a grade."
 CAUTION = (
     "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
@@ -147,4 +149,4 @@ CAUTION = (
 )
 NO_STRENGTH = "The counts are still too few to name one. What the coach saw:"
 NO_NEXT_SKILL = "The counts do not point to one skill. Choose one together today."
-FIXED = ("HOW_TO_READ", "COUNTS", "CAUTION", "NO_STRENGTH", "NO_NEXT_SKILL")
+FIXED = ("COUNTS", "CAUTION", "NO_STRENGTH", "NO_NEXT_SKILL")

@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 from pond_team import HEADER, NAMES, tallies_file
 
+from evaltrack.analysis.agreement.agreement import Agreement, Row
 from evaltrack.cli import commands
 from evaltrack.cli.working import created, shipped, taken_in
+from evaltrack.paper.tables.agreement import remarks
 
 SHARED = ["2025-09-16", "2025-10-07", "2025-11-04", "2025-12-16"]
 # written out here so that a change of what other programs rely on is noticed
@@ -78,7 +80,7 @@ def test_csv_has_exactly_the_published_columns(command, lanterns):
     """The header of the CSV is the published one, in its order, and the sentences are on stderr."""
     result = command("agreement", lanterns, "--format", "csv")
     assert result.stdout.splitlines()[0] == PUBLISHED
-    assert "Dev and Marit agree in" in result.stderr
+    assert "Dev and Marit agreed in" in result.stderr
 
 
 def test_json_and_table_say_the_same_as_csv(command, lanterns):
@@ -89,28 +91,59 @@ def test_json_and_table_say_the_same_as_csv(command, lanterns):
     table = command("agreement", lanterns).stdout
     for row in rows:
         line = next(line for line in table.splitlines() if line.split()[:1] == [row["skill"]])
-        assert line.split()[1:4] == [row["tries"], f"{100 * float(row['share']):.0f}", "%"]
-    assert max(map(len, table.split("\n\n")[2].splitlines())) <= 110
+        agreed = round(float(row["share"]) * int(row["tries"]))
+        assert line.split()[1:6] == [
+            f"{agreed}", "of", row["tries"], f"{100 * float(row['share']):.0f}", "%"
+        ]  # fmt: skip
+    assert max(map(len, table.split("\n\n")[1].splitlines())) <= 110
+
+
+def test_what_to_do_comes_before_kappa(command, lanterns):
+    """The page begins with the plain figure and what to do; kappa and AC1 stand behind it."""
+    lines = command("agreement", lanterns).stdout.splitlines()
+    assert lines[0].startswith("Dev and Marit agreed in 177 of 221 tries, 80 %; the true figure lies between")
+    assert lines[0].endswith("let them watch one station together again.")
+    assert lines[1].startswith(
+        "Talk over the definition of gap_at_line first: Dev saw 10 of 33 tries done, Marit 16. Dev is"
+    )
+    assert not any(word in line for word in ("kappa", "AC1", "not under") for line in lines[:2])
 
 
 def test_under_eighty_percent_is_said_with_what_to_do(compared):
     """Who agrees in 12 of 48 is told so, how sure that is, the skill, and what to do."""
     text = compared(_two_observers(splits=36)).stdout
-    assert "Edda and Runa agree in 12 of 48 tries, 25 %" in text
-    assert "That is under 80 %; the chance that it really is under is over 99 %." in text
-    assert "Read the definitions together" in text
-    assert "they split most on stop: 25 % of 48 tries" in text
-    assert "Edda has 44 done, Runa 8" in text
+    assert "Edda and Runa agreed in 12 of 48 tries, 25 %" in text
+    assert "That is too little: the aim is 80 %. Read the definitions together" in text
+    assert "Talk over the definition of stop first: Runa saw 8 of 48 tries done, Edda 44." in text
+    assert "Runa is the stricter there, by 75 points (" in text
     assert "Runa's clock 38 s ahead" in text
 
 
 def test_who_agrees_is_not_warned(compared):
-    """Two who never split get no advice and no skill they split on."""
+    """Two who never split get no advice and no skill to talk over; nine minutes leave a little doubt."""
     text = compared(_two_observers(splits=0)).stdout
-    assert "agree in 48 of 48 tries, 100 %" in text
-    assert "not under 80 %" in text
+    assert "agreed in 48 of 48 tries, 100 %" in text
+    assert "the chance that they truly reach it is 91 %. To be surer" in text
     assert "Read the definitions" not in text
-    assert "split most" not in text
+    assert "Talk over" not in text
+
+
+@pytest.mark.parametrize(
+    ("share", "low", "high", "below", "said"),
+    [
+        (0.9, 0.85, 0.94, 0.001, "That is enough: the aim is 80 %."),
+        (0.82, 0.7, 0.9, 0.3, "the chance that they truly reach it is 70 %. To be surer"),
+        (0.78, 0.7, 0.85, 0.7, "the chance that they truly reach it is 30 %. Read the definitions together"),
+        (0.6, 0.5, 0.7, 0.999, "That is too little: the aim is 80 %. Read the definitions together"),
+        (0.6, None, None, None, "The minutes are too few to say how sure that is: let two observers"),
+    ],
+)
+def test_the_interval_decides_the_advice(share, low, high, below, said):
+    """Enough and too little are said just where the interval lies on one side of the aim."""
+    row = Row("Dev", "Marit", "all", 50, 12, share, low, high, below,
+              0.5, None, None, 0.5, None, None, 30, 30, 0.0, None, None)  # fmt: skip
+    (sentence,) = remarks(Agreement(("Dev", "Marit"), (), (row,)))
+    assert said in sentence
 
 
 def test_all_done_says_that_kappa_is_undefined(compared):

@@ -86,7 +86,25 @@ def test_before_the_first_practice_there_is_nothing(command, season, form, print
     result = command("standings", season, "--as-of", "2025-10-05", "--format", form)
     assert result.exit_code == 0
     assert result.stdout == printed
-    assert "nothing has been tallied yet" in result.stderr
+    assert "is a try that counts up to 2025-10-05, so there are no standings" in result.stderr
+
+
+def test_whoever_has_no_try_is_told_so_and_not_that_nobody_has(command, tmp_path):
+    """The tallies of the others, and what is only `unseen`, are not denied."""
+    path = tmp_path / "season.db"
+    roster = tmp_path / "roster.csv"
+    roster.write_text("number,name,position\n0,Ada Berg,D\n00,Bo Dahl,D\n")
+    tallies = tmp_path / "tallies.csv"
+    tallies.write_text(
+        "date,drill,step,skill,player,outcome,times\n2025-10-06,stops_starts,on_lines,stop,0,done,64\n"
+    )
+    command("new", path, "--team", "Lanterns", "--age-class", "12U", "--roster", roster)
+    assert command("load", path, tallies).exit_code == 0
+    told = command("standings", path, "--player", "00")
+    assert "no try of player 00 was tallied, so there are no standings" in told.stderr
+    told = command("standings", path, "--player", "0", "--skill", "start")
+    assert "no try of player 0 in start was tallied" in told.stderr
+    assert "64" in command("standings", path, "--player", "0").stdout
 
 
 def test_a_season_without_tallies_has_no_standings(command, empty_season):

@@ -34,17 +34,17 @@ class Tried:
 
 @dataclass
 class SeasonByHand:
-    """The tries of a season and a fit of them. ``goalies`` are the ids of the goalies."""
+    """The tries of a season and a fit of them. ``positions`` are the players' position groups by id."""
 
     tried: list[Tried]
     fit: MixedFit
-    goalies: frozenset[bytes]
+    positions: dict[bytes, str]
     shared: bool
 
     def __post_init__(self):
         self.skills = sorted({t.skill for t in self.tried})
         self.players = sorted({t.player for t in self.tried})
-        self.means = self._in_skill(lambda t: t.player in self.goalies)
+        self.means = self._in_skill(lambda t: self.is_goalie(t.player))
         self.levels = self._in_skill(lambda t: t.player)
         self.steps = self._in_skill(lambda t: t.step)
         self.observers = self._in_skill(lambda t: t.observer)
@@ -52,6 +52,10 @@ class SeasonByHand:
 
     def _in_skill(self, thing) -> list[tuple]:
         return sorted({(t.skill, thing(t)) for t in self.tried})
+
+    def is_goalie(self, player: bytes) -> bool:
+        """Say whether a player is a goalie: they have a mean of their own."""
+        return self.positions[player] == "G"
 
     def time(self, day: str) -> float:
         """Return a day's place on the axis from -1 to 1, which fewer than 8 practices do not fill."""
@@ -67,19 +71,45 @@ class SeasonByHand:
         noted = [t for t in self.tried if t.skill == tried.skill and t.pressure is not None]
         return sum(t.pressure * t.tries for t in noted) / max(sum(t.tries for t in noted), 1)
 
-    def mix(self, skill: str) -> dict[tuple[str, float], float]:
-        """Return how often each step and pressure occurs in a skill, over the whole team."""
+    def mix(self, skill: str, player: bytes | None = None) -> dict[tuple[str, float], float]:
+        """Return how often each step and pressure occurs in a skill, over the whole team.
+
+        With a player it is over their position group, if that has any tries in the skill.
+        """
+        own = [t for t in self.tried if t.skill == skill]
+        group = [t for t in own if player and self.positions[t.player] == self.positions[player]]
+        count = Counter()
+        for t in group or own:
+            count[t.step, self.pressed(t)] += t.tries
+        return {kind: tries / count.total() for kind, tries in count.items()}
+
+    def seen_by(self, skill: str) -> dict[str, float]:
+        """Return which share of a skill's tries each observer noted."""
         count = Counter()
         for t in self.tried:
             if t.skill == skill:
-                count[t.step, self.pressed(t)] += t.tries
-        return {kind: tries / count.total() for kind, tries in count.items()}
+                count[t.observer] += t.tries
+        return {observer: tries / count.total() for observer, tries in count.items()}
+
+    def now(self, skill: str, player: bytes) -> float:
+        """Return the last moment of a player's own time in a skill, without tries the skill's."""
+        return self._end(skill, player, max, min)
+
+    def start(self, skill: str, player: bytes) -> float:
+        """Return the first moment of a player's own time in a skill in which they have tries."""
+        return self._end(skill, player, min, max)
+
+    def _end(self, skill: str, player: bytes, of_days, of_both) -> float:
+        of_skill = of_days(self.time(t.day) for t in self.tried if t.skill == skill)
+        if not any((t.skill, t.player) == (skill, player) for t in self.tried):
+            return of_skill
+        return of_both(of_skill, of_days(self.time(t.day) for t in self.tried if t.player == player))
 
     def logit(self, beta, skill, player, time, step, pressed, observer=None, day=None) -> float:
         """Return one row's logit: every coefficient that the model names, each looked up by what it is of."""
         fixed, effects = beta
         number, skills, means = self.skills.index(skill), len(self.skills), len(self.means)
-        group = (skill, player in self.goalies)
+        group = (skill, self.is_goalie(player))
         row = fixed[self.means.index(group)] if group in self.means else 0.0
         row += (fixed[means + number] + fixed[means + 2 * skills]) * time
         row += (fixed[means + skills + number] + fixed[means + 2 * skills + 1]) * pressed
@@ -95,10 +125,17 @@ class SeasonByHand:
         return row
 
     def share(self, skill: str, player: bytes, time: float, beta=None) -> float:
-        """Return the share under the season's own mix, with an average observer on an ordinary day."""
+        """Return the share under the group's mix, as the season's observers see it on an ordinary day."""
+        return sum(part * share for part, share in self._rows(skill, player, time, beta))
+
+    def _rows(self, skill: str, player: bytes, time: float, beta=None) -> list[tuple[float, float]]:
+        """Return the share in each kind of try under each observer, after how often that occurs."""
         beta = beta or (self.fit.fixed, self.fit.effects)
-        kinds = self.mix(skill).items()
-        return sum(m * expit(self.logit(beta, skill, player, time, *kind)) for kind, m in kinds)
+        return [
+            (often * part, expit(self.logit(beta, skill, player, time, *kind, observer)))
+            for kind, often in self.mix(skill, player).items()
+            for observer, part in self.seen_by(skill).items()
+        ]
 
     def moments(self) -> tuple[np.ndarray, np.ndarray]:
         """Return mean and covariance of every coefficient of the season: the fixed ones, then the effects."""
@@ -132,21 +169,19 @@ class SeasonByHand:
     def spread(self, skill: str, player: bytes, time: float) -> float:
         """Return the SD that the share's logit has beyond ``sd`` where the player has no coefficients yet."""
         sd, variance = self.fit.term_sd, 0.0
-        if (skill, player in self.goalies) not in self.means:
+        if (skill, self.is_goalie(player)) not in self.means:
             variance += MEAN_SD**2
         if (skill, player) not in self.levels:
             variance += sd[LEVEL] ** 2 + (sd[SLOPE] * time) ** 2
         if self.shared and player not in self.players:
             variance += sd[OWN_LEVEL] ** 2 + (sd[OWN_SLOPE] * time) ** 2
-        mix, beta = self.mix(skill).items(), (self.fit.fixed, self.fit.effects)
-        shares = np.array([expit(self.logit(beta, skill, player, time, *kind)) for kind, _ in mix])
-        parts = np.array([part for _, part in mix])
+        parts, shares = np.array(self._rows(skill, player, time)).T
         whole = parts @ shares
         return float(np.sqrt(variance) * (parts @ (shares * (1 - shares))) / (whole * (1 - whole)))
 
     def stages(self, skill: str, player: bytes, now: float, beta=None) -> list[float]:
         """Return the player's share in his own tries, and as one thing after the other becomes usual."""
-        beta, mix = beta or (self.fit.fixed, self.fit.effects), self.mix(skill)
+        beta, mix = beta or (self.fit.fixed, self.fit.effects), self.mix(skill, player)
         own = [t for t in self.tried if (t.player, t.skill) == (player, skill)]
         total, found = sum(t.tries for t in own), np.zeros(6)
         for t in own:
@@ -154,29 +189,44 @@ class SeasonByHand:
             usual = Counter()
             for (_, under), part in mix.items():
                 usual[under] += part
+            seen_by = self.seen_by(skill).items()
+            usual, mixed = usual.items(), [(*kind, part) for kind, part in mix.items()]
             rows = [
                 [(1.0, time, t.step, pressed, t.observer, t.day)],
-                [(1.0, time, t.step, pressed, None, t.day)],
-                [(1.0, time, t.step, pressed, None, None)],
-                [(part, time, t.step, under, None, None) for under, part in usual.items()],
-                [(part, time, step, under, None, None) for (step, under), part in mix.items()],
-                [(part, now, step, under, None, None) for (step, under), part in mix.items()],
+                [(w, time, t.step, pressed, who, t.day) for who, w in seen_by],
+                [(w, time, t.step, pressed, who, None) for who, w in seen_by],
+                [(w * part, time, t.step, under, who, None) for under, part in usual for who, w in seen_by],
+                [
+                    (w * part, time, step, under, who, None)
+                    for step, under, part in mixed
+                    for who, w in seen_by
+                ],
+                [
+                    (w * part, now, step, under, who, None)
+                    for step, under, part in mixed
+                    for who, w in seen_by
+                ],
             ]
             for stage, kinds in enumerate(rows):
                 shares = [part * expit(self.logit(beta, skill, player, *row)) for part, *row in kinds]
                 found[stage] += t.tries / total * sum(shares)
         return found.tolist()
 
-    def team(self, skill: str, kinds: dict[tuple[str, float], float], observer=None, beta=None) -> float:
-        """Return the mean share of the skill's players in such tries, at the middle of its tries."""
+    def team(self, skill: str, kinds: dict[tuple[str, float], float], seen_by=None, beta=None) -> float:
+        """Return the mean share of the skill's players in such tries, at the middle of its tries.
+
+        They are seen by the season's observers in their shares, or in the shares ``seen_by``.
+        """
+        seen_by = seen_by or self.seen_by(skill)
         beta = beta or (self.fit.fixed, self.fit.effects)
         tried = [t for t in self.tried if t.skill == skill]
         middle = sum(self.time(t.day) * t.tries for t in tried) / sum(t.tries for t in tried)
         total, players = sum(kinds.values()), sorted({t.player for t in tried})
         rows = [
-            part / total * expit(self.logit(beta, skill, who, middle, *kind, observer))
+            weight * part / total * expit(self.logit(beta, skill, who, middle, *kind, observer))
             for who in players
             for kind, part in kinds.items()
+            for observer, weight in seen_by.items()
         ]
         return sum(rows) / len(players)
 

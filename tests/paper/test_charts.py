@@ -24,7 +24,7 @@ def test_the_same_numbers_draw_the_same_bytes():
     """One figure is used again and again, and leaves nothing of the last chart behind."""
     charts = SkillCharts(_AXIS)
     first = charts.svg(_MADE.path, _MADE.seen)
-    charts.svg((), _MADE.seen)
+    charts.svg(_MADE.path[:2], _MADE.seen[:1])
     assert charts.svg(_MADE.path, _MADE.seen) == first == SkillCharts(_AXIS).svg(_MADE.path, _MADE.seen)
     assert "dc:date" not in first
 
@@ -40,7 +40,7 @@ def test_a_chart_has_two_bands_a_line_and_a_dot_for_each_practice():
 def test_the_largest_dot_is_whole(done):
     """A dot at 0 or 10, on the first or the last day, is not cut by the edge of the picture."""
     seen = [Seen(day, 60, 60 * done) for day in (DAYS[0], DAYS[-1])]
-    svg = SkillCharts(_AXIS, LOW).svg((), seen)
+    svg = SkillCharts(_AXIS, LOW).svg(_MADE.path, seen)
     dots = re.findall(r'd="([^"]*)" style="fill: #ffffff', svg)
     across, down = ([float(n) for n in re.findall(r"-?[\d.]+", " ".join(dots))][i::2] for i in (0, 1))
     assert len(dots) == 2
@@ -50,19 +50,12 @@ def test_the_largest_dot_is_whole(done):
     assert max(down) < LOW - 0.2
 
 
-def test_without_an_estimate_only_what_was_seen_is_drawn():
-    """No band and no line where the level cannot be told, and only the frame where nothing was seen."""
-    svg = SkillCharts(_AXIS).svg((), _MADE.seen)
-    assert palette.BAND_90.lower() not in svg
-    assert palette.FILL.lower() not in svg
-    assert "#ffffff" not in SkillCharts(_AXIS).svg((), ())
-
-
 def test_the_scale_is_the_same_on_every_chart():
     """The lines for 0 and 10 do not move with the numbers."""
     low, high = (standing("stop", [(5, done)], share=share) for done, share in ((0, 0.05), (5, 0.95)))
     frames = [
-        re.findall(r'd="(M 4 [^"]*L 136 [^"]*)"', SkillCharts(_AXIS).svg((), one.seen)) for one in (low, high)
+        re.findall(r'd="(M 4 [^"]*L 136 [^"]*)"', SkillCharts(_AXIS).svg(one.path[:2], one.seen))
+        for one in (low, high)
     ]
     assert len(frames[0]) == 3
     assert frames[0] == frames[1]
@@ -78,7 +71,9 @@ def test_drawing_needs_no_plotting_state_and_no_window():
     code = (
         "import sys; from datetime import date; from evaltrack.words.date_axis import DateAxis;"
         "from evaltrack.paper.charts import SkillCharts;"
-        "SkillCharts(DateAxis(date(2025, 10, 2), date(2026, 1, 12))).svg((), ());"
+        "from evaltrack.analysis.standings.standing import PathPoint, Seen;"
+        "day = date(2025, 10, 2); point = PathPoint(day, 0.5, 0.3, 0.7, 0.4, 0.6);"
+        "SkillCharts(DateAxis(day, date(2026, 1, 12))).svg([point], [Seen(day, 4, 2)]);"
         "sys.exit('matplotlib.pyplot' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)

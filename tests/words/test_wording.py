@@ -10,6 +10,7 @@ from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import Call, PathPoint, Trend
 from evaltrack.words import wording
+from evaltrack.words.legends import how_to_read
 
 
 @pytest.mark.parametrize(
@@ -77,7 +78,7 @@ def test_a_bound_on_a_tenth_stays_on_it():
         (Call.SOLID, Trend.UP, None, "going up"),
         (Call.IN_BETWEEN, Trend.DOWN, None, "going down"),
         (Call.WORK_ON, Trend.NO_CLEAR_CHANGE, None, "no clear change yet"),
-        (Call.TOO_FEW, Trend.UP, None, "too few tries to say"),
+        (Call.TOO_FEW, Trend.UP, None, "too few yet: tries at 1 more practice"),
         (Call.SOLID, Trend.UP, "The fit did not settle.", "no clear reading yet"),
     ],
 )
@@ -119,24 +120,26 @@ def test_the_fixed_sentences_are_easy_to_read():
 
     The syllables are counted by a rule of thumb, so the figure is rough.
     """
-    assert _grade(" ".join(getattr(wording, name) for name in wording.FIXED)) <= 8
+    fixed = [how_to_read(drawn=True, solid=True), *(getattr(wording, name) for name in wording.FIXED)]
+    assert _grade(" ".join(fixed)) <= 8
     assert _grade("Institutional considerations necessitate comprehensive multidimensional evaluation.") > 8
 
 
 @pytest.mark.parametrize(
-    ("call", "tries", "practices", "words"),
+    ("tries", "practices", "words"),
     [
-        (Call.IN_BETWEEN, 20, 3, "in between"),
-        (Call.IN_BETWEEN, 19, 3, "no call yet"),
-        (Call.IN_BETWEEN, 40, 2, "no call yet"),
-        (Call.SOLID, 20, 3, "solid"),
-        (Call.TOO_FEW, 4, 1, "too few"),
+        (10, 3, ""),
+        (9, 3, "1 more try"),
+        (2, 3, "8 more tries"),
+        (10, 2, "tries at 1 more practice"),
+        (40, 1, "tries at 2 more practices"),
+        (6, 2, "4 more tries, at 1 more practice"),
     ],
 )
-def test_in_between_is_said_only_of_what_could_have_been_called(call, tries, practices, words):
-    """With fewer tries than a call needs, `in between` would sound like a finding."""
-    one = standing("stop", [(tries, tries // 2)], call=call, practices=practices)
-    assert wording.call_words(one) == words
+def test_what_is_missing_until_a_call_is_told(tries, practices, words):
+    """Whoever reads `too few` learns how many tries and practices would be enough."""
+    one = standing("stop", [(tries, tries // 2)], call=Call.TOO_FEW, practices=practices)
+    assert wording.missing_words(one) == words
 
 
 def test_the_share_is_told_with_its_day_when_it_is_old():
@@ -150,7 +153,7 @@ def test_the_share_is_told_with_its_day_when_it_is_old():
     )
     assert (
         wording.state_words(standing("stop", seen, call=Call.TOO_FEW), date(2026, 1, 13))
-        == "too few tries to say"
+        == "too few yet: tries at 1 more practice"
     )
 
 
@@ -200,14 +203,14 @@ def test_an_estimate_is_never_none_or_all(share, words):
 def test_a_chart_without_a_level_says_nothing_of_one():
     """Where the estimate does not stand the words end with the direction."""
     words = wording.chart_words("Stop", standing("stop", [(4, 3)]), "")
-    assert words == "Stop: done in 3 of 4, about 8 in 10, at 1 practice. Direction: too few tries to say."
+    missing = "too few yet: 6 more tries, at 2 more practices"
+    assert words == f"Stop: done in 3 of 4, about 8 in 10, at 1 practice. Direction: {missing}."
 
 
 @pytest.mark.parametrize("name", wording.FIXED)
 def test_each_fixed_sentence_says_what_it_must(name):
-    """What the page promises a family: how to read it, that counts are no grade, when not to practise."""
+    """What the page promises a family: that counts are no grade, when not to practise."""
     needed = {
-        "HOW_TO_READ": ["first practice", "5 in 10", "whole season", "harder drills", "Solid means"],
         "COUNTS": ["had time to write down", "not a grade"],
         "CAUTION": ["injury", "no practice", "medical advice", "Local rules"],
         "NO_STRENGTH": ["too few", "coach saw"],

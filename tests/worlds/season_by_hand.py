@@ -25,17 +25,13 @@ class World:
         self.skills = [skill(key, float(rng.uniform(0.4, 0.8))) for key in SKILLS[: rng.integers(1, 4)]]
         rows = _rows(rng, self.roster[:-1], self.skills)
         self.cells = cells_frame(rows)
-        goalies = frozenset(p.id.bytes for p in self.roster if p.position == "G")
-        self.fits = fit_season(self.cells, goalies, shared)
+        positions = {p.id.bytes: p.position for p in self.roster}
+        self.fits = fit_season(self.cells, positions, shared)
         tried = [
             Tried(row[0], row[1], row[3], f"{row[4]}/{row[5]}", row[6], row[7], row[8], row[9])
             for row in rows
         ]
-        self.by_hand = SeasonByHand(tried, next(iter(self.fits.values())).fit, goalies, shared)
-
-    def now(self, key: str) -> float:
-        """Return the moment of the last day on which a skill was watched."""
-        return max(self.by_hand.time(t.day) for t in self.by_hand.tried if t.skill == key)
+        self.by_hand = SeasonByHand(tried, next(iter(self.fits.values())).fit, positions, shared)
 
 
 def _rows(rng, roster, skills) -> list[tuple]:

@@ -58,8 +58,8 @@ def assert_sound(standings):
         assert 0 <= one.p_below <= 1
         assert one.call is not Call.WORK_ON or one.high50 < one.target
         assert one.call is not Call.SOLID or one.low50 > one.target
-        assert one.trend is not Trend.UP or one.change_low > 0
-        assert one.trend is not Trend.DOWN or one.change_high < 0
+        assert one.trend is not Trend.UP or (one.p_up >= 0.925 and one.change > 0)
+        assert one.trend is not Trend.DOWN or (one.p_up <= 0.075 and one.change < 0)
         assert one.doubt is None or one.call in (Call.TOO_FEW, Call.IN_BETWEEN)
         if one.doubt is None:
             _assert_ends_agree(one.p_below, 1 - one.p_below, one.low - one.target, one.high - one.target)

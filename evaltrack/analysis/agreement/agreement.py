@@ -1,7 +1,7 @@
 """How far two observers who watched the same tries agree, and how sure that is.
 
 Tables are counts: what the first observer saw in the rows, the second in the columns, in one order of
-outcomes. Tries of the same minute hang together, so the bootstrap draws minutes and not tries.
+outcomes. Tries of the same minute hang together, so each minute has a table of its own.
 """
 
 from collections.abc import Iterable, Sequence
@@ -9,17 +9,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from evaltrack.analysis.agreement.clustered import coefficient_interval, share_below, share_interval
 from evaltrack.analysis.agreement.pairing import Pair, Pairing, pair_practice
-from evaltrack.analysis.intervals import probability_below, wilson
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.tally import Outcome
 
 ENOUGH = 0.8  # raw share; Nadeau, Godbout & Richard (2008), J Sports Sci: 80 to 82 % by trained eyes on video
-LEVEL = 0.9
 FEWEST_TRIES = 20  # of one skill, to be named as one they split on
-FEWEST_MINUTES = 6  # to draw again from
-DRAWS = 2_000
-SEED = 20250909
 ALL = "all"
 _MINUTE = 60_000
 
@@ -72,12 +68,8 @@ class Agreement:
     rows: tuple[Row, ...]
 
 
-def read_agreement(season, rng: np.random.Generator | None = None) -> Agreement:
-    """Return the agreement of every two observers of the season, over all and by skill.
-
-    ``rng`` draws the minutes again; without one the same season gives the same intervals.
-    """
-    rng = np.random.default_rng(SEED) if rng is None else rng
+def read_agreement(season) -> Agreement:
+    """Return the agreement of every two observers of the season, over all and by skill."""
     observers, pairings = set(), []
     for practice in season.practices.all():
         tallies = season.log.tallies(practice.key)
@@ -85,10 +77,10 @@ def read_agreement(season, rng: np.random.Generator | None = None) -> Agreement:
         pairings += pair_practice(tallies)
     order = [skill.key for skill in season.catalogue.skills()]
     names = tuple(sorted(observers, key=by_letters))
-    return Agreement(names, tuple(pairings), tuple(compare(pairings, order, rng)))
+    return Agreement(names, tuple(pairings), tuple(compare(pairings, order)))
 
 
-def compare(pairings: Sequence[Pairing], skills: Iterable[str], rng: np.random.Generator) -> list[Row]:
+def compare(pairings: Sequence[Pairing], skills: Iterable[str]) -> list[Row]:
     """Return for each two observers a row over all and one for each skill, in the order of ``skills``."""
     rows = []
     for names in sorted({(p.first, p.second) for p in pairings if p.pairs}, key=_by_names):
@@ -96,7 +88,7 @@ def compare(pairings: Sequence[Pairing], skills: Iterable[str], rng: np.random.G
         for skill in (ALL, *skills):
             tables = minute_tables(own, None if skill == ALL else skill)
             if len(tables):
-                rows.append(_row(names, skill, tables, rng))
+                rows.append(row_of(names, skill, tables))
     return rows
 
 
@@ -163,61 +155,28 @@ def done_difference(tables: np.ndarray) -> np.ndarray:
     return (tables[..., 0, 1] - tables[..., 1, 0]) / tables.sum((-2, -1))
 
 
-def bootstrap_sums(tables: np.ndarray, rng: np.random.Generator, draws: int = DRAWS) -> np.ndarray:
-    """Return the sums (draws, k, k) of as many tables (clusters, k, k) drawn with replacement."""
-    clusters = len(tables)
-    weights = rng.multinomial(clusters, np.full(clusters, 1 / clusters), size=draws)
-    return np.tensordot(weights, tables, axes=1)
-
-
 def _cell(pair: Pair) -> tuple[int, int]:
     return tuple(int(tally.outcome is Outcome.MISSED) for tally in pair)
 
 
-def _row(names: tuple[str, str], skill: str, tables: np.ndarray, rng: np.random.Generator) -> Row:
-    whole, minutes = tables.sum(0), len(tables)
-    drawn = bootstrap_sums(tables, rng) if minutes >= FEWEST_MINUTES else None
+def row_of(names: tuple[str, str], skill: str, tables: np.ndarray) -> Row:
+    """Return the row of two observers and a skill from the tables (minutes, 2, 2) of its minutes."""
+    whole = tables.sum(0)
     kappa = float(cohen_kappa(whole))
-    low, high, below = _share_spread(whole, drawn, minutes)
     return Row(
         *names,
         skill,
         int(whole.sum()),
-        minutes,
+        len(tables),
         float(raw_share(whole)),
-        low,
-        high,
-        below,
+        *share_interval(raw_share, tables),
+        share_below(raw_share, tables, ENOUGH),
         None if np.isnan(kappa) else kappa,
-        *_spread(cohen_kappa, drawn),
+        *coefficient_interval(cohen_kappa, tables),
         float(gwet_ac1(whole)),
-        *_spread(gwet_ac1, drawn),
+        *coefficient_interval(gwet_ac1, tables),
         int(whole[0].sum()),
         int(whole[:, 0].sum()),
         float(done_difference(whole)),
-        *_spread(done_difference, drawn),
+        *coefficient_interval(done_difference, tables),
     )
-
-
-def _spread(statistic, drawn: np.ndarray | None) -> tuple[float | None, float | None]:
-    """Return the interval of a statistic, none where the draws cannot show any spread."""
-    values = np.full(1, np.nan) if drawn is None else statistic(drawn)
-    if np.isnan(values).mean() > 1 - LEVEL or np.ptp(values[~np.isnan(values)]) == 0:
-        return None, None
-    low, high = np.nanquantile(values, [(1 - LEVEL) / 2, (1 + LEVEL) / 2])
-    return float(low), float(high)
-
-
-def _share_spread(whole, drawn, minutes: int) -> tuple[float | None, float | None, float | None]:
-    """Return the interval of the raw share, and the probability that it is under ``ENOUGH``.
-
-    Where they never split, or always did, draws would show no doubt at all: then each minute counts as
-    one try, which is cautious.
-    """
-    if drawn is None:
-        return None, None, None
-    if (share := raw_share(whole)) in (0, 1):
-        agreed = int(share) * minutes
-        low, high = wilson(agreed, minutes, LEVEL)
-        return float(low), float(high), float(probability_below(agreed, minutes, ENOUGH))
-    return *_spread(raw_share, drawn), float((raw_share(drawn) < ENOUGH).mean())

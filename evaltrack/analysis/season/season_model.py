@@ -51,8 +51,8 @@ def fit_season(
 
     The skills are fitted together: the team's trend, pressure and all SDs inform each other. With
     ``shared`` a player's skills lend each other strength too. ``positions`` tells by id in which position
-    group a player is: goalies have a mean of their own, and each group its mix of steps. ``start`` is where the last fit of the season
-    came to rest, if known.
+    group a player is: goalies have a mean of their own, and each group its mix of steps. ``start`` is where
+    the last fit of the season came to rest, if known.
     """
     # in an order of its own, so that two tablets that got the tallies differently show the same digits
     cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure", "opponent"])

@@ -67,6 +67,7 @@ def _surest(probability: np.ndarray) -> np.ndarray:
 
 def trend(p_up: float, too_few: bool) -> Trend:
     """Return the direction, only where it has a probability of .925 and there are tries enough."""
-    if too_few or 1 - TREND_SURE < p_up < TREND_SURE:
+    # nine decimals: one side must not need more than the other by how floats are stored
+    if too_few or round(max(p_up, 1 - p_up), 9) < TREND_SURE:
         return Trend.NO_CLEAR_CHANGE
     return Trend.UP if p_up >= TREND_SURE else Trend.DOWN

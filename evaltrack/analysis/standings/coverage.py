@@ -17,8 +17,8 @@ from evaltrack.analysis.season.outlook import Outlook, share_quantile
 from evaltrack.analysis.season.precision import Z, information, tries_to_go
 from evaltrack.analysis.season.season_design import group_numbers
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
-from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.counts import own_time
+from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.standings import doubts, positions_of
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.skill import Skill

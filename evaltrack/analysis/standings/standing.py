@@ -108,9 +108,10 @@ class Standing:
 
     A player's own time runs from the later of the skill's first day and the player's first practice to the
     earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and
-    its last day is now. ``seen`` is what was observed at each practice. ``doubt`` is a plain sentence when the estimate must not be shown as an ordinary one.
-    ``reasons`` say what moved the share away from the plain count; ``to_go`` how many more tries bring
-    the 90 % interval to 30 points across, None where nothing can be said of that.
+    its last day is now. ``seen`` is what was observed at each practice. ``doubt`` is a plain sentence when
+    the estimate must not be shown as an ordinary one. ``reasons`` say what moved the share away from the
+    plain count; ``to_go`` how many more tries bring the 90 % interval to 30 points across, None where
+    nothing can be said of that.
     """
 
     player: str

@@ -88,7 +88,7 @@ def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date], times) ->
 
 
 def _thinned(every: Sequence[date], days: set[date], start: date, end: date) -> list[int]:
-    """Return which days make a path: its ends and the days between, evenly fewer where there are very many."""
+    """Return which days make a path: its ends and the days between, thinned where there are very many."""
     own = [at for at, day in enumerate(every) if start <= day <= end and (day in days or day in (start, end))]
     if len(own) <= LONGEST_PATH:
         return own

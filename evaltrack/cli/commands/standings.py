@@ -10,7 +10,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import tell, warn
-from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill, worked_out
+from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill, why_none, worked_out
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 from evaltrack.words.reasons import step_names
 
@@ -36,12 +36,12 @@ def standings(
         found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
         tell_strays(season)
+        if not found:
+            warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
 
 
 def _warn(found: Sequence[Standing]) -> None:
-    if not found:
-        warn("nothing has been tallied yet, so there are no standings")
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
         warn(f"not to be relied on: {doubt}")

@@ -13,8 +13,9 @@ from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
 from evaltrack.paper.note.page import Ground, Page, make_page, read_ground
 from evaltrack.rink.player import Player
+from evaltrack.words.wording import ENOUGH
 
-TOO_LITTLE = "no page yet: no skill has 10 tries over 2 practices"
+TOO_LITTLE = f"no page yet: no skill has {ENOUGH}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def write_notes(
     Parameters
     ----------
     standings : of those wanted at least, as of the same day.
-    folder : made when it is not there. A file of the same name is replaced.
+    folder : made when it is not there. The page of the same player as of the same day is replaced.
     as_of : the day up to which is counted; without one, the last practice.
     paper : ``us-letter`` or ``a4``.
     coach_words : jersey number to the coach's own words; without them the page has lines to write on.
@@ -65,7 +66,7 @@ def write_notes(
     own, words, taken = _by_player(standings), coach_words or {}, set()
     notes = []
     for player in roster if players is None else players:
-        target = folder / f"{unique(note_name(player), taken)}.pdf"
+        target = ground and folder / f"{unique(note_name(player, ground.axis.last), taken)}.pdf"
         told = own.get(player.number, []), words.get(player.number, "")
         notes.append(_write(ground, player, *told, roster, target, paper))
         if on_written:
@@ -79,10 +80,10 @@ def _write(
     standings: Sequence[Standing],
     text: str,
     roster: Sequence[Player],
-    target: Path,
+    target: Path | None,
     paper: str,
 ) -> WrittenNote:
-    if ground is None or all(s.call is Call.TOO_FEW for s in standings):
+    if ground is None or target is None or all(s.call is Call.TOO_FEW for s in standings):
         return WrittenNote(player, None, 0, TOO_LITTLE)
     others = [p for p in roster if p.id != player.id]
     named = full_names_in(text, player, others)
@@ -102,7 +103,7 @@ def _printed(page: Page, paper: str):
     from evaltrack.paper.note.pdf import print_note
 
     charts = SkillCharts(page.axis, chart_height(len(page.rows)))
-    return print_note(page, [charts.svg(row.path, row.seen) for row in page.rows], paper)
+    return print_note(page, [charts.svg(row.path, row.seen) if row.drawn else "" for row in page.rows], paper)
 
 
 def _maybe_named(text: str, player: Player, others: Iterable[Player]) -> str | None:

@@ -13,6 +13,7 @@ from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
 from evaltrack.words import wording
 from evaltrack.words.date_axis import DateAxis
+from evaltrack.words.legends import how_to_read
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ class SkillRow:
     """One skill with its count, words and chart.
 
     ``path`` runs only over the days for which the player was seen in this skill, and is empty when the
-    estimate does not stand. ``chart_words`` is the chart in words.
+    estimate does not stand: then there is no chart. ``chart_words`` is the chart in words.
     """
 
     name: str
@@ -42,13 +43,18 @@ class SkillRow:
     path: tuple[PathPoint, ...]
     seen: tuple[Seen, ...]
 
+    @property
+    def drawn(self) -> bool:
+        """Whether the row has a chart."""
+        return bool(self.path)
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
     """One family's page.
 
-    ``thin`` names the skills with too few tries, with their counts. ``doubts`` are for the coach and not
-    printed: why an estimate does not stand.
+    ``how_to_read`` explains what is on this page and nothing else. ``thin`` names the skills with too few
+    tries, with their counts. ``doubts`` are for the coach and not printed: why an estimate does not stand.
     """
 
     team: str
@@ -59,6 +65,7 @@ class Page:
     summary: str
     strengths: tuple[Item, ...]
     rows: tuple[SkillRow, ...]
+    how_to_read: str
     thin: str
     next_skills: tuple[Item, ...]
     at_home: tuple[str, ...]
@@ -105,6 +112,7 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
     away = player.status is Status.AWAY
     enough = [s for s in standings if s.call is not Call.TOO_FEW]
     presence = ground.presence.get(player.id)
+    rows = tuple(_row(ground, s, away) for s in enough)
     return Page(
         team=ground.team,
         number=player.number,
@@ -113,7 +121,8 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
         axis=ground.axis,
         summary=" ".join(_summary(presence, standings, away)),
         strengths=tuple(_strengths(choice, ground, away)),
-        rows=tuple(_row(ground, s, away) for s in enough),
+        rows=rows,
+        how_to_read=how_to_read(any(row.drawn for row in rows), bool(choice.solid)),
         thin=_thin(standings, ground.skills),
         next_skills=tuple(_next_skills(choice, ground, away)),
         at_home=tuple(line for s in choice.next_skills for line in ground.skills[s.skill].at_home),

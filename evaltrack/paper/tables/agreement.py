@@ -1,11 +1,11 @@
-"""The agreement of observers as a table with what to do, and as CSV and JSON for other programs."""
+"""How far observers agree: in sentences with what to do and a table, and as CSV and JSON for programs."""
 
+from collections.abc import Iterator
 from itertools import groupby
 
 from evaltrack.analysis.agreement.agreement import (
     COLUMNS,
     ENOUGH,
-    FEWEST_TRIES,
     Agreement,
     Row,
     is_stricter,
@@ -16,8 +16,14 @@ from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.wording import count_words, counted
 
 _LEGEND = (
-    "Agreed: of the tries that both saw, how many they saw alike. Kappa and AC1 take off what two would",
-    "agree on by chance, 1 is all; kappa falls where nearly all is done, AC1 does not.",
+    "Agreed: of the tries that both saw, those they saw alike; in brackets where the true figure lies in 9",
+    "of 10 cases. Points: the share done of the observer named first, minus the other's. Kappa and AC1, for",
+    "those who use them: agreement beyond what chance would give, 1 is all of it; kappa falls where nearly",
+    "all is done, AC1 does not.",
+)
+_MEND = (
+    "Read the definitions together, agree on five tries as examples of each skill, and watch one station "
+    "together again."
 )
 _HOW = (
     "let two observers watch the same skill at the same station for one drill of 8 minutes or more, each "
@@ -41,25 +47,38 @@ def as_json(found: Agreement) -> str:
 
 
 def as_table(found: Agreement) -> str:
-    """Return what each two observers both watched, how far they agree, and the remarks."""
+    """Return for each two observers how far they agree, what to do, the figures and what was matched."""
     lines = []
-    for names, rows in groupby(found.rows, lambda row: (row.first, row.second)):
-        lines += [f"{names[0]} and {names[1]}", ""]
+    for names, rows in _by_two(found):
+        lines += [*_said(rows), "", *_block(rows), ""]
         lines += [_matched(p) for p in found.pairings if (p.first, p.second) == names and p.pairs]
-        lines += ["", *_block(list(rows)), ""]
-    lines += [*remarks(found), "", *_LEGEND] if lines else []
+        lines.append("")
+    lines += [*_apart(found), *_LEGEND] if lines else []
     return "\n".join(lines) + "\n" if lines else ""
 
 
 def remarks(found: Agreement) -> list[str]:
-    """Return in sentences what cannot be compared, who agrees too little, and what to do about it."""
-    said = [_unmatched(pairing) for pairing in found.pairings if not pairing.pairs]
-    if not found.rows:
-        return [_nothing(found), *said]
-    for _, group in groupby(found.rows, lambda row: (row.first, row.second)):
-        rows = list(group)
-        said += [_verdict(rows[0]), *_split(rows)]
-    return said
+    """Return in sentences how far each two agree, what to do about it, and what cannot be compared."""
+    said = [sentence for _, rows in _by_two(found) for sentence in _said(rows)]
+    return [*(said or [_nothing(found)]), *map(_unmatched, _not_paired(found))]
+
+
+def _by_two(found: Agreement) -> Iterator[tuple[tuple[str, str], list[Row]]]:
+    for names, rows in groupby(found.rows, lambda row: (row.first, row.second)):
+        yield names, list(rows)
+
+
+def _said(rows: list[Row]) -> list[str]:
+    return [_verdict(rows[0]), *_split(rows)]
+
+
+def _not_paired(found: Agreement) -> list[Pairing]:
+    return [pairing for pairing in found.pairings if not pairing.pairs]
+
+
+def _apart(found: Agreement) -> list[str]:
+    lines = [_unmatched(pairing) for pairing in _not_paired(found)]
+    return [*lines, ""] if lines else []
 
 
 def _nothing(found: Agreement) -> str:
@@ -70,42 +89,52 @@ def _nothing(found: Agreement) -> str:
 
 
 def _verdict(row: Row) -> str:
-    said = f"{row.first} and {row.second} agree in {count_words(round(row.share * row.tries), row.tries)}"
-    said += f" tries, {_percent(row.share)} %"
+    said = f"{row.first} and {row.second} agreed in {_agreed(row)}"
     if row.share_low is None:
-        return f"{said}: too few minutes to say how sure that is; {_HOW}."
-    said += f" ({_percent(row.share_low)} to {_percent(row.share_high)})"
-    if row.share >= ENOUGH:
-        return (
-            f"{said}, not under {_percent(ENOUGH)} %; the chance that it really is under is {_chance(row)}."
-        )
-    return (
-        f"{said}. That is under {_percent(ENOUGH)} %; the chance that it really is under is {_chance(row)}. "
-        "Read the definitions together, agree on five tries as examples of each skill, and watch one "
-        "station together again."
-    )
+        return f"{said}. The minutes are too few to say how sure that is: {_HOW}."
+    between = f"{_percent(row.share_low)} and {_percent(row.share_high)} %"
+    return f"{said}; the true figure lies between {between} in 9 of 10 cases. {_advice(row)}"
+
+
+def _advice(row: Row) -> str:
+    aim = _percent(ENOUGH)
+    if row.share_low >= ENOUGH:
+        return f"That is enough: the aim is {aim} %."
+    if row.share_high < ENOUGH:
+        return f"That is too little: the aim is {aim} %. {_MEND}"
+    unsure = f"The aim is {aim} %, and the chance that they truly reach it is {_chance(1 - row.p_below)}."
+    if row.share < ENOUGH:
+        return f"{unsure} {_MEND}"
+    return f"{unsure} To be surer, let them watch one station together again."
 
 
 def _split(rows: list[Row]) -> list[str]:
     row = split_most(rows)
     if row is None:
         return []
-    low, high = row.share_low, row.share_high
-    agreed = f"{_percent(row.share)} % of {row.tries} tries {_between(low, high, _percent)}".rstrip()
-    said = f"Of the skills with {FEWEST_TRIES} tries or more they split most on {row.skill}: {agreed} agreed"
-    done = f"{row.first} has {row.first_done} done, {row.second} {row.second_done}"
     if is_stricter(row):
-        strict, _ = (row.first, row.second) if row.difference < 0 else (row.second, row.first)
-        span = sorted(abs(end) for end in (row.difference_low, row.difference_high))
-        gap = f"{_percent(abs(row.difference))} points ({_percent(span[0])} to {_percent(span[1])})"
-        done += f", and {strict} is the stricter by {gap}"
-    return [f"{said}; {done}. Begin with its definition."]
+        return [f"Talk over the definition of {row.skill} first: {_severity(row)}"]
+    done = f"{row.first} saw {row.first_done} done, {row.second} {row.second_done}"
+    return [f"Talk over the definition of {row.skill} first: they agreed in {_agreed(row)}; {done}."]
 
 
-def _chance(row: Row) -> str:
-    if row.p_below < 0.01:
+def _severity(row: Row) -> str:
+    sides = [(row.first, row.first_done), (row.second, row.second_done)]
+    (strict, fewer), (other, more) = sides if row.difference < 0 else sides[::-1]
+    low, high = sorted(abs(end) for end in (row.difference_low, row.difference_high))
+    counts = f"{strict} saw {count_words(fewer, row.tries)} tries done, {other} {more}"
+    points = f"{_percent(abs(row.difference))} points ({_percent(low)} to {_percent(high)})"
+    return f"{counts}. {strict} is the stricter there, by {points}."
+
+
+def _agreed(row: Row) -> str:
+    return f"{_counts(row)} {'try' if row.tries == 1 else 'tries'}, {_percent(row.share)} %"
+
+
+def _chance(chance: float) -> str:
+    if chance < 0.01:
         return "under 1 %"
-    return "over 99 %" if row.p_below > 0.99 else f"{_percent(row.p_below)} %"
+    return "over 99 %" if chance > 0.99 else f"{_percent(chance)} %"
 
 
 def _matched(pairing: Pairing) -> str:
@@ -125,19 +154,23 @@ def _unmatched(pairing: Pairing) -> str:
 
 
 def _block(rows: list[Row]) -> list[str]:
-    width = max(len(row.skill) for row in rows)
-    names = (rows[0].first, rows[0].second)
-    head = f"  {'skill':<{width}}  tries  {'agreed, 90 %':<17}  {'kappa':<19}  {'AC1':<19}"
-    head += f"  {' minus '.join(names)}, points"
-    return [head, *(_line(row, width) for row in rows)]
+    skill = max(len(row.skill) for row in rows)
+    agreed = max(len(_counts(row)) for row in rows)
+    head = f"  {'skill':<{skill}}  {'agreed':<{agreed + 18}}  {'points':<16}  {'kappa':<19}  AC1"
+    return [head, *(_line(row, skill, agreed) for row in rows)]
 
 
-def _line(row: Row, width: int) -> str:
-    share = f"{_percent(row.share):>3} % {_between(row.share_low, row.share_high, _percent):<11}"
+def _line(row: Row, skill: int, agreed: int) -> str:
+    share = f"{_percent(row.share):>3} % {_between(row.share_low, row.share_high, _percent):<12}"
+    apart = f"{_points(row.difference)} {_between(row.difference_low, row.difference_high, _points)}"
     kappa = "undefined" if row.kappa is None else _figure(row.kappa, row.kappa_low, row.kappa_high)
     ac1 = _figure(row.ac1, row.ac1_low, row.ac1_high)
-    gap = f"{_points(row.difference)} {_between(row.difference_low, row.difference_high, _points)}"
-    return f"  {row.skill:<{width}}  {row.tries:>5}  {share:<17}  {kappa:<19}  {ac1:<19}  {gap}".rstrip()
+    line = f"  {row.skill:<{skill}}  {_counts(row):>{agreed}} {share}  {apart:<16}  {kappa:<19}  {ac1}"
+    return line.rstrip()
+
+
+def _counts(row: Row) -> str:
+    return count_words(round(row.share * row.tries), row.tries)
 
 
 def _figure(value: float, low: float | None, high: float | None) -> str:

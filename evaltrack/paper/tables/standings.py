@@ -7,7 +7,7 @@ from textwrap import wrap
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
-from evaltrack.words.wording import ENOUGH, count_words, missing_words
+from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
 _WIDE = 100  # characters of a line
 _LEGEND = (
@@ -62,15 +62,18 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
 def _line(standing: Standing, skills: int, counts: int) -> str:
     count = count_words(standing.done, standing.tries)
     start = f"     {standing.skill:<{skills}}  {count:>{counts}}"
-    if standing.doubt:
-        return f"{start}   the plain count only"
+    if not is_firm(standing):
+        told = f"{'the plain count only':<25}  {call_words(standing):<10}  {missing_words(standing)}"
+        return f"{start}   {told}".rstrip()
     interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     target = f"{_percent(standing.target):>4} %"
-    return f"{start}   {share}  {target}  {standing.call:<10}  {missing_words(standing) or standing.trend}"
+    return f"{start}   {share}  {target}  {standing.call:<10}  {standing.trend}"
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
+    if not is_firm(standing):
+        return []
     told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
     return [
         line

@@ -19,16 +19,12 @@ from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
+from evaltrack.words.legends import charts_legend
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, direction_words, is_firm
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-LEGEND = (
-    "Counts are what was seen, not every try; not a grade. Rings: practices, larger with more tries. "
-    "Bands: where the share very likely is, 90 % and 50 %. Mark at the right: the target. "
-    "Tap a chart to read what moved its share."
-)
 _LEAST, _MOST = 190, 300  # dp, the height of a chart
 
 
@@ -45,7 +41,7 @@ class PlayerScreen(AppScreen):
     before = StringProperty("")
     after = StringProperty("")
     empty = StringProperty("")
-    told = StringProperty(LEGEND)
+    told = StringProperty("")
     asked = StringProperty("")
     why = StringProperty("")
     writing = BooleanProperty(False)
@@ -59,6 +55,7 @@ class PlayerScreen(AppScreen):
         self._draw_next = Clock.create_trigger(self._draw_one, 0)
         self._shown: tuple = ()  # whose charts are there, of which skills
         self._drawn_later: list = []
+        self._legend = ""
         self.ids.view.bind(size=self._arrange_later)
 
     def on_pre_enter(self, *_):
@@ -71,7 +68,7 @@ class PlayerScreen(AppScreen):
 
     def on_number(self, *_):
         """Show another player."""
-        self.told, self.asked = LEGEND, ""
+        self.told = self._legend = self.asked = ""
         self.ids.view.scroll_y = 1
         self._later()
 
@@ -121,9 +118,17 @@ class PlayerScreen(AppScreen):
         self.summary = self.review.words or (_summary(player, standings) if player else "")
         self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
         self.empty = "" if standings else self.review.words or "No tallies of this player yet."
-        self._fill_charts([one for one in standings if one.skill in self.desk.skills])
+        drawn = [one for one in standings if one.skill in self.desk.skills]
+        self._fill_charts(drawn)
+        self._fill_legend(charts_legend(drawn))
         self._tell_why()
         self._arrange()
+
+    def _fill_legend(self, legend: str) -> None:
+        """Show it, unless what became of the note stands in its place."""
+        if self.told == self._legend:
+            self.told = legend
+        self._legend = legend
 
     def _fill_charts(self, standings: Sequence[Standing]) -> None:
         charts, axis = self.ids.charts, axis_of(self.review.standings)
@@ -169,8 +174,8 @@ class PlayerScreen(AppScreen):
 
 def _why(desk: Desk, standing: Standing) -> str:
     skill = desk.skills[standing.skill].name
-    if not standing.reasons:
-        return f"{skill}: {standing.doubt or 'nothing is known yet of what moved it.'}"
+    if not is_firm(standing):
+        return f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
     lines = [f"{skill}. {reason_heading(standing)}"]
     lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
     return "\n".join([*lines, *filter(None, [to_go_words(standing)])])

@@ -37,6 +37,12 @@ class Table:
         """Return the standing of a player in a skill; None when they have no try in it."""
         return (self.cells or {}).get((player.number, skill.key))
 
+    @property
+    def shown(self) -> list[Standing]:
+        """Return the standings that have a cell."""
+        cells = (self.cell(player, skill) for player in self.players for skill in self.skills)
+        return [standing for standing in cells if standing]
+
     def page(self, number: int, most: int) -> "Table":
         """Return a page of the skills: none has more than ``most``, and all are about equally wide."""
         size = ceil(len(self.skills) / self.pages(most)) if self.skills else 0

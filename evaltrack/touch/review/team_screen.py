@@ -12,14 +12,11 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.legends import team_legend
 from evaltrack.words.wording import ENOUGH, counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-LEGEND = (
-    "Counts: what was seen; not a grade.  Dot: the share now, which allows for harder steps, pressure and "
-    "luck.  Bar: where it very likely is (90 %, darker 50 %).  Tick: the target.  Grey: too few to say."
-)
 _NO_PLAYERS = "There are no players in this season yet."
 _NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
 _NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be likely enough."
@@ -36,7 +33,7 @@ class TeamScreen(AppScreen):
     pages = NumericProperty(1)
     summary = StringProperty("")
     empty = StringProperty("")
-    legend = StringProperty(LEGEND)
+    legend = StringProperty("")
 
     def __init__(self, desk: Desk, review: Review, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -73,6 +70,7 @@ class TeamScreen(AppScreen):
         self.empty = self._why_empty(whole)
         table = Table() if self.empty else whole.page(int(self.page), most)
         self.ids.head.table = self.ids.rows.table = table
+        self.legend = team_legend(table.shown)
         words = review.words or _summary(review.standings)
         self.summary = "" if words == self.empty else words
 

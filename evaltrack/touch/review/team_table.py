@@ -181,27 +181,27 @@ def count_size(text: str, font: str, room: float) -> float:
 
 def _draw_cell(group: InstructionGroup, place: _Place, standing: Standing, skill: Skill) -> None:
     palette, firm = theme.palette, is_firm(standing)
-    y = place.middle + place.height * 0.17
+    y = place.middle + (place.height * 0.17 if firm else 0)
     bold = standing.call is Call.WORK_ON
     text, font = count_words(standing.done, standing.tries), fonts.BOLD if bold else fonts.PLAIN
     room = place.right - place.left - call_width(standing.call, dp(12)) - dp(5)
     size = count_size(text, font, room)
     draw(group, text, place.left, y, size, palette.ink if firm else palette.soft, font)
-    draw_call(group, standing.call, place.right, y, dp(12))
-    _draw_interval(group, place, standing, skill.target, firm)
+    if firm:
+        draw_call(group, standing.call, place.right, y, dp(12))
+        _draw_interval(group, place, standing, skill.target)
 
 
-def _draw_interval(group, place: _Place, standing: Standing, target: float, firm: bool) -> None:
+def _draw_interval(group, place: _Place, standing: Standing, target: float) -> None:
     palette, y = theme.palette, round(place.middle - place.height * 0.29)
     group.add(Color(*palette.line))
     group.add(Rectangle(pos=(place.left, y), size=(place.right - place.left, dp(1))))
-    _bar(group, place, y, standing.low, standing.high, palette.band if firm else palette.dim)
-    if firm:
-        _bar(group, place, y, standing.low50, standing.high50, palette.band50)
-    group.add(Color(*(palette.ink if firm else palette.soft)))
+    _bar(group, place, y, standing.low, standing.high, palette.band)
+    _bar(group, place, y, standing.low50, standing.high50, palette.band50)
+    group.add(Color(*palette.ink))
     group.add(Line(points=(place.x(target), y - dp(4), place.x(target), y + dp(5)), width=1))
-    group.add(Color(*(palette.fill if firm else palette.soft)))
-    radius = dp(4 if firm else 2.5)
+    group.add(Color(*palette.fill))
+    radius = dp(4)
     group.add(
         Ellipse(pos=(place.x(standing.share) - radius, y + 0.5 - radius), size=(2 * radius, 2 * radius))
     )

@@ -16,12 +16,14 @@ from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
-from evaltrack.words.wording import is_firm, state_words, told
+from evaltrack.words.legends import practice_lines
+from evaltrack.words.wording import call_words, count_words, counted, is_firm, state_words, told
 
 _PAD = 12  # dp within the card
 _WORDS = 84  # dp for title and words at the top
 _FOOT = 18  # dp for the months at the foot
 _LEFT = 26  # dp for the figures of the scale
+_LINE = 22  # dp from one line of counts to the next
 
 
 class TrendChart(EventSource, Drawn):
@@ -70,15 +72,25 @@ class TrendChart(EventSource, Drawn):
             edge = (self.x + dp(1), self.y + dp(1), self.width - dp(2), self.height - dp(2), dp(8))
             group.add(Line(rounded_rectangle=edge, width=dp(1.5)))
         self._draw_words(group)
+        if is_firm(self.standing):
+            self._draw_share(group)
+        else:
+            self._draw_counts(group)
+
+    def _draw_share(self, group: InstructionGroup) -> None:
         geometry = TrendGeometry(self._plot(), self.axis, dp(1))
         _draw_scale(group, geometry)
-        firm = is_firm(self.standing)
-        if firm and self.standing.path:
-            _draw_bands(group, geometry, self.standing)
+        _draw_bands(group, geometry, self.standing)
         _draw_target(group, geometry, self.standing.target)
-        _draw_dots(group, geometry, self.standing, firm)
-        if firm and self.standing.path:
-            _draw_line(group, geometry, self.standing)
+        _draw_dots(group, geometry, self.standing)
+        _draw_line(group, geometry, self.standing)
+
+    def _draw_counts(self, group: InstructionGroup) -> None:
+        """Draw what was seen at each practice in words: no share, so no scale."""
+        left, top = self.x + dp(_PAD), self.top - dp(_WORDS + _LINE / 2)
+        room = top - self.y - dp(_PAD)
+        for row, line in enumerate(practice_lines(self.standing.seen, int(room // dp(_LINE)))):
+            draw(group, line, left, top - row * dp(_LINE), dp(16), theme.palette.soft)
 
     def _plot(self) -> Rect:
         left, foot = dp(_PAD + _LEFT), dp(_PAD + _FOOT)
@@ -92,18 +104,33 @@ class TrendChart(EventSource, Drawn):
         room = right - left - call - dp(8)
         draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
         tint = palette.ink if is_firm(one) else palette.soft
-        draw(group, told(one), left, top - dp(31), dp(16), tint, width=right - left)
+        draw(
+            group,
+            told(one) if is_firm(one) else _plain_count(one),
+            left,
+            top - dp(31),
+            dp(16),
+            tint,
+            width=right - left,
+        )
         state = state_words(one, self.axis.last)
         draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
-    """Draw the call, marked or in plain words, and return how wide it is."""
+    """Draw the call, marked or in plain words or none at all, and return how wide it is."""
+    words = call_words(standing)
+    if not words:
+        return 0
     marked = call_width(standing.call, dp(14))
     if not marked:
-        return draw(group, str(standing.call), right, y, dp(14), theme.palette.soft, anchor="right")
+        return draw(group, words, right, y, dp(14), theme.palette.soft, anchor="right")
     draw_call(group, standing.call, right, y, dp(14))
     return marked
+
+
+def _plain_count(standing: Standing) -> str:
+    return f"{count_words(standing.done, standing.tries)} at {counted(standing.practices, 'practice')}"
 
 
 def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
@@ -137,13 +164,13 @@ def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float
     group.add(Line(points=(right - dp(2), y, right + dp(10), y), width=dp(1.1)))
 
 
-def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing, firm: bool) -> None:
+def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
     palette = theme.palette
     for dot in geometry.dots(standing.seen):
         size = (2 * dot.radius, 2 * dot.radius)
         group.add(Color(*palette.tile))
         group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
-        group.add(Color(*(palette.ink if firm else palette.soft)))
+        group.add(Color(*palette.ink))
         group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
 
 

@@ -12,7 +12,7 @@ from seasons import cell, player
 from evaltrack.analysis.mixed_logit.problem import checked
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.effects import FIXED, OF_TRY, RANDOM, SHARE, SHARED, Columns, Effect
-from evaltrack.analysis.season.season_design import axis_of, season_design
+from evaltrack.analysis.season.season_design import axis_of, group_numbers, season_design
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.rink.player import Position
 
@@ -20,7 +20,8 @@ SKILLS, WEEKS, TRIES = ("gap_up", "start", "stop"), 8, 40
 STEPS, OBSERVERS = ("chaser", "gates"), ("Ines", "Marit")
 LINEUP = 3 * [Position.FORWARD, Position.DEFENCE, Position.GOALIE]
 ROSTER = sorted((player(9 + n, position) for n, position in enumerate(LINEUP)), key=lambda p: p.id.bytes)
-GOALIES = frozenset(p.id.bytes for p in ROSTER if p.position is Position.GOALIE)
+POSITIONS = {p.id.bytes: p.position for p in ROSTER}
+GOALIES = {ident for ident, position in POSITIONS.items() if position is Position.GOALIE}
 
 
 def either(number: int) -> float:
@@ -65,7 +66,7 @@ def season_of(effect: Effect):
                     other = {"pressure": pressure, "step": STEPS[step], "observer": OBSERVERS[observer]}
                     done = round(TRIES * float(expit(logit)))
                     found[who, key, week, *other.values()] = cell(one, key, week, TRIES, done, **other)
-    return fit_season(cells_frame(found.values()), GOALIES)
+    return fit_season(cells_frame(found.values()), POSITIONS)
 
 
 def truth_of(effect: Effect, design) -> list[float]:
@@ -95,6 +96,7 @@ def test_a_share_is_made_of_what_its_columns_are_named(effect, key):
     for who, mean in zip(fit.players, fit.outlook.mean, strict=True):
         number = ROSTER.index(next(p for p in ROSTER if p.id.bytes == who))
         things = {Effect.MEAN: [int(who in GOALIES)], Effect.STEP: range(len(STEPS))}
+        things |= {Effect.OBSERVER: range(len(OBSERVERS))}
         truth = [TRUTHS[effect](SKILLS.index(key), thing) for thing in things.get(effect, [number])]
         np.testing.assert_allclose(mean[columns.of(effect)], truth, atol=0.3)
 
@@ -103,13 +105,13 @@ def test_a_share_is_made_of_what_its_columns_are_named(effect, key):
 def test_an_effect_is_multiplied_by_its_covariate(effect):
     """In the design a level, a step and a mean count once, a slope by the time, pressure by the pressure."""
     fit = season_of(effect)["gap_up"]
-    predictor = fit.predictor.with_effects(Effect.OBSERVER, Effect.PRACTICE)
+    predictor = fit.predictor.with_effects(Effect.PRACTICE)
     column = predictor.columns.of(effect)
     acts = [row[column].any() for row in (predictor.base, predictor.rate, predictor.press)]
-    level, rate = (part.any(0) for part in predictor.designs(fit.kinds))
+    level, rate = predictor.level(fit.kinds).any(0), predictor.rate != 0
     time, pressure, try_ = effect in OF_TIME, effect in OF_PRESSURE, effect in OF_TRY
     assert acts == [not (time or pressure or try_), time, pressure]
-    assert level[column].any() == (not time and effect not in (Effect.OBSERVER, Effect.PRACTICE))
+    assert level[column].any() == (not time and effect is not Effect.PRACTICE)
     assert rate[column].any() == time
 
 
@@ -124,7 +126,7 @@ def test_an_sd_is_that_of_the_effect_of_its_name(effect):
 def test_the_names_have_the_columns_in_which_the_engine_fits(shared):
     """Fixed effects first, then term after term: each starts where the engine says, and nothing is left."""
     cells = cells_frame([cell(ROSTER[n % 5], SKILLS[n % 3], n, 4, n % 5) for n in range(12)])
-    fit = fit_season(cells, GOALIES, shared)["stop"]
+    fit = fit_season(cells, POSITIONS, shared)["stop"]
     design = fit.predictor.design
     engine = checked(cells["done"], cells["tries"], design.fixed, design.terms)
     assert design.random == (*RANDOM, *(SHARED if shared else ()))
@@ -135,13 +137,14 @@ def test_the_names_have_the_columns_in_which_the_engine_fits(shared):
 
 
 @pytest.mark.parametrize("shared", [True, False])
-@pytest.mark.parametrize("goalie", [0, 1])
-def test_who_was_never_seen_has_no_coefficients_of_their_own(shared, goalie):
+@pytest.mark.parametrize("position", list(Position))
+def test_who_was_never_seen_has_no_coefficients_of_their_own(shared, position):
     """Whoever is new lacks level and slope, a goalie among skaters the mean too; nothing else is missing."""
     skaters = [one for one in ROSTER if one.id.bytes not in GOALIES]
     cells = cells_frame([cell(skaters[n % 4], "stop", n, 4, n % 5) for n in range(12)])
-    predictor = fit_season(cells, GOALIES, shared)["stop"].predictor
-    (picked,) = predictor.picked([-1], [goalie])
+    predictor = fit_season(cells, POSITIONS, shared)["stop"].predictor
+    (picked,) = predictor.picked([-1], group_numbers([position]))
+    goalie = position is Position.GOALIE
     missing = {effect for effect in predictor.effects if (picked[predictor.columns.of(effect)] < 0).any()}
     assert missing == {e for e in OF_PLAYER if e in predictor.effects} | ({Effect.MEAN} if goalie else set())
 
@@ -170,7 +173,7 @@ def test_what_is_believed_beforehand_stands_in_the_columns_of_its_name():
 def design_of(shared: bool):
     """Return the design of a season of three skills, its goalies among the players."""
     cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5) for n in range(18)])
-    return season_design(cells, axis_of(cells["held_on"]), GOALIES, shared)
+    return season_design(cells, axis_of(cells["held_on"]), POSITIONS, shared)
 
 
 @given(st.lists(st.sampled_from(list(Effect)), unique=True), st.data())

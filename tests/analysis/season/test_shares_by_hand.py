@@ -12,15 +12,14 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.special import expit, logit
 from scipy.stats import norm
-from season_by_hand import LINEUP, World, Z
+from season_by_hand import World, Z
 from seasons import cell, player, skill
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.precision import information
 from evaltrack.analysis.standings.coverage import coverage_of
 from evaltrack.analysis.standings.standing import Cause
-from evaltrack.analysis.standings.standings import goalie_ids, standings_of
-from evaltrack.rink.player import Position
+from evaltrack.analysis.standings.standings import standings_of
 
 SEEDS = st.integers(0, 2**32 - 1)
 
@@ -31,30 +30,36 @@ def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shar
     """At any moment, for every player and skill, the outlook has that mean and the SD of that mean."""
     world = World(seed, shared)
     for key, fit in world.fits.items():
-        times = np.array([-1.0, 0.3, world.now(key)])
+        times = np.array([-1.0, 0.3, 0.9])
         middle, sd = fit.outlook.path(times)
-        joint = fit.outlook.joint(times[2], times[0])
+        own = np.linspace(-0.5, 1, len(fit.players))
+        joint, _ = fit.outlook.joint(own, np.full(len(own), times[0]))
         for row, who in enumerate(fit.players):
             expected = [world.by_hand.share(key, who, time) for time in times]
             assert expit(middle[row]) == pytest.approx(expected, abs=1e-9)
             assert sd[row, 2] == pytest.approx(world.by_hand.sd(key, who, times[2]), rel=1e-5)
-            assert joint[0][row] == pytest.approx(middle[row, [2, 0]])
+            at_own = world.by_hand.share(key, who, own[row])
+            assert expit(joint[row]) == pytest.approx([at_own, expected[0]], abs=1e-9)
 
 
 @settings(max_examples=8, deadline=None)
 @given(SEEDS, st.booleans())
 def test_a_standing_is_the_one_by_hand(seed, shared):
-    """Its interval is that of the share by hand on the skill's last day, and its share the mean of that."""
+    """Its interval is that of the share by hand at the end of their time, its share the mean of that."""
     world = World(seed, shared)
     number = {p.number: p.id.bytes for p in world.roster}
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
             continue
-        who, now = number[one.player], world.now(one.skill)
+        who = number[one.player]
+        now, start = world.by_hand.now(one.skill, who), world.by_hand.start(one.skill, who)
         middle, sd = logit(world.by_hand.share(one.skill, who, now)), world.by_hand.sd(one.skill, who, now)
         ends = expit(middle + np.array([-Z, Z]) * sd)
         assert (one.low, one.high) == pytest.approx(tuple(ends), abs=1e-6)
         assert one.share == pytest.approx(_mean(middle, sd), abs=1e-6)
+        first = logit(world.by_hand.share(one.skill, who, start)), world.by_hand.sd(one.skill, who, start)
+        assert one.start_share == pytest.approx(_mean(*first), abs=1e-6)
+        assert [world.by_hand.time(str(one.path[at].on)) for at in (0, -1)] == [start, now]
         assert one.p_below == pytest.approx(norm.cdf(logit(one.target), middle, sd), abs=1e-6)
 
 
@@ -85,7 +90,8 @@ def test_reasons_are_the_way_by_hand(seed, shared):
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
             continue
-        stages = world.by_hand.stages(one.skill, number[one.player], world.now(one.skill))
+        who = number[one.player]
+        stages = world.by_hand.stages(one.skill, who, world.by_hand.now(one.skill, who))
         moved = {reason.cause: reason.moved for reason in one.reasons}
         order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
         assert [moved[cause] for cause in order] == pytest.approx(list(np.diff(stages)), abs=1e-9)
@@ -102,7 +108,7 @@ def test_coverage_is_the_one_by_hand(seed):
         who = number[one.player]
         if one.to_go is None:
             continue
-        now = world.now(one.skill)
+        now = world.by_hand.now(one.skill, who)
         middle = logit(world.by_hand.share(one.skill, who, now))
         sd = np.hypot(world.by_hand.sd(one.skill, who, now), world.by_hand.spread(one.skill, who, now))
         ends = expit(middle + np.array([-Z, Z]) * sd)
@@ -117,9 +123,3 @@ def test_what_a_try_tells_is_limited_by_the_days(shared):
         told = world.by_hand.told(key, 0.7)
         assert information(fit, logit(np.array([0.7]))) == pytest.approx([told], rel=1e-12)
         assert len(set(np.round(fit.fit.term_sd, 6))) == len(fit.fit.term_sd)
-
-
-def test_goalies_are_goalies_and_nobody_else():
-    """Of defenders, forwards and goalies only the goalies have a mean of their own."""
-    roster = [player(number, position) for number, position in enumerate(LINEUP)]
-    assert goalie_ids(roster) == {p.id.bytes for p in roster if p.position is Position.GOALIE}

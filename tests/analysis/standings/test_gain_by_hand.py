@@ -14,7 +14,8 @@ def test_one_more_try_narrows_all_intervals_by_what_it_tells_of_each(seed):
     world = World(seed, shared=True)
     by_hand, number = world.by_hand, {p.number: p.id.bytes for p in world.roster}
     rows = [row for row in coverage_of(world.cells, world.roster, world.skills) if row.gain is not None]
-    places = [(row.skill, number[row.player], world.now(row.skill)) for row in rows]
+    who = [(row.skill, number[row.player]) for row in rows]
+    places = [(*one, by_hand.now(*one)) for one in who]
     slopes, (_, cov) = np.array([by_hand.logit_slopes(*place) for place in places]), by_hand.moments()
     together = slopes @ cov @ slopes.T + np.diag([by_hand.spread(*place) ** 2 for place in places])
     middle = np.array([logit(by_hand.share(*place)) for place in places])

@@ -31,7 +31,7 @@ def test_how_sure_a_move_is(seed, shared):
     world = World(seed, shared)
     by_hand, (_, cov) = world.by_hand, world.by_hand.moments()
     for one, who in told(world)[::4]:
-        now = world.now(one.skill)
+        now = by_hand.now(one.skill, who)
         slopes = np.diff(by_hand.slopes(lambda beta, a=(one.skill, who, now): by_hand.stages(*a, beta)))
         for cause, slope in zip(WALKED, slopes.T, strict=True):
             reason = next(reason for reason in one.reasons if reason.cause is cause)
@@ -60,7 +60,10 @@ class Kinds:
         """Return how many points lower the team's share is in tries of this kind than in others."""
         mix = self._by_hand.mix(self._skill)
         if self._cause is Cause.OBSERVER:
-            return self._team(mix, beta) - self._team(mix, beta, name)
+            others = {who: part for who, part in self._by_hand.seen_by(self._skill).items() if who != name}
+            whole = sum(others.values())
+            others = {who: part / whole for who, part in others.items()}
+            return self._team(mix, beta, others) - self._team(mix, beta, {name: 1.0}) if others else 0.0
         if self._cause is Cause.PRESSURE:
             free, under = Counter(), Counter()
             for (step, _), part in mix.items():
@@ -71,8 +74,8 @@ class Kinds:
         elsewhere = {kind: part for kind, part in mix.items() if kind[0] != name}
         return self._team(elsewhere, beta) - self._team(here, beta) if elsewhere else 0.0
 
-    def _team(self, kinds, beta, observer=None) -> float:
-        return self._by_hand.team(self._skill, kinds, observer, beta)
+    def _team(self, kinds, beta, seen_by=None) -> float:
+        return self._by_hand.team(self._skill, kinds, seen_by, beta)
 
 
 def _month(tries: Counter, all_tries: Counter) -> int:

@@ -107,7 +107,7 @@ def test_doubled_counts_narrow_the_intervals(seed):
 def test_doubled_counts_narrow_every_effect_where_the_sds_are_known(seed):
     """With the SDs held where they are, the same counts twice leave no effect less certain than once."""
     cells, _, _ = season(seed)
-    design = season_design(cells, axis_of(cells["held_on"]), frozenset(), shared=True)
+    design = season_design(cells, axis_of(cells["held_on"]), {}, shared=True)
     variances = []
     for times in (1, 2, 4):
         counts = checked(cells["done"] * times, cells["tries"] * times, design.fixed, design.terms)

@@ -1,6 +1,5 @@
 """Standings from cells: what they say, and what they refuse to say."""
 
-import math
 import subprocess
 import sys
 from dataclasses import replace
@@ -19,11 +18,6 @@ from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.creating import create_season
-
-
-def logit_width(one):
-    """Return the width of the interval on the logit scale, where it does not depend on the share."""
-    return math.log(one.high / (1 - one.high)) - math.log(one.low / (1 - one.low))
 
 
 def test_the_weak_and_the_strong_are_told_apart():
@@ -145,7 +139,7 @@ def test_skills_lend_each_other_strength_unless_told_otherwise():
 
 
 def test_late_and_leaving_players():
-    """Whoever came late is less certain at the start, whoever left is less certain now."""
+    """Whoever came late is told of from their first day on, whoever left up to their last."""
     cells, roster, skills = season(players=8, skills=1, practices=12)
     held_on, who = cells["held_on"].dt.date, cells["player"]
     middle = FIRST + timedelta(weeks=6)
@@ -153,9 +147,56 @@ def test_late_and_leaving_players():
     kept = cells[~(late & (held_on < middle)) & ~(left & (held_on >= middle))].reset_index(drop=True)
     standings = {one.player: one for one in standings_of(kept, roster, skills)}
     assert_sound(standings.values())
-    neighbours = [standings[number] for number in ("3", "6")]
-    assert logit_width(standings["4"].path[0]) > max(logit_width(one.path[0]) for one in neighbours)
-    assert logit_width(standings["5"].path[-1]) > max(logit_width(one.path[-1]) for one in neighbours)
+    whole, came, gone = (standings[number] for number in ("3", "4", "5"))
+    assert [point.on for point in whole.path] == [FIRST + timedelta(weeks=week) for week in range(12)]
+    assert [point.on for point in came.path] == [point.on for point in whole.path[6:]]
+    assert [point.on for point in gone.path] == [point.on for point in whole.path[:6]]
+    for one in (came, gone):
+        assert (one.start_share, one.share) == (one.path[0].share, one.path[-1].share)
+
+
+def test_who_comes_after_the_skills_first_day_and_goes_before_its_last_has_those_days_too():
+    """A player's own time starts and ends with their practices, whether they tried the skill there or not."""
+    roster, keys = [player(n) for n in range(8)], ("stop", "start")
+    there = [(who, key, week) for who in roster for key in keys for week in range(10)]
+    kept = [
+        (w, k, at)
+        for w, k, at in there
+        if w != roster[0] or (2 <= at < 8 and not (k == "stop" and at in (2, 7)))
+    ]
+    rows = [cell(who, key, week, 4, 2) for who, key, week in kept]
+    one = next(
+        s for s in standings_of(cells_frame(rows), roster, [skill("stop"), skill("start")]) if s.player == "0"
+    )
+    assert one.skill == "stop"
+    assert [point.on for point in one.path] == [FIRST + timedelta(weeks=week) for week in range(2, 8)]
+
+
+def test_a_hard_step_for_forwards_does_not_make_a_defender_look_worse():
+    """Everybody is judged under the steps of their own position group, and by the same observers."""
+    forwards = [player(n) for n in range(1, 9)]
+    defenders = [player(n, Position.DEFENCE) for n in range(11, 19)]
+    rows = [cell(who, "stop", week, 4, 3, step="on_lines") for who in defenders for week in range(8)]
+    rows += [cell(who, "stop", week, 4, 3, step="on_lines") for who in forwards for week in range(8)]
+    rows += [cell(who, "stop", week, 4, 1, step="on_whistle") for who in forwards for week in range(8)]
+    found = standings_of(cells_frame(rows), forwards + defenders, [skill("stop")])
+    share = {position: [one.share for one in found if one.position == position] for position in "DF"}
+    assert min(share["D"]) > 0.7
+    assert max(share["F"]) < 0.56
+
+
+def test_shares_are_as_the_seasons_own_observers_see_them():
+    """With one observer, strict or not, shares are what they note; with two, in their shares of the tries."""
+    roster = [player(n) for n in range(12)]
+    rows = [cell(who, "stop", week, 6, 2, observer="Ines") for who in roster for week in range(8)]
+    alone = standings_of(cells_frame(rows), roster, [skill("stop")])
+    assert all(abs(one.share - 1 / 3) < 0.02 for one in alone)
+    rows += [cell(who, "stop", week, 2, 2, observer="Marit") for who in roster[:6] for week in range(8)]
+    together = standings_of(cells_frame(rows), roster, [skill("stop")])
+    # a try in seven is Marit's, and whoever she never watched is judged by her too
+    shares = [one.share for one in together]
+    assert min(shares) > 0.36
+    assert np.mean(shares[6:]) == pytest.approx(np.mean(shares[:6]), abs=0.06)
 
 
 def test_goalies_do_not_share_the_mean_of_skaters():

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import Call, Trend
-from evaltrack.paper.note.choice import LEAST_TRIES, choose
+from evaltrack.paper.note.choice import choose
 
 _KEYS = ["outlet_pass", "gap_at_line", "gap_up", "support_distance", "escape_turn", "stop", "start"]
 
@@ -37,14 +37,14 @@ def own_standings(draw):
 
 @given(own_standings())
 def test_the_choice_is_short_firm_and_never_says_two_things_of_one_skill(standings):
-    """At most three strengths and two next skills, each from 12 tries and an estimate that stands."""
+    """At most three strengths and two next skills, each from an estimate that stands."""
     choice = choose(standings)
     strengths = choice.solid + choice.rising + choice.relative
     chosen = strengths + choice.next_skills
     assert len(strengths) <= 3
     assert len(choice.next_skills) <= 2
     assert len({s.skill for s in chosen}) == len(chosen)
-    assert all(s.tries >= LEAST_TRIES and s.call is not Call.TOO_FEW and s.doubt is None for s in chosen)
+    assert all(s.call is not Call.TOO_FEW and s.doubt is None for s in chosen)
 
 
 @given(own_standings())
@@ -54,6 +54,7 @@ def test_calls_are_taken_at_their_word(standings):
     assert all(s.call is Call.SOLID for s in choice.solid)
     assert all(s.trend is Trend.UP for s in choice.rising)
     assert all(s.call is Call.WORK_ON for s in choice.called)
+    assert all(s.call is Call.IN_BETWEEN for s in choice.rising + choice.relative + choice.lowest)
     assert not (choice.relative and (choice.solid or choice.rising))
     assert not (choice.lowest and choice.called)
 
@@ -91,10 +92,24 @@ def test_a_single_skill_is_a_strength_only_at_the_target():
     assert low.next_skills == low.relative == ()
 
 
-def test_eleven_tries_are_not_enough():
-    """Neither strength nor step is taken from under 12 tries, however clear it looks."""
-    choice = choose([_made("stop", tries=11, share=0.9), _made("start", tries=11, share=0.1)])
-    assert choice == choose([])
+def test_too_few_tries_are_not_enough():
+    """Neither strength nor step is taken from what is too few to say on a screen, however clear it looks."""
+    few = {"tries": 11, "call": Call.TOO_FEW}
+    assert choose([_made("stop", share=0.9, **few), _made("start", share=0.1, **few)]) == choose([])
+
+
+def test_a_third_skill_to_work_on_is_not_praised_for_lack_of_a_better_one():
+    """Of three calls the page has room for two; the third is passed over in silence."""
+    choice = choose([*_with_shares(0.2, 0.3, 0.4, call=Call.WORK_ON), _made("start", share=0.35)])
+    assert [s.share for s in choice.called] == [0.2, 0.3]
+    assert [s.skill for s in choice.relative] == ["start"]
+    assert choose(_with_shares(0.2, 0.3, 0.4, call=Call.WORK_ON)).relative == ()
+
+
+def test_a_fourth_solid_skill_is_no_next_step():
+    """Of four solid skills the page has room for three; the fourth is passed over in silence."""
+    choice = choose(_with_shares(0.7, 0.8, 0.75, 0.85, call=Call.SOLID))
+    assert choice.next_skills == ()
 
 
 def test_rising_skills_fill_up_what_solid_ones_leave():
@@ -136,9 +151,9 @@ def test_of_equally_sure_ones_the_higher_or_the_lower_share_leads():
     assert [s.skill for s in choose(needier).called] == ["stop", "start"]
 
 
-def test_twelve_tries_and_the_target_itself_are_enough():
-    """A single skill of 12 tries that is just what the coach asks for is a strength."""
-    one = _made("stop", tries=12, share=0.6)
+def test_ten_tries_and_the_target_itself_are_enough():
+    """A single skill of 10 tries that is just what the coach asks for is a strength."""
+    one = _made("stop", tries=10, share=0.6)
     assert one.target == 0.6
     assert choose([one]).relative == (one,)
 

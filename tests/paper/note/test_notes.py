@@ -5,7 +5,7 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pypdf
 import pytest
@@ -111,6 +111,28 @@ def test_pages_are_tagged_and_their_charts_have_words(written):
     assert b"pdfuaid" in content
 
 
+@pytest.mark.parametrize("doubt", [None, "The estimate did not settle."])
+def test_the_key_speaks_of_what_is_drawn(tmp_path, doubt):
+    """Without an estimate that stands there is no chart, no month above it, and no key to it."""
+    note = _one(tmp_path, doubt=doubt)
+    text, (kinds, _) = text_of(note.path), _tags(_structure(note.path))
+    keyed = ("best guess", "very likely here", "one practice, bigger", "dotted line")
+    assert {words in text for words in keyed} == {doubt is None}
+    assert ("/Figure" in kinds) is (doubt is None)
+    assert "11 of 18" in text
+    assert "They are not a grade" in text
+    assert "Solid means" not in text
+
+
+def test_solid_is_explained_where_it_is_said(tmp_path):
+    """The word has its meaning on the page that uses it."""
+    assert "Solid means: very likely above" in text_of(_one(tmp_path, call=Call.SOLID).path)
+
+
+def _structure(path):
+    return pypdf.PdfReader(path).trailer["/Root"]["/StructTreeRoot"]
+
+
 def _tags(node) -> tuple[list[str], list[str]]:
     kinds, words = [], []
     waiting = [node]
@@ -136,10 +158,10 @@ def test_the_same_numbers_give_the_same_bytes(season, written, tmp_path):
 def test_file_names_are_plain_and_led_by_the_number(written):
     """Every system can store them and a folder of them is in the order of the roster."""
     names = [note.path.name for note in written]
-    assert names[0] == "note-02-zoe-lukasik.pdf"
-    assert "note-05-siobhan-obrien-nguyen.pdf" in names
+    assert names[0] == f"note-02-zoe-lukasik-{DAYS[-1]}.pdf"
+    assert f"note-05-siobhan-obrien-nguyen-{DAYS[-1]}.pdf" in names
     assert names == sorted(names)
-    assert all(re.fullmatch(r"note-\d{2}-[a-z-]+\.pdf", name) for name in names)
+    assert all(re.fullmatch(r"note-\d{2}-[a-z-]+-\d{4}-\d\d-\d\d\.pdf", name) for name in names)
     assert sorted(path.name for path in written[0].path.parent.iterdir()) == names
 
 
@@ -159,7 +181,7 @@ def test_what_the_coach_types_is_never_a_command(tmp_path):
     assert note.problem is None
     assert HOSTILE in text
     assert 'Zoë #panic[x] "Ł" *a*' in text
-    assert note.path.name == "note-07-zoe-panic-x-l-a.pdf"
+    assert note.path.name == f"note-07-zoe-panic-x-l-a-{FIRST}.pdf"
 
 
 def test_a_long_comment_goes_on_on_a_second_page(tmp_path):
@@ -255,7 +277,8 @@ def test_namesakes_and_odd_numbers_get_files_of_their_own(tmp_path):
     with season_of(tmp_path / "season.db", players, days=DAYS[:2]) as season:
         standings = [replace(made, player=player.number) for player in players]
         notes = write_notes(season, standings, tmp_path / "out")
-    assert [note.path.name for note in notes] == ["note-0-kai-lindqvist.pdf", "note-00-kai-lindqvist.pdf"]
+    stems = [f"note-{number}-kai-lindqvist" for number in ("0", "00")]
+    assert [note.path.name for note in notes] == [f"{stem}-{DAYS[1]}.pdf" for stem in stems]
 
 
 def test_a_file_name_is_used_once():
@@ -266,4 +289,18 @@ def test_a_file_name_is_used_once():
 
 def test_a_name_without_latin_letters_still_gives_a_file_name():
     """The number alone is enough, and it says which child it is."""
-    assert note_name(Player("8", "王小明", Position.FORWARD)) == "note-08"
+    assert note_name(Player("8", "王小明", Position.FORWARD), date(2026, 1, 12)) == "note-08-2026-01-12"
+
+
+def test_no_page_takes_the_place_of_another_days(season, tmp_path):
+    """Pages as of two days lie side by side, and each is the same file when it is printed again."""
+    player = season.people.players()[:1]
+
+    def printed(day):
+        return write_notes(season, standings_of(season), tmp_path, player, as_of=day)[0].path
+
+    first, kept = printed(DAYS[-3]), printed(DAYS[-3]).read_bytes()
+    assert printed(DAYS[-1]) != first
+    assert first.read_bytes() == kept
+    assert printed(DAYS[-3]) == first
+    assert first.read_bytes() == kept

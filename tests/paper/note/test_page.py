@@ -88,7 +88,8 @@ def test_a_doubtful_estimate_is_counted_but_not_drawn():
     """The count is a fact; the level is not shown, and the coach is told why."""
     page = _page([standing("stop", [(20, 14), (17, 12)], doubt="the fit did not settle")])
     row = page.rows[0]
-    assert (row.count, row.direction, row.level, row.path) == ("26 of 37", "no clear reading yet", "", ())
+    assert (row.count, row.direction, row.level, row.drawn) == ("26 of 37", "no clear reading yet", "", False)
+    assert page.how_to_read == ""
     assert page.doubts == ("Stop: the fit did not settle",)
     assert page.strengths == page.next_skills == ()
 

@@ -6,9 +6,10 @@ import json
 import math
 from dataclasses import replace
 
+import pytest
 from lantern_pages import ONE
 
-from evaltrack.analysis.standings.standing import COLUMNS
+from evaltrack.analysis.standings.standing import COLUMNS, Call
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 
 
@@ -22,6 +23,16 @@ def test_a_doubted_estimate_is_not_shown():
     """Where the estimate does not stand the table shows the count, and no share, call or trend."""
     line = as_table([replace(ONE, doubt="It did not settle.")]).splitlines()[3]
     assert line.split() == "stop 14 of 20 the plain count only".split()
+
+
+@pytest.mark.parametrize("doubt", [None, "It did not settle."])
+def test_too_few_shows_no_share(doubt):
+    """Under ten tries or three practices there is the count and what is missing, no share and no target."""
+    few = replace(ONE, tries=6, done=6, practices=1, call=Call.TOO_FEW, share=0.97, doubt=doubt)
+    line = as_table([few], why={}).splitlines()[3:]
+    told = "stop 6 of 6 the plain count only too few 4 more tries, at 2 more practices"
+    assert " ".join(line[0].split()) == told
+    assert line[1] == ""
 
 
 def test_csv_survives_any_name():

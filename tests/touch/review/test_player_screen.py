@@ -1,10 +1,13 @@
 """A player's page under real touches."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from made_standings import AnsweringThread, standings_for
+from kivy.graphics import Ellipse, Line, Mesh
+from made_standings import AnsweringThread, standing, standings_for
 
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
@@ -63,6 +66,41 @@ def test_a_chart_for_each_skill_in_catalogue_order(page):
     assert keys(screen) == [k for k, s in desk.skills.items() if s.suits(desk.players[0].position)]
     assert screen.heading == "2  Zoë Łukasik"
     assert screen.summary == "defender, seen at 4 practices"
+
+
+def few_and_doubted(players, skills):
+    """Return of the first player a skill of two tries, and one whose estimate does not stand."""
+    few, other = (standing(players[0], skill, done=24) for skill in skills[:2])
+    few = replace(few, call=Call.TOO_FEW, tries=2, done=2, practices=1, seen=few.seen[:1])
+    return [few, replace(other, doubt="The estimate did not settle.", path=())]
+
+
+def drawn(chart, *kinds):
+    """Return how many instructions of these kinds a chart's canvas has."""
+    (group,) = chart.canvas.children
+    return sum(isinstance(part, kinds) for part in group.children)
+
+
+def test_plain_counts_are_words_and_no_rings(page):
+    """A card of too few tries, or of a doubted estimate, has no ring, line, band or target."""
+    driver, screen = page("2", make=few_and_doubted)
+    assert [drawn(chart, Ellipse, Line, Mesh) for chart in screen.ids.charts.children] == [0, 0]
+    assert [word in screen.told for word in ("Rings", "Bands", "target", "Grey:")] == [False] * 3 + [True]
+    driver.tap(screen.ids.charts.children[1])
+    driver.wait(lambda: screen.why)
+    assert screen.why == "Outlet pass: too few yet: 8 more tries, at 2 more practices."
+    driver.tap(screen.ids.charts.children[0])
+    driver.wait(lambda: "did not settle" in screen.why)
+
+
+def test_a_firm_share_is_drawn_and_its_legend_told(page):
+    """A ring for each practice and the dot at the end of the line; nothing is said of grey."""
+    _, screen = page("2")
+    rings = [drawn(chart, Line) for chart in screen.ids.charts.children]
+    assert min(rings) >= 4
+    assert [word in screen.told for word in ("Line", "Rings", "Bands", "target", "Grey:")] == [True] * 4 + [
+        False
+    ]
 
 
 def test_next_and_previous_go_by_number(page):

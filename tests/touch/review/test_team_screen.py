@@ -1,10 +1,11 @@
 """The team board under real touches."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from driver import Finger
-from kivy.graphics import Rectangle
+from kivy.graphics import Ellipse, Line, Rectangle
 from kivy.metrics import dp
 from made_standings import AnsweringThread, standing, standings_for
 
@@ -103,6 +104,42 @@ def test_forty_players_scroll_and_scrolling_opens_nobody(board, tmp_path, season
     driver.frames(3)
     assert screen.ids.view.scroll_y < before
     assert driver.app.screens.current == "team"
+
+
+def early(players, skills):
+    """Return of four players one share that is firm, one of too few tries, one doubted, one that is both."""
+    whole = [standing(player, skills[0], done=24) for player in players[:4]]
+    few = replace(whole[1], call=Call.TOO_FEW, tries=2, done=2, practices=1)
+    doubted = replace(whole[2], doubt="The estimate did not settle.", path=())
+    return [whole[0], few, doubted, replace(few, player=players[3].number, doubt="Too little.", path=())]
+
+
+def test_only_what_is_firm_has_a_dot(board):
+    """Of the plain counts of an early season nothing is drawn that looks like a share of none or all."""
+    _, screen = board(early)
+    (group,) = screen.ids.rows.canvas.children
+    dots, ticks = ([p for p in group.children if isinstance(p, kind)] for kind in (Ellipse, Line))
+    assert (len(dots), len(ticks)) == (1, 1)
+    assert abs(dots[0].pos[1] - screen.ids.rows.row_center(0)[1]) < screen.ids.rows.row_height / 2
+
+
+def test_the_legend_speaks_of_what_is_drawn(board):
+    """Dot, bar and tick are told only where there are some, grey only where there is some."""
+    _, screen = board(lambda players, skills: early(players, skills)[1:])
+    assert [word in screen.legend for word in ("Dot:", "Bar:", "Tick:", "Grey:")] == [False] * 3 + [True]
+    _, screen = board()
+    assert [word in screen.legend for word in ("Dot:", "Bar:", "Tick:", "Grey:")] == [True] * 3 + [False]
+    _, screen = board(lambda players, skills: [])
+    assert screen.legend == ""
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_the_longest_legend_has_its_room(board, window):
+    """However many lines it takes, no row of the table lies under it."""
+    _, screen = board(early)
+    (words,) = [w for w in screen.walk(restrict=True) if getattr(w, "text", "") == screen.legend]
+    assert words.texture_size[1] <= words.height
+    assert screen.ids.view.y >= words.top - 1
 
 
 def test_order_is_by_number_whatever_the_shares(board):
@@ -225,7 +262,7 @@ def test_only_calls_without_any_says_what_a_call_needs(board):
     """The board is not simply blank."""
     driver, screen = board()
     press(driver, screen.ids.calls)
-    assert "20 tries over 3 practices" in screen.empty
+    assert "10 tries over 3 practices" in screen.empty
     press(driver, screen.ids.calls)
     assert screen.empty == ""
 

@@ -1,0 +1,71 @@
+"""Legends and keys that speak of what is drawn, and of nothing else.
+
+A share is drawn, with its interval, its target and its line, only where it is firm. Of everything else
+there is the plain count in words: a dot at 2 of 2 would look like a share of all.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from evaltrack.analysis.standings.standing import Call, Seen, Standing
+from evaltrack.words.wording import ENOUGH, count_words, counted, is_firm, short_date
+
+_SHARES = (
+    "Dot: the share now, allowing for harder steps, pressure and luck.",
+    "Bar: where it very likely is (90 %, darker 50 %).",
+    "Tick: the target.",
+)
+_CHARTS = (
+    "Line: the share, allowing for harder steps, pressure and luck.",
+    "Bands: where it very likely is, 90 % and 50 %.",
+    "Rings: practices, larger with more tries.",
+    "Mark at the right: the target.",
+    "Tap a chart to read what moved its share.",
+)
+_TOO_FEW = f"Grey: too few; needs {ENOUGH}."
+_DOUBTED = "Grey: only the count can be told."
+_BOTH = f"Grey: only the count can be told; a call needs {ENOUGH}."
+
+
+def team_legend(shown: Iterable[Standing]) -> str:
+    """Return the legend of a team board on which these standings are shown."""
+    shown = list(shown)
+    said = ["Counts: what was seen; not a grade."] if shown else []
+    return "  ".join([*said, *(_SHARES if any(map(is_firm, shown)) else ()), *_grey(shown)])
+
+
+def charts_legend(shown: Iterable[Standing]) -> str:
+    """Return the legend of one player's charts of these standings."""
+    shown = list(shown)
+    said = ["Counts are what was seen, not every try; not a grade."] if shown else []
+    return " ".join([*said, *(_CHARTS if any(map(is_firm, shown)) else ()), *_grey(shown)])
+
+
+def how_to_read(drawn: bool, solid: bool) -> str:
+    """Return how a family reads its page: the charts if there are any, and ``solid`` if that is said."""
+    said = []
+    if drawn:
+        said.append(
+            "Left is the first practice, right is now; higher means that it comes off more often, the "
+            "dotted line is 5 in 10. The counts cover the whole season; the line also allows for harder "
+            "drills and for luck."
+        )
+    if solid:
+        said.append("Solid means: very likely above what the coach asks for in that skill.")
+    return " ".join(said)
+
+
+def practice_lines(seen: Iterable[Seen], most: int) -> list[str]:
+    """Return the count of each practice, the last one first, in at most so many lines: ``6 Oct: 3 of 4``."""
+    last_first = sorted((one for one in seen if one.tries), key=lambda one: one.on, reverse=True)
+    lines = [f"{short_date(one.on)}: {count_words(one.done, one.tries)}" for one in last_first]
+    if len(lines) <= most:
+        return lines
+    shown = lines[: max(most - 1, 0)]
+    return [*shown, f"and {counted(len(lines) - len(shown), 'earlier practice')}"][:most]
+
+
+def _grey(shown: Sequence[Standing]) -> list[str]:
+    few = [one.call is Call.TOO_FEW for one in shown if not is_firm(one)]
+    if not few:
+        return []
+    return [_TOO_FEW if all(few) else _BOTH if any(few) else _DOUBTED]
