@@ -16,6 +16,7 @@ from evaltrack.analysis.mixed_logit import MixedFit
 
 MEAN_SD = 1.2
 LEVEL, SLOPE, STEP, OBSERVER, DAY, OWN_LEVEL, OWN_SLOPE = range(7)  # the last two only where skills share
+AGAINST = -1  # the very last, only where any opponent is known
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,7 @@ class Tried:
     observer: str
     tries: int
     done: int
+    opponent: bytes = b""
 
 
 @dataclass
@@ -49,6 +51,7 @@ class SeasonByHand:
         self.steps = self._in_skill(lambda t: t.step)
         self.observers = self._in_skill(lambda t: t.observer)
         self.days = self._in_skill(lambda t: t.day)
+        self.opponents = sorted({(t.skill, t.opponent) for t in self.tried if t.opponent})
 
     def _in_skill(self, thing) -> list[tuple]:
         return sorted({(t.skill, thing(t)) for t in self.tried})
@@ -91,6 +94,18 @@ class SeasonByHand:
                 count[t.observer] += t.tries
         return {observer: tries / count.total() for observer, tries in count.items()}
 
+    def met(self, skill: str, player: bytes) -> dict[bytes, float]:
+        """Return against whom which share of a skill's tries of the player's group was, b"" for nobody known.
+
+        Where the group has no tries in the skill, it is that of all.
+        """
+        own = [t for t in self.tried if t.skill == skill]
+        group = [t for t in own if self.positions[t.player] == self.positions[player]]
+        count = Counter()
+        for t in group or own:
+            count[t.opponent] += t.tries
+        return {opponent: tries / count.total() for opponent, tries in count.items()}
+
     def now(self, skill: str, player: bytes) -> float:
         """Return the last moment of a player's own time in a skill, without tries the skill's."""
         return self._end(skill, player, max, min)
@@ -105,7 +120,7 @@ class SeasonByHand:
             return of_skill
         return of_both(of_skill, of_days(self.time(t.day) for t in self.tried if t.player == player))
 
-    def logit(self, beta, skill, player, time, step, pressed, observer=None, day=None) -> float:
+    def logit(self, beta, skill, player, time, step, pressed, observer=None, day=None, opponent=b"") -> float:
         """Return one row's logit: every coefficient that the model names, each looked up by what it is of."""
         fixed, effects = beta
         number, skills, means = self.skills.index(skill), len(self.skills), len(self.means)
@@ -122,6 +137,7 @@ class SeasonByHand:
             row += effects[OWN_LEVEL][own] + effects[OWN_SLOPE][own] * time
         row += effects[OBSERVER][self.observers.index((skill, observer))] if observer else 0.0
         row += effects[DAY][self.days.index((skill, day))] if day else 0.0
+        row += effects[AGAINST][self.opponents.index((skill, opponent))] if opponent else 0.0
         return row
 
     def share(self, skill: str, player: bytes, time: float, beta=None) -> float:
@@ -129,12 +145,16 @@ class SeasonByHand:
         return sum(part * share for part, share in self._rows(skill, player, time, beta))
 
     def _rows(self, skill: str, player: bytes, time: float, beta=None) -> list[tuple[float, float]]:
-        """Return the share in each kind of try under each observer, after how often that occurs."""
+        """Return the share in each kind of try under each observer and against each opponent.
+
+        Before it stands how often that occurs.
+        """
         beta = beta or (self.fit.fixed, self.fit.effects)
         return [
-            (often * part, expit(self.logit(beta, skill, player, time, *kind, observer)))
+            (often * part * met, expit(self.logit(beta, skill, player, time, *kind, observer, None, opponent)))
             for kind, often in self.mix(skill, player).items()
             for observer, part in self.seen_by(skill).items()
+            for opponent, met in self.met(skill, player).items()
         ]
 
     def moments(self) -> tuple[np.ndarray, np.ndarray]:

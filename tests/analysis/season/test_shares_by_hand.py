@@ -25,10 +25,10 @@ SEEDS = st.integers(0, 2**32 - 1)
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shared, met):
     """At any moment, for every player and skill, the outlook has that mean and the SD of that mean."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     for key, fit in world.fits.items():
         times = np.array([-1.0, 0.3, 0.9])
         middle, sd = fit.outlook.path(times)
@@ -43,10 +43,10 @@ def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shar
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_a_standing_is_the_one_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_a_standing_is_the_one_by_hand(seed, shared, met):
     """Its interval is that of the share by hand at the end of their time, its share the mean of that."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     number = {p.number: p.id.bytes for p in world.roster}
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
