@@ -149,9 +149,9 @@ class SeasonByHand:
 
         Before it stands how often that occurs.
         """
-        beta = beta or (self.fit.fixed, self.fit.effects)
+        beta, of = beta or (self.fit.fixed, self.fit.effects), (skill, player, time)
         return [
-            (often * part * met, expit(self.logit(beta, skill, player, time, *kind, observer, None, opponent)))
+            (often * part * met, expit(self.logit(beta, *of, *kind, observer, opponent=opponent)))
             for kind, often in self.mix(skill, player).items()
             for observer, part in self.seen_by(skill).items()
             for opponent, met in self.met(skill, player).items()

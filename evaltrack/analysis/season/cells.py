@@ -33,7 +33,7 @@ def cells_frame(rows: Iterable[tuple]) -> pd.DataFrame:
     frame["held_on"] = pd.to_datetime(frame["held_on"]).astype("datetime64[s]")
     frame["pressure"] = pd.to_numeric(frame["pressure"]).astype(float)
     frame[list(COUNTS)] = frame[list(COUNTS)].astype(np.int64)
-    return frame[frame["tries"] > 0].reset_index(drop=True)
+    return frame.loc[frame["tries"] > 0, list(CELL_COLUMNS)].reset_index(drop=True)
 
 
 def up_to(cells: pd.DataFrame, as_of: date | None) -> pd.DataFrame:

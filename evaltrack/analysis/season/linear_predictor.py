@@ -79,7 +79,7 @@ class LinearPredictor:
         return pairs.thing[pairs.of_skill(self.skill)]
 
     def acting(self, effect: Effect) -> Array:
-        """Return which of these ``things`` it is in each of this skill's cells; -1 for an unknown opponent."""
+        """Return which of these ``things`` it is in each of this skill's cells, -1 for no known opponent."""
         pairs = self.design.within[effect]
         found = np.searchsorted(pairs.of_skill(self.skill), pairs.codes[self.cells])
         return np.where(self.design.met[self.cells], found, -1) if effect is Effect.OPPONENT else found

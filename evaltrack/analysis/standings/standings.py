@@ -9,7 +9,7 @@ import pandas as pd
 from evaltrack.analysis.season.cells import cells_frame, up_to
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.calls import Evidence, calls, trend
-from evaltrack.analysis.standings.counts import counted, days_of, own_time
+from evaltrack.analysis.standings.counts import counted, days_of, own_time, whom_met
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.views import by_counts, by_model
 from evaltrack.rink.player import Player, Position, by_number
@@ -60,6 +60,8 @@ def standings_of(
         return []
     roster = sorted(players, key=by_number)
     found = _uncalled(cells, roster, skills, fit(cells, positions_of(roster), shared))
+    met = whom_met(cells, roster)
+    found = [replace(one, met=met.get((one.player, one.skill), ())) for one in found]
     return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
 
 

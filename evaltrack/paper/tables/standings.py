@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
+from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
 from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
@@ -26,9 +27,14 @@ def as_csv(standings: Iterable[Standing]) -> str:
 def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
     """Return the standings as a list of objects that carry the names of ``COLUMNS``.
 
-    With ``why`` they also carry ``reasons``, what moved the share, and ``to_go``, the tries still needed.
+    With ``why`` they also carry ``reasons``, what moved the share, ``to_go``, the tries still needed, and
+    ``met``, against whom the tries were.
     """
+    standings = list(standings)
     rows = [{name: plain(getattr(one, name)) for name in COLUMNS} | _why(one, why) for one in standings]
+    if why is not None:
+        pairs = zip(rows, standings, strict=True)
+        rows = [row | {"met": [plain_row(met) for met in one.met]} for row, one in pairs]
     return json_text(rows)
 
 
@@ -55,7 +61,7 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
         lines += ["", f"{number:>3}  {name}, {position}"]
         for standing in own:
             lines.append(_line(standing, skills, counts))
-            lines += [] if why is None else _reasons(standing, why)
+            lines += [] if why is None else [*_reasons(standing, why), *_wrapped([met_words(standing)])]
     return "\n".join([*lines, "", *_LEGEND]) + "\n"
 
 
@@ -75,6 +81,10 @@ def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     if not is_firm(standing):
         return []
     told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
+    return _wrapped(told)
+
+
+def _wrapped(told: Iterable[str]) -> list[str]:
     return [
         line
         for sentence in filter(None, told)

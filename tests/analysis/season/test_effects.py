@@ -169,12 +169,15 @@ def test_what_is_believed_beforehand_stands_in_the_columns_of_its_name():
     assert whole[Effect.SLOPE] ** 2 == pytest.approx(
         scale[Effect.SLOPE] ** 2 + scale[Effect.SHARED_SLOPE] ** 2
     )
+    of_try = OF_TRY - {Effect.OPPONENT}
     assert [whole[effect] for effect in of_try] == [scale[effect] for effect in of_try]
+    met = design_of(True, opponent=OPPONENTS[0].id.bytes)
+    assert dict(zip(met.random, met.priors.sd_scale.tolist(), strict=True)) == scale | {Effect.OPPONENT: 0.3}
 
 
-def design_of(shared: bool):
+def design_of(shared: bool, **other):
     """Return the design of a season of three skills, its goalies among the players."""
-    cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5) for n in range(18)])
+    cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5, **other) for n in range(18)])
     return season_design(cells, axis_of(cells["held_on"]), POSITIONS, shared)
 
 

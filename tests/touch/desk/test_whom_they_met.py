@@ -5,6 +5,8 @@ from datetime import date
 import pytest
 from seasons_for_touch import new_season
 
+from evaltrack.analysis.standings.standing import Met
+from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.log import CELL_COLUMNS
 from evaltrack.touch.desk.bench_rotation import BenchRotation
@@ -39,6 +41,9 @@ def test_a_slot_that_is_put_right_changes_the_opponent(desk):
     right = bench.rotation.queues["D"][0]
     assert bench.swap("line_d", right)
     assert opponents(desk) == [right.bytes]
+    (one,) = read_standings(desk.season)
+    by_number = {player.id: player.number for player in desk.players}
+    assert one.met == (Met(by_number[right], 1, 1),)
     again = BenchRotation(desk)
     assert again.take_up()
     assert again.running.stood["line_d"] == right
