@@ -94,14 +94,14 @@ def test_plain_counts_are_words_and_no_rings(page):
 
 
 def with_opponents(players, skills):
-    """Return of the first player a skill with reasons to tell, and one of two tries; both know who was met."""
+    """Return of the first player a plain count of two tries and one skill more; both know who was met."""
     few, other = (standing(players[0], skill, done=12) for skill in skills[:2])
     few = replace(few, call=Call.TOO_FEW, tries=2, done=2, practices=1, seen=few.seen[:1])
     return [replace(few, met=(Met("17", 2, 2),)), replace(other, met=(Met("17", 9, 4), Met("9", 6, 5)))]
 
 
 def test_the_page_says_whom_a_player_met(page):
-    """Below what moved a share, or a plain count, stands who was met: a number, tries and dones, most first."""
+    """Below what moved a share, or a plain count, stands who was met: number, tries and dones."""
     driver, screen = page("2", make=with_opponents)
     few, other = reversed(screen.ids.charts.children)
     driver.tap(few)
