@@ -60,6 +60,7 @@ class Cause(StrEnum):
     PRESSURE = "pressure"
     STEP = "step"
     OBSERVER = "observer"
+    OPPONENT = "opponent"
     DAYS = "days"
     CHANGE = "change"
     LUCK = "luck"
