@@ -6,32 +6,29 @@ hard as the season goes on; 30 % of tries are under pressure; two observers diff
 practices are better than others. All effects are on the logit scale and normal. All of it is invented.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
+from functools import cached_property
 
 import numpy as np
+from season_law import Law, draw_law
+from season_truth import NAMED, Estimand, truth
+from season_world import DEFAULT, World
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.skill import Definition, Skill
 
+__all__ = ["SimulatedSeason", "World", "catalogue", "cells", "roster", "simulate"]
+
 Array = np.ndarray
 FIRST = date(2026, 9, 14)
-
-
-def share(logit: Array) -> Array:
-    """Return the share whose logit this is."""
-    return 1 / (1 + np.exp(-logit))
+PRESSED = 0.3
 
 
 @dataclass(frozen=True)
-class SimulatedSeason:
-    """One row for each try, and the truth.
-
-    ``truth_now`` (players, skills) is what a standing estimates: the share done at the season's end under
-    the season's own mix of steps and pressure, with an average observer on an ordinary day.
-    ``truth_change`` is that minus the same at the season's start.
-    """
+class Tries:
+    """One row (n,) for each try that was noted."""
 
     player: Array
     skill: Array
@@ -40,114 +37,112 @@ class SimulatedSeason:
     observer: Array
     pressure: Array
     done: Array
-    truth_now: Array
-    truth_change: Array
+
+    def only(self, kept: Array) -> "Tries":
+        """Return the tries for which ``kept`` (n,) is true."""
+        return replace(self, **{field.name: getattr(self, field.name)[kept] for field in fields(Tries)})
 
 
 @dataclass(frozen=True)
-class World:
-    """How seasons come about.
+class SimulatedSeason(Tries):
+    """The tries, and the law that they followed.
 
-    ``sd_spread`` lets the SDs of the skills differ: each skill's are multiplied by exp of a normal with
-    this SD. Set ``sd_slope`` and ``team_slope`` to 0 for players who do not change.
+    ``days`` are the days of the practices, ``defender`` says which players are defenders.
     """
 
-    players: int = 18
-    skills: int = 8
-    practices: int = 24
-    tries: int = 20
-    steps: int = 4
-    observers: int = 2
-    rho: float = 0.5
-    sd_player: float = 0.7
-    sd_slope: float = 0.35
-    sd_step: float = 0.5
-    sd_observer: float = 0.2
-    sd_practice: float = 0.2
-    sd_spread: float = 0.0
-    mean: float = 0.4
-    team_slope: float = 0.25
-    pressure_effect: float = -0.6
+    law: Law
+    days: list[date]
+    defender: Array
+
+    def truth(self, estimand: Estimand = NAMED) -> tuple[Array, Array]:
+        """Return the true shares now and changes, (players, skills) each, as a standing names them."""
+        return truth(self, estimand)
+
+    @cached_property
+    def truth_now(self) -> Array:
+        """What a standing's share estimates."""
+        return self.truth()[0]
+
+    @cached_property
+    def truth_change(self) -> Array:
+        """What a standing's change estimates."""
+        return self.truth()[1]
 
 
-@dataclass(frozen=True)
-class Effects:
-    """The effects that were drawn for one season, each by skill in its last axis."""
-
-    level: Array
-    slope: Array
-    step: Array
-    observer: Array
-    practice: Array
-
-
-def _draw(rng: np.random.Generator, world: World) -> Effects:
-    w = world
-    together = np.linalg.cholesky((1 - w.rho) * np.eye(w.skills) + w.rho)
-    stretch = np.exp(rng.normal(0, w.sd_spread, (5, w.skills))) if w.sd_spread else np.ones((5, w.skills))
-    return Effects(
-        level=rng.normal(size=(w.players, w.skills)) @ together.T * w.sd_player * stretch[0],
-        slope=rng.normal(size=(w.players, w.skills)) @ together.T * w.sd_slope * stretch[1] + w.team_slope,
-        step=rng.normal(0, w.sd_step, (w.steps, w.skills)) * stretch[2],
-        observer=rng.normal(0, w.sd_observer, (w.observers, w.skills)) * stretch[3],
-        practice=rng.normal(0, w.sd_practice, (w.practices, w.skills)) * stretch[4],
+def simulate(rng: np.random.Generator, world: World = DEFAULT) -> SimulatedSeason:
+    """Return one simulated season."""
+    law, run = draw_law(rng, world), _steps_run(rng, world)
+    player, skill = _whose(rng, world)
+    n, defender = len(player), world.defender
+    practice, observer = rng.integers(0, world.practices, n), rng.integers(0, world.observers, n)
+    practice = _when_there(rng, world, player, practice)
+    observer = defender[player].astype(int) if world.own_group else observer
+    side = rng.integers(0, 2, n)
+    step = run[practice, np.where(defender[player], 0, side) if world.forwards_step else side]
+    pressure = rng.random(n) < PRESSED
+    done = rng.random(n) < law.chance(player, skill, practice, step, pressure, observer)
+    days = [FIRST + timedelta(days=round(t * world.days_apart)) for t in range(world.practices)]
+    season = SimulatedSeason(
+        player, skill, practice, step, observer, pressure, done, law=law, days=days, defender=defender
     )
+    if world.noted == 1:
+        return season
+    return season.only(~done | (rng.random(n) < law.noted[observer]))
 
 
 def _steps_run(rng: np.random.Generator, world: World) -> Array:
-    """Return the two steps that each practice runs: easy ones early, hard ones late."""
+    """Return the two steps that each practice runs: easy ones early, hard ones late.
+
+    Where one is the forwards' it is the second.
+    """
     place = np.arange(world.practices)[:, None] / world.practices * world.steps
     near = np.exp(-((np.arange(world.steps) - place) ** 2) / 4)
     near /= near.sum(1, keepdims=True)
+    if world.forwards_step:
+        others = near[:, :-1] / near[:, :-1].sum(1, keepdims=True)
+        return np.array([(rng.choice(world.steps - 1, p=p), world.steps - 1) for p in others])
     return np.array([rng.choice(world.steps, 2, replace=False, p=p) for p in near])
 
 
-def simulate(rng: np.random.Generator, world: World = World()) -> SimulatedSeason:
-    """Return one simulated season."""
-    effects, run = _draw(rng, world), _steps_run(rng, world)
-    n = world.players * world.skills * world.tries
-    player, skill = rng.integers(0, world.players, n), rng.integers(0, world.skills, n)
-    practice, observer = rng.integers(0, world.practices, n), rng.integers(0, world.observers, n)
-    step = run[practice, rng.integers(0, 2, n)]
-    pressure = rng.random(n) < 0.3
-    eta = world.mean + effects.level[player, skill] + effects.step[step, skill]
-    eta = eta + effects.slope[player, skill] * np.linspace(-1, 1, world.practices)[practice]
-    eta = eta + effects.observer[observer, skill] + effects.practice[practice, skill]
-    done = rng.random(n) < share(eta + world.pressure_effect * pressure)
-    mix = _mix(skill, step, pressure, world)
-    now, start = (_truth(effects, mix, at, world) for at in (1.0, -1.0))
-    return SimulatedSeason(player, skill, practice, step, observer, pressure, done, now, now - start)
+def _whose(rng: np.random.Generator, world: World) -> tuple[Array, Array]:
+    """Return the player and the skill of each try."""
+    if not world.uneven:
+        n = world.players * world.skills * world.tries
+        return rng.integers(0, world.players, n), rng.integers(0, world.skills, n)
+    low, high = np.log(world.uneven)
+    tries = np.round(np.exp(rng.uniform(low, high, world.players * world.skills))).astype(int)
+    pair = np.repeat(np.arange(len(tries)), tries)
+    return pair // world.skills, pair % world.skills
 
 
-def _mix(skill: Array, step: Array, pressure: Array, world: World) -> Array:
-    """Return how often each step and pressure occurred, (skills, steps, 2)."""
-    kind = (skill * world.steps + step) * 2 + pressure
-    count = np.bincount(kind, minlength=world.skills * world.steps * 2)
-    count = count.reshape(world.skills, world.steps, 2).astype(float)
-    return count / count.sum((1, 2), keepdims=True)
-
-
-def _truth(effects: Effects, mix: Array, at: float, world: World) -> Array:
-    base = world.mean + effects.level + effects.slope * at
-    harder = effects.step.T[:, :, None] + world.pressure_effect * np.arange(2)
-    return np.einsum("sdq,psdq->ps", mix, share(base[:, :, None, None] + harder))
+def _when_there(rng: np.random.Generator, world: World, player: Array, practice: Array) -> Array:
+    """Return the practices, drawn again among a player's own for those who join late or are away."""
+    if not (world.joiners or world.absent):
+        return practice
+    first, end = np.zeros(world.players, int), np.full(world.players, world.practices)
+    first[: world.joiners] = world.practices // 3
+    end[world.joiners : world.joiners + world.absent] -= world.practices // 4
+    own = rng.integers(first[player], end[player])
+    return np.where(player < world.joiners + world.absent, own, practice)
 
 
 def roster(world: World) -> list[Player]:
     """Return the players of a simulated season, numbered from 1."""
-    return [Player(str(n), f"Player {n}", Position.FORWARD) for n in range(1, world.players + 1)]
+    positions = [Position.DEFENCE if defender else Position.FORWARD for defender in world.defender]
+    return [Player(str(n), f"Player {n}", position) for n, position in enumerate(positions, start=1)]
 
 
 def catalogue(world: World) -> list[Skill]:
     """Return the skills of a simulated season, keyed ``s0`` and so on."""
+    positions = (Position.FORWARD, Position.DEFENCE) if world.defenders else (Position.FORWARD,)
     return [
-        Skill(f"s{n}", f"Skill {n}", (Position.FORWARD,), "", Definition("", "", "", ""), "")
+        Skill(f"s{n}", f"Skill {n}", positions, "", Definition("", "", "", ""), "")
         for n in range(world.skills)
     ]
 
 
 def cells(season: SimulatedSeason, players: list[Player]):
-    """Return the frame of cells that the season file would give, one practice a week."""
+    """Return the frame of cells that the season file would give."""
     keys = np.column_stack(
         [season.player, season.skill, season.practice, season.step, season.pressure, season.observer]
     )
@@ -155,6 +150,6 @@ def cells(season: SimulatedSeason, players: list[Player]):
     tries, done = np.bincount(cell.ravel()), np.bincount(cell.ravel(), season.done).astype(int)
     rows = []
     for (p, s, t, d, q, o), n, k in zip(found.tolist(), tries.tolist(), done.tolist(), strict=True):
-        day = (FIRST + timedelta(weeks=t)).isoformat()
+        day = season.days[t].isoformat()
         rows.append((players[p].id.bytes, f"s{s}", day, day, "drill", f"step {d}", q, f"o{o}", n, k))
     return cells_frame(rows)
