@@ -21,6 +21,7 @@ import pandas as pd
 
 from evaltrack.analysis.mixed_logit import Priors, Term
 from evaltrack.analysis.season.effects import FIXED, MET, RANDOM, SHARED, Columns, Covariate, Effect
+from evaltrack.analysis.season.pairs import Pairs, pairs, pairs_where
 from evaltrack.rink.player import Position
 
 Array = np.ndarray
@@ -78,43 +79,6 @@ def axis_of(held_on: pd.Series) -> Axis:
 
 
 @dataclass(frozen=True)
-class Pairs:
-    """Things within skills, numbered as they occur: ``codes`` (n,), and for each its skill and thing."""
-
-    codes: Array
-    skill: Array
-    thing: Array
-
-    @property
-    def size(self) -> int:
-        """The number of pairs."""
-        return len(self.skill)
-
-    def of_skill(self, skill: int) -> Array:
-        """Return the numbers (k,) of a skill's pairs."""
-        return np.flatnonzero(self.skill == skill)
-
-    def number_of(self, skill: int, things: Array) -> Array:
-        """Return the numbers of things (k,) of a skill, in the order given; -1 for one it does not have."""
-        mine = self.of_skill(skill)
-        same = np.asarray(things)[:, None] == self.thing[mine]
-        return np.where(same.any(1), mine[same.argmax(1)], -1)
-
-
-def _pairs(skill: Array, thing: Array) -> Pairs:
-    width = int(thing.max(initial=0)) + 1
-    found, codes = np.unique(skill * width + thing, return_inverse=True)
-    return Pairs(codes, found // width, found % width)
-
-
-def _pairs_where(known: Array, skill: Array, thing: Array) -> Pairs:
-    """Return the pairs of those cells (n,) in which the thing is known; the others have the number 0."""
-    pairs, codes = _pairs(skill, thing), np.zeros(len(known), int)
-    codes[known] = pairs.codes
-    return Pairs(codes, pairs.skill, pairs.thing)
-
-
-@dataclass(frozen=True)
 class SeasonDesign:
     """The cells of one or more skills as numbers, and which coefficients explain them.
 
@@ -153,7 +117,7 @@ class SeasonDesign:
     def groupings(self) -> dict[Effect, Term]:
         """Which coefficient of each effect acts in a cell, with its covariate there: fixed effects first."""
         common, players = (np.zeros(len(self.skill), int), 1), (self.player, len(self.players))
-        codes = {effect: (pairs.codes, pairs.size) for effect, pairs in self.within.items()}
+        codes = {effect: (found.codes, found.size) for effect, found in self.within.items()}
         codes |= {Effect.COMMON_TREND: common, Effect.COMMON_PRESSURE: common}
         codes |= dict.fromkeys(SHARED, players)
         covariates = {
@@ -226,7 +190,7 @@ def season_design(
     met = (cells["opponent"] != b"").to_numpy()
     opponent, opponents = pd.factorize(cells["opponent"][met], sort=True)
     group = group_numbers(positions.get(ident) for ident in players)
-    own, of_player = _pairs(skill, np.zeros_like(skill)), _pairs(skill, player)
+    own, of_player = pairs(skill, np.zeros_like(skill)), pairs(skill, player)
     return SeasonDesign(
         players=list(players),
         skills=list(skills),
@@ -241,15 +205,15 @@ def season_design(
         tries=cells["tries"].to_numpy(float),
         met=met,
         within={
-            Effect.MEAN: _pairs(skill, is_goalie(group)[player]),
+            Effect.MEAN: pairs(skill, is_goalie(group)[player]),
             Effect.TREND: own,
             Effect.PRESSURE: own,
             Effect.LEVEL: of_player,
             Effect.SLOPE: of_player,
-            Effect.STEP: _pairs(skill, step),
-            Effect.OBSERVER: _pairs(skill, observer),
-            Effect.PRACTICE: _pairs(skill, practice),
-            Effect.OPPONENT: _pairs_where(met, skill[met], opponent),
+            Effect.STEP: pairs(skill, step),
+            Effect.OBSERVER: pairs(skill, observer),
+            Effect.PRACTICE: pairs(skill, practice),
+            Effect.OPPONENT: pairs_where(met, skill[met], opponent),
         },
         shared=shared,
     )
