@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from evaltrack.analysis.standings.standing import Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
-from evaltrack.words.wording import count_words, counted, month_name
+from evaltrack.words.wording import count_words, counted, is_firm, month_name
 
 LEAST = 0.02  # a move of less than two points is not worth a sentence
 UNSURE = 0.05  # nor one of less than five that may as well have been none
@@ -42,10 +42,16 @@ def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
 
 
 def to_go_words(standing: Standing) -> str:
-    """Return how many more tries would make the share known well enough, empty where it is or none can."""
-    if not standing.to_go:
+    """Return how many more tries would make the share known well enough, as far as can be told.
+
+    Empty where it is, and where there is no call yet: what is missing for one comes first.
+    """
+    if not is_firm(standing) or standing.to_go == 0:
         return ""
-    return f"{counted(standing.to_go, 'more try', 'more tries')} would bring it to 15 points either way"
+    if standing.to_go is None:
+        return "as many tries again may not be enough to bring it to 15 points either way"
+    tries = counted(standing.to_go, "more try", "more tries")
+    return f"about {tries}, if it goes on like that, would bring it to 15 points either way"
 
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:

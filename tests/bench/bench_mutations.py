@@ -63,9 +63,11 @@ ROOMS = {
         _of("evaltrack/analysis", "standings", "standing", "counts"), ("tests/analysis/**/test_*.py",)
     ),
     "reasons": Room(_of("evaltrack/analysis", "reasons"), ("tests/analysis/**/test_*.py",)),
-    "coverage": Room(_of("evaltrack/analysis", "coverage", "precision"), ("tests/analysis/**/test_*.py",)),
+    "coverage": Room(
+        _of("evaltrack/analysis", "coverage", "precision", "watching"), ("tests/analysis/**/test_*.py",)
+    ),
     "wording": Room(
-        (*_of("evaltrack/words", "wording", "reasons"), *_of("evaltrack/paper", "choice")),
+        (*_of("evaltrack/words", "wording", "reasons", "recency"), *_of("evaltrack/paper", "choice")),
         ("tests/words/**/test_*.py", "tests/paper/**/test_*.py"),
     ),
 }

@@ -30,7 +30,7 @@ def test_coverage_tells_of_everyone_in_what_is_for_him(command, season):
     seen = {(row["player"], row["skill"]) for row in rows if row["tries"]}
     assert seen == {("2", "outlet_pass"), ("7", "outlet_pass"), ("11", "lane_fill"), ("14", "lane_fill")}
     assert ("31", "rebound_control") in {(row["player"], row["skill"]) for row in rows}
-    assert all(row["to_go"] is not None for row in rows if row["skill"] in ("outlet_pass", "lane_fill"))
+    assert all(row["high"] < 1 for row in rows if row["skill"] in ("outlet_pass", "lane_fill"))
     assert "not watched yet" in command("coverage", season).stdout
 
 

@@ -249,10 +249,3 @@ class SeasonByHand:
             for observer, weight in seen_by.items()
         ]
         return sum(rows) / len(players)
-
-    def told(self, skill: str, share: float) -> float:
-        """Return what one more try tells of a share's logit, as precision; tries of a day share that day."""
-        own = [t for t in self.tried if t.skill == skill]
-        each = sum(t.tries for t in own) / len({(t.player, t.day) for t in own})
-        plain = each * share * (1 - share)
-        return plain / (1 + plain * self.fit.term_sd[DAY] ** 2) / each

@@ -109,7 +109,7 @@ def test_no_listing_has_a_formula(name, observer):
     listings = (
         (standings_table.as_csv([filled(Standing, **who, **more)]), COLUMNS, who | {"change": BELOW}),
         (coverage_table.as_csv([filled(Coverage, **who)]), coverage_table.COLUMNS,
-         who | {"gain": BELOW}),
+         who | {"to_go": BELOW}),
         (agreement_table.as_csv(Agreement((), (), (row,))), AGREEMENT_COLUMNS,
          {"first": observer, "second": "=2", "difference": BELOW}),
     )  # fmt: skip

@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 from lantern_pages import ONE
 
-from evaltrack.analysis.standings.standing import Cause, Reason
+from evaltrack.analysis.standings.standing import Call, Cause, Reason
 from evaltrack.paper.tables.standings import as_json, as_table
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
+from evaltrack.words.wording import direction_words
 
 STEPS = {"breakout_attack/three_on_one": "3 on 1"}
 PRESSURE = Reason(Cause.PRESSURE, 0.05, 0.02, 0.08, "", 14, 0.3, 12, 0.14, 0.04, 0.24)
@@ -137,11 +138,26 @@ def test_the_heading_goes_from_the_count_to_the_share():
 
 def test_one_try_is_one_try():
     """Also in what luck may do, and in how many more tries are wanted."""
-    one = replace(ONE, tries=1, done=1, reasons=(LUCK,), to_go=1)
+    one = replace(ONE, tries=1, done=1, reasons=(LUCK,))
     assert reason_sentences(one, {})[0].startswith("1 try can")
-    assert to_go_words(one) == "1 more try would bring it to 15 points either way"
-    assert to_go_words(WITH) == "12 more tries would bring it to 15 points either way"
-    assert to_go_words(replace(ONE, to_go=0)) == ""
+    assert to_go_words(replace(WITH, to_go=1)) == (
+        "about 1 more try, if it goes on like that, would bring it to 15 points either way"
+    )
+
+
+def test_what_is_missing_for_a_call_comes_first():
+    """Then how many more tries; where they are not foretold it says so, and nothing where none is wanted."""
+    few = replace(WITH, tries=6, done=3, practices=2, call=Call.TOO_FEW, to_go=None)
+    assert to_go_words(few) == ""
+    assert direction_words(few).endswith("4 more tries, at 1 more practice")
+    assert to_go_words(WITH) == (
+        "about 12 more tries, if it goes on like that, would bring it to 15 points either way"
+    )
+    assert to_go_words(replace(WITH, to_go=None)) == (
+        "as many tries again may not be enough to bring it to 15 points either way"
+    )
+    assert to_go_words(replace(WITH, to_go=0)) == ""
+    assert to_go_words(replace(WITH, to_go=None, doubt="It did not settle.")) == ""
 
 
 def test_steps_are_named_as_on_the_board():
@@ -157,7 +173,7 @@ def test_nothing_much_is_said_too():
     ]
     unsure = replace(CHANGE, moved=0.04, low=-0.02, high=0.1)
     assert len(reason_sentences(replace(ONE, reasons=(unsure, PRESSURE)), {})) == 1
-    assert (reason_sentences(ONE, {}), reason_heading(ONE), to_go_words(ONE)) == ([], "", "")
+    assert (reason_sentences(ONE, {}), reason_heading(ONE)) == ([], "")
 
 
 def test_the_table_tells_why_only_when_asked():
@@ -165,7 +181,7 @@ def test_the_table_tells_why_only_when_asked():
     assert "luck" not in as_table([WITH]).split("Done counts")[0]
     lines = as_table([WITH], STEPS).splitlines()
     assert lines[4].strip() == "From 14 of 20, 70 %, to 67 % now:"
-    assert "12 more tries would bring it to 15 points either way" in lines[-6]
+    assert "about 12 more tries, if it goes on like that, would bring it to 15 points either way" in lines[-6]
     assert max(map(len, lines)) <= 103
 
 

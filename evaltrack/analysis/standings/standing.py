@@ -120,8 +120,9 @@ class Standing:
     earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and
     its last day is now. ``seen`` is what was observed at each practice, ``met`` against whom, most tries
     first, as far as that is known. ``doubt`` is a plain sentence when the estimate must not be shown as an
-    ordinary one. ``reasons`` say what moved the share away from the plain count; ``to_go`` how many more
-    tries bring the 90 % interval to 30 points across, None where nothing can be said of that.
+    ordinary one. ``reasons`` say what moved the share away from the plain count. ``to_go`` is how many more
+    tries bring the 90 % interval to 30 points across if the season goes on as so far; None where as many
+    tries again would not, or where there are too few to foretell it.
     """
 
     player: str
@@ -160,16 +161,16 @@ class Standing:
 
 @dataclass(frozen=True, slots=True)
 class Coverage:
-    """How well one player is known in one skill.
+    """How much one player was watched in one skill, and how well that tells their share.
 
     Attributes
     ----------
     player, name, position, skill : as in a standing.
-    tries : how many there were; zero for a player who was not yet seen in the skill.
+    tries, practices : how many there were; zero for a player who was not yet seen in the skill.
+    days_since : days from the player's last try in the skill to the season's last practice; None without
+        a try.
     low, high : the 90 % interval of their share now; 0 and 1 where nothing is known.
-    to_go : how many more tries bring it to 30 points across; None where nothing can be said of that.
-    gain : by how many points half the intervals of all players and skills, added up, narrow with one more
-        try of theirs in this skill; None where nothing can be said of that.
+    to_go : as in a standing; None for whoever was not yet seen, too.
     """
 
     player: str
@@ -177,7 +178,13 @@ class Coverage:
     position: str
     skill: str
     tries: int
+    practices: int
+    days_since: int | None
     low: float
     high: float
     to_go: int | None
-    gain: float | None
+
+    @property
+    def known(self) -> bool:
+        """Whether anything is known of the share."""
+        return (self.low, self.high) != (0, 1)

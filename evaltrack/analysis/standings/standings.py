@@ -106,6 +106,11 @@ def _doubt(fit: SkillFit, enough: bool) -> str | None:
 def _called(standings: Sequence[Standing]) -> list[Standing]:
     evidence = [Evidence(s.tries, s.practices, s.p_below, s.doubt is not None) for s in standings]
     return [
-        replace(one, call=call, trend=trend(one.p_up, known.too_few))
+        replace(
+            one,
+            call=call,
+            trend=trend(one.p_up, known.too_few),
+            to_go=None if known.too_few else one.to_go,
+        )
         for one, known, call in zip(standings, evidence, calls(evidence), strict=True)
     ]

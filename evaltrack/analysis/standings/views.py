@@ -7,7 +7,7 @@ import numpy as np
 
 from evaltrack.analysis.intervals import probability_below, wilson
 from evaltrack.analysis.season import outlook
-from evaltrack.analysis.season.precision import information, tries_to_go
+from evaltrack.analysis.season.precision import to_go_of
 from evaltrack.analysis.season.season_model import SkillFit
 from evaltrack.analysis.standings.counts import Tried
 from evaltrack.analysis.standings.reasons import reasons_of
@@ -43,11 +43,11 @@ def by_model(
     figures = _figures(middle, cov, skill.target)
     paths = _paths(look, fit, days, times)
     raw = np.array([tried.done / tried.tries for tried in counts])
-    to_go = tries_to_go(middle[:, 0], cov[:, 0, 0], information(fit, middle[:, 0]))
+    to_go = to_go_of(fit, look, now, np.array([tried.tries for tried in counts]))
     reasons = reasons_of(fit, now, rows, raw, figures["share"])
     return [
         _standing(
-            player, skill, tried, path=path, reasons=why, to_go=int(to_go[row]),
+            player, skill, tried, path=path, reasons=why, to_go=to_go[row],
             **{name: float(values[row]) for name, values in figures.items()},
         )
         for row, (player, tried, path, why) in enumerate(zip(players, counts, paths, reasons, strict=True))

@@ -1,4 +1,4 @@
-"""The command that prints what is too little known."""
+"""The command that prints who has not been watched enough."""
 
 from datetime import date
 from pathlib import Path
@@ -17,7 +17,7 @@ from evaltrack.rink.player import Status
 @as_of
 @one_form
 def coverage(season_file: Path, skill: str | None, number: str | None, as_of: date | None, form: str) -> None:
-    """Print what is too little known, how many more tries mend that, and whom to watch next."""
+    """Print who has not been watched enough, seen least first, and how much is known of each skill."""
     from evaltrack.analysis.standings.coverage import read_coverage
 
     with opened(season_file) as season:

@@ -1,17 +1,19 @@
-"""What is too little known and whom to watch next, as text and for other programs."""
+"""Who has not been watched enough, as text and for other programs."""
 
 from collections.abc import Collection, Sequence
 from dataclasses import fields
 
 from evaltrack.analysis.standings.standing import Coverage
+from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.wording import counted
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
 _NEXT = 10
 _LEGEND = (
-    "Known to: half of the 90 % interval, in points. To go: how many more tries, spread over practices,",
-    "would bring it to 15 points either way. In order of how much one more try narrows all intervals.",
+    "Never seen first, then fewest tries; of equal ones fewest practices, then not seen for longest.",
+    "Days are from the last try to the last practice. Whoever is away, or known to 15 points either way,",
+    "is left out, and so are skills that were watched too little to say anything.",
 )
 
 
@@ -32,10 +34,7 @@ def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
     """
     if not rows:
         return ""
-    wanted = [row for row in rows if row.to_go and row.player not in away]
-    wanted.sort(key=lambda row: -row.gain)
-    known = any(row.to_go is not None for row in rows)
-    lines = [*_next(wanted[:_NEXT], known), *_skills(rows), "", *_LEGEND]
+    lines = [*_next(whom_to_watch(rows, away), any(row.known for row in rows)), *_skills(rows), "", *_LEGEND]
     return "\n".join(lines) + "\n"
 
 
@@ -44,14 +43,19 @@ def _next(rows: Sequence[Coverage], known: bool) -> list[str]:
         return ["Nothing can be told yet: watch any skill at two practices or more.", ""]
     if not rows:
         return ["Of everyone who is not away, every share that can be told is known well enough.", ""]
-    names, skills = (max(len(getattr(row, part)) for row in rows) for part in ("name", "skill"))
+    shown = rows[:_NEXT]
+    names, skills = (max(len(getattr(row, part)) for row in shown) for part in ("name", "skill"))
     lines = ["Whom to watch next", ""]
-    lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  known to  to go")
-    for row in rows:
-        known = f"± {round(50 * (row.high - row.low))}"
+    lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  practices  last seen")
+    for row in shown:
         start = f"{row.player:>3}  {row.name:<{names}}  {row.skill:<{skills}}"
-        lines.append(f"{start}  {row.tries:>5}  {known:>8}  {row.to_go:>5}")
-    return [*lines, ""]
+        lines.append(f"{start}  {row.tries:>5}  {row.practices:>9}  {_last_seen(row):>9}")
+    more = len(rows) - len(shown)
+    return [*lines, *([f"     and {more} more"] if more else []), ""]
+
+
+def _last_seen(row: Coverage) -> str:
+    return "never" if row.days_since is None else counted(row.days_since, "day")
 
 
 def _skills(rows: Sequence[Coverage]) -> list[str]:
@@ -65,10 +69,9 @@ def _skills(rows: Sequence[Coverage]) -> list[str]:
 
 
 def _known(rows: Sequence[Coverage]) -> str:
-    if all(row.to_go is None for row in rows):
+    if not any(row.known for row in rows):
         tries = sum(row.tries for row in rows)
         return f"watched too little to say: {counted(tries, 'try', 'tries')}" if tries else "not watched yet"
-    enough = sum(row.to_go == 0 for row in rows)
+    enough, never = sum(row.to_go == 0 for row in rows), sum(row.tries == 0 for row in rows)
     said = f"{enough} of {counted(len(rows), 'player')} known to 15 points either way"
-    more = sum(row.to_go for row in rows)
-    return f"{said}; {counted(more, 'more try', 'more tries')} for the rest" if more else said
+    return f"{said}; {never} not seen yet" if never else said

@@ -8,6 +8,7 @@ from evaltrack.analysis.standings.standing import COLUMNS, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
+from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
 _WIDE = 100  # characters of a line
@@ -80,7 +81,12 @@ def _line(standing: Standing, skills: int, counts: int) -> str:
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     if not is_firm(standing):
         return []
-    told = [reason_heading(standing), *reason_sentences(standing, steps), to_go_words(standing)]
+    told = [
+        reason_heading(standing),
+        *reason_sentences(standing, steps),
+        recency_words(standing),
+        to_go_words(standing),
+    ]
     return _wrapped(told)
 
 

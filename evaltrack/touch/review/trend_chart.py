@@ -8,6 +8,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
+from evaltrack.touch.review.team_names import wide
 from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
@@ -17,6 +18,7 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import practice_lines
+from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import call_words, count_words, counted, is_firm, state_words, told
 
 _PAD = 12  # dp within the card
@@ -104,15 +106,10 @@ class TrendChart(EventSource, Drawn):
         room = right - left - call - dp(8)
         draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
         tint = palette.ink if is_firm(one) else palette.soft
-        draw(
-            group,
-            told(one) if is_firm(one) else _plain_count(one),
-            left,
-            top - dp(31),
-            dp(16),
-            tint,
-            width=right - left,
-        )
+        parts = [told(one), recency_words(one)] if is_firm(one) else [_plain_count(one)]
+        count = "; ".join(filter(None, parts))
+        size = dp(16) if wide(count, dp(16), fonts.PLAIN) <= right - left else dp(14)
+        draw(group, count, left, top - dp(31), size, tint, width=right - left)
         state = state_words(one, self.axis.last)
         draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
 

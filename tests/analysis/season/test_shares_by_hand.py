@@ -16,7 +16,6 @@ from season_by_hand import World, Z
 from seasons import cell, player, skill
 
 from evaltrack.analysis.season.cells import cells_frame
-from evaltrack.analysis.season.precision import information
 from evaltrack.analysis.standings.coverage import coverage_of
 from evaltrack.analysis.standings.standing import Cause
 from evaltrack.analysis.standings.standings import standings_of
@@ -106,20 +105,10 @@ def test_coverage_is_the_one_by_hand(seed):
     number = {p.number: p.id.bytes for p in world.roster}
     for one in coverage_of(world.cells, world.roster, world.skills):
         who = number[one.player]
-        if one.to_go is None:
+        if not one.known:
             continue
         now = world.by_hand.now(one.skill, who)
         middle = logit(world.by_hand.share(one.skill, who, now))
         sd = np.hypot(world.by_hand.sd(one.skill, who, now), world.by_hand.spread(one.skill, who, now))
         ends = expit(middle + np.array([-Z, Z]) * sd)
         assert (one.low, one.high) == pytest.approx(tuple(ends), abs=1e-6)
-
-
-@pytest.mark.parametrize("shared", [True, False])
-def test_what_a_try_tells_is_limited_by_the_days(shared):
-    """Tries of a practice share its day: their precision is that of the formula, with the days' own SD."""
-    world = World(11, shared)
-    for key, fit in world.fits.items():
-        told = world.by_hand.told(key, 0.7)
-        assert information(fit, logit(np.array([0.7]))) == pytest.approx([told], rel=1e-12)
-        assert len(set(np.round(fit.fit.term_sd, 6))) == len(fit.fit.term_sd)

@@ -1,26 +1,22 @@
-"""What is too little known, how many more tries mend that, and whom to watch next."""
+"""Who has not been watched enough, and how much that tells of each player in each skill."""
 
 from dataclasses import replace
 from datetime import timedelta
 
-import numpy as np
 import pandas as pd
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from seasons import FIRST, cell, player, season, skill
 
 from evaltrack.analysis.season.cells import cells_frame
-from evaltrack.analysis.season.precision import WANTED, tries_to_go, width
+from evaltrack.analysis.season.precision import WANTED
 from evaltrack.analysis.standings.coverage import coverage_of, read_coverage
 from evaltrack.analysis.standings.standings import standings_of
+from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.creating import create_season
-
-USUAL = 3  # tries a visit in the seasons of these tests
 
 
 def by_pair(rows):
@@ -28,75 +24,44 @@ def by_pair(rows):
     return {(row.player, row.skill): row for row in rows}
 
 
-def grown(cells: pd.DataFrame, number: str, key: str, tries: int, share: float) -> pd.DataFrame:
-    """Return the cells with more tries of one player, spread over more ice times of the last day."""
-    own = cells[(cells["skill"] == key) & (cells["player"].map(lambda p: p == NUMBERED[number]))]
-    last = own[own["held_on"] == own["held_on"].max()].iloc[0]
-    visits = max(1, round(tries / USUAL))
-    counts = np.full(visits, tries // visits) + (np.arange(visits) < tries % visits)
-    kept, rows = 0.0, []
-    for visit, count in enumerate(counts):
-        kept += count * share
-        done = min(int(count), round(kept))
-        kept -= done
-        rows.append(
-            {**last, "practice": f"{last['practice']}.{visit + 2}", "tries": int(count), "done": done}
-        )
-    return pd.concat([cells, pd.DataFrame(rows)], ignore_index=True)
-
-
-NUMBERED: dict[str, bytes] = {}
-
-
 @pytest.fixture(scope="module")
 def team():
     """Return a season of ten players in which one was hardly seen, with its coverage."""
     cells, roster, skills = season(seed=3, players=10, skills=2, practices=8)
-    NUMBERED.update({one.number: one.id.bytes for one in roster})
     rare = (cells["player"] == roster[4].id.bytes) & (cells["skill"] == "s0")
     cells = cells[~rare | cells["held_on"].isin(cells["held_on"].unique()[[1, 6]])].reset_index(drop=True)
     return cells, roster, skills, coverage_of(cells, roster, skills)
 
 
 def test_coverage_and_standings_say_the_same(team):
-    """Interval and tries to go are those of the standings, for every player and skill."""
+    """Counts, interval and tries to go are those of the standings, for every player and skill."""
     cells, roster, skills, rows = team
     known = by_pair(standings_of(cells, roster, skills))
     assert len(rows) == len(known) == 20
     for row in rows:
         one = known[row.player, row.skill]
-        assert (row.tries, row.to_go) == (one.tries, one.to_go)
-        assert (row.low, row.high) == pytest.approx((one.low, one.high), abs=1e-9)
-        assert (row.to_go == 0) == (row.high - row.low <= WANTED)
+        assert (row.tries, row.practices, row.to_go) == (one.tries, one.practices, one.to_go)
+        assert (row.low, row.high) == (one.low, one.high)
+        assert (row.to_go == 0) == (not any(one.missing) and row.high - row.low <= WANTED)
 
 
-@pytest.mark.parametrize("number", ["2", "5", "6"])
-def test_so_many_more_tries_bring_the_interval_to_thirty_points(team, number):
-    """With the tries it asks for, as often done as so far, a new fit's interval is about 30 points across."""
+def test_days_run_from_the_last_try_to_the_last_practice(team):
+    """Whoever was tried at the last practice has none, who was not since the week before has seven."""
     cells, roster, skills, rows = team
-    row, one = by_pair(rows)[number, "s0"], by_pair(standings_of(cells, roster, skills))[number, "s0"]
-    assert row.to_go > 5
-    after = by_pair(standings_of(grown(cells, number, "s0", row.to_go, one.share), roster, skills))
-    reached = after[number, "s0"]
-    assert reached.high - reached.low == pytest.approx(WANTED, abs=0.035)
-    assert row.high - row.low > reached.high - reached.low
+    days = {(row.player, row.skill): row.days_since for row in rows}
+    assert days["5", "s0"] == 7
+    assert {since for pair, since in days.items() if pair != ("5", "s0")} == {0}
+    assert {row.practices for row in rows} == {2, 8}
+    later = cell(roster[0], "s1", 9, 1, 1)
+    grown = coverage_of(pd.concat([cells, cells_frame([later])], ignore_index=True), roster, skills)
+    assert by_pair(grown)["5", "s0"].days_since == 21
 
 
-def test_whom_to_watch_next_teaches_most(team):
-    """Six tries of the player with the largest gain narrow all intervals more than six of the smallest's."""
-    cells, roster, skills, rows = team
-    ranked = sorted(rows, key=lambda row: row.gain)
-    shares = by_pair(standings_of(cells, roster, skills))
-
-    def left(row):
-        more = grown(cells, row.player, row.skill, 6, shares[row.player, row.skill].share)
-        return sum(one.high - one.low for one in coverage_of(more, roster, skills))
-
-    assert ranked[-1].player == "5"
-    assert left(ranked[-1]) < left(ranked[0])
-    now = sum(row.high - row.low for row in rows)
-    promised = 12 * ranked[-1].gain  # six tries; the gain is of half the intervals
-    assert 0.5 * promised < now - left(ranked[-1]) < 1.5 * promised
+def test_nobody_is_foretold_a_number_before_there_are_tries_for_a_call(team):
+    """With tries at two practices only none is told, however narrow the interval."""
+    cells, roster, skills, _ = team
+    two = coverage_of(cells[cells["held_on"] <= cells["held_on"].unique()[1]], roster, skills)
+    assert {row.to_go for row in two} == {None}
 
 
 def test_who_was_never_seen_is_known_by_the_team(team):
@@ -104,8 +69,8 @@ def test_who_was_never_seen_is_known_by_the_team(team):
     cells, roster, skills, rows = team
     unseen = cells[~((cells["player"] == roster[4].id.bytes) & (cells["skill"] == "s0"))]
     row = by_pair(coverage_of(unseen, roster, skills))["5", "s0"]
-    assert row.tries == 0
-    assert row.to_go >= by_pair(rows)["5", "s0"].to_go > 0
+    assert (row.tries, row.practices, row.days_since, row.to_go) == (0, 0, None, None)
+    assert whom_to_watch([*rows, row])[0] is row
     others = [one.high - one.low for one in rows if one.player != "5"]
     assert max(others) < row.high - row.low < 1
 
@@ -121,7 +86,7 @@ def test_a_skill_is_told_of_those_it_is_for_and_of_those_who_were_seen_in_it():
     assert [(number, row.tries) for (number, _), row in rows.items()] == [
         ("2", 16), ("3", 16), ("4", 0), ("10", 16)
     ]  # fmt: skip
-    assert all(row.to_go > 0 and row.gain > 0 for row in rows.values())
+    assert all(row.known for row in rows.values())
 
 
 def test_a_goalie_who_was_never_seen_is_as_goalies_are():
@@ -168,22 +133,9 @@ def test_what_nobody_watched_has_no_number():
     cells = cells_frame([cell(roster[0], "stop", week, 4, 2) for week in range(4)])
     cells = pd.concat([cells, cells_frame([cell(roster[0], "start", 0, 3, 3)])], ignore_index=True)
     rows = by_pair(coverage_of(cells, roster, [skill("stop"), skill("start"), skill("gap_up")]))
-    assert rows["4", "stop"].to_go > 0
+    assert rows["4", "stop"].known
     assert rows["11", "stop"].tries == 0
     for key in (("4", "start"), ("4", "gap_up"), ("11", "gap_up")):
-        assert (rows[key].low, rows[key].high, rows[key].to_go, rows[key].gain) == (0, 1, None, None)
+        assert (rows[key].low, rows[key].high, rows[key].to_go, rows[key].known) == (0, 1, None, False)
     assert coverage_of(cells_frame([]), roster, [skill("stop")])[0].to_go is None
     assert all(one.to_go is None for one in coverage_of(cells, roster, [skill("stop")], as_of=FIRST))
-
-
-@given(st.floats(-4, 4), st.floats(1e-3, 4), st.floats(0.02, 0.25))
-def test_no_try_more_than_needed(middle, variance, told):
-    """After the tries asked for the interval is narrow enough, and after one fewer it is not."""
-    at, var = np.array([middle]), np.array([variance])
-    (more,) = tries_to_go(at, var, np.array([told]))
-
-    def after(tries):
-        return float(width(at, np.sqrt(1 / (1 / var + tries * told)))[0])
-
-    assert after(more) <= WANTED + 1e-6
-    assert more == 0 or after(more - 1) > WANTED - 1e-6

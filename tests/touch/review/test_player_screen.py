@@ -4,15 +4,20 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
-from kivy.graphics import Ellipse, Line, Mesh
+from kivy.graphics import Ellipse, Line, Mesh, Rectangle
+from kivy.metrics import dp
 from made_standings import AnsweringThread, standing, standings_for
 
-from evaltrack.analysis.standings.standing import Call, Met
+from evaltrack.analysis.standings.standing import Call, Met, Seen
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.review import Review
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import texture
+from evaltrack.words.recency import recency_words
+from evaltrack.words.wording import told
 
 
 @pytest.fixture
@@ -68,6 +73,15 @@ def test_a_chart_for_each_skill_in_catalogue_order(page):
     assert screen.summary == "defender, seen at 4 practices"
 
 
+def aged(players, skills):
+    """Return three standings of the first player: 118 tries, 18 of them in the last third of four weeks."""
+    own = [skill for skill in skills if skill.suits(players[0].position)][:3]
+    made = [standing(players[0], skill, tries=118, done=105) for skill in own]
+    early, late = (date(2025, 9, 9), 100), (date(2025, 9, 29), 18)
+    seen = tuple(Seen(day, tries, tries - 5) for day, tries in (early, late))
+    return [replace(one, seen=seen) for one in made]
+
+
 def few_and_doubted(players, skills):
     """Return of the first player a skill of two tries, and one whose estimate does not stand."""
     few, other = (standing(players[0], skill, done=24) for skill in skills[:2])
@@ -111,6 +125,21 @@ def test_the_page_says_whom_a_player_met(page):
     driver.wait(lambda: "17 in 9" in screen.why)
     assert screen.why.splitlines()[-1] == "Met by rep: 17 in 9 (4 done), 9 in 6 (5 done), not known in 9"
     assert not any(player.name in screen.why for player in driver.app.desk.players)
+
+
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_few_recent_tries_stand_beside_the_count_and_below_the_chart(page, window):
+    """Whole, also where three charts stand side by side; and in what is told when the chart is tapped."""
+    driver, screen = page("2", make=aged)
+    chart = screen.ids.charts.children[0]
+    words = recency_words(chart.standing)
+    assert words.startswith("18 of 118 tries since ")
+    line = f"{told(chart.standing)}; {words}"
+    textures = [part.texture for part in chart.canvas.children[0].children if isinstance(part, Rectangle)]
+    whole = [texture(line, round(dp(size)), fonts.PLAIN) for size in (16, 14)]
+    assert {drawn.width for drawn in textures if drawn} & {drawn.width for drawn in whole}
+    driver.tap(chart)
+    driver.wait(lambda: words in screen.why.splitlines())
 
 
 def test_a_firm_share_is_drawn_and_its_legend_told(page):

@@ -1,0 +1,140 @@
+"""Screens, families' pages, the command line's table, CSV and JSON say the same of every player and skill."""
+
+import csv
+import io
+import json
+import re
+from datetime import date, timedelta
+
+import numpy as np
+import pytest
+from click.testing import CliRunner
+from seasons_for_touch import new_season, roster
+
+from evaltrack.analysis.standings.standing import Call
+from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.cli import commands
+from evaltrack.paper.note.choice import choose
+from evaltrack.paper.note.page import make_page, read_ground
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.store.opening import open_season
+from evaltrack.touch.app import EvaltrackApp
+from evaltrack.words import wording
+
+FIRST = date(2025, 10, 1)
+WATCHED = {
+    Position.DEFENCE: ("outlet_pass", "gap_up", "stop"),
+    Position.FORWARD: ("wall_puck_feet", "stop", "start"),
+    Position.GOALIE: ("rebound_control",),
+}
+
+
+def random_season(path, seed):
+    """Make a season of ten players and two observers: some skills hardly watched, shares low and high."""
+    rng = np.random.default_rng(seed)
+    players = [*roster()[:4], *roster()[7:11], *roster()[18:20]]
+    new_season(path, players)
+    practices = [
+        Practice((FIRST + timedelta(days=5 * n)).isoformat(), FIRST + timedelta(days=5 * n))
+        for n in range(int(rng.integers(2, 11)))
+    ]
+    with open_season(path) as season:
+        known = season.people.players()
+        own = {
+            (p.id, key): (rng.uniform(0.05, 0.98), rng.choice([0.3, 2, 4]))
+            for p in known
+            for key in WATCHED[p.position]
+        }
+        tallies = [
+            Tally(
+                practice.key, who, key, Outcome.DONE if rng.random() < share else Outcome.MISSED,
+                "breakout_attack", "two_on_one", str(rng.choice(["Marit", "Ines"])),
+            )
+            for practice in practices
+            for (who, key), (share, each) in own.items()
+            for _ in range(rng.poisson(each))
+        ]  # fmt: skip
+        season.log.add_many(practices, tallies)
+    return path
+
+
+def printed(path, form):
+    """Return what the command prints in a form."""
+    result = CliRunner().invoke(commands, ["standings", str(path), "--format", form])
+    assert result.exit_code == 0, result.output
+    return result.stdout
+
+
+def assert_tables_agree(path, standings):
+    """CSV and JSON have the same rows, and the table says each one's count, call, share and trend."""
+    rows, objects = list(csv.DictReader(io.StringIO(printed(path, "csv")))), json.loads(printed(path, "json"))
+    table = re.split(r"\n(?= *\d+  )", printed(path, "table"))
+    by_player = {block.split()[0]: block for block in table[1:]}
+    for row, one, known in zip(rows, objects, standings, strict=True):
+        assert (row["player"], row["skill"], row["call"]) == (known.player, known.skill, str(known.call))
+        assert {
+            name: str(value) for name, value in one.items() if isinstance(value, str)
+        }.items() <= row.items()
+        for name in ("share", "low", "high", "change", "p_below", "p_up"):
+            assert float(row[name]) == pytest.approx(one[name], abs=1e-6)
+            assert one[name] == pytest.approx(getattr(known, name), abs=1e-6)
+        assert (row["trend"], one["trend"]) == (known.trend, known.trend)
+        (line,) = re.findall(rf"^ +{known.skill} .*$", by_player[known.player], re.M)
+        assert f"{known.done} of {known.tries}" in line
+        if known.doubt:
+            assert "plain count" in line
+        else:
+            assert str(known.call) in line
+            assert (str(known.trend) in line) == wording.is_firm(known)
+            assert (f"{100 * known.share:.0f} %" in line) or known.call is Call.TOO_FEW
+
+
+def assert_page_agrees(season, standings):
+    """A family's page praises nothing to be worked on, corrects nothing solid, tells no share of too few."""
+    ground = read_ground(season)
+    for player in season.people.players():
+        own = [one for one in standings if one.player == player.number]
+        page, choice = make_page(ground, player, own), choose(own)
+        call = {ground.skills[one.skill].name: one.call for one in own}
+        strengths, steps = ([item.lead for item in part] for part in (page.strengths, page.next_skills))
+        assert not {Call.WORK_ON, Call.TOO_FEW} & {call[name] for name in strengths}
+        assert not {Call.SOLID, Call.TOO_FEW} & {call[name] for name in steps}
+        assert not set(strengths) & set(steps)
+        for item in page.strengths:
+            assert item.text.startswith("solid") == (call[item.lead] is Call.SOLID)
+        assert all(one.call is Call.WORK_ON for one in choice.called)
+        told = [one for one in own if one.call is not Call.TOO_FEW]
+        for row, one in zip(page.rows, told, strict=True):
+            assert row.name == ground.skills[one.skill].name
+            assert row.count == f"{one.done} of {one.tries}"
+            assert row.direction == wording.direction_words(one)
+            assert row.level.endswith(wording.level_words(one))
+            assert bool(row.path) == wording.is_firm(one)
+        few = [one for one in own if one.call is Call.TOO_FEW]
+        assert all(f"{ground.skills[one.skill].name} {one.done} of {one.tries}" in page.thin for one in few)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed):
+    """Over random seasons, from two practices to ten, nothing says otherwise than anything else."""
+    path = random_season(tmp_path / "season.db", seed)
+    with open_season(path) as season:
+        standings = read_standings(season)
+        assert_page_agrees(season, standings)
+    assert_tables_agree(path, standings)
+
+    app = EvaltrackApp(path)
+    driver = drive(app=app)
+    app.go("team")
+    driver.wait(lambda: app.review.state == "ready", timeout=60)
+    assert list(app.review.standings) == standings
+    driver.frames(2)
+    table = app.screens.get_screen("team").ids.rows.table
+    assert dict(table.cells) == {(one.player, one.skill): one for one in standings}
+    for number in dict.fromkeys(one.player for one in standings):
+        app._to_player(None, number)
+        driver.frames(2)
+        charts = app.screens.get_screen("player").ids.charts.children
+        assert [chart.standing for chart in reversed(charts)] == app.review.of(number)
