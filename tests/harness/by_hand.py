@@ -203,7 +203,7 @@ class SeasonByHand:
         """Return the player's share in his own tries, and as one thing after the other becomes usual."""
         beta, mix = beta or (self.fit.fixed, self.fit.effects), self.mix(skill, player)
         own = [t for t in self.tried if (t.player, t.skill) == (player, skill)]
-        total, found = sum(t.tries for t in own), np.zeros(6)
+        total, found = sum(t.tries for t in own), np.zeros(7)
         for t in own:
             time, pressed = self.time(t.day), self.pressed(t)
             usual = Counter()
@@ -211,31 +211,41 @@ class SeasonByHand:
                 usual[under] += part
             seen_by = self.seen_by(skill).items()
             usual, mixed = usual.items(), [(*kind, part) for kind, part in mix.items()]
+            met = t.opponent
             rows = [
-                [(1.0, time, t.step, pressed, t.observer, t.day)],
-                [(w, time, t.step, pressed, who, t.day) for who, w in seen_by],
-                [(w, time, t.step, pressed, who, None) for who, w in seen_by],
-                [(w * part, time, t.step, under, who, None) for under, part in usual for who, w in seen_by],
+                [(1.0, time, t.step, pressed, t.observer, t.day, met)],
+                [(w, time, t.step, pressed, who, t.day, met) for who, w in seen_by],
+                [(w, time, t.step, pressed, who, None, met) for who, w in seen_by],
                 [
-                    (w * part, time, step, under, who, None)
-                    for step, under, part in mixed
+                    (w * part, time, t.step, under, who, None, met)
+                    for under, part in usual
                     for who, w in seen_by
                 ],
                 [
-                    (w * part, now, step, under, who, None)
+                    (w * part, time, step, under, who, None, met)
                     for step, under, part in mixed
                     for who, w in seen_by
                 ],
+            ]
+            rows += [
+                [
+                    (w * part * often, moment, step, under, who, None, against)
+                    for step, under, part in mixed
+                    for who, w in seen_by
+                    for against, often in self.met(skill, player).items()
+                ]
+                for moment in (time, now)
             ]
             for stage, kinds in enumerate(rows):
                 shares = [part * expit(self.logit(beta, skill, player, *row)) for part, *row in kinds]
                 found[stage] += t.tries / total * sum(shares)
         return found.tolist()
 
-    def team(self, skill: str, kinds: dict[tuple[str, float], float], seen_by=None, beta=None) -> float:
+    def team(self, skill: str, kinds: dict[tuple[str, float], float], met, seen_by=None, beta=None) -> float:
         """Return the mean share of the skill's players in such tries, at the middle of its tries.
 
-        They are seen by the season's observers in their shares, or in the shares ``seen_by``.
+        They are against opponents in the shares ``met``, and seen by the season's observers in their shares,
+        or in the shares ``seen_by``.
         """
         seen_by = seen_by or self.seen_by(skill)
         beta = beta or (self.fit.fixed, self.fit.effects)
@@ -243,9 +253,11 @@ class SeasonByHand:
         middle = sum(self.time(t.day) * t.tries for t in tried) / sum(t.tries for t in tried)
         total, players = sum(kinds.values()), sorted({t.player for t in tried})
         rows = [
-            weight * part / total * expit(self.logit(beta, skill, who, middle, *kind, observer))
+            weight * part * often / total
+            * expit(self.logit(beta, skill, who, middle, *kind, observer, opponent=opponent))
             for who in players
             for kind, part in kinds.items()
             for observer, weight in seen_by.items()
-        ]
+            for opponent, often in met.items()
+        ]  # fmt: skip
         return sum(rows) / len(players)

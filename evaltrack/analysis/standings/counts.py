@@ -1,14 +1,13 @@
 """What was counted of each player in each skill, day by day."""
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable
 from dataclasses import dataclass
 from datetime import date
 
 import numpy as np
 import pandas as pd
 
-from evaltrack.analysis.standings.standing import Met, Seen
-from evaltrack.rink.player import Player
+from evaltrack.analysis.standings.standing import Seen
 
 
 @dataclass(frozen=True)
@@ -53,23 +52,3 @@ def days_of(cells: pd.DataFrame) -> dict[Hashable, list[date]]:
     """Return the days on which each skill was watched, in order."""
     days = cells[["skill", "held_on"]].drop_duplicates().sort_values("held_on")
     return {skill: [day.date() for day in part] for skill, part in days.groupby("skill")["held_on"]}
-
-
-def whom_met(cells: pd.DataFrame, roster: Iterable[Player]) -> dict[tuple[str, str], tuple[Met, ...]]:
-    """Return against whom each player's tries in each skill were, by player's number and skill key.
-
-    Those who were met most come first. Nobody is among them who is not in the roster.
-    """
-    numbers = {player.id.bytes: player.number for player in roster}
-    known = cells[cells["opponent"].isin(numbers) & cells["player"].isin(numbers)]
-    counts = known.groupby(["player", "skill", "opponent"])[["tries", "done"]].sum()
-    found: dict[tuple[str, str], list[Met]] = {}
-    for (player, skill, opponent), (tries, done) in zip(
-        counts.index, counts.to_numpy().tolist(), strict=True
-    ):
-        found.setdefault((numbers[player], skill), []).append(Met(numbers[opponent], tries, done))
-    return {pair: tuple(sorted(met, key=_most_first)) for pair, met in found.items()}
-
-
-def _most_first(met: Met) -> tuple[int, int, str]:
-    return -met.tries, int(met.opponent), met.opponent

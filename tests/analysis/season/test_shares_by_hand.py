@@ -81,19 +81,21 @@ def test_the_share_is_the_mean_and_not_the_median():
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_reasons_are_the_way_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_reasons_are_the_way_by_hand(seed, shared, met):
     """Each move is the difference of two shares by hand, between which only that one thing became usual."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     number = {p.number: p.id.bytes for p in world.roster}
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
             continue
         who = number[one.player]
         stages = world.by_hand.stages(one.skill, who, world.by_hand.now(one.skill, who))
-        moved = {reason.cause: reason.moved for reason in one.reasons}
-        order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
-        assert [moved[cause] for cause in order] == pytest.approx(list(np.diff(stages)), abs=1e-9)
+        every = [part for reason in one.reasons for part in (reason.gathered or (reason,))]
+        moved = {reason.cause: reason.moved for reason in every}
+        order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.OPPONENT, Cause.CHANGE)
+        # what could not have moved it is left out
+        assert [moved.get(cause, 0) for cause in order] == pytest.approx(list(np.diff(stages)), abs=1e-9)
         assert sum(moved.values()) == pytest.approx(one.share - one.done / one.tries, abs=1e-9)
 
 
