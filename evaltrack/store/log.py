@@ -15,10 +15,17 @@ from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
 from evaltrack.store.put_right import PutRight, put_right
-from evaltrack.store.tally_rows import NOT_WITHDRAWN, TALLY_COLUMNS, TallyRows, sound_cells
+from evaltrack.store.tally_rows import (
+    NOT_WITHDRAWN,
+    TALLY_COLUMNS,
+    TallyRows,
+    sound_cells,
+    told_apart,
+)
 
 CELL_COLUMNS = (
-    "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "tries", "done",
+    "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "opponent", "tries",
+    "done",
 )  # fmt: skip
 
 # not OR IGNORE, which would also swallow a row that breaks a rule of the table
@@ -33,6 +40,33 @@ _FOUND = (
     " AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id AND typeof(w.at) <> 'integer')"
 )
 _COUNTS = f"{NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
+# counted by reading one index in order
+_TOTALS = (
+    "SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer, NULL AS opponent,"
+    " count(*) AS tries, sum(t.outcome = 'done') AS done, sum(t.outcome = 'missed') AS missed"
+    " FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill AND s.version = t.skill_version"
+    f" WHERE t.outcome <> 'unseen' AND {NOT_WITHDRAWN} AND {{left_out}}"
+    " GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure, t.observer"
+)
+# those of them that met somebody: only in practices with reps of a step in which one slot meets another
+_WITH_REPS = (
+    "SELECT DISTINCT practice FROM rep WHERE (drill, step) IN"
+    " (SELECT drill, step FROM slot WHERE against IS NOT NULL)"
+)
+_LATER_WORD = "SELECT max(nth) FROM stood WHERE rep = t.rep AND slot = m.against"
+_MET = (
+    "SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
+    " iif(a.nth IS NULL, b.player, a.player) AS opponent,"
+    " count(*) AS tries, sum(t.outcome = 'done') AS done, sum(t.outcome = 'missed') AS missed"
+    f" FROM ({_WITH_REPS}) r CROSS JOIN tally t INDEXED BY tally_practice ON t.practice = r.practice"
+    " JOIN slot m ON m.drill = t.drill AND m.step = t.step AND m.key = t.slot AND m.against IS NOT NULL"
+    " JOIN skill s ON s.key = t.skill AND s.version = t.skill_version"
+    " LEFT JOIN rep_slot b ON b.rep = t.rep AND b.slot = m.against"
+    f" LEFT JOIN stood a ON a.rep = t.rep AND a.slot = m.against AND a.nth = ({_LATER_WORD})"
+    f" WHERE t.rep IS NOT NULL AND opponent <> t.player AND t.outcome <> 'unseen'"
+    f" AND {NOT_WITHDRAWN} AND {{left_out}}"
+    " GROUP BY t.skill, t.player, t.practice, t.drill, t.step, t.pressure, t.observer, opponent"
+)
 
 
 class Log:
@@ -160,30 +194,26 @@ class Log:
     def cells(self, as_of: date | None = None) -> list[tuple]:
         """Return the cells up to and with a date, in the columns ``CELL_COLUMNS``.
 
-        ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. A cell counts
-        tries under the definition in force; unseen and withdrawn tallies are not tries, nor those that were
+        ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. ``opponent`` is
+        the id of whoever stood in the slot that the player's slot meets, in the same rep; None where that is
+        not known. A cell counts tries under the definition in force: no tallies that are unseen, withdrawn or
         set aside.
         """
         with put_right(self._connection) as others:
-            cells = self._cells_as_noted(as_of, others)
-            return others.with_cells(cells, as_of)
+            return others.with_cells(self._cells_as_noted(as_of, others), as_of)
 
     def _cells_as_noted(self, as_of: date | None, others: PutRight) -> list[tuple]:
+        cells = f"{_TOTALS} UNION ALL {_MET}".format(left_out=others.left_out)
+        # one statement, so that both halves tell of the same moment
         rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"
-            " iif(c.done + c.missed = c.tries, c.tries, 0), c.done FROM ("
-            "  SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
-            "  count(*) AS tries, sum(t.outcome = 'done') AS done,"
-            "  sum(t.outcome = 'missed') AS missed"
-            "  FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill"
-            "  AND s.version = t.skill_version"
-            f"  WHERE t.outcome <> 'unseen' AND {NOT_WITHDRAWN} AND {others.left_out}"
-            "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
-            "  t.observer) c JOIN practice p ON p.key = c.practice "
+            " c.opponent, iif(c.done + c.missed = c.tries, c.tries, 0), c.done"
+            f" FROM ({cells}) c JOIN practice p ON p.key = c.practice"
             " WHERE NOT p.aside AND (?1 IS NULL OR p.held_on <= ?1)",
             (as_of and as_of.isoformat(),),
         )
-        return sound_cells(sound.no_more_than(sound.MOST_CELLS, rows, "cells"), self._connection)
+        rows = sound.no_more_than(sound.MOST_CELLS, rows, "cells")
+        return told_apart(sound_cells(rows, self._connection))
 
     @reading()
     def newest(self, tablet: str) -> UUID | None:

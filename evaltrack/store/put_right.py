@@ -16,10 +16,11 @@ from evaltrack.rink.tally_correction import Stood, corrected
 from evaltrack.store import sound
 from evaltrack.store.connection import one_view
 from evaltrack.store.known import known_skills
+from evaltrack.store.opponents import Opponents
 from evaltrack.store.tally_corrections import TallyCorrections
 from evaltrack.store.tally_rows import NOT_WITHDRAWN, TALLY_COLUMNS, TallyRows
 
-_KEY = 8  # columns of a cell that say of what it is; then come tries and done
+_KEY = 9  # columns of a cell that say of what it is; then come tries and done
 
 
 class PutRight:
@@ -71,11 +72,12 @@ class PutRight:
         if not self.stood:
             return others
         days, versions = self._days(as_of), known_skills(self._connection)
+        met = Opponents(self._connection)
         cells = {row[:_KEY]: row[_KEY:] for row in others}
         for tally in self.tallies():
             is_try = tally.outcome is not Outcome.UNSEEN and tally.skill_version == versions[tally.skill]
             if is_try and tally.practice in days:
-                key = _cell(tally, days[tally.practice])
+                key = (*_cell(tally, days[tally.practice]), met.of(tally))
                 tries, done = cells.get(key, (0, 0))
                 cells[key] = (tries + 1, done + (tally.outcome is Outcome.DONE))
         return sorted(((*key, *count) for key, count in cells.items()), key=_as_sqlite_orders)
@@ -104,5 +106,7 @@ def _cell(t: Tally, held_on: str) -> tuple:
 
 
 def _as_sqlite_orders(row: tuple) -> tuple:
-    player, skill, practice, _, drill, step, pressure, observer = row[:_KEY]
-    return (skill, player, practice, drill, step, -1 if pressure is None else pressure, observer)
+    player, skill, practice, _, drill, step, pressure, observer, opponent = row[:_KEY]
+    pressed = -1 if pressure is None else pressure
+    alone = opponent is None
+    return (not alone, skill, player, practice, drill, step, pressed, observer, b"" if alone else opponent)

@@ -7,6 +7,8 @@ from contextlib import closing, suppress
 from pathlib import Path
 from random import Random
 
+from evaltrack.store.schema import SCHEMA_VERSION
+
 PAGE = 4096
 Craft = Callable[[Path], None]
 _ENDLESS = "WITH RECURSIVE r(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM r)"
@@ -96,7 +98,7 @@ _SQL = {
     "version 2 of version 3": ["PRAGMA user_version = 2"],
     "version 0": ["PRAGMA user_version = 0"],
     "version -1": ["PRAGMA user_version = -1"],
-    "version 4": ["PRAGMA user_version = 4"],
+    "a newer version": [f"PRAGMA user_version = {SCHEMA_VERSION + 1}"],
     "another application": ["PRAGMA application_id = 1"],
     "version 1 and a view of the ledger": [
         "PRAGMA user_version = 1",
@@ -123,7 +125,7 @@ _SQL = {
         " FROM r"
     ],
     "many slots in a step": [
-        f"{_up_to(900)} INSERT INTO slot SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', NULL, ''"
+        f"{_up_to(900)} INSERT INTO slot SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', NULL, '', NULL"
         " FROM r, step s"
     ],
     "many changes of the line": [

@@ -211,7 +211,7 @@ class Corrected(RuleBasedStateMachine):
         """Cells, counts, observers and tallies are those of the model."""
         log, stands = self.season.log, [one for one in self.model.stands() if not one["aside"]]
         found = Counter()
-        for player, skill, key, day, drill, step, pressure, observer, tries, done in log.cells():
+        for player, skill, key, day, drill, step, pressure, observer, _, tries, done in log.cells():
             pressed = None if pressure is None else bool(pressure)
             name = (day, UUID(bytes=player), skill, key, drill, step, pressed, observer)
             assert (*name, "tries") not in found

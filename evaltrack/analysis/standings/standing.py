@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 ENOUGH_TRIES, ENOUGH_PRACTICES = 10, 3  # from which a call and a trend are made
+LEAST_MOVE = 0.02  # of a share, to be told by itself as what moved it
 
 
 class Call(StrEnum):
@@ -45,33 +46,48 @@ class Seen:
     done: int
 
 
+@dataclass(frozen=True, slots=True)
+class Met:
+    """Against whom some of a player's tries were: the opponent's jersey number, and what was counted."""
+
+    opponent: str
+    tries: int
+    done: int
+
+
 class Cause(StrEnum):
     """What the estimate allowed for in a player's tries, so that it stands away from the plain count."""
 
     PRESSURE = "pressure"
     STEP = "step"
     OBSERVER = "observer"
+    OPPONENT = "opponent"
     DAYS = "days"
     CHANGE = "change"
     LUCK = "luck"
+    REST = "rest"
 
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One part of the way from the plain count to the share now; the parts of all causes add up to it.
+    """One part of the way from the plain count to the share now; the parts of a standing add up to it.
 
     Attributes
     ----------
-    cause : what was allowed for.
-    moved : by how much it moves the share, with its 90 % interval from ``low`` to ``high``. What is left
-        after all else is ``luck``: what the counts alone cannot tell, drawn towards the team and the
-        player's other skills. It has no interval of its own.
-    named : the step's drill and key as ``drill/step``, or the observer; empty for the others.
-    tries : how many of the player's tries were of that kind, and ``usual`` which share of the team's are.
+    cause : what was allowed for. What is left after all else is ``luck``: how far the tries came off
+        otherwise than the share that is expected in just these tries, by the team and by all the player did.
+        ``rest`` is all that moved the share by less than ``LEAST_MOVE`` each, together.
+    moved : by how much it moves the share, with its 90 % interval from ``low`` to ``high``.
+    named : the kind of try that the player met oftener than usual and that moved most, in the direction of
+        ``moved``: the step's drill and key as ``drill/step``, the observer, or for pressure ``yes`` or
+        ``no``. Empty where no kind did, and for causes that have no kinds.
+    tries : how many of the player's tries were of that kind, and ``usual`` in which share of tries it
+        comes: those of the player's position group, for an observer those of all.
     month : the month (1 to 12) that holds more than half of those tries, 0 when none does.
-    cost : how many points of share that kind costs the team, against the other kinds, with its 90 %
-        interval from ``cost_low`` to ``cost_high``; below zero where it is easier. Zero for causes
-        that have no kinds.
+    cost : by how many points the team's share is lower in tries of that kind than in the others, with its
+        90 % interval from ``cost_low`` to ``cost_high``; below zero where it is easier. It has the sign of
+        ``moved``. Zero where no kind is named.
+    gathered : what the rest is made of.
     """
 
     cause: Cause
@@ -85,6 +101,7 @@ class Reason:
     cost: float = 0.0
     cost_low: float = 0.0
     cost_high: float = 0.0
+    gathered: "tuple[Reason, ...]" = ()
 
 
 COLUMNS = (
@@ -101,17 +118,18 @@ class Standing:
     The fields up to ``trend`` are the columns of ``standings --format csv``, in that order.
     ``player`` is the jersey number, ``skill`` the skill's key. ``share`` is the share done now, as the
     season's observers see it in their shares of the skill's tries, under the mix of steps and pressure of
-    the player's position group, on an ordinary day; ``low`` and ``high`` bound its 90 % interval,
-    ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus ``start_share``, the same at
-    the start of the player's own time. ``p_up`` is the probability that the change is above zero,
-    ``p_below`` that the share is below ``target``.
+    the player's position group, against those whom the group met, on an ordinary day; ``low`` and ``high``
+    bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus
+    ``start_share``, the same at the start of the player's own time. ``p_up`` is the probability that the
+    change is above zero, ``p_below`` that the share is below ``target``.
 
     A player's own time runs from the later of the skill's first day and the player's first practice to the
     earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and
-    its last day is now. ``seen`` is what was observed at each practice. ``doubt`` is a plain sentence when
-    the estimate must not be shown as an ordinary one. ``reasons`` say what moved the share away from the
-    plain count. ``to_go`` is how many more tries bring the 90 % interval to 30 points across if the season
-    goes on as so far; None where as many tries again would not, or where there are too few to foretell it.
+    its last day is now. ``seen`` is what was observed at each practice, ``met`` against whom, most tries
+    first, as far as that is known. ``doubt`` is a plain sentence when the estimate must not be shown as an
+    ordinary one. ``reasons`` say what moved the share away from the plain count. ``to_go`` is how many more
+    tries bring the 90 % interval to 30 points across if the season goes on as so far; None where as many
+    tries again would not, or where there are too few to foretell it.
     """
 
     player: str
@@ -135,6 +153,7 @@ class Standing:
     p_below: float
     call: Call
     trend: Trend
+    met: tuple[Met, ...] = ()
     path: tuple[PathPoint, ...] = ()
     seen: tuple[Seen, ...] = ()
     doubt: str | None = None

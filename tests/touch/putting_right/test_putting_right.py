@@ -101,7 +101,7 @@ def practice(drive, held_path, window):
 def counts(driver) -> dict:
     """Return how many tallies and dones each player has in each skill, as the season file says."""
     desk, found = driver.app.desk, {}
-    for player, skill, _, _, _, _, _, _, tries, done in desk.season.log.cells():
+    for player, skill, *_, tries, done in desk.season.log.cells():
         number = next(p.number for p in desk.players if p.id.bytes == player)
         old = found.get((number, skill), (0, 0))
         found[number, skill] = (old[0] + done, old[1] + tries)
