@@ -12,6 +12,23 @@ def shipped(name: str) -> Path:
     return sample_roster() / name
 
 
+def found_in(folder: Path, stem: str, team: str, age_class: str, players: Iterable[Player]) -> Path:
+    """Make a team's season file in a folder, which is made if need be, and return its path.
+
+    A name that is taken gets a number.
+
+    Raises
+    ------
+    EvaltrackError : it cannot be made there.
+    """
+    from evaltrack.device.season_places import free_place
+    from evaltrack.intake.saving import make_folder
+
+    path = free_place(make_folder(folder), stem)
+    found_season(path, team, age_class, players).close()
+    return path
+
+
 def found_season(
     path: Path,
     team: str,

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evaltrack.device.recent_seasons import MOST_RECENT, KnownSeason, note_season, recent_seasons
@@ -46,6 +46,7 @@ def test_a_teams_own_season_lies_where_its_owner_finds_it(monkeypatch, tmp_path)
     assert seasons_folder() == tmp_path / "Documents" / "evaltrack"
 
 
+@settings(max_examples=25, deadline=None)
 @given(st.lists(st.integers(0, 20), max_size=40))
 def test_the_seasons_known_here_are_those_opened_last(tmp_path_factory, opened):
     """However often each is opened: the latest first, each once, no more than are kept."""

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_files import PLAYERS, ROSTER_CSV
 
@@ -88,6 +88,7 @@ def test_whatever_is_pasted_gives_lines_or_a_sentence(text):
         assert (line.player is None) == bool(line.complaints)
 
 
+@settings(deadline=None)
 @given(LINES)
 def test_a_roster_file_reads_as_the_command_reads_it(tmp_path_factory, lines):
     """The app and `evaltrack new` make the same players of one roster.csv."""

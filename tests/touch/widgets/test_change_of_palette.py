@@ -15,7 +15,8 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.widgets.palette import DARK, LIGHT
 
 BOARDS = ("group", "rep", "player")
-SCREENS = ("home", "start", "team", "player", "setup", "measure", "code")
+OF_SEASONS = ("seasons", "file", "our_team", "roster")
+SCREENS = ("home", "start", "team", "player", "setup", "measure", "code", *OF_SEASONS)
 SEALED = seal("2468")
 
 
