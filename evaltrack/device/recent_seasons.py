@@ -1,5 +1,6 @@
 """The season files that were opened on this tablet, the latest first, each with the team that it is of."""
 
+import os
 import re
 from pathlib import Path
 from typing import NamedTuple
@@ -25,6 +26,17 @@ class KnownSeason(NamedTuple):
             return self.path.is_file()
         except (OSError, ValueError):
             return False
+
+
+def gone_words(path: Path) -> str:
+    """Say that a season file is not at its place any more; nothing where something is there."""
+    path = Path(path)
+    if os.path.lexists(path):
+        return ""
+    return (
+        f"{path.name} is not in {path.parent} any more: it was moved, renamed or deleted. "
+        "Open it where it is now, or bring it back."
+    )
 
 
 def recent_seasons() -> list[KnownSeason]:

@@ -91,23 +91,39 @@ def _heading(cell: str) -> str:
 
 def _guessed(columns: Sequence[Sequence[str]]) -> list[Column | None]:
     found: list[Column | None] = [None] * len(columns)
-    for kind, fits in _KINDS:
-        shares = [_share(cells, fits) if found[i] is None else 0.0 for i, cells in enumerate(columns)]
+    for kind, fits, everybody in _KINDS:
+        shares = [_share(c, fits, everybody) if found[i] is None else 0.0 for i, c in enumerate(columns)]
         best = max(range(len(columns)), key=lambda i: (shares[i], -i))
         if shares[best] >= 0.5:
             found[best] = kind
     if Column.NUMBER not in found and len(columns) >= 3:  # so that a fault is told where it is
         return [*_USUAL, *[None] * len(columns)][: len(columns)]
-    return [kind or (Column.NAME if any(columns[i]) else None) for i, kind in enumerate(found)]
+    return _with_names(found, columns)
 
 
-def _share(cells: Sequence[str], fits: Callable[[str], bool]) -> float:
+def _with_names(found: list[Column | None], columns: Sequence[Sequence[str]]) -> list[Column | None]:
+    """Take the first column of words for names, and those right beside it: first and last name."""
+    named = False
+    for place, cells in enumerate(columns):
+        if found[place] is None and _share(cells, _has_letters, False) > 0.5:
+            found[place], named = Column.NAME, True
+        elif named:
+            break
+    return found
+
+
+def _share(cells: Sequence[str], fits: Callable[[str], bool], everybody: bool) -> float:
     filled = [cell for cell in cells if cell]
-    return sum(map(fits, filled)) / len(filled) if filled else 0.0
+    of = len(cells) if everybody else len(filled)
+    return sum(map(fits, filled)) / of if of else 0.0
 
 
 def _is_number(cell: str) -> bool:
     return jersey_number(tidied(cell)) is not None
+
+
+def _has_letters(cell: str) -> bool:
+    return any(map(str.isalpha, cell))
 
 
 def _is_year(cell: str) -> bool:
@@ -118,11 +134,11 @@ def _is_status(cell: str) -> bool:
     return cell.casefold() in tuple(Status)
 
 
-_KINDS = (
-    (Column.NUMBER, _is_number),
-    (Column.POSITION, is_position),
-    (Column.BIRTH_YEAR, _is_year),
-    (Column.STATUS, _is_status),
+_KINDS = (  # a kind, what is one, and whether everybody has one
+    (Column.NUMBER, _is_number, True),
+    (Column.POSITION, is_position, True),
+    (Column.BIRTH_YEAR, _is_year, False),
+    (Column.STATUS, _is_status, False),
 )
 
 

@@ -136,6 +136,19 @@ def test_as_people_write_it(text, line):
     assert pasted(text).lines == [line]
 
 
+@pytest.mark.parametrize("stray", ["14", "left"])
+def test_what_stands_beside_is_neither_number_nor_name(stray):
+    """One more value, alone in its column, moves no numbers, gets into no name, and is told."""
+    found = pasted(f"7,Bo,D\n8,Ann,F\nO9,Pip,F\n31,Ilze,G,{stray}")
+    assert [(line.number, line.name) for line in found.lines] == [
+        ("7", "Bo"),
+        ("8", "Ann"),
+        ("O9", "Pip"),
+        ("31", "Ilze"),
+    ]
+    assert found.remarks == [f"Left out, for want of a heading: `{stray}`."]
+
+
 def test_what_has_no_place_in_a_line_is_named():
     """A column that means nothing here, and cells beyond the header, are told and not swallowed."""
     found = pasted("number,name,position,shoots\n7,Bo,D,left,captain")

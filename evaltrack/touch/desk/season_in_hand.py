@@ -1,6 +1,5 @@
 """The season file that the app holds: opened, written to, and taken up again when it comes back."""
 
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import MappingProxyType
@@ -48,15 +47,6 @@ NOT_WHOLE = (
 )
 
 
-def _why_not(path: Path, error: EvaltrackError) -> str:
-    if os.path.lexists(path):
-        return one_line(str(error))
-    return one_line(
-        f"{path.name} is not in {path.parent} any more: it was moved, renamed or deleted. "
-        "Open it where it is now, or bring it back."
-    )
-
-
 class SeasonInHand(EventDispatcher):
     """A season file, this tablet's settings, and what becomes of a write.
 
@@ -101,7 +91,9 @@ class SeasonInHand(EventDispatcher):
         try:
             self._take_up_season(*self._opened(path))
         except EvaltrackError as error:
-            self.message, self.refused = _why_not(Path(path), error), Path(path)
+            from evaltrack.device.recent_seasons import gone_words
+
+            self.message, self.refused = one_line(gone_words(path) or str(error)), Path(path)
             return False
         self.refused, self.message = None, ""
         self._note_opened(Path(path).resolve())
@@ -111,8 +103,12 @@ class SeasonInHand(EventDispatcher):
         if self.tablet.season != str(path):  # else it is noted, and a start writes nothing
             from evaltrack.device.recent_seasons import note_season
 
-            self.told(lambda: note_season(path, str(self.season.team)))
+            self.told(lambda: note_season(path, self.team_words()))
             self.keep(season=str(path))
+
+    def team_words(self) -> str:
+        """Return whose season is in hand, and whether it is invented."""
+        return f"{self.season.team}, invented" if self.invented else str(self.season.team)
 
     def _opened(self, path: Path) -> tuple[SeasonFile, "_Known"]:
         season = open_season(path, BENCH_WAIT)

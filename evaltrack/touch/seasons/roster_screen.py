@@ -13,7 +13,7 @@ from evaltrack.founding.season import found_in
 from evaltrack.intake.roster_lines import JudgedLine, Pasted, RosterLine, pasted, read_lines
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player, Status
-from evaltrack.touch.seasons.season_draft import SeasonDraft
+from evaltrack.touch.seasons.season_draft import SeasonDraft, as_sentence
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  and this
@@ -41,6 +41,7 @@ class RosterScreen(AppScreen):
     heading = StringProperty("")
     number = StringProperty("")
     words = StringProperty("")
+    how = StringProperty("")
     summary = StringProperty("")
     place = StringProperty("")
     edited = NumericProperty(_NEW)
@@ -72,7 +73,7 @@ class RosterScreen(AppScreen):
         line = before._replace(number=self.number, name=self.ids.name.text.strip(), position=position)
         fault = self.draft.put(None if self.edited == _NEW else self.edited, line)
         if fault:
-            self.words = f"{fault[0].upper()}{fault[1:]}."
+            self.words = as_sentence(fault)
             return
         self.leave_line()
 
@@ -154,8 +155,7 @@ class RosterScreen(AppScreen):
         known = "1 player" if players == 1 else f"{players} players"
         self.summary = f"{known}, {lines} to put right" if to_mend else known
         self.ready, self.empty = bool(players) and not to_mend, not self.draft.judged
-        if self.empty and not self.words:
-            self.words = _HOW
+        self.how = _HOW if self.empty else ""
 
     def _edit(self, place: int) -> None:
         line = self.draft.judged[place].line

@@ -18,6 +18,11 @@ def season_words(today: date) -> tuple[str, str]:
     return tuple(f"{year}/{(year + 1) % 100:02}" for year in (first, first + 1))
 
 
+def as_sentence(fault: str) -> str:
+    """Return what is wrong as a sentence of its own."""
+    return fault[:1].upper() + fault[1:] + ("" if fault.endswith("?") else ".")
+
+
 class SeasonDraft:
     """What was typed, pasted and read so far. Nothing of it is on disk before the season file is made."""
 
@@ -51,7 +56,7 @@ class SeasonDraft:
         for words, what in ((self.team, "the name of the team"), (self.age_class, "the age class")):
             fault = name_fault(words, what, LONGEST_NAME) if words else f"{what} is missing"
             if fault:
-                return f"{fault[0].upper()}{fault[1:]}."
+                return as_sentence(fault)
         return ""
 
     def add(self, lines: Iterable[RosterLine]) -> None:

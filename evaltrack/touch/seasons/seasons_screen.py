@@ -50,7 +50,7 @@ class SeasonsScreen(AppScreen):
         desk = self.desk
         self.dark, self.has_season = desk.tablet.dark, desk.season is not None
         if self.has_season:  # an earlier version may have opened it, and kept no list
-            desk.told(lambda: note_season(desk.season.path.resolve(), str(desk.season.team)))
+            desk.told(lambda: note_season(desk.season.path.resolve(), desk.team_words()))
         known = recent_seasons()
         self.has_known = bool(known)
         self.words = desk.message or ("" if known else _FIRST)
