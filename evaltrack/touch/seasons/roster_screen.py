@@ -34,7 +34,8 @@ class RosterScreen(AppScreen):
     """Shows the roster as it is so far, each fault at its line; ``on_made`` comes with the season's path.
 
     ``edited`` is the place of the line that is on the keys, -1 for a new one. ``number`` is what stands on
-    the keys. ``making`` says that the season file is being made.
+    the keys, ``typed`` says that something does. ``emptying`` says that Empty was pressed once, and
+    ``making`` that the season file is being made.
     """
 
     __events__ = ("on_back", "on_file", "on_made")
@@ -45,6 +46,8 @@ class RosterScreen(AppScreen):
     summary = StringProperty("")
     place = StringProperty("")
     edited = NumericProperty(_NEW)
+    typed = BooleanProperty(False)
+    emptying = BooleanProperty(False)
     ready = BooleanProperty(False)
     empty = BooleanProperty(True)
     making = BooleanProperty(False)
@@ -52,6 +55,8 @@ class RosterScreen(AppScreen):
     def __init__(self, draft: SeasonDraft, worker, **kwargs):
         self.draft, self._worker = draft, worker
         super().__init__(**kwargs)
+        self.bind(number=self.follow_keys)
+        self.ids.name.bind(text=self.follow_keys)
 
     def on_pre_enter(self, *_):
         """Show the lines so far."""
@@ -82,13 +87,22 @@ class RosterScreen(AppScreen):
         self.edited, self.number, self.ids.name.text, self.words = _NEW, "", "", ""
         self._show()
 
+    def follow_keys(self, *_) -> None:
+        """See whether something stands on the keys."""
+        self.typed = bool(self.number or self.ids.name.text.strip())
+
     def take_out(self) -> None:
         """Take the line on the keys out of the roster."""
+        line = self.draft.judged[self.edited].line
         self.draft.take_out(self.edited)
         self.leave_line()
+        self.words = one_line(f"Taken out: {line.number} {line.name}.")
 
     def clear(self) -> None:
-        """Take every line out."""
+        """Take every line out, when it is pressed twice."""
+        if not self.emptying:
+            self.emptying, self.words = True, f"Once more, and all {len(self.draft.judged)} lines are out."
+            return
         self.draft.empty()
         self.leave_line()
 
@@ -105,7 +119,9 @@ class RosterScreen(AppScreen):
         self._take(lambda: read_lines(Path(path)))
 
     def make(self) -> None:
-        """Make the season file."""
+        """Make the season file, unless somebody still stands on the keys."""
+        if self._keys_are_taken():
+            return
         self.making, self.words = True, "The season file is being made ..."
         draft = self.draft
         work = partial(
@@ -120,7 +136,7 @@ class RosterScreen(AppScreen):
             self.words = one_line(str(error).replace("\n", "; "))
             return
         self.draft.add(found.lines)
-        self.leave_line()
+        self._show()
         self.words = " ".join(found.remarks)
 
     def _made(self, path: Path) -> None:
@@ -131,7 +147,13 @@ class RosterScreen(AppScreen):
         self.making = False
         self.words = one_line(f"Nothing was made, and the roster stays here: {sentence}")
 
+    def _keys_are_taken(self) -> bool:
+        if self.typed and self.edited == _NEW:
+            self.words = "A player is still on the keys: tap the position, or clear the keys."
+        return self.typed and self.edited == _NEW
+
     def _show(self) -> None:
+        self.emptying = False
         lines, rows = self.draft.judged, self.ids.lines.rows
         for row in rows[len(lines) :]:
             self.ids.lines.remove_row(row)
@@ -158,6 +180,8 @@ class RosterScreen(AppScreen):
         self.how = _HOW if self.empty else ""
 
     def _edit(self, place: int) -> None:
+        if self._keys_are_taken():
+            return
         line = self.draft.judged[place].line
         self.edited, self.number, self.words = place, line.number[:_DIGITS], ""
         self.ids.name.text = line.name
