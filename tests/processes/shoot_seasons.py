@@ -56,24 +56,30 @@ def our_team(app: EvaltrackApp) -> None:
     roster.ids.name.text = "Per Håkansgård"
     roster._show()
     picture("roster-small")
-    roster.clear()
+    draft.empty()
+    roster.leave_line()
     draft.add(pasted(BAD).lines)
     roster._edit(3)
     roster.note("D")
     picture("roster-faults")
-    roster.clear()
+    draft.empty()
+    roster.leave_line()
     for times in range(2):
         text = (sample_roster() / "roster.csv").read_text("utf-8")
-        draft.add(line._replace(number=f"{times or ''}{line.number}"[:3]) for line in pasted(text).lines)
+        draft.add(line._replace(number=f"{9 * times or ''}{line.number}") for line in pasted(text).lines)
     roster._show()
     picture("roster-full")
+    roster.make()
+    DRIVER.wait(lambda: app.screens.current == "home", timeout=120)
+    picture("home-made")
 
 
 def files(app: EvaltrackApp) -> None:
     """Take the choice of a file: a folder without one, and one with many."""
     folder = seasons_folder()
-    (folder / "before").mkdir(parents=True)
+    (folder / "before").mkdir()
     app._to_season_file()
+    app.screen("file").look_in(folder / "before")
     picture("file-empty")
     for number in range(12):
         (folder / f"kestrels-12u-20{number + 10}-{number + 11}.db").touch()

@@ -13,7 +13,7 @@ from evaltrack.founding.season import found_in
 from evaltrack.intake.roster_lines import JudgedLine, Pasted, RosterLine, pasted, read_lines
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player, Status
-from evaltrack.touch.seasons.season_draft import SeasonDraft, as_sentence
+from evaltrack.touch.seasons.season_draft import SeasonDraft, as_sentences
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  and this
@@ -78,8 +78,10 @@ class RosterScreen(AppScreen):
         line = before._replace(number=self.number, name=self.ids.name.text.strip(), position=position)
         fault = self.draft.put(None if self.edited == _NEW else self.edited, line)
         if fault:
-            self.words = as_sentence(fault)
+            self.words = fault
             return
+        if self.edited == _NEW:
+            self.ids.lines.show_last()
         self.leave_line()
 
     def leave_line(self) -> None:
@@ -169,7 +171,9 @@ class RosterScreen(AppScreen):
         line, player = judged.line, judged.player
         row.title = one_line(f"{line.number or '?'}   {line.name or '(no name)'}")
         row.marked, row.active = player is None, place == self.edited
-        row.small = _of(player) if player else one_line(f"line {place + 1}: {'; '.join(judged.complaints)}")
+        row.small = (
+            _of(player) if player else one_line(f"Line {place + 1}: {as_sentences(judged.complaints)}")
+        )
 
     def _count(self) -> None:
         players, to_mend = len(self.draft.players), self.draft.to_mend

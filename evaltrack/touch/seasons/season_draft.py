@@ -18,9 +18,9 @@ def season_words(today: date) -> tuple[str, str]:
     return tuple(f"{year}/{(year + 1) % 100:02}" for year in (first, first + 1))
 
 
-def as_sentence(fault: str) -> str:
-    """Return what is wrong as a sentence of its own."""
-    return fault[:1].upper() + fault[1:] + ("" if fault.endswith("?") else ".")
+def as_sentences(faults: Iterable[str]) -> str:
+    """Return what is wrong, each fault as a sentence of its own."""
+    return " ".join(f[:1].upper() + f[1:] + ("" if f.endswith("?") else ".") for f in faults)
 
 
 class SeasonDraft:
@@ -56,7 +56,7 @@ class SeasonDraft:
         for words, what in ((self.team, "the name of the team"), (self.age_class, "the age class")):
             fault = name_fault(words, what, LONGEST_NAME) if words else f"{what} is missing"
             if fault:
-                return as_sentence(fault)
+                return as_sentences([fault])
         return ""
 
     def add(self, lines: Iterable[RosterLine]) -> None:
@@ -70,7 +70,7 @@ class SeasonDraft:
         faults = judged(lines)[at].complaints
         if not faults:
             self._judge(lines)
-        return "; ".join(faults)
+        return as_sentences(faults)
 
     def take_out(self, place: int) -> None:
         """Take one line out."""

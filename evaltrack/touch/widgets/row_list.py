@@ -17,7 +17,10 @@ class RowList(ScrollView):
         super().__init__(
             do_scroll_x=False, effect_cls=ScrollEffect, bar_width=dp(6), scroll_timeout=_NEVER, **kwargs
         )
-        self._column = BoxLayout(orientation="vertical", size_hint_y=None, spacing=dp(8))
+        beside_the_bar = (0, 0, dp(12), 0)
+        self._column = BoxLayout(
+            orientation="vertical", size_hint_y=None, spacing=dp(8), padding=beside_the_bar
+        )
         self._column.bind(minimum_height=self._column.setter("height"), height=self._need)
         self.bind(height=self._need)
         super().add_widget(self._column)
@@ -43,6 +46,10 @@ class RowList(ScrollView):
         for row in rows:
             self._column.add_widget(row)
         self.scroll_y = 1.0
+
+    def show_last(self) -> None:
+        """Have the last row in sight."""
+        self.scroll_y = 0.0
 
     def _need(self, *_) -> None:
         self.do_scroll_y = self._column.height > self.height + 1

@@ -4,6 +4,7 @@ from contextlib import suppress
 
 import pytest
 from counted_taps import Counted, press_row, rows_of
+from driver import Finger
 from kivy.core.clipboard import Clipboard
 from lanterns_files import ROSTER_CSV
 from on_boards import both_ways_up
@@ -89,7 +90,7 @@ def test_a_player_with_a_fault_stays_on_the_keys(roster):
     """A number twice, no name, no number: each is said in a sentence, and what was typed is still there."""
     press(roster, "Goalie")
     assert roster.screen.words == (
-        "The number is missing; write the one on the jersey; the name is missing; write it."
+        "The number is missing; write the one on the jersey. The name is missing; write it."
     )
     type_player(roster, "7", "Bo Tarnquist", "Defender")
     type_player(roster, "7", "Zoë Łukasik", "Forward")
@@ -135,8 +136,8 @@ def test_every_fault_of_a_paste_stands_at_its_line_until_it_is_put_right(roster)
     assert roster.screen.summary == "2 players, 2 lines to put right"
     (_, first), (_, second), (_, third), _ = listed(roster)
     assert first == "defender"
-    assert second.startswith("line 2: number 7 stands in line 1 too")
-    assert third == "line 3: `Rover` is not a position; write D, F or G"
+    assert second.startswith("Line 2: Number 7 stands in line 1 too")
+    assert third == "Line 3: `Rover` is not a position; write D, F or G."
     assert [row.marked for row in rows_of(roster)] == [False, True, True, False]
     assert "Make the season" not in [key.title for key in keys_of(roster)]
     press_row(roster, "12")
@@ -316,6 +317,23 @@ def test_forty_players_are_shown_and_one_more_is_told_at_its_line(roster):
     assert len(rows_of(roster)) == 41
     assert "at most 40" in rows_of(roster)[40].small
     assert roster.screen.summary == "40 players, 1 line to put right"
+
+
+def test_who_was_typed_last_is_in_sight_and_an_early_line_is_a_stroke_away(roster):
+    """The list follows whoever is added; a finger moves it back without pressing anybody."""
+    paste(roster, "\n".join(f"{number},Player x,F" for number in range(1, 31)))
+    type_player(roster, "99", "Bo Tarnquist", "Defender")
+    lines = roster.screen.ids.lines
+    last = lines.rows[-1]
+    assert lines.collide_point(*last.to_window(*last.center))
+    finger = Finger(lines.center_x, lines.top - 60).down()
+    for step in range(1, 30):
+        finger.to(lines.center_x, lines.top - 60 - step * 12)
+        roster.frames(1)
+    finger.up()
+    roster.settle()
+    assert not lines.collide_point(*last.to_window(*last.center))
+    assert roster.screen.edited == -1
 
 
 def test_the_folder_that_is_named_is_the_one_in_which_the_file_is_made(roster):
