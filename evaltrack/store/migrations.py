@@ -29,6 +29,12 @@ def keep_what_can_be_put_right(db: Database) -> None:
     _run(db, 3)
 
 
+@season_migrations()
+def know_who_meets_whom(db: Database) -> None:
+    """Let a slot name the slot that it meets; know who stood there after a slot was put right."""
+    _run(db, 4)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

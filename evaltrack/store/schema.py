@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 3  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 4  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -265,10 +265,25 @@ CREATE TABLE epoch (
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
 
+# Version 4: against whom. A slot may name the slot that it meets. `rep_slot` has who was in the slots when a
+# rep began, `stood` what was put right of that since; the last word on a slot has the highest number.
+WHO_MEETS_WHOM = """
+ALTER TABLE slot ADD COLUMN against TEXT;
+
+CREATE TABLE stood (
+    rep         BLOB NOT NULL REFERENCES rep (id),
+    slot        TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- of the change of the line
+    player      BLOB REFERENCES player (id),    -- NULL for nobody
+    PRIMARY KEY (rep, slot, nth)
+) STRICT, WITHOUT ROWID;
+"""
+
 _VERSIONS = (
     (SEASON_TABLES,),
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
+    (WHO_MEETS_WHOM,),
 )
 
 

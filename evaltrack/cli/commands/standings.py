@@ -29,7 +29,7 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @one_skill
 @one_player
 @as_of
-@click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
+@click.option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
 @one_form
 def standings(
     season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
