@@ -42,7 +42,7 @@ def standings_on_board(driver):
 
 
 @both_ways_up
-def test_looking_round_takes_two_taps_to_a_standing(counted, tablet_home, capsys):
+def test_looking_round_takes_two_taps_to_a_standing(counted, tablet_home):
     """The invented team is made in the app's own folder, whole, and its calls stand on the team board."""
     assert list(tablet_home.glob("**/*.db")) == []
     press(counted, "Look round")
@@ -50,8 +50,7 @@ def test_looking_round_takes_two_taps_to_a_standing(counted, tablet_home, capsys
     counted.wait(lambda: counted.screen.name == "home")
     counted.settle()
     standings = standings_on_board(counted)
-    with capsys.disabled():
-        print(f"\nlook round to the team board: {counted.taps} taps")
+    print(f"look round to the team board: {counted.taps} taps")
     assert counted.taps == 2
     assert any(standing.call == "work on" for standing in standings)
     assert counted.app.desk.season.path == demo_folder() / DEMO_FILE
@@ -59,7 +58,7 @@ def test_looking_round_takes_two_taps_to_a_standing(counted, tablet_home, capsys
 
 
 @both_ways_up
-def test_our_own_season_from_nothing_to_a_standing(counted, tablet_home, capsys):
+def test_our_own_season_from_nothing_to_a_standing(counted, tablet_home):
     """Team, age class, seventeen players pasted, a practice, a tally: a standing on the team board."""
     press(counted, "Start our season")
     counted.type_in(counted.screen.ids.team, "Zoë's Łódź Kestrels")
@@ -85,8 +84,7 @@ def test_our_own_season_from_nothing_to_a_standing(counted, tablet_home, capsys)
     press(counted, "Practice")
     press(counted, "End practice")
     (standing,) = standings_on_board(counted)
-    with capsys.disabled():
-        print(f"\nour own season to the team board: {counted.taps} taps, {counted.words} name typed")
+    print(f"our own season to the team board: {counted.taps} taps, {counted.words} name typed")
     assert (standing.tries, standing.done) == (1, 1)
     names = [player.name for player in desk.players]
     assert "Amara Oyelaran" in names

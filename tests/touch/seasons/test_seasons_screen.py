@@ -106,6 +106,19 @@ def test_what_was_tapped_in_the_demo_is_there_when_one_looks_round_again(counted
     assert desk.season.log.count() == count
 
 
+def test_whoever_goes_elsewhere_meanwhile_is_not_taken_away_from_there(counted):
+    """The invented team is made in peace; back on the first screen it opens at once."""
+    press(counted, "Look round")
+    press(counted, "Set-up")
+    first = counted.app.screen("seasons")
+    counted.wait(lambda: not first.making)
+    counted.settle()
+    assert (counted.screen.name, counted.app.desk.season) == ("setup", None)
+    press(counted, "Back")
+    press(counted, "Look round")
+    assert counted.screen.name == "home"
+
+
 def test_a_demo_that_cannot_be_made_is_told_and_the_other_ways_stay(drive, read_only_folder, monkeypatch):
     """A sentence on the same screen, no progress left over, and every key can be pressed."""
     driver = drive()
