@@ -8,6 +8,7 @@ from evaltrack.intake.roster import LONGEST_NAME
 from evaltrack.intake.roster_lines import JudgedLine, RosterLine, judged
 from evaltrack.intake.text import folded, name_fault
 from evaltrack.rink.player import Player
+from evaltrack.touch.seasons.kept_draft import forget, keep, kept
 
 _NEW_SEASON = 6  # the month from which on people speak of the season that begins in autumn
 
@@ -24,16 +25,17 @@ def as_sentences(faults: Iterable[str]) -> str:
 
 
 class SeasonDraft:
-    """What was typed, pasted and read so far. Nothing of it is on disk before the season file is made."""
+    """What was typed, pasted and read so far; it begins with what was kept when the app ended before."""
 
     def __init__(self):
-        self.begin()
+        (self.team, self.age_class, self.season), self._lines = kept()
+        self.judged: list[JudgedLine] = judged(self._lines)
 
     def begin(self) -> None:
         """Begin with nothing, once the season file is made."""
         self.team = self.age_class = self.season = ""
-        self._lines: list[RosterLine] = []
-        self.judged: list[JudgedLine] = []
+        self._lines = self.judged = []
+        forget()
 
     @property
     def stem(self) -> str:
@@ -52,7 +54,10 @@ class SeasonDraft:
 
     def name(self, team: str, age_class: str, season: str) -> str:
         """Take whose season it is; return what is wrong with the words, empty when nothing is."""
-        self.team, self.age_class, self.season = folded(team), folded(age_class), folded(season)
+        words = folded(team), folded(age_class), folded(season)
+        if words != (self.team, self.age_class, self.season):
+            self.team, self.age_class, self.season = words
+            self._keep()
         for words, what in ((self.team, "the name of the team"), (self.age_class, "the age class")):
             fault = name_fault(words, what, LONGEST_NAME) if words else f"{what} is missing"
             if fault:
@@ -83,3 +88,7 @@ class SeasonDraft:
     def _judge(self, lines: list[RosterLine]) -> None:
         self._lines = lines
         self.judged = judged(lines)
+        self._keep()
+
+    def _keep(self) -> None:
+        keep((self.team, self.age_class, self.season), self._lines)

@@ -65,6 +65,8 @@ def test_the_invented_team_is_marked_on_every_screen_and_ours_is_not(counted, se
         if name == "board":
             desk = counted.app.desk
             assert desk.begin(date(2026, 1, 14), desk.players, "breakout_attack", "two_on_one", "Ines")
+        if name == "code":
+            counted.app.screen("code").choose("setup")
         counted.app.go(name)
         counted.settle()
         assert counted.screen.name == name
