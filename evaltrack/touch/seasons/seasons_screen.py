@@ -56,6 +56,11 @@ class SeasonsScreen(AppScreen):
         self.words = desk.message or ("" if known else _FIRST)
         self.ids.known.show(map(self._row, known))
 
+    def on_leave(self, *_):
+        """Leave a refusal behind: it was of another file than the one in hand."""
+        if self.desk.season and self.desk.refused:
+            self.desk.refused, self.desk.message = None, ""
+
     def look_round(self) -> None:
         """Open the season of the invented team, which is made when somebody first asks for it."""
         place = demo_folder() / DEMO_FILE

@@ -199,7 +199,10 @@ def test_a_season_that_was_moved_is_said_to_be_moved(drive, season_path, tmp_pat
     assert driver.screen.words.startswith(f"season.db is not in {tmp_path} any more: it was moved")
     assert "new" not in driver.screen.words
     assert driver.app.desk.season.path == other
+    press(driver, "Back")
+    assert (driver.screen.heading, driver.app.desk.message) == ("Pond Kestrels 10U", "")
     away.rename(season_path)
+    press(driver, "Seasons")
     press_row(driver, "Kettle Bay")
     assert driver.screen.heading == "Kettle Bay Lanterns 12U"
 
