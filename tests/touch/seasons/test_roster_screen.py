@@ -237,6 +237,8 @@ def test_a_team_without_a_proper_name_is_asked_for_it(counted, team, age_class, 
     press(counted, "Next: the roster")
     assert told in counted.screen.words
     assert (counted.screen.name, counted.screen.ids.team.text) == ("our_team", team)
+    counted.screen.ids.team.text, counted.screen.ids.age_class.text = "Pond Kestrels", "14U"
+    assert counted.screen.words == ""
 
 
 def test_what_goes_with_an_age_class_is_common_practice_and_says_so(counted):
