@@ -56,3 +56,4 @@ class RowList(ScrollView):
 
     def _colour(self, *_) -> None:
         self.bar_color = self.bar_inactive_color = theme.palette.soft
+        self._bar_color = list(theme.palette.soft)  # what is drawn follows only when the list moves
