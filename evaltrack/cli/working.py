@@ -15,9 +15,9 @@ from evaltrack.cli.season_days import (
 )
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
+from evaltrack.founding.season import found_season
 from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
-from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
 from evaltrack.words.observers import strict_words
 from evaltrack.words.wording import counted
@@ -37,24 +37,15 @@ def created(
     roster: Path,
     skills: Path | None = None,
     drills: Path | None = None,
+    invented: bool = False,
 ):
-    """Make a season file; without skills or drills it has those that are shipped.
+    """Make a season file from a roster; without skills or drills it has those that are shipped.
 
     Everything is read first, so that a fault in any of the files leaves no season file.
     """
-    from evaltrack.intake.catalogue import read_drills, read_skills
     from evaltrack.intake.roster import read_roster
-    from evaltrack.store.creating import create_season
 
-    players = read_roster(roster)
-    watched = read_skills(skills or shipped("skills.toml"))
-    run = read_drills(drills or shipped("drills.toml"), watched)
-    return create_season(path, team=team, age_class=age_class, players=players, skills=watched, drills=run)
-
-
-def shipped(name: str) -> Path:
-    """Return a file of the demo team."""
-    return sample_roster() / name
+    return found_season(path, team, age_class, read_roster(roster), skills, drills, invented)
 
 
 def taken_in(season, path: Path) -> str:

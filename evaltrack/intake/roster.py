@@ -47,7 +47,7 @@ def read_roster(path: str | Path) -> list[Player]:
     count = 0
     for line, row in read_rows(path, REQUIRED, OPTIONAL, complaints):
         count += 1
-        player = _player(row, lambda text, line=line: complaints.add(line, text), line_of, line)
+        player = player_in(row, lambda text, line=line: complaints.add(line, text), line_of, line)
         if player:
             players.append(player)
         if count == MOST_PLAYERS + 1:
@@ -74,8 +74,16 @@ def number_fault(text: str) -> str:
     return f"{shown(text)} is not a jersey number; {hint}"
 
 
-def _player(row: dict[str, str], complain: Complain, line_of: dict[str, int], line: int) -> Player | None:
-    """Read one line, whole, so that every fault in it is told."""
+def is_position(text: str) -> bool:
+    """Say whether this is a word for a position."""
+    return _position_key(text) in _POSITIONS
+
+
+def player_in(row: dict[str, str], complain: Complain, line_of: dict[str, int], line: int) -> Player | None:
+    """Read one line, whole, so that every fault in it is told; None when there is one.
+
+    ``line_of`` has the line of each number before, and is given that of this one.
+    """
     number = _number(row["number"], complain, line_of, line)
     name = _name(row["name"], complain)
     position = _position(row["position"], complain)
@@ -106,11 +114,15 @@ def _name(text: str, complain: Complain) -> str | None:
 
 
 def _position(text: str, complain: Complain) -> Position | None:
-    position = _POSITIONS.get(folded(text).casefold().replace("-", " "))
+    position = _POSITIONS.get(_position_key(text))
     if position is None:
         what = f"{shown(text)} is not a position" if text else "the position is missing"
         complain(f"{what}; write D, F or G")
     return position
+
+
+def _position_key(text: str) -> str:
+    return folded(text).casefold().replace("-", " ")
 
 
 def _birth_year(text: str, complain: Complain) -> int | None:

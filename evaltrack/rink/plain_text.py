@@ -1,5 +1,6 @@
 """Text that cannot garble a screen, a terminal or a printed line, and names in the order of their letters."""
 
+import re
 import unicodedata
 
 _HIDING = ("Cc", "Cf", "Cs", "Zl", "Zp")  # control, format, lone surrogate, line and paragraph separator
@@ -48,6 +49,12 @@ def folded(text: str) -> str:
     """Return the text without accents: ``Łukasik`` becomes ``Lukasik``. Other scripts stay as they are."""
     apart = unicodedata.normalize("NFKD", text.translate(_PLAIN))
     return "".join(c for c in apart if not unicodedata.combining(c))
+
+
+def plain_words(text: str) -> str:
+    """Return a text for the name of a file, small plain letters and digits only: ``zoe-obrien-12u``."""
+    plain = folded(text).casefold().encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")
 
 
 def by_letters(name: str) -> tuple[str, str]:

@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Iterable
 from contextlib import closing, suppress
 from pathlib import Path
+from uuid import UUID
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.drill import Drill
@@ -14,7 +15,7 @@ from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import connect, reason, transaction
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.opening import JOURNALS, bring_up_to_date, open_season, refuse_long
-from evaltrack.store.season_file import SeasonFile
+from evaltrack.store.season_file import INVENTED, SeasonFile
 
 
 def create_season(
@@ -25,8 +26,11 @@ def create_season(
     players: Iterable[Player],
     skills: Iterable[Skill],
     drills: Iterable[Drill],
+    invented: bool = False,
 ) -> SeasonFile:
     """Make a new season file and open it. The file appears whole or not at all.
+
+    ``invented`` marks it for good as the season of the invented team.
 
     Raises
     ------
@@ -41,7 +45,8 @@ def create_season(
     try:
         draft.touch(mode=0o600, exist_ok=False)
         with closing(connect(draft)) as connection:
-            _fill(connection, team, age_class, list(players), list(skills), list(drills))
+            ident = INVENTED if invented else new_id()
+            _fill(connection, (ident, team, age_class), list(players), list(skills), list(drills))
         _put_in_place(draft, path)
     except (OSError, ValueError, sqlite3.Error) as error:
         raise SeasonFileError(f'"{path}" cannot be made: {_why(error)}') from error
@@ -50,14 +55,14 @@ def create_season(
     return open_season(path)
 
 
-def _fill(connection, team, age_class, players, skills, drills) -> None:
+def _fill(connection, whose: tuple[UUID, str, str], players, skills, drills) -> None:
     connection.execute("PRAGMA journal_mode = WAL").fetchone()
     bring_up_to_date(connection)
     season = SeasonFile(Path(), connection)
     with transaction(connection):
-        connection.execute(
-            "INSERT INTO season VALUES (1, ?, ?, ?, ?)", (new_id().bytes, team, age_class, now_ms())
-        )
+        ident, team, age_class = whose
+        row = ident.bytes, team, age_class, now_ms()
+        connection.execute("INSERT INTO season VALUES (1, ?, ?, ?, ?)", row)
         season.people.add(players)
         season.catalogue.write(skills, drills)
 

@@ -4,6 +4,7 @@ import sqlite3
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import NamedTuple
+from uuid import UUID
 
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store import sound
@@ -15,6 +16,10 @@ from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
 from evaltrack.store.tally_corrections import TallyCorrections
+
+# the id of every season of the invented team, laid out as version 8: wherever such a file is copied to, and
+# whatever it is called there, it is known as what it is
+INVENTED = UUID("00000000-0000-8156-9ebd-b3ef5f97662a")
 
 
 class Team(NamedTuple):
@@ -81,6 +86,12 @@ class SeasonFile:
     def created_at(self) -> int:
         """Return the moment at which the file was made, by the clock of who made it."""
         return sound.moment(*self._row("created_at"), "the moment at which it was made")
+
+    @property
+    @reading()
+    def invented(self) -> bool:
+        """Say whether it is the season of the invented team."""
+        return self._row("id")[0] == INVENTED.bytes
 
     def _row(self, columns: str) -> tuple:
         row = self._connection.execute(f"SELECT {columns} FROM season").fetchone()

@@ -19,6 +19,7 @@ from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
+from evaltrack.touch.season_screens import SeasonScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
@@ -30,7 +31,7 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(PuttingRightScreens, TabletScreens, App):
+class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -60,7 +61,8 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, App):
         self._focus = KeyboardFocus(self.screens)
         self._focus.listen()
         self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
-        self.desk.bind(left_open=self._ask_first)
+        self.desk.bind(left_open=self._ask_first, invented=self.mark_invented)
+        self.mark_invented()
         Clock.schedule_interval(self._check_pause, 1)
         self.follow_settings_soon()
         Clock.schedule_once(self._settle, _SETTLED)
@@ -69,7 +71,7 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, App):
 
     def go(self, name: str, *_) -> None:
         """Show a screen; while the latch is closed, the pad for the code before all but the bench."""
-        name = self.allowed(name)
+        name = self.allowed(self.first_screen() if name == ScreenName.HOME else name)
         self.screen(name)
         self.screens.current = name
         if name == ScreenName.HOME:
@@ -141,6 +143,7 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, App):
             on_practices=partial(self.go, ScreenName.PRACTICES),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
+            on_seasons=partial(self.go, ScreenName.SEASONS),
             on_lock=self.close_latch,
             on_pre_enter=self.show_latch,
         )

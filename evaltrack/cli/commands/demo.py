@@ -8,14 +8,13 @@ import click
 from evaltrack.cli.asking import command
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
-from evaltrack.cli.working import contents, created, noted, shipped, taken_in, worked_out
+from evaltrack.cli.working import contents, created, noted, taken_in, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.founding.demo import DEMO_AGE_CLASS, DEMO_FILE, DEMO_TEAM
+from evaltrack.founding.season import shipped
 from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.tables.standings import as_csv
 from evaltrack.words.wording import counted
-
-DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
-DEMO_FILE = "kettle-bay-lanterns-12u.db"
 
 
 @command(epilog="\b\nExample:  evaltrack demo trial --open")
@@ -26,7 +25,7 @@ def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
     """Make the demo season, whole: season file, standings, notes. Team and tallies are invented."""
     target = folder / DEMO_FILE
     _make_room(folder, target)
-    with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv")) as season:
+    with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv"), invented=True) as season:
         first_page = _fill(season, folder)
     tell(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
     tell(f"  evaltrack standings {target}")

@@ -1,9 +1,8 @@
 """Names of files that every system can store and every reader can find."""
 
-import re
 from datetime import date
 
-from evaltrack.rink.plain_text import folded
+from evaltrack.rink.plain_text import plain_words
 from evaltrack.rink.player import Player
 
 _LONGEST = 40
@@ -15,8 +14,7 @@ def note_name(player: Player, day: date) -> str:
     Two digits keep a folder in the order of numbers; only 0 stays alone, for 00 is another jersey. The day
     up to which is counted is part of the name, so that no page takes the place of another day's.
     """
-    plain = folded(player.name).casefold().encode("ascii", "ignore").decode()
-    words = re.sub(r"[^a-z0-9]+", "-", plain.replace("'", "")).strip("-")[:_LONGEST].rstrip("-")
+    words = plain_words(player.name)[:_LONGEST].rstrip("-")
     number = player.number if player.number == "0" else player.number.zfill(2)
     return "-".join(filter(None, ("note", number, words, day.isoformat())))
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from uuid import UUID
 
 from kivy.event import EventDispatcher
-from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
@@ -28,11 +28,13 @@ class _Known(NamedTuple):
     players: tuple[Player, ...] = ()
     skills: Mapping[str, Skill] = MappingProxyType({})
     drills: tuple[Drill, ...] = ()
+    invented: bool = False
 
     @classmethod
     def read(cls, season: SeasonFile) -> "_Known":
         skills = {skill.key: skill for skill in season.catalogue.skills()}
-        known = cls(tuple(season.people.players()), skills, tuple(season.catalogue.drills()))
+        players, drills = tuple(season.people.players()), tuple(season.catalogue.drills())
+        known = cls(players, skills, drills, season.invented)
         if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
             raise damaged("it has no skills, or no drills")
         return known
@@ -50,7 +52,8 @@ class SeasonInHand(EventDispatcher):
 
     ``practice`` and ``station`` are None when none runs. ``message`` is a sentence for the user, empty
     when there is nothing to say. ``refused`` is a season file that could not be opened. ``changed`` counts
-    the writes, so that a screen knows when it is stale.
+    the writes, so that a screen knows when it is stale. ``invented`` says that the season is that of the
+    invented team.
     """
 
     season = ObjectProperty(None, allownone=True)
@@ -58,6 +61,7 @@ class SeasonInHand(EventDispatcher):
     station = ObjectProperty(None, allownone=True)
     message = StringProperty("")
     changed = NumericProperty(0)
+    invented = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
@@ -87,11 +91,24 @@ class SeasonInHand(EventDispatcher):
         try:
             self._take_up_season(*self._opened(path))
         except EvaltrackError as error:
-            self.message, self.refused = one_line(str(error)), Path(path)
+            from evaltrack.device.recent_seasons import gone_words
+
+            self.message, self.refused = one_line(gone_words(path) or str(error)), Path(path)
             return False
         self.refused, self.message = None, ""
-        self.remember(season=str(Path(path).resolve()))
+        self._note_opened(Path(path).resolve())
         return True
+
+    def _note_opened(self, path: Path) -> None:
+        if self.tablet.season != str(path):  # else it is noted, and a start writes nothing
+            from evaltrack.device.recent_seasons import note_season
+
+            self.told(lambda: note_season(path, self.team_words()))
+            self.keep(season=str(path))
+
+    def team_words(self) -> str:
+        """Return whose season is in hand, and whether it is invented."""
+        return f"{self.season.team}, invented" if self.invented else str(self.season.team)
 
     def _opened(self, path: Path) -> tuple[SeasonFile, "_Known"]:
         season = open_season(path, BENCH_WAIT)
@@ -120,7 +137,7 @@ class SeasonInHand(EventDispatcher):
             raise
 
     def _learn(self, known: "_Known") -> None:
-        self.players, self.skills, self.drills = known
+        self.players, self.skills, self.drills, self.invented = known
         self._by_id = {player.id: player for player in self.players}
 
     def in_place(self) -> bool:

@@ -9,6 +9,7 @@ from evaltrack.rink.days import SEASON_DAYS, in_full, is_next_season, season_spa
 from evaltrack.rink.practice import Practice, Station, local_day
 from evaltrack.touch.desk.desk import Desk
 
+_NEW_SEASON = "A new season gets a file of its own: go back, then Seasons, Start our season."
 NOBODY = "Bench"  # who observes when nobody said so
 
 
@@ -65,7 +66,9 @@ def doubt_about(desk: Desk, today: date) -> Doubt | None:
     next_season = is_next_season(span.last, today)
     if today >= span.last and span.takes(today) and not next_season:
         return None
-    remark = "A new season gets a file of its own: evaltrack new." if next_season else ""
+    remark = (
+        "A new season gets a file of its own: go back, then Seasons, Start our season." if next_season else ""
+    )
     return Doubt(
         f"This tablet says {in_full(today)}, but the last practice was on {in_full(span.last)}. "
         "Which day is it?",

@@ -16,12 +16,7 @@ from evaltrack.touch.widgets.theme import theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NO_SEASON = (
-    "No season file has been opened here yet. Have you one? 'evaltrack open FILE' opens it, and after that "
-    "'evaltrack' alone. If not, 'evaltrack demo' makes the season of an invented team, and 'evaltrack new' "
-    "one from your own roster."
-)
-_REFUSED = "When that is put right, open it again here."
+_REFUSED = "When that is put right, open it again here. Other seasons are not touched by it."
 _PRIVACY = (
     "This tablet holds children's data: number, name, position, tallies. Lock it when you put it down, and "
     "delete the season file when the season is over."
@@ -39,13 +34,13 @@ class HomeScreen(AppScreen):
     other one starts.
     """
 
-    __events__ = ("on_practice", "on_team", "on_practices", "on_palette", "on_setup", "on_lock")
+    __events__ = ("on_practice", "on_team", "on_practices", "on_palette", "on_setup", "on_seasons", "on_lock")
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
     first = StringProperty("Start a practice")
     practice_words = StringProperty("")
     question = StringProperty("")
-    hint = StringProperty(_NO_SEASON)
+    hint = StringProperty("")
     running = BooleanProperty(False)
     has_season = BooleanProperty(False)
     refused = BooleanProperty(False)
@@ -68,8 +63,7 @@ class HomeScreen(AppScreen):
         self.question = question_about(desk) if self.has_season else ""
         self._offer_to_go_on()
         if not self.has_season:
-            self.hint = _REFUSED if self.refused else _NO_SEASON
-            self.first = "Open it again" if self.refused else "Start a practice"
+            self.hint, self.first = _REFUSED, "Open it again"
             self.practice_words = one_line(desk.refused.name) if self.refused else ""
             return
         self.running = desk.practice is not None

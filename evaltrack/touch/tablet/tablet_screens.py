@@ -22,6 +22,10 @@ class ScreenName(StrEnum):
     SETUP = "setup"
     MEASURE = "measure"
     CODE = "code"
+    SEASONS = "seasons"
+    FILE = "file"
+    OUR_TEAM = "our_team"
+    ROSTER = "roster"
 
 
 # of the latch; every other screen needs the code while one is set
@@ -34,7 +38,7 @@ class TabletScreens:
 
     def allowed(self, name: str) -> str:
         """Return the screen to show for the one that is asked for: the pad while the latch keeps it."""
-        if name not in _FREE:
+        if name not in _FREE and not (name == ScreenName.SEASONS and self.desk.season is None):
             self._follow_other_windows()
             if self._closed:
                 self.screen(ScreenName.CODE).ask(name)

@@ -27,14 +27,14 @@ def texture(text: str, size: float, font: str = fonts.PLAIN, width: int | None =
 
 
 @lru_cache(maxsize=256)
-def wrapped(text: str, size: float, font: str, width: int):
-    """Return the texture of a text in white, centred, with a new line where ``width`` pixels end."""
+def wrapped(text: str, size: float, font: str, width: int, halign: str = "center"):
+    """Return the texture of a text in white, with a new line where ``width`` pixels end."""
     label = CoreLabel(
         text=text,
         font_size=size,
         font_name=fonts.font_for(text, font),
         text_size=(width, None),
-        halign="center",
+        halign=halign,
     )
     label.refresh()
     return label.texture

@@ -30,15 +30,16 @@ def run_and_hand_back(work, done, failed) -> None:
     try:
         result = work()
     except EvaltrackError as error:
-        _hand_back(failed, str(error))
+        hand_back(failed, str(error))
     except Exception as error:
         _log.exception("work in the background failed")
-        _hand_back(failed, fault_words(error))
+        hand_back(failed, fault_words(error))
     else:
-        _hand_back(done, result)
+        hand_back(done, result)
 
 
-def _hand_back(take, what) -> None:
+def hand_back(take: Callable[[object], None], what: object) -> None:
+    """Give something to a function on the screens' thread, from any other."""
     Clock.schedule_once(partial(_give, take, what))
 
 

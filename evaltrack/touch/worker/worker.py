@@ -16,7 +16,7 @@ from threading import Lock, Thread
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.worker.process import Kind, Work, message, receive, send
-from evaltrack.touch.worker.thread import run_and_hand_back
+from evaltrack.touch.worker.thread import hand_back, run_and_hand_back
 
 _log = logging.getLogger("evaltrack")
 
@@ -39,7 +39,13 @@ class Worker:
         self._process = None
         self._none_to_be_had = False
 
-    def ask(self, work: Work, done: Callable[[object], None], failed: Callable[[str], None]) -> None:
+    def ask(
+        self,
+        work: Work,
+        done: Callable[[object], None],
+        failed: Callable[[str], None],
+        heard: Callable[[object], None] | None = None,
+    ) -> None:
         """Do ``work`` beside the app, and then run one of the other two on the screens' thread.
 
         Parameters
@@ -49,12 +55,13 @@ class Worker:
         done : is given what ``work`` returned. When that is an iterator, its pieces come over one by one,
             so that the screens get their turn in between, and ``done`` is given the list of them.
         failed : is given a sentence for the user.
+        heard : is given each piece of an iterator on the screens' thread, as it comes.
         """
         with self._starting:
             if self._thread is None:
                 self._thread = Thread(target=self._serve, daemon=True)
                 self._thread.start()
-        self._tasks.put((work, done, failed))
+        self._tasks.put((work, done, failed, partial(hand_back, heard) if heard else _nobody))
 
     def close(self) -> None:
         """Let the process end once what was asked is done; nothing is asked after that."""
@@ -62,19 +69,19 @@ class Worker:
 
     def _serve(self) -> None:
         while task := self._tasks.get():
-            work, done, failed = task
-            run_and_hand_back(partial(self._do, work), done, failed)
+            work, done, failed, heard = task
+            run_and_hand_back(partial(self._do, work, heard), done, failed)
         if self._process:
             self._drop()
 
-    def _do(self, work: Work) -> object:
+    def _do(self, work: Work, heard: Callable[[object], None]) -> object:
         task = message(work)
         for _ in range(_TRIES):
             if not self._is_ready():
-                return _in_one(work())
+                return _in_one(work(), heard)
             try:
                 send(self._process.stdin, task)
-                return _whole(_answers(self._process.stdout))
+                return _whole(_answers(self._process.stdout), heard)
             except EvaltrackError:
                 raise
             except (EOFError, OSError):
@@ -136,13 +143,14 @@ def _answers(stream) -> Iterator[tuple[str, object]]:
         yield pickle.loads(receive(stream))
 
 
-def _whole(answers: Iterator[tuple[str, object]]) -> object:
+def _whole(answers: Iterator[tuple[str, object]], heard: Callable[[object], None]) -> object:
     """Return the answer, put together from its pieces; EvaltrackError with a sentence after a failure."""
     pieces = []
     for kind, content in answers:
         match kind:
             case Kind.PIECE:
                 pieces.append(content)
+                heard(content)
             case Kind.END:
                 return pieces
             case Kind.WHOLE:
@@ -156,5 +164,15 @@ def _whole(answers: Iterator[tuple[str, object]]) -> object:
     raise EOFError
 
 
-def _in_one(result: object) -> object:
-    return list(result) if isinstance(result, Iterator) else result
+def _in_one(result: object, heard: Callable[[object], None]) -> object:
+    if not isinstance(result, Iterator):
+        return result
+    pieces = []
+    for piece in result:
+        pieces.append(piece)
+        heard(piece)
+    return pieces
+
+
+def _nobody(_: object) -> None:
+    pass

@@ -275,19 +275,6 @@ def test_taps_on_a_locked_file_do_not_pile_up(bench, season_path):
     assert shown(bench) == (0, 0)
 
 
-@pytest.fixture
-def small_disk(tmp_path):
-    """Return a folder on a disk of its own that holds little, where this process may mount one."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    if shutil.which("mount") is None or os.name != "posix" or os.geteuid() != 0:
-        pytest.skip("only root may mount a small disk")
-    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=700k", "tmpfs", place], check=False).returncode:
-        pytest.skip("no disk may be mounted here")
-    yield place
-    subprocess.run(["umount", "-l", place], check=True)
-
-
 def test_a_small_disk_that_is_really_full(start_bench, small_disk):
     """Another program fills the disk; taps are refused until there is room, and none is lost."""
     path = new_season(small_disk / "season.db")

@@ -1,4 +1,4 @@
-"""Home in words: what is in the season, and how a season is opened that is not."""
+"""Home in words: what is in the season."""
 
 from datetime import date
 
@@ -23,10 +23,3 @@ def test_one_is_told_in_the_singular(drive, season_path):
     assert desk.tally(desk.players[0].id, Outcome.DONE)
     driver.app.screens.current_screen.on_pre_enter()
     assert "2 tallies" in told(driver)
-
-
-def test_without_a_season_home_says_how_to_open_one_that_is_there(drive):
-    """A tablet whose settings are gone knows no season, which is still there: the command for it is named."""
-    driver = drive()
-    (hint,) = [text for text in told(driver) if "season file" in text]
-    assert "evaltrack open FILE" in hint

@@ -240,7 +240,9 @@ def test_another_season_is_told_of_with_the_way_to_a_file_of_its_own(bench):
     enter(bench)
     question = start._body[True][0]
     assert "the last practice was on Tuesday 20 January 2026" in question.question
-    assert question.remark == "A new season gets a file of its own: evaltrack new."
+    assert question.remark == (
+        "A new season gets a file of its own: go back, then Seasons, Start our season."
+    )
     press(bench, "It is Wednesday 25 November 2026")
     press(bench, "Start")
     assert bench.app.desk.practice.held_on == date(2026, 11, 25)

@@ -15,7 +15,8 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.widgets.palette import DARK, LIGHT
 
 BOARDS = ("group", "rep", "player")
-SCREENS = ("home", "start", "team", "player", "setup", "measure", "code")
+OF_SEASONS = ("seasons", "file", "our_team", "roster")
+SCREENS = ("home", "start", "team", "player", "setup", "measure", "code", *OF_SEASONS)
 SEALED = seal("2468")
 
 
@@ -58,10 +59,14 @@ def _shown(driver, name, then=lambda _: None):
         app._to_player(None, app.desk.players[3].number)
     elif name == "code":
         app.screen("code").ask("team")
+    elif name == "file":
+        app._to_season_file()
     app.go(name)
     screen = app.screens.current_screen
     assert screen.name == name
     then(screen)
+    if name == "file":
+        driver.wait(lambda: screen.ids.files.rows)
     if name in ("team", "player"):
         driver.wait(lambda: app.review.state == "ready")
     driver.settle()

@@ -6,6 +6,7 @@ import subprocess
 import sys
 import time
 from functools import partial
+from threading import get_ident
 
 import pytest
 from child import environment
@@ -57,6 +58,22 @@ def test_no_kivy_in_it(shared):
 def test_an_iterator_comes_piece_by_piece(shared):
     """What work yields comes back as a list, in order."""
     assert asked(shared, partial(map, abs, [-3, 1, -2])) == ("done", [3, 1, 2])
+
+
+@pytest.mark.parametrize("process", [True, False], ids=["in a process", "on a thread"])
+def test_pieces_are_heard_as_they_come(shared, monkeypatch, process):
+    """Whoever listens gets each piece on the screens' thread before the whole, in order."""
+    monkeypatch.setattr(worker_module, "_started", worker_module._started if process else lambda: None)
+    worker, heard = shared if process else Worker(), []
+    pieces = partial(map, abs, [-3, 1, -2])
+    worker.ask(pieces, heard.append, heard.append, lambda piece: heard.append((piece, get_ident())))
+    end = time.monotonic() + 30
+    while [3, 1, 2] not in heard:
+        assert time.monotonic() < end, "timed out"
+        Clock.tick()
+    assert heard == [(3, get_ident()), (1, get_ident()), (2, get_ident()), [3, 1, 2]]
+    if not process:
+        worker.close()
 
 
 def test_refusal_is_its_own_sentence(shared, tmp_path):

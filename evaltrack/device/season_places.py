@@ -1,0 +1,41 @@
+"""Where season files lie on this tablet, and what a new one is called."""
+
+import os
+from pathlib import Path
+
+from evaltrack.device.tablet import tablet_folder
+from evaltrack.rink.plain_text import plain_words
+
+_LONGEST = 60  # characters of a name, without its ending
+_BESIDE = ("", "-wal", "-journal")  # what must not be there already
+
+
+def seasons_folder() -> Path:
+    """Return the folder for this team's season files, where their owner finds them to make a copy."""
+    if home := os.environ.get("EVALTRACK_HOME"):
+        return Path(home) / "seasons"
+    try:
+        home = Path.home()
+    except RuntimeError:  # a user without a home
+        return tablet_folder() / "seasons"
+    documents = home / "Documents"
+    return (documents if documents.is_dir() else home) / "evaltrack"
+
+
+def demo_folder() -> Path:
+    """Return the folder of the app's own for the season of the invented team."""
+    return tablet_folder() / "demo"
+
+
+def season_stem(*words: str) -> str:
+    """Return the name of a season file, plain, without its ending: ``kestrels-12u-2026-27``."""
+    return plain_words(" ".join(words))[:_LONGEST].strip("-") or "season"
+
+
+def free_place(folder: Path, stem: str) -> Path:
+    """Return the first place in a folder that nothing has yet, with a running number where one is needed."""
+    number, place = 1, folder / f"{stem}.db"
+    while any(os.path.lexists(f"{place}{ending}") for ending in _BESIDE):
+        number += 1
+        place = folder / f"{stem}-{number}.db"
+    return place

@@ -1,0 +1,72 @@
+"""A file is chosen: a season to open, or a roster to read."""
+
+from enum import StrEnum
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import OptionProperty, StringProperty
+
+from evaltrack.device.season_places import seasons_folder
+from evaltrack.rink.plain_text import one_line
+from evaltrack.touch.seasons.file_list import FileList  # noqa: F401  the kv rule names it
+from evaltrack.touch.widgets.screen import AppScreen
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+class Wanted(StrEnum):
+    """What is chosen."""
+
+    SEASON = "season"
+    ROSTER = "roster"
+
+
+_ENDINGS = {Wanted.SEASON: [".db"], Wanted.ROSTER: [".csv", ".tsv", ".txt"]}
+_HEADINGS = {Wanted.SEASON: "Open a season file", Wanted.ROSTER: "Read a roster"}
+_HINTS = {
+    Wanted.SEASON: "Season files end in .db. The newest stand first.",
+    Wanted.ROSTER: "A table saved as CSV, or as text: number, name, position. The newest stand first.",
+}
+
+
+class FileScreen(AppScreen):
+    """Shows folders and files; ``on_chosen`` comes with the file's path. ``words`` says what is wrong."""
+
+    __events__ = ("on_back", "on_chosen")
+    wanted = OptionProperty(Wanted.SEASON, options=list(Wanted))
+    heading = StringProperty("")
+    hint = StringProperty("")
+    words = StringProperty("")
+    folder = StringProperty("")
+
+    def ask(self, wanted: Wanted) -> None:
+        """Ask for such a file, from the folder in which it most likely lies."""
+        self.wanted, self.words = wanted, ""
+        self.heading, self.hint = _HEADINGS[wanted], _HINTS[wanted]
+        self.ids.files.endings = _ENDINGS[wanted]
+        self.look_in(seasons_folder() if wanted == Wanted.SEASON else home() / "Downloads")
+
+    def look_in(self, folder: Path) -> None:
+        """Show a folder."""
+        self.words = ""
+        self.ids.files.look_in(folder)
+
+    def look_at_home(self) -> None:
+        """Show the folder of whoever uses this tablet."""
+        self.look_in(home())
+
+    def look_at_ours(self) -> None:
+        """Show the folder in which this tablet makes season files."""
+        self.look_in(seasons_folder())
+
+    def show_folder(self, path: str) -> None:
+        """Say which folder is shown."""
+        self.folder, self.words = one_line(path), ""
+
+
+def home() -> Path:
+    """Return the folder of whoever uses this tablet, or the uppermost one."""
+    try:
+        return Path.home()
+    except RuntimeError:
+        return Path("/")

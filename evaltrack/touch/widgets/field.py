@@ -1,0 +1,19 @@
+"""A field for words from the system's keyboard, in our look."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.uix.textinput import TextInput
+
+from evaltrack.touch.widgets import fonts
+
+
+class Field(TextInput):
+    """One line of text; the font follows its letters."""
+
+    def on_text(self, *_):
+        """Choose the font again when the words change."""
+        self.font_name = fonts.font_for(self.text or self.hint_text)
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
