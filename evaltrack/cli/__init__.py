@@ -9,11 +9,12 @@ from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.practices import practices
+from evaltrack.cli.commands.roster import roster
 from evaltrack.cli.commands.sheet import sheet
 from evaltrack.cli.commands.standings import standings
 from evaltrack.cli.front import commands
 
-_IN_ORDER = (open_, demo, new, sheet, load, practices, correct, standings, coverage, notes, agreement)
+_IN_ORDER = (open_, demo, new, roster, sheet, load, practices, correct, standings, coverage, notes, agreement)
 for _command in _IN_ORDER:
     commands.add_command(_command)
 

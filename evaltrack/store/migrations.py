@@ -29,6 +29,12 @@ def keep_what_can_be_put_right(db: Database) -> None:
     _run(db, 3)
 
 
+@season_migrations()
+def keep_the_changes_of_the_roster(db: Database) -> None:
+    """Let players leave and their numbers be worn by others; keep every change of the roster."""
+    _run(db, 4)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

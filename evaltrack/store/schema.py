@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 3  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 4  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -265,10 +265,43 @@ CREATE TABLE epoch (
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
 
+# Version 4: a roster that changes in mid-season. Who leaves stays in the file, and their number is free for
+# another player. `player` has what is in force, `roster_change` every change of it; it only grows. Other
+# tables name players, who are missing while this one is made anew.
+ROSTER_CHANGES = """
+PRAGMA defer_foreign_keys = ON;
+CREATE TEMP TABLE known AS SELECT id, number, name, position, birth_year, status FROM player;
+DROP TABLE player;
+CREATE TABLE player (
+    id          BLOB PRIMARY KEY,
+    number      TEXT NOT NULL CHECK (number <> '' AND number NOT GLOB '*[^0-9]*'),
+    name        TEXT NOT NULL,
+    position    TEXT NOT NULL CHECK (position IN ('D', 'F', 'G')),
+    birth_year  INTEGER,
+    status      TEXT NOT NULL CHECK (status IN ('full', 'limited', 'away', 'left'))
+) STRICT, WITHOUT ROWID;
+INSERT INTO player SELECT * FROM known;
+DROP TABLE known;
+CREATE UNIQUE INDEX player_number ON player (number) WHERE status <> 'left';
+
+CREATE TABLE roster_change (
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- one more than the last one that the file has
+    player      BLOB NOT NULL REFERENCES player (id),
+    field       TEXT NOT NULL CHECK (field IN ('number', 'name', 'position', 'birth_year', 'status')),
+    was         TEXT NOT NULL,          -- empty for none, as the status of one who joins
+    becomes     TEXT NOT NULL,
+    day         TEXT NOT NULL,          -- from which it holds
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (tablet, nth)
+) STRICT, WITHOUT ROWID;
+"""
+
 _VERSIONS = (
     (SEASON_TABLES,),
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
+    (ROSTER_CHANGES,),
 )
 
 

@@ -7,6 +7,7 @@ tables that are not ours; a name that is no text; older files.
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -27,6 +28,7 @@ READERS = {
     "team": lambda season: season.team,
     "created_at": lambda season: season.created_at,
     "players": lambda season: season.people.players(),
+    "changes": lambda season: season.people.changes(),
     "observers": lambda season: season.people.observers(),
     "skills": lambda season: season.catalogue.skills(),
     "drills": lambda season: season.catalogue.drills(),
@@ -57,6 +59,10 @@ VALUES = [
     ("player", "birth_year", -5, "players"),
     ("player", "status", "hurt", "players"),
     ("player", "id", bytes(15), "players"),
+    ("roster_change", "field", "shoe", "changes"),
+    ("roster_change", "player", bytes(16), "changes"),
+    ("roster_change", "becomes", "x" * 201, "changes"),
+    ("roster_change", "day", "soon", "changes"),
     ("observer", "name", 5, "observers"),
     ("skill", "target", 1e308, "skills"),
     ("skill", "positions", "DXQ", "skills"),
@@ -127,6 +133,7 @@ def played(season_path) -> Path:
         season.reps.correct(fact, [(tally(0).id, tally(1).id)])
         day = date(2025, 10, 4)
         season.corrections.add(Correction(FIRST, Amendment.TO_DATE, day, day, BENCH))
+        season.people.change([replace(PLAYERS[0], number="11")], day, BENCH)
     return season_path
 
 

@@ -39,7 +39,7 @@ class LiveStandings:
             self._path = path
             self._forget()
         with open_season(path) as season:
-            facts = (season.log.cells(), season.people.players(), season.catalogue.skills())
+            facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
         if facts != self._facts:
             rows, players, skills = facts
             self._standings = standings_of(cells_frame(rows), players, skills, fit=self._fit)

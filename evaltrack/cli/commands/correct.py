@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, dry_run, season_file
 from evaltrack.cli.kinds import Day
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
@@ -28,7 +28,7 @@ Example:  evaltrack correct lanterns.db --practice 2010-01-01 --to-date 2026-01-
 @click.option("--to-date", "day", type=Day(), metavar="DATE", help="It was held on this day.")
 @click.option("--set-aside", is_flag=True, help="Nothing of it counts any more.")
 @click.option("--bring-back", is_flag=True, help="It counts again.")
-@click.option("--dry-run", is_flag=True, help="Only say what would change.")
+@dry_run
 def correct(
     season_file: Path, key: str, day: date | None, set_aside: bool, bring_back: bool, dry_run: bool
 ) -> None:

@@ -22,18 +22,25 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @one_skill
 @one_player
 @as_of
+@click.option("--left", is_flag=True, help="Also players who have left.")
 @click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
 @one_form
 def standings(
-    season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
+    season_file: Path,
+    skill: str | None,
+    number: str | None,
+    as_of: date | None,
+    left: bool,
+    why: bool,
+    form: str,
 ) -> None:
     """Print what can be said of each player in each skill, by number."""
     if why and form == "csv":
         raise click.UsageError("--why has no columns in CSV; take --format table or json")
     with opened(season_file) as season:
-        wanted = {player.number for player in asked_for(season, number)}
+        wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
-        found = [s for s in worked_out(season, as_of, skill) if s.player in wanted]
+        found = [s for s in worked_out(season, as_of, skill, left) if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
         tell_strays(season)
         if not found:

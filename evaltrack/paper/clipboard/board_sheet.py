@@ -79,7 +79,7 @@ def read_places(season) -> list[Place]:
     running = season.practices.running()
     if not running:
         return [Place(player, True) for player in likely_present(roster)]
-    known = {player.id: player for player in roster}
+    known = {player.id: player for player in season.people.everyone()}
     return [Place(known[mark.player], mark.here) for mark in season.practices.attendance(running.key)]
 
 

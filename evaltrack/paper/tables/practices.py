@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
-from evaltrack.rink.player import Player
+from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.words.wording import counted
 
@@ -87,11 +87,11 @@ def as_details(row: Held, season) -> str:
     """Return all that is known of one practice: when it ran, who was here, what was tallied."""
     one = row.practice
     marks = {mark.player: mark.here for mark in season.practices.attendance(one.key)}
-    here = [player for player in season.people.players() if marks.get(player.id)]
+    here = [player for player in season.people.everyone() if marks.get(player.id)]
     lines = [
         f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{_state_behind(row)}",
         *_times(one),
-        f"here: {_names(here)}",
+        f"here: {_names(_as_of(one.held_on, here, season))}",
         f"tallies: {row.tallies}{_by_skill(season, one.key)}",
         *map(correction_words, row.corrections),
     ]
@@ -150,6 +150,12 @@ def _times(one: Practice) -> list[str]:
         for word, at in moments
         if at is not None
     ]
+
+
+def _as_of(day: date, players: Sequence[Player], season) -> list[Player]:
+    """Return players with the numbers that they wore on a day, in their order."""
+    worn = season.people.numbers_worn()
+    return sorted((replace(player, number=worn.number(player.id, day)) for player in players), key=by_number)
 
 
 def _names(players: Sequence[Player]) -> str:

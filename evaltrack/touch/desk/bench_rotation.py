@@ -232,7 +232,7 @@ class BenchRotation:
         return running
 
     def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
-        players = {player.id: player for player in self._desk.players}
+        players = {player.id: player for player in self._desk.everyone}
         if words := told(owners, players, when):
             self._desk.message = words + more
         return True
