@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.cli.season_days import (
     filed,
     fresh_of,
@@ -13,11 +14,13 @@ from evaltrack.cli.season_days import (
     tell_strays,
     tell_what_counts_otherwise,
 )
-from evaltrack.cli.telling import say
+from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held, read_held
+from evaltrack.paper.tables.strict_observers import as_table
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Player
+from evaltrack.words.observers import strict_words
 from evaltrack.words.wording import counted
 
 
@@ -96,14 +99,34 @@ def taken_in(season, path: Path) -> str:
     return f"{tried} of {held} read, {new} of them new{span}{empty}"
 
 
-def worked_out(
-    season, as_of: date | None = None, skill: str | None = None, left: bool = False
-) -> list[Standing]:
-    """Return the standings of the season, also of players who have ``left`` when they are asked for."""
+def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
+    """Return the standings of the season."""
     from evaltrack.analysis.standings.standings import read_standings
 
     say("working out the standings ...")
-    return read_standings(season, as_of=as_of, skill=skill, left=left)
+    return read_standings(season, as_of=as_of, skill=skill)
+
+
+def worked_out_with_observers(
+    season, as_of: date | None = None, skill: str | None = None, left: bool = False
+) -> tuple:
+    """Return the standings of the season, and who is much stricter than the other observers.
+
+    With ``left`` also those of players who have left.
+    """
+    from evaltrack.analysis.standings.standings import read_with_observers
+
+    say("working out the standings ...")
+    return read_with_observers(season, as_of=as_of, skill=skill, left=left)
+
+
+def tell_strict(strict: Sequence[StrictObserver], form: str) -> None:
+    """Say who is much stricter than the other observers: below a table, or beside what goes to a program."""
+    if form == "table":
+        tell(as_table(strict), end="")
+        return
+    for one in strict:
+        warn(strict_words(one))
 
 
 def why_none(season, number: str | None, skill: str | None, as_of: date | None) -> str:

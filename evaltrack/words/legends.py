@@ -15,7 +15,7 @@ _SHARES = (
     "Tick: the target.",
 )
 _CHARTS = (
-    "Line: the share, allowing for harder steps, pressure and luck.",
+    "Line: the share as this season's own observers see it, allowing for harder steps, pressure and luck.",
     "Bands: where it very likely is, 90 % and 50 %.",
     "Rings: practices, larger with more tries.",
     "Mark at the right: the target.",

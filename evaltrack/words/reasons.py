@@ -1,13 +1,13 @@
-"""What moved a share away from the plain count, in sentences for the staff."""
+"""What moved a share away from the plain count, in sentences for the staff whose parts add up."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
-from evaltrack.analysis.standings.standing import Cause, Reason, Standing
+from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
+from evaltrack.rink.player import Position
 from evaltrack.words.wording import count_words, counted, is_firm, month_name
 
-LEAST = 0.02  # a move of less than two points is not worth a sentence
-UNSURE = 0.05  # nor one of less than five that may as well have been none
+_LEAST = counted(round(100 * LEAST_MOVE), "point")
 
 
 def step_names(drills: Iterable[Drill]) -> dict[str, str]:
@@ -20,25 +20,42 @@ def reason_heading(standing: Standing) -> str:
     if not standing.reasons:
         return ""
     count = count_words(standing.done, standing.tries)
-    raw = standing.done / standing.tries
-    return f"From {count}, {_whole(raw)} %, to {_whole(standing.share)} % now:"
+    return f"From {count}, {_signed(_raw(standing))} %, to {_signed(_points(standing.share))} % now:"
+
+
+def whole_moves(standing: Standing) -> list[int]:
+    """Return the moves of the standing's reasons in whole points, which add up to that of its heading."""
+    whole = _points(standing.share) - _raw(standing)
+    return apportioned([100 * reason.moved for reason in standing.reasons], whole)
+
+
+def apportioned(parts: Sequence[float], whole: int) -> list[int]:
+    """Return whole numbers close to the parts that add up to ``whole``, by the largest remainders.
+
+    Each part is rounded; then those that rounding moved farthest go one further the other way, as many as
+    the sum is off.
+    """
+    near = [round(part) for part in parts]
+    off = whole - sum(near)
+    step = 1 if off > 0 else -1
+    for _ in range(abs(off) if near else 0):
+        at = max(range(len(near)), key=lambda number: step * (parts[number] - near[number]))
+        near[at] += step
+    return near
 
 
 def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     """Return what moved the share, the largest move first, each with its likely range in points.
+
+    The points add up to the move from the plain count to the share now, as the heading rounds them.
 
     Parameters
     ----------
     standing : the standing; one that shows the plain count gives no sentence.
     steps : names of steps by ``drill/step``.
     """
-    told = [
-        reason for reason in standing.reasons if abs(reason.moved) >= (LEAST if _sure(reason) else UNSURE)
-    ]
-    if standing.reasons and not told:
-        return ["nothing is known to have moved it by as much as 2 points"]
-    ranked = sorted(told, key=lambda reason: -abs(reason.moved))
-    return [f"{_WORDS[reason.cause](standing, reason, steps)}: {_move(reason)}" for reason in ranked]
+    pairs = zip(standing.reasons, whole_moves(standing), strict=True)
+    return [f"{_WORDS[one.cause](standing, one, steps)}: {_move(one, points)}" for one, points in pairs]
 
 
 def to_go_words(standing: Standing) -> str:
@@ -55,19 +72,32 @@ def to_go_words(standing: Standing) -> str:
 
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:
-    seen = f"under pressure in {_own(standing, reason)}"
-    return f"{seen}; pressure {_costs(reason)}"
+    if not reason.named:
+        return _unnamed(reason, "pressure")
+    under = "under pressure" if reason.named == "yes" else "without pressure"
+    what = "pressure" if reason.named == "yes" else "that"
+    return f"{under} in {_own(standing, reason)}; {what} {_costs(reason)}"
 
 
 def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
+    if not reason.named:
+        return _unnamed(reason, "step of the drill")
     name = steps.get(reason.named, reason.named)
     return f"{name} in {_own(standing, reason)}; it {_costs(reason)}"
 
 
 def _observer(standing: Standing, reason: Reason, _) -> str:
+    if not reason.named:
+        manner = "stricter" if reason.moved > 0 else "more lenient"
+        return f"whoever noted these tries was, taken together, {manner} than the others who noted the skill"
     manner, cost = ("stricter", 1) if reason.cost > 0 else ("more lenient", -1)
     span = _span(cost, reason.cost, reason.cost_low, reason.cost_high)
-    return f"{reason.named} noted {_own(standing, reason)} and is {span} {manner} than the average observer"
+    noted = _own(standing, reason, "all players")
+    return f"{reason.named} noted {noted} and is {span} {manner} than the others who noted the skill"
+
+
+def _unnamed(reason: Reason, what: str) -> str:
+    return f"by {what} these tries were {'harder' if reason.moved > 0 else 'easier'} than usual"
 
 
 def _days(_, reason: Reason, __) -> str:
@@ -85,6 +115,14 @@ def _luck(standing: Standing, reason: Reason, __) -> str:
     return f"{tries} can {manner} by luck; the team and the player's other skills say more"
 
 
+def _rest(standing: Standing, reason: Reason, _) -> str:
+    names = [_SHORT[one.cause] for one in reason.gathered]
+    together = f"{', '.join(names[:-1])} and {names[-1]} together" if len(names) > 1 else names[0]
+    if len(standing.reasons) == 1:
+        return f"nothing by itself moved it by {_LEAST}; {together}"
+    return f"the rest, each less than {_LEAST}: {together}"
+
+
 _WORDS = {
     Cause.PRESSURE: _pressure,
     Cause.STEP: _step,
@@ -92,12 +130,23 @@ _WORDS = {
     Cause.DAYS: _days,
     Cause.CHANGE: _change,
     Cause.LUCK: _luck,
+    Cause.REST: _rest,
+}
+_SHORT = {
+    Cause.PRESSURE: "pressure",
+    Cause.STEP: "steps",
+    Cause.OBSERVER: "observers",
+    Cause.DAYS: "good and bad days",
+    Cause.CHANGE: "change since",
+    Cause.LUCK: "luck",
 }
 
 
-def _own(standing: Standing, reason: Reason) -> str:
+def _own(standing: Standing, reason: Reason, whose: str = "") -> str:
+    whose = whose or f"all {Position(standing.position).word}s"
     month = f", mostly in {month_name(reason.month)}" if reason.month else ""
-    return f"{count_words(reason.tries, standing.tries)} tries{month} (the team {_whole(reason.usual)} %)"
+    tries = f"{count_words(reason.tries, standing.tries)} tries"
+    return f"{tries}{month} ({whose} {_signed(_points(reason.usual))} %)"
 
 
 def _costs(reason: Reason) -> str:
@@ -109,22 +158,32 @@ def _costs(reason: Reason) -> str:
 def _span(sign: int, middle: float, low: float, high: float) -> str:
     """Return ``about 12 points (5 to 19)``."""
     low, high = sorted((sign * low, sign * high))
-    points = "point" if _whole(abs(middle)) == "1" else "points"
-    return f"about {_whole(sign * middle)} {points} ({_whole(low)} to {_whole(high)})"
+    points = "point" if abs(_points(middle)) == 1 else "points"
+    return f"about {_signed(_points(sign * middle))} {points} {_range(_points(low), _points(high))}"
 
 
 def _sure(reason: Reason) -> bool:
     return reason.low > 0 or reason.high < 0
 
 
-def _move(reason: Reason) -> str:
-    moved = f"{'+' if reason.moved > 0 else ''}{_whole(reason.moved)}"
-    if reason.cause is Cause.LUCK:
-        return moved
-    unsure = "" if _sure(reason) else "perhaps "
-    return f"{unsure}{moved} ({_whole(reason.low)} to {_whole(reason.high)})"
+def _move(reason: Reason, points: int) -> str:
+    unsure = "" if _sure(reason) or reason.cause is Cause.REST else "perhaps "
+    # the rounding that makes the parts add up must not take a move out of its own range
+    span = _range(min(_points(reason.low), points), max(_points(reason.high), points))
+    return f"{unsure}{'+' if points > 0 else ''}{_signed(points)} {span}"
 
 
-def _whole(share: float) -> str:
-    points = round(100 * share)
+def _range(low: int, high: int) -> str:
+    return f"({_signed(low)} to {_signed(high)})"
+
+
+def _raw(standing: Standing) -> int:
+    return _points(standing.done / standing.tries)
+
+
+def _points(share: float) -> int:
+    return round(100 * share)
+
+
+def _signed(points: int) -> str:
     return f"−{-points}" if points < 0 else str(points)

@@ -8,14 +8,19 @@ import pandas as pd
 from evaltrack.analysis.mixed_logit import WarmStart
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.standings import standings_of
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.rink.ident import new_id
 from evaltrack.store.opening import open_season
 
 
 class LiveStandings:
-    """The standings of one season file at a time, each fit setting out from where the last came to rest."""
+    """The standings of one season file at a time, each fit setting out from where the last came to rest.
+
+    ``strict`` are the observers who, by the fit that was read last, are much stricter than the others.
+    """
 
     def __init__(self):
         self._path: Path | None = None
@@ -26,6 +31,8 @@ class LiveStandings:
         self._facts: tuple | None = None
         self._edition: UUID | None = None
         self._standings: list[Standing] = []
+        self._fits: dict[str, SkillFit] = {}
+        self.strict: list[StrictObserver] = []
 
     def read(self, path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
         """Return the edition and the standings of a season file, over a connection of its own.
@@ -42,14 +49,17 @@ class LiveStandings:
             facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
         if facts != self._facts:
             rows, players, skills = facts
-            self._standings = standings_of(cells_frame(rows), players, skills, fit=self._fit)
+            cells, self._fits = cells_frame(rows), {}
+            self._standings = standings_of(cells, players, skills, fit=self._fit)
+            self.strict = strict_observers(cells, self._fits, [one.key for one in skills])
+            self._fits = {}
             self._facts, self._edition = facts, new_id()
         return self._edition, None if known == self._edition else self._standings
 
     def _fit(self, cells: pd.DataFrame, *args) -> dict[str, SkillFit]:
         fits = fit_season(cells, *args, start=self._warm_start)
         posterior = next(iter(fits.values())).fit.posterior
-        self._warm_start = posterior and posterior.warm_start
+        self._warm_start, self._fits = posterior and posterior.warm_start, fits
         return fits
 
 
@@ -59,3 +69,8 @@ _live = LiveStandings()
 def read_live(path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
     """Return the edition and the standings of a season file, as ``LiveStandings.read`` of this process."""
     return _live.read(path, known)
+
+
+def live_strict() -> list[StrictObserver]:
+    """Return who is much stricter than the others by what ``read_live`` read last."""
+    return _live.strict

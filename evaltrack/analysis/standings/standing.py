@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 ENOUGH_TRIES, ENOUGH_PRACTICES = 10, 3  # from which a call and a trend are made
+LEAST_MOVE = 0.02  # of a share, to be told by itself as what moved it
 
 
 class Call(StrEnum):
@@ -54,24 +55,29 @@ class Cause(StrEnum):
     DAYS = "days"
     CHANGE = "change"
     LUCK = "luck"
+    REST = "rest"
 
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """One part of the way from the plain count to the share now; the parts of all causes add up to it.
+    """One part of the way from the plain count to the share now; the parts of a standing add up to it.
 
     Attributes
     ----------
-    cause : what was allowed for.
-    moved : by how much it moves the share, with its 90 % interval from ``low`` to ``high``. What is left
-        after all else is ``luck``: what the counts alone cannot tell, drawn towards the team and the
-        player's other skills. It has no interval of its own.
-    named : the step's drill and key as ``drill/step``, or the observer; empty for the others.
-    tries : how many of the player's tries were of that kind, and ``usual`` which share of the team's are.
+    cause : what was allowed for. What is left after all else is ``luck``: how far the tries came off
+        otherwise than the share that is expected in just these tries, by the team and by all the player did.
+        ``rest`` is all that moved the share by less than ``LEAST_MOVE`` each, together.
+    moved : by how much it moves the share, with its 90 % interval from ``low`` to ``high``.
+    named : the kind of try that the player met oftener than usual and that moved most, in the direction of
+        ``moved``: the step's drill and key as ``drill/step``, the observer, or for pressure ``yes`` or
+        ``no``. Empty where no kind did, and for causes that have no kinds.
+    tries : how many of the player's tries were of that kind, and ``usual`` in which share of tries it
+        comes: those of the player's position group, for an observer those of all.
     month : the month (1 to 12) that holds more than half of those tries, 0 when none does.
-    cost : how many points of share that kind costs the team, against the other kinds, with its 90 %
-        interval from ``cost_low`` to ``cost_high``; below zero where it is easier. Zero for causes
-        that have no kinds.
+    cost : by how many points the team's share is lower in tries of that kind than in the others, with its
+        90 % interval from ``cost_low`` to ``cost_high``; below zero where it is easier. It has the sign of
+        ``moved``. Zero where no kind is named.
+    gathered : what the rest is made of.
     """
 
     cause: Cause
@@ -85,6 +91,7 @@ class Reason:
     cost: float = 0.0
     cost_low: float = 0.0
     cost_high: float = 0.0
+    gathered: "tuple[Reason, ...]" = ()
 
 
 COLUMNS = (

@@ -10,7 +10,9 @@ from evaltrack.analysis.season.cells import cells_frame, up_to
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.calls import Evidence, calls, trend
 from evaltrack.analysis.standings.counts import counted, days_of, own_time
+from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.standings.views import by_counts, by_model
 from evaltrack.rink.player import Player, Position, Status, by_number
 from evaltrack.rink.skill import Skill
@@ -31,9 +33,35 @@ def read_standings(
     skill : the key of the only skill to return. The others still inform it.
     left : return those of players who have left too, of whom one may have another's number.
     """
-    cells = cells_frame(season.log.cells(as_of))
-    standings = standings_of(cells, season.people.everyone(), season.catalogue.skills(), left=left)
-    return [one for one in standings if skill in (None, one.skill)]
+    return read_with_observers(season, as_of, skill, left)[0]
+
+
+def read_with_observers(
+    season: SeasonFile, as_of: date | None = None, skill: str | None = None, left: bool = False
+) -> tuple[list[Standing], list[StrictObserver]]:
+    """Return the standings of a season file, as ``read_standings`` does, and who is much stricter.
+
+    That is judged over all skills, also where only one is asked for.
+    """
+    cells, fits = cells_frame(season.log.cells(as_of)), {}
+
+    def fit(*args) -> dict[str, SkillFit]:
+        fits.update(fit_season(*args))
+        return fits
+
+    skills = season.catalogue.skills()
+    standings = standings_of(cells, season.people.everyone(), skills, fit=fit, left=left)
+    strict = strict_observers(cells, fits, [one.key for one in skills])
+    return [one for one in standings if skill in (None, one.skill)], strict
+
+
+def read_strict_observers(season: SeasonFile) -> list[StrictObserver]:
+    """Return who is very likely much stricter than the other observers of a season file."""
+    cells = cells_frame(season.log.cells())
+    if cells.empty:
+        return []
+    fits = fit_season(cells, positions_of(season.people.everyone()))
+    return strict_observers(cells, fits, [one.key for one in season.catalogue.skills()])
 
 
 def standings_of(

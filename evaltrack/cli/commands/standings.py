@@ -10,7 +10,14 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import tell, warn
-from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill, why_none, worked_out
+from evaltrack.cli.working import (
+    asked_for,
+    opened,
+    refuse_unknown_skill,
+    tell_strict,
+    why_none,
+    worked_out_with_observers,
+)
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 from evaltrack.words.reasons import step_names
 
@@ -40,13 +47,15 @@ def standings(
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
-        found = [s for s in worked_out(season, as_of, skill, left) if s.player in wanted]
+        found, strict = worked_out_with_observers(season, as_of, skill, left)
+        found = [s for s in found if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills())} if why else {}
         tell_strays(season)
         if not found:
             warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
+    tell_strict(strict, form)
 
 
 def _warn(found: Sequence[Standing]) -> None:

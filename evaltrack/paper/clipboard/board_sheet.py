@@ -96,7 +96,7 @@ def make_board(
     """
     roster = list(roster)
     layout = on_paper(places_for(len(places), len(roster)), paper)
-    names = short_names(roster)
+    names = short_names({at.id: at for at in (*roster, *(place.player for place in places))}.values())
     spots = [layout.tile(place).inset(GAP / 2) for place in range(len(places))]
     width, height = (side - GAP for side in layout.tile_size)
     head = min(9.0, 0.27 * height)

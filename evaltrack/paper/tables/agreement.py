@@ -1,6 +1,6 @@
 """How far observers agree: in sentences with what to do and a table, and as CSV and JSON for programs."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from evaltrack.analysis.agreement.agreement import (
@@ -12,7 +12,9 @@ from evaltrack.analysis.agreement.agreement import (
     split_most,
 )
 from evaltrack.analysis.agreement.pairing import Pairing
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
+from evaltrack.paper.tables.strict_observers import as_rows
 from evaltrack.words.wording import count_words, counted
 
 _LEGEND = (
@@ -36,12 +38,16 @@ def as_csv(found: Agreement) -> str:
     return rows_csv(COLUMNS, found.rows)
 
 
-def as_json(found: Agreement) -> str:
-    """Return ``rows``, the ``practices`` that both watched with the clocks' offset, and ``remarks``."""
+def as_json(found: Agreement, strict: Iterable[StrictObserver] = ()) -> str:
+    """Return ``rows``, the ``practices`` that both watched with the clocks' offset, and ``remarks``.
+
+    ``strict`` are the observers who are much stricter than the others, or note mostly failures.
+    """
     whole = {
         "rows": [plain_row(row) for row in found.rows],
         "practices": [_practice(pairing) for pairing in found.pairings],
         "remarks": remarks(found),
+        "strict": as_rows(strict),
     }
     return json_text(whole)
 

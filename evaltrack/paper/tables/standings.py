@@ -4,9 +4,15 @@ from collections.abc import Iterable, Mapping
 from itertools import groupby
 from textwrap import wrap
 
-from evaltrack.analysis.standings.standing import COLUMNS, Standing
+from evaltrack.analysis.standings.standing import COLUMNS, Reason, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
-from evaltrack.words.reasons import reason_heading, reason_sentences, to_go_words
+from evaltrack.words.reasons import (
+    apportioned,
+    reason_heading,
+    reason_sentences,
+    to_go_words,
+    whole_moves,
+)
 from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
@@ -15,8 +21,10 @@ _LEGEND = (
     "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
     f"the coach's target for the skill, from {ENOUGH}, when it is likely enough to be right.",
+    "Shares are as this season's own observers see them, each as often as they noted the skill.",
     "Now is the last day on which the skill was watched.",
 )
+_MILLION = 1_000_000  # moves are told to other programs in millionths, so that they add up as they stand
 
 
 def as_csv(standings: Iterable[Standing]) -> str:
@@ -28,6 +36,8 @@ def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None)
     """Return the standings as a list of objects that carry the names of ``COLUMNS``.
 
     With ``why`` they also carry ``reasons``, what moved the share, and ``to_go``, the tries still needed.
+    The reasons are those of the table: their ``moved`` add up to the share less the plain count's, and
+    their ``points`` to that move in whole points. What the rest is made of stands in its ``gathered``.
     """
     rows = [{name: plain(getattr(one, name)) for name in COLUMNS} | _why(one, why) for one in standings]
     return json_text(rows)
@@ -36,7 +46,23 @@ def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None)
 def _why(standing: Standing, why: Mapping[str, str] | None) -> dict:
     if why is None:
         return {}
-    return {"reasons": [plain_row(one) for one in standing.reasons], "to_go": standing.to_go}
+    whole = plain(standing.share) - standing.done / standing.tries
+    reasons = _adding_up(standing.reasons, whole)
+    for row, reason, points in zip(reasons, standing.reasons, whole_moves(standing), strict=True):
+        row["points"] = points
+        if reason.gathered:
+            row["gathered"] = _adding_up(reason.gathered, row["moved"])
+    return {"reasons": reasons, "to_go": standing.to_go}
+
+
+def _adding_up(reasons: Iterable[Reason], whole: float) -> list[dict]:
+    """Return reasons for other programs; their rounded moves add up to ``whole`` as it is rounded."""
+    reasons = list(reasons)
+    moves = apportioned([_MILLION * one.moved for one in reasons], round(_MILLION * whole))
+    rows = [plain_row(one) | {"moved": moved / _MILLION} for one, moved in zip(reasons, moves, strict=True)]
+    for row in rows:
+        del row["gathered"]
+    return rows
 
 
 def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:

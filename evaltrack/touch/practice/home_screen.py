@@ -39,7 +39,7 @@ class HomeScreen(AppScreen):
     other one starts.
     """
 
-    __events__ = ("on_practice", "on_team", "on_palette", "on_setup", "on_lock")
+    __events__ = ("on_practice", "on_team", "on_players", "on_palette", "on_setup", "on_lock")
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
     first = StringProperty("Start a practice")

@@ -38,6 +38,8 @@ class State(StrEnum):
 class Review(EventDispatcher):
     """``standings`` as they were last worked out, and ``state``: what is known of them.
 
+    ``strict`` are the observers who by them are much stricter than the others.
+
     Standings on show stay until newer ones are there. ``words`` is what to tell the user: that they are
     being worked out, or why they could not be; empty when all is said. At most one piece of work runs and
     one waits.
@@ -50,6 +52,7 @@ class Review(EventDispatcher):
 
     state = OptionProperty(State.NOTHING, options=list(State))
     standings = ObjectProperty(())
+    strict = ObjectProperty(())
     words = StringProperty(NO_SEASON)
 
     def __init__(self, desk: Desk, worker: Worker, **kwargs):
@@ -135,10 +138,10 @@ class Review(EventDispatcher):
     def _tell_that_it_takes_long(self, *_) -> None:
         self.words = UPDATING if self.standings else WORKING
 
-    def _take(self, version: tuple, edition, standings: Sequence[Standing] | None) -> None:
+    def _take(self, version: tuple, edition, standings: Sequence[Standing] | None, strict: tuple) -> None:
         if self._has_ended(version):
             if standings is not None:
-                self._edition, self.standings = edition, tuple(standings)
+                self._edition, self.strict, self.standings = edition, strict, tuple(standings)
             self.words, self.state = "", State.READY
             self._go_on(version)
 
@@ -169,7 +172,7 @@ class Review(EventDispatcher):
         self._opening += 1
         self._asked = self._edition = None
         self._late.cancel()
-        self.standings = ()
+        self.strict = self.standings = ()
         self.words, self.state = NO_SEASON, State.NOTHING
         if self._following or self._updates:
             self._soon()
@@ -187,6 +190,8 @@ class Review(EventDispatcher):
 
 
 def _joined(pieces: list) -> tuple:
-    """Return the edition, and the standings in one list, or None where they are known already."""
+    """Return the edition, the standings in one list, or None where they are known, and who is strict."""
     edition, *parts = pieces
-    return edition, list(chain.from_iterable(parts)) if parts else None
+    strict = next((part for part in parts if isinstance(part, tuple)), ())
+    standings = [part for part in parts if not isinstance(part, tuple)]
+    return edition, list(chain.from_iterable(standings)) if parts else None, strict

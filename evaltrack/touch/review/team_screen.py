@@ -6,6 +6,7 @@ from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.rink.player import Position
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
@@ -13,6 +14,7 @@ from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_table import Columns
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.words.legends import team_legend
+from evaltrack.words.observers import strict_title, strict_words, with_and_without
 from evaltrack.words.wording import ENOUGH, counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -23,7 +25,11 @@ _NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be 
 
 
 class TeamScreen(AppScreen):
-    """``group`` is a position group's letter or empty for everyone; ``page`` counts from 0."""
+    """``group`` is a position group's letter or empty for everyone; ``page`` counts from 0.
+
+    ``strict`` names who is much stricter than the other observers, or notes mostly failures; opened,
+    ``strict_words`` say what to do and show the team's counts with them and without.
+    """
 
     __events__ = ("on_back", "on_player")
     group = StringProperty("")
@@ -34,12 +40,15 @@ class TeamScreen(AppScreen):
     summary = StringProperty("")
     empty = StringProperty("")
     legend = StringProperty("")
+    strict = StringProperty("")
+    strict_open = BooleanProperty(False)
+    strict_words = StringProperty("")
 
     def __init__(self, desk: Desk, review: Review, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self.review = review
         self._later = Clock.create_trigger(self._fill, -1)
-        self.bind(page=self._later, by_name=self._later, size=self._later)
+        self.bind(page=self._later, by_name=self._later, size=self._later, strict_open=self._later)
         self.bind(group=self._start_over, only_calls=self._start_over)
 
     def on_pre_enter(self, *_):
@@ -73,6 +82,20 @@ class TeamScreen(AppScreen):
         self.legend = team_legend(table.shown)
         words = review.words or _summary(review.standings)
         self.summary = "" if words == self.empty else words
+
+        self._fill_strict()
+
+    def _fill_strict(self) -> None:
+        strict = () if self.empty else self.review.strict
+        self.strict = "; ".join(strict_title(one) for one in strict)
+        told = [line for one in strict for line in self._told_of(one)]
+        self.strict_words = "\n".join(told) if self.strict_open else ""
+
+    def _told_of(self, one: StrictObserver) -> list[str]:
+        skills = self.desk.skills
+        lines = [(skills[c.skill].name, *with_and_without(c)) for c in one.counts if c.skill in skills]
+        team = [f"·  {name}: {both}; without {one.observer} {rest}" for name, both, rest in lines]
+        return [strict_words(one), "The team's counts:", *team]
 
     def _why_empty(self, table: Table) -> str:
         if not self.desk.players:

@@ -16,6 +16,8 @@ class ScreenName(StrEnum):
     BOARD = "board"
     TEAM = "team"
     PLAYER = "player"
+    PLAYERS = "players"
+    PLAYER_FORM = "player_form"
     SETUP = "setup"
     MEASURE = "measure"
     CODE = "code"

@@ -5,21 +5,28 @@ from pathlib import Path
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
 _TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling for the screens' process
 
 
-def live_standings(path: Path, known: UUID | None) -> Iterator[UUID | list[Standing]]:
-    """Yield the edition of a season file's standings, and then these in pieces unless it is ``known``."""
-    from evaltrack.analysis.standings.live import read_live
+def live_standings(
+    path: Path, known: UUID | None
+) -> Iterator[UUID | list[Standing] | tuple[StrictObserver, ...]]:
+    """Yield the edition of a season file's standings, and unless it is ``known`` these in pieces.
+
+    Last of all, as a tuple, come the observers who are much stricter than the others.
+    """
+    from evaltrack.analysis.standings.live import live_strict, read_live
 
     edition, standings = read_live(path, known)
     yield edition
     if standings is not None:
         for start in range(0, max(len(standings), 1), _TOGETHER):
             yield standings[start : start + _TOGETHER]
+        yield tuple(live_strict())
 
 
 def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:

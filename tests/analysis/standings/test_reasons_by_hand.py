@@ -9,13 +9,27 @@ from datetime import date
 
 import numpy as np
 import pytest
-from by_hand import LEVEL, SLOPE, SeasonByHand, Tried
+from by_hand import LEVEL, OWN_LEVEL, OWN_SLOPE, SLOPE, SeasonByHand, Tried
+from scipy.stats import t as student
 from season_by_hand import World, Z
 
-from evaltrack.analysis.standings.standing import Cause, Reason, Standing
+from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
 from evaltrack.analysis.standings.standings import standings_of
 
 WALKED = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
+WITH_KINDS = (Cause.OBSERVER, Cause.PRESSURE, Cause.STEP)
+
+
+def every(standing: Standing) -> list[Reason]:
+    """Return each cause of a standing by itself, those in the rest too."""
+    return [one for reason in standing.reasons for one in (reason.gathered or (reason,))]
+
+
+def wide(world: World, cause: Cause) -> float:
+    """Return the quantile of an interval: of a t with as many degrees as there are effects of the cause."""
+    by_hand = world.by_hand
+    effects = {Cause.OBSERVER: by_hand.observers, Cause.DAYS: by_hand.days, Cause.STEP: by_hand.steps}
+    return float(student.ppf(0.95, len(effects[cause]))) if cause in effects else Z
 
 
 def told(world: World) -> list[tuple[Standing, bytes]]:
@@ -26,53 +40,91 @@ def told(world: World) -> list[tuple[Standing, bytes]]:
 
 
 @pytest.mark.parametrize(("seed", "shared"), [(11, True), (12, False)])
-def test_how_sure_a_move_is(seed, shared):
-    """The 90 % interval of a move has the SD that it has by small steps along every coefficient."""
+def test_how_far_and_how_surely_each_cause_moved(seed, shared):
+    """A move is a stage of the way; its interval has the SD that small steps along each coefficient give.
+
+    Luck is as sure as the share at the start of the way, and the rest as the sum of what it gathers.
+    """
     world = World(seed, shared)
     by_hand, (_, cov) = world.by_hand, world.by_hand.moments()
     for one, who in told(world)[::4]:
-        now = by_hand.now(one.skill, who)
-        slopes = np.diff(by_hand.slopes(lambda beta, a=(one.skill, who, now): by_hand.stages(*a, beta)))
-        for cause, slope in zip(WALKED, slopes.T, strict=True):
-            reason = next(reason for reason in one.reasons if reason.cause is cause)
-            sd = Z * np.sqrt(slope @ cov @ slope)
-            assert reason.moved - reason.low == pytest.approx(sd, rel=1e-4, abs=1e-7)
-            assert reason.high - reason.moved == pytest.approx(sd, rel=1e-4, abs=1e-7)
+        where = one.skill, who, by_hand.now(one.skill, who)
+        walked = by_hand.stages(*where)
+        along = by_hand.slopes(lambda beta, where=where: by_hand.stages(*where, beta))
+        slopes = dict(zip((Cause.LUCK, *WALKED), [along[:, 0], *np.diff(along).T], strict=True))
+        moves = dict(zip(WALKED, np.diff(walked), strict=True))
+        moves[Cause.LUCK] = one.share - one.done / one.tries - sum(moves.values())
+        for reason in (*every(one), *(r for r in one.reasons if r.gathered)):
+            parts = [part.cause for part in reason.gathered] or [reason.cause]
+            slope, quantile = sum(slopes[part] for part in parts), max(wide(world, part) for part in parts)
+            doubt = quantile * np.sqrt(slope @ cov @ slope)
+            assert reason.moved == pytest.approx(sum(moves[part] for part in parts), abs=1e-9)
+            assert reason.moved - reason.low == pytest.approx(doubt, rel=1e-4, abs=1e-7)
+            assert reason.high - reason.moved == pytest.approx(doubt, rel=1e-4, abs=1e-7)
+
+
+def test_what_moved_less_than_two_points_is_the_rest():
+    """The others come first, by how far they moved it; what cannot have moved it is left out altogether."""
+    for one, _ in told(World(11, True)):
+        rest = [reason for reason in one.reasons if reason.cause is Cause.REST]
+        named = [reason for reason in one.reasons if reason.cause is not Cause.REST]
+        assert [*named, *rest] == list(one.reasons)
+        assert [r.moved for r in named] == sorted((r.moved for r in named), key=abs, reverse=True)
+        assert all(abs(r.moved) >= LEAST_MOVE and not r.gathered for r in named)
+        assert all(abs(r.moved) < LEAST_MOVE for r in every(one) if r not in named)
+        assert all(r.low < r.high for r in every(one))
+        assert len({r.cause for r in every(one)}) == len(every(one))
 
 
 class Kinds:
     """The kinds of try of one cause in a skill: how far a try is of each, and what each costs the team."""
 
-    def __init__(self, by_hand: SeasonByHand, skill: str, cause: Cause):
-        self._by_hand, self._skill, self._cause = by_hand, skill, cause
+    def __init__(self, by_hand: SeasonByHand, skill: str, who: bytes, cause: Cause):
+        self._by_hand, self._skill, self._who, self._cause = by_hand, skill, who, cause
         values = {
-            Cause.OBSERVER: by_hand.observers, Cause.STEP: by_hand.steps, Cause.PRESSURE: [(skill, "")]
+            Cause.OBSERVER: by_hand.observers,
+            Cause.STEP: by_hand.steps,
+            Cause.PRESSURE: [(skill, "no"), (skill, "yes")],
         }[cause]  # fmt: skip
         self.names = [value for key, value in values if key == skill]
 
     def part(self, tried: Tried, name: str) -> float:
         """Return how far a try is of a kind: wholly or not at all, but for pressure that was not noted."""
         if self._cause is Cause.PRESSURE:
-            return self._by_hand.pressed(tried)
+            pressed = self._by_hand.pressed(tried)
+            return pressed if name == "yes" else 1 - pressed
         return name == (tried.observer if self._cause is Cause.OBSERVER else tried.step)
+
+    def usual(self, name: str) -> float:
+        """Return how often the kind comes: of all tries an observer's, in the player's group any other."""
+        if self._cause is Cause.OBSERVER:
+            return self._by_hand.seen_by(self._skill)[name]
+        mix = self._by_hand.mix(self._skill, self._who)
+        if self._cause is Cause.STEP:
+            return sum(part for (step, _), part in mix.items() if step == name)
+        pressed = sum(part * under for (_, under), part in mix.items())
+        return pressed if name == "yes" else 1 - pressed
 
     def cost(self, name: str, beta=None) -> float:
         """Return how many points lower the team's share is in tries of this kind than in others."""
-        mix = self._by_hand.mix(self._skill)
+        mix = self._by_hand.mix(self._skill, self._who)
         if self._cause is Cause.OBSERVER:
-            others = {who: part for who, part in self._by_hand.seen_by(self._skill).items() if who != name}
-            whole = sum(others.values())
-            others = {who: part / whole for who, part in others.items()}
-            return self._team(mix, beta, others) - self._team(mix, beta, {name: 1.0}) if others else 0.0
+            others = self._by_hand.seen_by(self._skill)
+            del others[name]
+            if not others:
+                return 0.0
+            others = {who: part / sum(others.values()) for who, part in others.items()}
+            return self._team(mix, beta, others) - self._team(mix, beta, {name: 1.0})
         if self._cause is Cause.PRESSURE:
             free, under = Counter(), Counter()
             for (step, _), part in mix.items():
                 free[step, 0.0] += part
                 under[step, 1.0] += part
-            return self._team(free, beta) - self._team(under, beta)
+            cost = self._team(free, beta) - self._team(under, beta)
+            return cost if name == "yes" else -cost
         here = {kind: part for kind, part in mix.items() if kind[0] == name}
         elsewhere = {kind: part for kind, part in mix.items() if kind[0] != name}
-        return self._team(elsewhere, beta) - self._team(here, beta) if elsewhere else 0.0
+        return self._team(elsewhere, beta) - self._team(here, beta) if here and elsewhere else 0.0
 
     def _team(self, kinds, beta, seen_by=None) -> float:
         return self._by_hand.team(self._skill, kinds, seen_by, beta)
@@ -87,35 +139,34 @@ def _month(tries: Counter, all_tries: Counter) -> int:
 
 
 def _expected(by_hand: SeasonByHand, skill: str, player: bytes, reason: Reason) -> tuple:
-    kinds = Kinds(by_hand, skill, reason.cause)
-    team = [t for t in by_hand.tried if t.skill == skill]
-    own = [t for t in team if t.player == player]
+    """Return name, tries, usual, cost and month of the kind to name; nothing where none fits."""
+    kinds = Kinds(by_hand, skill, player, reason.cause)
+    own = [t for t in by_hand.tried if t.skill == skill and t.player == player]
 
-    def count(tried, name):
-        return sum(t.tries * kinds.part(t, name) for t in tried)
+    def count(name):
+        return sum(t.tries * kinds.part(t, name) for t in own)
 
-    def part(tried, name):
-        return count(tried, name) / sum(t.tries for t in tried)
-
-    costs = {name: kinds.cost(name) for name in kinds.names}
-    moves = {n: (part(own, n) - part(team, n)) * costs[n] * np.sign(reason.moved) for n in kinds.names}
-    met = [name for name in kinds.names if len(kinds.names) == 1 or count(own, name)]
-    name = max(met, key=moves.get)
+    oftener = {n: count(n) / sum(t.tries for t in own) - kinds.usual(n) for n in kinds.names}
+    met = [name for name, part in oftener.items() if part > 1e-12]
+    moves = {name: oftener[name] * kinds.cost(name) * np.sign(reason.moved) for name in met}
+    if max(moves.values(), default=0) <= 1e-12:
+        return "", 0, 0, 0, 0
+    name = max(moves, key=moves.get)
     months, all_months = Counter(), Counter()
     for t in own:
         months[date.fromisoformat(t.day).month] += t.tries * kinds.part(t, name)
         all_months[date.fromisoformat(t.day).month] += t.tries
-    return name, count(own, name), part(team, name), costs[name], _month(months, all_months)
+    return name, count(name), kinds.usual(name), kinds.cost(name), _month(months, all_months)
 
 
 @pytest.mark.parametrize("shared", [True, False])
 @pytest.mark.parametrize("seed", range(4))
 def test_which_kind_is_named_and_what_it_costs(seed, shared):
-    """Of the kinds he met, the one that he met oftener or more seldom than usual and that moved most."""
+    """Of the kinds he met oftener than usual the one that moved most, if it moved as the whole did."""
     world = World(seed, shared)
     for one, who in told(world):
-        for reason in one.reasons:
-            if reason.cause not in (Cause.OBSERVER, Cause.PRESSURE, Cause.STEP):
+        for reason in every(one):
+            if reason.cause not in WITH_KINDS:
                 assert (reason.named, reason.tries, reason.month, reason.cost) == ("", 0, 0, 0)
                 continue
             name, tries, usual, cost, month = _expected(world.by_hand, one.skill, who, reason)
@@ -124,25 +175,26 @@ def test_which_kind_is_named_and_what_it_costs(seed, shared):
             assert (reason.usual, reason.cost) == pytest.approx((usual, cost), abs=1e-9)
 
 
-def test_how_sure_a_cost_is():
+@pytest.mark.parametrize("shared", [True, False])
+def test_how_sure_a_cost_is(shared):
     """Its 90 % interval has the SD that it has by small steps along what all players have in common."""
-    world = World(12, shared=False)
+    world = World(12, shared)
     by_hand, (_, cov) = world.by_hand, world.by_hand.moments()
     sizes = [len(by_hand.fit.fixed), *map(len, by_hand.fit.effects)]
     common = np.ones(sum(sizes))
     common[: len(by_hand.means)] = 0
-    for term in (LEVEL, SLOPE):
+    for term in (LEVEL, SLOPE, OWN_LEVEL, OWN_SLOPE) if shared else (LEVEL, SLOPE):
         common[sum(sizes[: term + 1]) : sum(sizes[: term + 2])] = 0
     seen = set()
-    for one, _ in told(world):
-        for reason in one.reasons:
-            kind = one.skill, reason.cause, reason.named
-            if reason.cause not in (Cause.OBSERVER, Cause.PRESSURE, Cause.STEP) or kind in seen:
+    for one, who in told(world):
+        for reason in every(one):
+            kind = one.skill, one.position, reason.cause, reason.named
+            if not reason.named or kind in seen:
                 continue
             seen.add(kind)
-            kinds = Kinds(by_hand, one.skill, reason.cause)
+            kinds = Kinds(by_hand, one.skill, who, reason.cause)
             slope = common * by_hand.slopes(lambda beta, k=kinds, n=reason.named: k.cost(n, beta))
-            sd = Z * np.sqrt(slope @ cov @ slope)
-            assert reason.cost - reason.cost_low == pytest.approx(sd, rel=1e-4, abs=1e-7)
-            assert reason.cost_high - reason.cost == pytest.approx(sd, rel=1e-4, abs=1e-7)
+            doubt = wide(world, reason.cause) * np.sqrt(slope @ cov @ slope)
+            assert reason.cost - reason.cost_low == pytest.approx(doubt, rel=1e-4, abs=1e-7)
+            assert reason.cost_high - reason.cost == pytest.approx(doubt, rel=1e-4, abs=1e-7)
     assert len(seen) > 4

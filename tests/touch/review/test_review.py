@@ -11,7 +11,7 @@ from kivy.clock import Clock
 from made_standings import AnsweringThread
 from seasons_for_touch import demo_season, more_tries
 
-from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.analysis.standings.standings import read_standings, read_strict_observers
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome
@@ -348,6 +348,9 @@ def test_live_standings_are_those_of_the_command_line(demo, followed):
     from_nothing = read_standings(demo.season)
     assert [(s.player, s.skill, s.tries, s.done) for s in review.standings] == [
         (s.player, s.skill, s.tries, s.done) for s in from_nothing
+    ]
+    assert [one.observer for one in review.strict] == [
+        one.observer for one in read_strict_observers(demo.season)
     ]
     for live, cold in zip(review.standings, from_nothing, strict=True):
         assert (live.call, live.trend) == (cold.call, cold.trend)

@@ -10,6 +10,7 @@ from kivy.metrics import dp
 from made_standings import AnsweringThread, standing, standings_for
 
 from evaltrack.analysis.standings.standing import Call
+from evaltrack.analysis.standings.strict_observer import StrictObserver, TeamCount
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.tally import Outcome
@@ -326,3 +327,49 @@ def test_call_never_touches_the_count(board):
                 room = right - left - call_width(call, dp(12))
                 size = count_size(text, font, room - dp(5))
                 assert texture(text, round(size), font).width + dp(3) <= room
+
+
+class TellingThread(AnsweringThread):
+    """Answers with standings and, last, with observers who stand out."""
+
+    def __init__(self, read, strict):
+        super().__init__(read)
+        self._strict = strict
+
+    def ask(self, work, done, failed):
+        super().ask(work, lambda pieces: done([*pieces, self._strict]), failed)
+
+
+def test_an_observer_who_stands_out_is_named_and_can_be_read_of(drive, season_path):
+    """A line names them; a tap opens what to do and the team's counts with and without, another closes it."""
+    app = EvaltrackApp(season_path)
+    driver, desk = drive(app=app), app.desk
+    keys = list(desk.skills)[:2]
+    counts = tuple(TeamCount(key, 20 * place, 12 * place, 8, 6) for place, key in enumerate(keys, 1))
+    marit = StrictObserver("Marit", ("Ines",), 25, 0.8, 0.4, 1.2, 0.97, counts)
+    thread = TellingThread(lambda _: standings_for(desk.players, list(desk.skills.values())), (marit,))
+    app.review = Review(desk, thread)
+    app.go("team")
+    driver.wait(lambda: app.review.state == "ready")
+    screen = app.screens.get_screen("team")
+    driver.wait(lambda: screen.strict)
+    driver.settle()
+    assert screen.strict == "Marit is much stricter than Ines, or notes mostly failures"
+    assert (screen.strict_words, screen.ids.strict_words.height) == ("", 0)
+    driver.tap(screen.ids.strict)
+    driver.wait(lambda: screen.strict_words)
+    driver.settle()
+    told = screen.ids.strict_words.text
+    assert "Note every try of a player or none" in told
+    for count in counts:
+        name = desk.skills[count.skill].name
+        assert f"{name}: {count.done} of {count.tries}, 60 %; without Marit 6 of 8, 75 %" in told
+    assert screen.ids.strict_words.height > dp(60)
+    driver.tap(screen.ids.strict)
+    driver.wait(lambda: not screen.strict_words)
+
+
+def test_where_nobody_stands_out_there_is_no_line(board):
+    """It takes no room and no tap."""
+    _, screen = board()
+    assert (screen.strict, screen.ids.strict.height, screen.ids.strict.disabled) == ("", 0, True)
