@@ -24,11 +24,11 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 _SAID = {
     "number": "The history stays with the player; old practices keep the number of their day.",
     "name": "",
-    "position": "The group in which the player stands and is compared with the team's steps.",
+    "position": "Which skills are watched, and in which line of a drill the player waits.",
 }
 _STATUS_WORDS = {
     Status.FULL: "Everything.",
-    Status.LIMITED: "No contact. It stands beside the name where drills are planned.",
+    Status.LIMITED: "No contact. It is said when a practice starts.",
     Status.AWAY: "Not here for a while; not asked for when a practice starts.",
     Status.LEFT: "Gone from boards, coverage and notes. What was tallied stays, the number is free.",
 }

@@ -99,7 +99,7 @@ class HomeScreen(AppScreen):
     def _offer_to_go_on(self) -> None:
         if bool(self.question) != bool(self._going_on.parent):
             if self.question:
-                self.ids.choices.add_widget(self._going_on, index=1)
+                self.ids.choices.add_widget(self._going_on, index=len(self.ids.choices.children) - 1)
             else:
                 self.ids.choices.remove_widget(self._going_on)
 
