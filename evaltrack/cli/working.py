@@ -61,12 +61,18 @@ def created(
     """
     from evaltrack.intake.catalogue import read_drills, read_skills
     from evaltrack.intake.roster import read_roster
+    from evaltrack.intake.text import read_text
     from evaltrack.store.creating import create_season
 
     players = read_roster(roster)
     watched = read_skills(skills or shipped("skills.toml"))
     run = read_drills(drills or shipped("drills.toml"), watched)
-    return create_season(path, team=team, age_class=age_class, players=players, skills=watched, drills=run)
+    season = create_season(path, team=team, age_class=age_class, players=players, skills=watched, drills=run)
+    # for their comments; a season without them writes its files with the shipped ones
+    season.catalogue_changes.keep_texts(
+        {kind: read_text(own) for kind, own in (("skills", skills), ("drills", drills)) if own}
+    )
+    return season
 
 
 def shipped(name: str) -> Path:
@@ -80,7 +86,7 @@ def taken_in(season, path: Path) -> str:
 
     say(f"reading {path} ...")
     catalogue, people = season.catalogue, season.people
-    known = people.everyone(), catalogue.skills(), catalogue.drills()
+    known = people.everyone(), catalogue.skills(retired=True), catalogue.drills(retired=True)
     read = read_tallies(path, *known, people.changes())
     days = sorted(practice.held_on for practice in read.practices)
     say("writing ...")

@@ -30,8 +30,8 @@ def keep_what_can_be_put_right(db: Database) -> None:
 
 
 @season_migrations()
-def keep_the_changes_of_the_roster(db: Database) -> None:
-    """Let players leave and their numbers be worn by others; keep every change of the roster."""
+def keep_changes_in_mid_season(db: Database) -> None:
+    """Let players leave and skills retire; keep every change of the roster and of the catalogue."""
     _run(db, 4)
 
 

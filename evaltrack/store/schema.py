@@ -297,11 +297,36 @@ CREATE TABLE roster_change (
 ) STRICT, WITHOUT ROWID;
 """
 
+# ... and a catalogue that changes in mid-season: what is not in use any more keeps its history. The files
+# from which skills and drills came are kept for their comments.
+CATALOGUE_CHANGES = """
+ALTER TABLE skill ADD COLUMN retired INTEGER NOT NULL DEFAULT 0 CHECK (retired IN (0, 1));
+ALTER TABLE drill ADD COLUMN retired INTEGER NOT NULL DEFAULT 0 CHECK (retired IN (0, 1));
+ALTER TABLE step ADD COLUMN retired INTEGER NOT NULL DEFAULT 0 CHECK (retired IN (0, 1));
+
+CREATE TABLE catalogue_change (
+    tablet      TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- one more than the last one that the file has
+    kind        TEXT NOT NULL CHECK (kind IN ('skill', 'drill')),
+    key         TEXT NOT NULL,          -- empty for the order of all
+    field       TEXT NOT NULL,
+    was         TEXT NOT NULL,
+    becomes     TEXT NOT NULL,
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (tablet, nth)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE catalogue_text (
+    kind        TEXT PRIMARY KEY CHECK (kind IN ('skills', 'drills')),
+    text        TEXT NOT NULL
+) STRICT, WITHOUT ROWID;
+"""
+
 _VERSIONS = (
     (SEASON_TABLES,),
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
-    (ROSTER_CHANGES,),
+    (ROSTER_CHANGES, CATALOGUE_CHANGES),
 )
 
 

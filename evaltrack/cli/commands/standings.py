@@ -49,7 +49,7 @@ def standings(
         refuse_unknown_skill(season, skill)
         found, strict = worked_out_with_observers(season, as_of, skill, left)
         found = [s for s in found if s.player in wanted]
-        told = {"why": step_names(season.catalogue.drills())} if why else {}
+        told = {"why": step_names(season.catalogue.drills(retired=True))} if why else {}
         tell_strays(season)
         if not found:
             warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")

@@ -164,5 +164,9 @@ def _names(players: Sequence[Player]) -> str:
 
 def _by_skill(season, key: str) -> str:
     counts = Counter(tally.skill for tally in season.log.tallies(practice=key))
-    told = [f"{skill.name} {counts[skill.key]}" for skill in season.catalogue.skills() if counts[skill.key]]
+    told = [
+        f"{skill.name} {counts[skill.key]}"
+        for skill in season.catalogue.skills(retired=True)
+        if counts[skill.key]
+    ]
     return f" ({', '.join(told)})" if told else ""

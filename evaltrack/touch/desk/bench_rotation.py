@@ -173,7 +173,7 @@ class BenchRotation:
         desk = self._desk
         try:
             facts = desk.season.reps.facts(desk.practice.key, desk.tablet.id)
-            self._kept = replay(desk.drills, facts)
+            self._kept = replay(desk.every_drill, facts)
         except EvaltrackError as error:
             desk.message = str(error)
             return False

@@ -28,11 +28,13 @@ class _Known(NamedTuple):
     everyone: tuple[Player, ...] = ()
     skills: Mapping[str, Skill] = MappingProxyType({})
     drills: tuple[Drill, ...] = ()
+    every_drill: tuple[Drill, ...] = ()
 
     @classmethod
     def read(cls, season: SeasonFile) -> "_Known":
         skills = {skill.key: skill for skill in season.catalogue.skills()}
-        known = cls(tuple(season.people.everyone()), skills, tuple(season.catalogue.drills()))
+        drills = tuple(tuple(season.catalogue.drills(retired=more)) for more in (False, True))
+        known = cls(tuple(season.people.everyone()), skills, *drills)
         if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
             raise damaged("it has no skills, or no drills")
         return known
@@ -122,6 +124,7 @@ class SeasonInHand(EventDispatcher):
     def _learn(self, known: "_Known") -> None:
         self._learn_players(known.everyone)
         self.skills, self.drills = known.skills, known.drills
+        self.every_drill = known.every_drill  # what was done once may name one that is not in use any more
 
     def _learn_players(self, everyone: tuple[Player, ...]) -> None:
         self.everyone = everyone

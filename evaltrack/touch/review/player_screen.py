@@ -178,7 +178,7 @@ def _why(desk: Desk, standing: Standing) -> str:
     if not is_firm(standing):
         return f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
     lines = [f"{skill}. {reason_heading(standing)}"]
-    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
+    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.every_drill))]
     return "\n".join([*lines, *filter(None, [recency_words(standing), to_go_words(standing)])])
 
 
