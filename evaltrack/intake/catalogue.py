@@ -104,6 +104,7 @@ def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
         places.setdefault(slot.key, below)
     step = Step(key, name, tuple(slots.values()))
     _check_rotation(slots, places)
+    _check_met(slots, places)
     if slots and not step.skills:
         entry.complain("none of its slots names a skill; give at least one something to watch")
     return step
@@ -111,13 +112,14 @@ def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
 
 def _slot(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Slot:
     key = entry.key("slot", taken)
-    entry.only("key", "name", "position", "next", "skills")
+    entry.only("key", "name", "position", "next", "against", "skills")
     if key == OUT:
         entry.complain('"out" means the end of the line; give the slot another key', "key")
     name, position, onward = entry.text("name", _NAME_LENGTH), _position(entry), entry.text("next")
     watched = tuple(dict.fromkeys(entry.texts("skills")))
     _check_watched(entry, watched, position, skills)
-    return Slot(key, name, position, None if onward == OUT else onward, watched)
+    met = entry.text("against", required=False) or None
+    return Slot(key, name, position, None if onward == OUT else onward, watched, met)
 
 
 def _position(entry: Entry) -> Position | None:
@@ -158,6 +160,17 @@ def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
             entry.complain(f"`next` leads to `{slot.next}` as another slot does; only one can", "next")
         elif _leads_round(slots, slot):
             entry.complain("`next` leads round in a circle; one of its slots must lead out", "next")
+
+
+def _check_met(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
+    """Whom a slot meets is another slot of the same step."""
+    for slot in slots.values():
+        entry = places[slot.key]
+        if slot.against == slot.key:
+            entry.complain("`against` names the slot itself; name the one that it meets", "against")
+        elif slot.against and slot.against not in slots:
+            near = meant(slot.against, [key for key in slots if key != slot.key])
+            entry.complain(f"`against` names no slot of this step, {shown(slot.against)}{near}", "against")
 
 
 def _leads_round(slots: dict[str, Slot], slot: Slot) -> bool:

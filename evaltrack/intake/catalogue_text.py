@@ -56,11 +56,13 @@ def _drill(drill: Drill) -> dict[str, Any]:
 
 
 def _slot(slot: Slot) -> dict[str, Any]:
+    met = {"against": slot.against} if slot.against else {}
     return {
         "key": slot.key,
         "name": slot.name,
         "position": str(slot.position),
         "next": slot.next or OUT,
+        **met,
         "skills": list(slot.skills),
     }
 

@@ -57,9 +57,9 @@ class Entry:
             self.complain("this key is used above; every key stands once", "key")
         return key
 
-    def text(self, field: str, longest: int = 300) -> str:
-        """Return a text, folded; empty when it is missing or wrong, which is complained of."""
-        value = self._value(field, str, required=True)
+    def text(self, field: str, longest: int = 300, required: bool = True) -> str:
+        """Return a text, folded; empty when it is left out or wrong, which is complained of."""
+        value = self._value(field, str, required)
         return self._checked_text(field, value, longest) if value is not None else ""
 
     def texts(self, field: str, required: bool = True) -> tuple[str, ...]:

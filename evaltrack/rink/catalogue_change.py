@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.skill import Skill
 
@@ -61,11 +61,13 @@ def drill_texts(drill: Drill) -> dict[str, str]:
 
 
 def _step_text(step: Step) -> str:
-    slots = (
-        f"{slot.key} ({slot.name}) {slot.position} to {slot.next or 'out'}: {' '.join(slot.skills)}"
-        for slot in step.slots
-    )
-    return "\n".join([step.name, *slots])
+    return "\n".join([step.name, *map(_slot_text, step.slots)])
+
+
+def _slot_text(slot: Slot) -> str:
+    met = f", against {slot.against}" if slot.against else ""
+    where = f"{slot.key} ({slot.name}) {slot.position} to {slot.next or 'out'}{met}"
+    return f"{where}: {' '.join(slot.skills)}"
 
 
 def differences(

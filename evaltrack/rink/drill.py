@@ -10,7 +10,8 @@ from evaltrack.rink.player import Position
 class Slot:
     """A role within one rep: who fills it, where its player goes next, and what is worth watching.
 
-    ``next`` is the key of another slot of the step, or None for out to the end of the queue.
+    ``next`` is the key of another slot of the step, or None for out to the end of the queue. ``against`` is
+    the key of the slot whose player theirs meets in a rep, None where nobody in particular is met.
     """
 
     key: str
@@ -18,6 +19,7 @@ class Slot:
     position: Position
     next: str | None
     skills: tuple[str, ...]
+    against: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ class CatalogueTable:
         """
         rows = self._connection.execute(
             "SELECT d.key, d.name, s.key, s.name, t.key, t.name, t.position, t.next, t.skills,"
-            " d.retired, s.retired"
+            " t.against, d.retired, s.retired"
             " FROM drill d JOIN step s ON s.drill = d.key"
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
@@ -162,10 +162,10 @@ class CatalogueTable:
         )
         self._connection.execute("DELETE FROM slot WHERE drill = ? AND step = ?", (drill, step.key))
         self._connection.executemany(
-            "INSERT INTO slot (drill, step, key, place, name, position, next, skills)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            "INSERT INTO slot (drill, step, key, place, name, position, next, skills, against)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
             [
-                (drill, step.key, s.key, i, s.name, s.position, s.next, " ".join(s.skills))
+                (drill, step.key, s.key, i, s.name, s.position, s.next, " ".join(s.skills), s.against)
                 for i, s in enumerate(step.slots)
             ],
         )
@@ -204,18 +204,22 @@ def _step(head, rows, skills: Container[str]) -> Step:
     slots = tuple(_slot(row[4:], skills) for row in rows if row[4] is not None)
     if len(slots) > sound.MOST_SLOTS or not is_way_out({slot.key: slot.next for slot in slots}):
         raise sound.unlike("the way through a step")
+    keys = {slot.key for slot in slots}
+    if any(slot.against not in {None, *keys} - {slot.key} for slot in slots):
+        raise sound.unlike("the slot that another one meets")
     key, name = sound.key(head[0], "the key of a step"), sound.name(head[1], "the name of a step")
     return Step(key, name, slots)
 
 
 def _slot(row, skills: Container[str]) -> Slot:
-    key, name, position, onward, watched = row
+    key, name, position, onward, watched, met = row
     return Slot(
         sound.key(key, "the key of a slot"),
         sound.name(name, "the name of a slot"),
         sound.word(Position, position, "the position of a slot"),
         sound.maybe(sound.key, onward, "the slot that follows"),
         tuple(sound.among(skills, skill, "a slot") for skill in sound.keys(watched, "the skills of a slot")),
+        sound.maybe(sound.key, met, "the slot that another one meets"),
     )
 
 

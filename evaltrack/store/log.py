@@ -12,10 +12,11 @@ from evaltrack.rink.tally import Tally, Withdrawal
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
-from evaltrack.store.tally_rows import TallyRows, sound_cells
+from evaltrack.store.tally_rows import TallyRows, sound_cells, told_apart
 
 CELL_COLUMNS = (
-    "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "tries", "done",
+    "player", "skill", "practice", "held_on", "drill", "step", "pressure", "observer", "opponent", "tries",
+    "done",
 )  # fmt: skip
 
 _COLUMNS = (
@@ -35,6 +36,32 @@ _FOUND = (
 )
 _NOT_WITHDRAWN = "NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id)"
 _COUNTS = f"{_NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
+# counted by reading one index in order
+_TOTALS = (
+    "SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer, NULL AS opponent,"
+    " count(*) AS tries, sum(t.outcome = 'done') AS done, sum(t.outcome = 'missed') AS missed"
+    " FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill AND s.version = t.skill_version"
+    f" WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
+    " GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure, t.observer"
+)
+# those of them that met somebody: only in practices with reps of a step in which one slot meets another
+_WITH_REPS = (
+    "SELECT DISTINCT practice FROM rep WHERE (drill, step) IN"
+    " (SELECT drill, step FROM slot WHERE against IS NOT NULL)"
+)
+_LATER_WORD = "SELECT max(nth) FROM stood WHERE rep = t.rep AND slot = m.against"
+_MET = (
+    "SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
+    " iif(a.nth IS NULL, b.player, a.player) AS opponent,"
+    " count(*) AS tries, sum(t.outcome = 'done') AS done, sum(t.outcome = 'missed') AS missed"
+    f" FROM ({_WITH_REPS}) r CROSS JOIN tally t INDEXED BY tally_practice ON t.practice = r.practice"
+    " JOIN slot m ON m.drill = t.drill AND m.step = t.step AND m.key = t.slot AND m.against IS NOT NULL"
+    " JOIN skill s ON s.key = t.skill AND s.version = t.skill_version"
+    " LEFT JOIN rep_slot b ON b.rep = t.rep AND b.slot = m.against"
+    f" LEFT JOIN stood a ON a.rep = t.rep AND a.slot = m.against AND a.nth = ({_LATER_WORD})"
+    f" WHERE t.rep IS NOT NULL AND opponent <> t.player AND t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
+    " GROUP BY t.skill, t.player, t.practice, t.drill, t.step, t.pressure, t.observer, opponent"
+)
 
 
 class Log:
@@ -133,24 +160,20 @@ class Log:
     def cells(self, as_of: date | None = None) -> list[tuple]:
         """Return the cells up to and with a date, in the columns ``CELL_COLUMNS``.
 
-        ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. A cell counts
-        tries under the definition in force; unseen and withdrawn tallies are not tries.
+        ``player`` is the id's 16 bytes, ``held_on`` an ISO date, ``pressure`` 0, 1 or None. ``opponent`` is
+        the id of whoever stood in the slot that the player's slot meets, in the same rep; None where that is
+        not known. A cell counts tries under the definition in force: no unseen or withdrawn tallies.
         """
+        # one statement, so that both halves tell of the same moment
         rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"
-            " iif(c.done + c.missed = c.tries, c.tries, 0), c.done FROM ("
-            "  SELECT t.player, t.skill, t.practice, t.drill, t.step, t.pressure, t.observer,"
-            "  count(*) AS tries, sum(t.outcome = 'done') AS done,"
-            "  sum(t.outcome = 'missed') AS missed"
-            "  FROM tally t INDEXED BY tally_cell JOIN skill s ON s.key = t.skill"
-            "  AND s.version = t.skill_version"
-            f"  WHERE t.outcome <> 'unseen' AND {_NOT_WITHDRAWN}"
-            "  GROUP BY t.skill, t.skill_version, t.player, t.practice, t.drill, t.step, t.pressure,"
-            "  t.observer) c JOIN practice p ON p.key = c.practice "
+            " c.opponent, iif(c.done + c.missed = c.tries, c.tries, 0), c.done"
+            f" FROM ({_TOTALS} UNION ALL {_MET}) c JOIN practice p ON p.key = c.practice"
             " WHERE NOT p.aside AND (?1 IS NULL OR p.held_on <= ?1)",
             (as_of and as_of.isoformat(),),
         )
-        return sound_cells(sound.no_more_than(sound.MOST_CELLS, rows, "cells"), self._connection)
+        rows = sound.no_more_than(sound.MOST_CELLS, rows, "cells")
+        return told_apart(sound_cells(rows, self._connection))
 
     @reading()
     def newest(self, tablet: str) -> UUID | None:

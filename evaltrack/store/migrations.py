@@ -30,9 +30,15 @@ def keep_what_can_be_put_right(db: Database) -> None:
 
 
 @season_migrations()
+def know_who_meets_whom(db: Database) -> None:
+    """Let a slot name the slot that it meets; know who stood there after a slot was put right."""
+    _run(db, 4)
+
+
+@season_migrations()
 def keep_changes_in_mid_season(db: Database) -> None:
     """Let players leave and skills retire; keep every change of the roster and of the catalogue."""
-    _run(db, 4)
+    _run(db, 5)
 
 
 def migrate(connection: sqlite3.Connection) -> None:

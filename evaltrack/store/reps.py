@@ -1,7 +1,7 @@
 """Reps in the season file, and the facts from which rotations are played again."""
 
 from collections import defaultdict
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Mapping
 from uuid import UUID
 
 from evaltrack.rink.player import Position
@@ -42,10 +42,13 @@ class Reps:
             self._add_rep(rep)
             return self._add_fact(fact)
 
-    def correct(self, fact: RotationFact, moved: Moves = ()) -> int:
+    def correct(
+        self, fact: RotationFact, moved: Moves = (), stood: Mapping[str, UUID | None] | None = None
+    ) -> int:
         """Commit a change of the rotation during a rep, and the tallies that it gave to another player.
 
-        Returns the number that the change has in the file.
+        ``stood`` says of slots who was there after all, None for nobody. Returns the number that the change
+        has in the file.
 
         Raises
         ------
@@ -57,6 +60,10 @@ class Reps:
             self._connection.executemany(
                 "INSERT INTO moved VALUES (?, ?, ?, ?, ?)",
                 [(fact.practice, fact.tablet, nth, was.bytes, becomes.bytes) for was, becomes in moved],
+            )
+            self._connection.executemany(
+                "INSERT INTO stood VALUES (?, ?, ?, ?)",
+                [(fact.rep.bytes, slot, nth, who and who.bytes) for slot, who in (stood or {}).items()],
             )
         return nth
 

@@ -1,7 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 4  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 5  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -265,7 +265,21 @@ CREATE TABLE epoch (
 INSERT INTO epoch VALUES (1, randomblob(16), zeroblob(16));
 """
 
-# Version 4: a roster that changes in mid-season. Who leaves stays in the file, and their number is free for
+# Version 4: against whom. A slot may name the slot that it meets. `rep_slot` has who was in the slots when a
+# rep began, `stood` what was put right of that since; the last word on a slot has the highest number.
+WHO_MEETS_WHOM = """
+ALTER TABLE slot ADD COLUMN against TEXT;
+
+CREATE TABLE stood (
+    rep         BLOB NOT NULL REFERENCES rep (id),
+    slot        TEXT NOT NULL,
+    nth         INTEGER NOT NULL,       -- of the change of the line
+    player      BLOB REFERENCES player (id),    -- NULL for nobody
+    PRIMARY KEY (rep, slot, nth)
+) STRICT, WITHOUT ROWID;
+"""
+
+# Version 5: a roster that changes in mid-season. Who leaves stays in the file, and their number is free for
 # another player. `player` has what is in force, `roster_change` every change of it; it only grows. Other
 # tables name players, who are missing while this one is made anew.
 ROSTER_CHANGES = """
@@ -326,6 +340,7 @@ _VERSIONS = (
     (SEASON_TABLES,),
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
+    (WHO_MEETS_WHOM,),
     (ROSTER_CHANGES, CATALOGUE_CHANGES),
 )
 

@@ -8,7 +8,7 @@ from evaltrack.store import sound
 from evaltrack.store.known import known_players, known_skills, known_steps
 
 _PRESSURE = {None: None, 0: False, 1: True}
-_OBSERVER = 7  # column of a cell
+_OBSERVER, _OPPONENT = 7, 8  # columns of a cell
 
 
 class TallyRows:
@@ -62,11 +62,15 @@ def sound_cells(rows: list[tuple], connection: sqlite3.Connection) -> list[tuple
     """Return the cells, all of which must be as we write them; what hides in a name is replaced."""
     if not rows:
         return []
-    players, skills, practices, days, drills, steps, pressures, observers, tries, _ = zip(*rows, strict=True)
+    players, skills, practices, days, drills, steps, pressures, observers, opponents, tries, _ = zip(
+        *rows, strict=True
+    )
     known: dict[bytes, UUID] = known_players(connection)
     steps_known, skills_known = known_steps(connection), known_skills(connection)
     for player in set(players):
         sound.among(known, player, "a tally")
+    for opponent in set(opponents) - {None}:
+        sound.among(known, opponent, "a slot of a rep")
     for skill in set(skills):
         sound.among(skills_known, skill, "a tally")
     for step in set(zip(drills, steps, strict=True)):
@@ -82,3 +86,26 @@ def sound_cells(rows: list[tuple], connection: sqlite3.Connection) -> list[tuple
     if all(name == shown for name, shown in names.items()):
         return rows
     return [(*row[:_OBSERVER], names[row[_OBSERVER]], *row[_OBSERVER + 1 :]) for row in rows]
+
+
+def told_apart(rows: list[tuple]) -> list[tuple]:
+    """Take what was tried against a known opponent out of the cells of all tries, which have none.
+
+    Where all tries of a cell are against known opponents, nothing of it is left.
+    """
+    met = [row for row in rows if row[_OPPONENT] is not None]
+    if not met:
+        return rows
+    taken: dict[tuple, list[int]] = {}
+    for row in met:
+        of_cell = taken.setdefault(row[:_OPPONENT], [0, 0])
+        of_cell[0] += row[-2]
+        of_cell[1] += row[-1]
+    rest = [_without(row, *taken.pop(row[:_OPPONENT], (0, 0))) for row in rows if row[_OPPONENT] is None]
+    if taken or any(not 0 <= row[-1] <= row[-2] for row in rest):
+        raise sound.damaged("tries against an opponent are not among the tries")
+    return [row for row in rest if row[-2]] + met
+
+
+def _without(row: tuple, tries: int, done: int) -> tuple:
+    return (*row[:-2], row[-2] - tries, row[-1] - done) if tries else row

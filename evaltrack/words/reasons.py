@@ -96,6 +96,19 @@ def _observer(standing: Standing, reason: Reason, _) -> str:
     return f"{reason.named} noted {noted} and is {span} {manner} than the others who noted the skill"
 
 
+def _opponent(standing: Standing, reason: Reason, _) -> str:
+    if not reason.named:
+        manner = "let fewer come off" if reason.moved > 0 else "let more come off"
+        return f"those whom they met, taken together, {manner} than the others"
+    mostly = "mostly " if 2 * reason.tries > standing.tries else ""
+    group = f"{Position(standing.position).word}s"
+    held, more, sign = (
+        (f"holds {group} to", "fewer", 1) if reason.cost > 0 else (f"lets {group} have", "more", -1)
+    )
+    span = _span(sign, reason.cost, reason.cost_low, reason.cost_high)
+    return f"{mostly}against {reason.named} in {_own(standing, reason)}, who {held} {span} {more}"
+
+
 def _unnamed(reason: Reason, what: str) -> str:
     return f"by {what} these tries were {'harder' if reason.moved > 0 else 'easier'} than usual"
 
@@ -126,6 +139,7 @@ def _rest(standing: Standing, reason: Reason, _) -> str:
 _WORDS = {
     Cause.PRESSURE: _pressure,
     Cause.STEP: _step,
+    Cause.OPPONENT: _opponent,
     Cause.OBSERVER: _observer,
     Cause.DAYS: _days,
     Cause.CHANGE: _change,
@@ -135,6 +149,7 @@ _WORDS = {
 _SHORT = {
     Cause.PRESSURE: "pressure",
     Cause.STEP: "steps",
+    Cause.OPPONENT: "opponents",
     Cause.OBSERVER: "observers",
     Cause.DAYS: "good and bad days",
     Cause.CHANGE: "change since",

@@ -16,6 +16,7 @@ from evaltrack.analysis.mixed_logit import MixedFit
 
 MEAN_SD = 1.2
 LEVEL, SLOPE, STEP, OBSERVER, DAY, OWN_LEVEL, OWN_SLOPE = range(7)  # the last two only where skills share
+AGAINST = -1  # the very last, only where any opponent is known
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,7 @@ class Tried:
     observer: str
     tries: int
     done: int
+    opponent: bytes = b""
 
 
 @dataclass
@@ -49,6 +51,7 @@ class SeasonByHand:
         self.steps = self._in_skill(lambda t: t.step)
         self.observers = self._in_skill(lambda t: t.observer)
         self.days = self._in_skill(lambda t: t.day)
+        self.opponents = sorted({(t.skill, t.opponent) for t in self.tried if t.opponent})
 
     def _in_skill(self, thing) -> list[tuple]:
         return sorted({(t.skill, thing(t)) for t in self.tried})
@@ -91,6 +94,18 @@ class SeasonByHand:
                 count[t.observer] += t.tries
         return {observer: tries / count.total() for observer, tries in count.items()}
 
+    def met(self, skill: str, player: bytes) -> dict[bytes, float]:
+        """Return against whom which share of a skill's tries of the player's group was, b"" for nobody known.
+
+        Where the group has no tries in the skill, it is that of all.
+        """
+        own = [t for t in self.tried if t.skill == skill]
+        group = [t for t in own if self.positions[t.player] == self.positions[player]]
+        count = Counter()
+        for t in group or own:
+            count[t.opponent] += t.tries
+        return {opponent: tries / count.total() for opponent, tries in count.items()}
+
     def now(self, skill: str, player: bytes) -> float:
         """Return the last moment of a player's own time in a skill, without tries the skill's."""
         return self._end(skill, player, max, min)
@@ -105,7 +120,7 @@ class SeasonByHand:
             return of_skill
         return of_both(of_skill, of_days(self.time(t.day) for t in self.tried if t.player == player))
 
-    def logit(self, beta, skill, player, time, step, pressed, observer=None, day=None) -> float:
+    def logit(self, beta, skill, player, time, step, pressed, observer=None, day=None, opponent=b"") -> float:
         """Return one row's logit: every coefficient that the model names, each looked up by what it is of."""
         fixed, effects = beta
         number, skills, means = self.skills.index(skill), len(self.skills), len(self.means)
@@ -122,6 +137,7 @@ class SeasonByHand:
             row += effects[OWN_LEVEL][own] + effects[OWN_SLOPE][own] * time
         row += effects[OBSERVER][self.observers.index((skill, observer))] if observer else 0.0
         row += effects[DAY][self.days.index((skill, day))] if day else 0.0
+        row += effects[AGAINST][self.opponents.index((skill, opponent))] if opponent else 0.0
         return row
 
     def share(self, skill: str, player: bytes, time: float, beta=None) -> float:
@@ -129,12 +145,16 @@ class SeasonByHand:
         return sum(part * share for part, share in self._rows(skill, player, time, beta))
 
     def _rows(self, skill: str, player: bytes, time: float, beta=None) -> list[tuple[float, float]]:
-        """Return the share in each kind of try under each observer, after how often that occurs."""
-        beta = beta or (self.fit.fixed, self.fit.effects)
+        """Return the share in each kind of try under each observer and against each opponent.
+
+        Before it stands how often that occurs.
+        """
+        beta, of = beta or (self.fit.fixed, self.fit.effects), (skill, player, time)
         return [
-            (often * part, expit(self.logit(beta, skill, player, time, *kind, observer)))
+            (often * part * met, expit(self.logit(beta, *of, *kind, observer, opponent=opponent)))
             for kind, often in self.mix(skill, player).items()
             for observer, part in self.seen_by(skill).items()
+            for opponent, met in self.met(skill, player).items()
         ]
 
     def moments(self) -> tuple[np.ndarray, np.ndarray]:
@@ -183,7 +203,7 @@ class SeasonByHand:
         """Return the player's share in his own tries, and as one thing after the other becomes usual."""
         beta, mix = beta or (self.fit.fixed, self.fit.effects), self.mix(skill, player)
         own = [t for t in self.tried if (t.player, t.skill) == (player, skill)]
-        total, found = sum(t.tries for t in own), np.zeros(6)
+        total, found = sum(t.tries for t in own), np.zeros(7)
         for t in own:
             time, pressed = self.time(t.day), self.pressed(t)
             usual = Counter()
@@ -191,31 +211,41 @@ class SeasonByHand:
                 usual[under] += part
             seen_by = self.seen_by(skill).items()
             usual, mixed = usual.items(), [(*kind, part) for kind, part in mix.items()]
+            met = t.opponent
             rows = [
-                [(1.0, time, t.step, pressed, t.observer, t.day)],
-                [(w, time, t.step, pressed, who, t.day) for who, w in seen_by],
-                [(w, time, t.step, pressed, who, None) for who, w in seen_by],
-                [(w * part, time, t.step, under, who, None) for under, part in usual for who, w in seen_by],
+                [(1.0, time, t.step, pressed, t.observer, t.day, met)],
+                [(w, time, t.step, pressed, who, t.day, met) for who, w in seen_by],
+                [(w, time, t.step, pressed, who, None, met) for who, w in seen_by],
                 [
-                    (w * part, time, step, under, who, None)
-                    for step, under, part in mixed
+                    (w * part, time, t.step, under, who, None, met)
+                    for under, part in usual
                     for who, w in seen_by
                 ],
                 [
-                    (w * part, now, step, under, who, None)
+                    (w * part, time, step, under, who, None, met)
                     for step, under, part in mixed
                     for who, w in seen_by
                 ],
+            ]
+            rows += [
+                [
+                    (w * part * often, moment, step, under, who, None, against)
+                    for step, under, part in mixed
+                    for who, w in seen_by
+                    for against, often in self.met(skill, player).items()
+                ]
+                for moment in (time, now)
             ]
             for stage, kinds in enumerate(rows):
                 shares = [part * expit(self.logit(beta, skill, player, *row)) for part, *row in kinds]
                 found[stage] += t.tries / total * sum(shares)
         return found.tolist()
 
-    def team(self, skill: str, kinds: dict[tuple[str, float], float], seen_by=None, beta=None) -> float:
+    def team(self, skill: str, kinds: dict[tuple[str, float], float], met, seen_by=None, beta=None) -> float:
         """Return the mean share of the skill's players in such tries, at the middle of its tries.
 
-        They are seen by the season's observers in their shares, or in the shares ``seen_by``.
+        They are against opponents in the shares ``met``, and seen by the season's observers in their shares,
+        or in the shares ``seen_by``.
         """
         seen_by = seen_by or self.seen_by(skill)
         beta = beta or (self.fit.fixed, self.fit.effects)
@@ -223,9 +253,11 @@ class SeasonByHand:
         middle = sum(self.time(t.day) * t.tries for t in tried) / sum(t.tries for t in tried)
         total, players = sum(kinds.values()), sorted({t.player for t in tried})
         rows = [
-            weight * part / total * expit(self.logit(beta, skill, who, middle, *kind, observer))
+            weight * part * often / total
+            * expit(self.logit(beta, skill, who, middle, *kind, observer, opponent=opponent))
             for who in players
             for kind, part in kinds.items()
             for observer, weight in seen_by.items()
-        ]
+            for opponent, often in met.items()
+        ]  # fmt: skip
         return sum(rows) / len(players)

@@ -107,6 +107,7 @@ class Driver:
 
         App._running_app = None
         EventLoop.stopping = False
-        stopTouchApp()  # status -> 'closed'
+        if EventLoop.status == "started":  # else Kivy would stop the next app: another driver was first
+            stopTouchApp()  # status -> 'closed'
         EventLoop.status = "idle"
         EventLoop.quit = False

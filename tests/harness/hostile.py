@@ -123,7 +123,7 @@ _SQL = {
         " FROM r"
     ],
     "many slots in a step": [
-        f"{_up_to(900)} INSERT INTO slot SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', NULL, ''"
+        f"{_up_to(900)} INSERT INTO slot SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', NULL, '', NULL"
         " FROM r, step s"
     ],
     "many changes of the line": [

@@ -54,6 +54,16 @@ BAD_DRILLS = {
     "no slot": (DRILLS_TOML[DRILLS_TOML.rindex("[[drill.step.slot]]") :], "", 23, "no [[drill.step.slot]]"),
     "no step": (DRILLS_TOML[DRILLS_TOML.index("[[drill.step]]") :], "", 1, "no [[drill.step]]"),
     "step is no table": ('name = "Breakout"', 'name = "Breakout"\nslot = 3', 4, "unknown field `slot`"),
+    "against no slot": ('next = "old_d"', 'next = "old_d"\nagainst = "od_d"', 14, "did you mean `old_d`?"),
+    "against a slot of another step": (
+        'next = "old_d"',
+        'next = "old_d"\nagainst = "wall_f"',
+        14,
+        "slot `new_d`: `against` names no slot of this step, `wall_f`",
+    ),
+    "against itself": ('next = "old_d"', 'next = "old_d"\nagainst = "new_d"', 14, "names the slot itself"),
+    "against nothing": ('next = "old_d"', 'next = "old_d"\nagainst = ""', 14, "`against` is empty"),
+    "against a number": ('next = "old_d"', 'next = "old_d"\nagainst = 4', 14, "must be text"),
     "unknown field": ('next = "out"\nskills = ["stop"]', 'nxt = "out"\nskills = ["stop"]', 31, "`next`?"),
 }
 
@@ -66,6 +76,14 @@ def test_good_skills(brought):
 def test_good_drills(brought):
     """Steps and slots arrive in their order, and ``out`` is no slot."""
     assert read_drills(brought(DRILLS_TOML, "drills.toml"), SKILLS) == DRILLS
+
+
+def test_whom_a_slot_meets(brought):
+    """A slot may meet any other one of its step, above or below it, which need not meet it in turn."""
+    for slot, met in (("new_d", "old_d"), ("old_d", "new_d")):
+        text = DRILLS_TOML.replace(f'key = "{slot}"', f'key = "{slot}"\nagainst = "{met}"')
+        (drill,) = read_drills(brought(text, "drills.toml"), SKILLS)
+        assert [(s.key, s.against) for s in drill.steps[0].slots if s.against] == [(slot, met)]
 
 
 def test_windows_file(brought):

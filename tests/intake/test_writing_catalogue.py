@@ -80,11 +80,11 @@ def test_a_table_takes_its_own_comments_along():
     first = DRILLS[0]
     turned = drills_text([replace(first, steps=first.steps[::-1]), *DRILLS[1:]], DRILLS_TOML)
     own = "# The breakout D passes to the wall F"
-    assert re.search(f"{own}.*\\n#.*\\n" + r'\[\[drill.step\]\]\nkey = "two_on_one"', turned)
+    assert re.search(own + r'.*\n(#.*\n)+\[\[drill.step\]\]\nkey = "two_on_one"', turned)
     assert comments(turned) == comments(DRILLS_TOML)
     fewer = drills_text([replace(first, steps=first.steps[1:]), *DRILLS[1:]], DRILLS_TOML)
     assert own not in fewer
-    assert len(comments(fewer)) == len(comments(DRILLS_TOML)) - 2
+    assert set(comments(DRILLS_TOML)) > set(comments(fewer))
 
 
 @pytest.mark.parametrize(

@@ -137,7 +137,7 @@ def played(season_path) -> Path:
         season.reps.begin(line.rep, fact)
         season.log.add_many([], [tally(n, rep=line.rep.id) for n in range(3)])
         _, fact = line.swap("breakout_d", PLAYERS[2].id)
-        season.reps.correct(fact, [(tally(0).id, tally(1).id)])
+        season.reps.correct(fact, [(tally(0).id, tally(1).id)], {"breakout_d": PLAYERS[2].id})
         day = date(2025, 10, 4)
         season.corrections.add(Correction(FIRST, Amendment.TO_DATE, day, day, BENCH))
         season.catalogue_changes.set_to([replace(SKILLS[0], target=0.7), *SKILLS[1:]], None, (), BENCH, {})

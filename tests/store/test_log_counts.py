@@ -90,8 +90,8 @@ def test_a_cell_is_read_by_the_names_of_its_columns(season):
     [cell] = season.log.cells()
     assert dict(zip(CELL_COLUMNS, cell, strict=True)) == {
         "player": PLAYERS[0].id.bytes, "skill": "outlet_pass", "practice": FIRST, "held_on": "2025-10-04",
-        "drill": "breakout_attack", "step": "two_on_one", "pressure": 1, "observer": "Ines", "tries": 2,
-        "done": 1,
+        "drill": "breakout_attack", "step": "two_on_one", "pressure": 1, "observer": "Ines", "opponent": None,
+        "tries": 2, "done": 1,
     }  # fmt: skip
 
 

@@ -118,7 +118,7 @@ def _cells_by_hand(tallies: list[Tally]) -> dict[tuple, tuple[int, int]]:
             continue
         pressure = None if t.pressure is None else int(t.pressure)
         day = HELD_ON[t.practice]
-        key = (t.player.bytes, t.skill, t.practice, day, t.drill, t.step, pressure, t.observer)
+        key = (t.player.bytes, t.skill, t.practice, day, t.drill, t.step, pressure, t.observer, None)
         tries[key] += 1
         done[key] += t.outcome is Outcome.DONE
     return {key: (tries[key], done[key]) for key in tries}

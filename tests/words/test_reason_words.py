@@ -19,6 +19,7 @@ STEP = Reason(
     Cause.STEP, -0.06, -0.13, 0.01, "breakout_attack/three_on_one", 15, 0.25, 0, -0.12, -0.19, -0.05
 )
 OBSERVER = Reason(Cause.OBSERVER, -0.04, -0.09, -0.01, "Marit", 20, 0.5, 0, -0.06, -0.1, -0.02)
+OPPONENT = Reason(Cause.OPPONENT, 0.06, 0.02, 0.1, "4", 14, 0.17, 0, 0.09, 0.03, 0.15)
 DAYS = Reason(Cause.DAYS, 0.01, -0.01, 0.03)
 CHANGE = Reason(Cause.CHANGE, 0.12, 0.01, 0.23)
 LUCK = Reason(Cause.LUCK, -0.126, -0.226, -0.026)
@@ -98,6 +99,34 @@ def test_each_move_is_told_and_they_add_up():
             Reason(Cause.OBSERVER, -0.04, -0.07, -0.01),
             "whoever noted these tries was, taken together, more lenient than the others who noted the "
             "skill: −4 (−7 to −1)",
+        ),
+        (
+            OPPONENT,
+            "mostly against 4 in 14 of 20 tries (all defenders 17 %), who holds defenders to about 9 points "
+            "(3 to 15) fewer: +6 (2 to 10)",
+        ),
+        (
+            replace(
+                OPPONENT,
+                moved=-0.06,
+                low=-0.1,
+                high=-0.02,
+                tries=10,
+                cost=-0.09,
+                cost_low=-0.15,
+                cost_high=-0.03,
+                month=11,
+            ),
+            "against 4 in 10 of 20 tries, mostly in November (all defenders 17 %), who lets defenders have "
+            "about 9 points (3 to 15) more: −6 (−10 to −2)",
+        ),
+        (
+            Reason(Cause.OPPONENT, 0.06, -0.01, 0.13),
+            "those whom they met, taken together, let fewer come off than the others: perhaps +6 (−1 to 13)",
+        ),
+        (
+            Reason(Cause.OPPONENT, -0.06, -0.1, -0.02),
+            "those whom they met, taken together, let more come off than the others: −6 (−10 to −2)",
         ),
         (
             Reason(Cause.DAYS, 0.03, 0.01, 0.05),

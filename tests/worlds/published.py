@@ -42,6 +42,19 @@ REST = np.array(
      0.285, 0.316, 0.200]
 )  # fmt: skip
 
+# Agresti (2002), Categorical Data Analysis, 2nd edition, section 10.6: wins and losses at home, 1987, of the
+# seven teams of the American League's Eastern Division. Rows are at home, columns away, in this order:
+# Milwaukee, Detroit, Toronto, New York, Boston, Cleveland, Baltimore. Typed in from memory.
+AT_HOME = """
+-   4-3 4-2 4-3 6-1 4-2 6-0
+3-3 -   4-2 4-3 6-0 6-1 4-3
+2-5 4-3 -   2-4 4-3 4-2 6-0
+3-3 5-1 2-5 -   4-3 4-2 6-1
+5-1 2-5 3-3 4-2 -   5-2 6-0
+2-5 3-3 3-4 4-3 4-2 -   2-4
+2-5 1-5 1-6 2-4 1-6 3-4 -
+"""
+
 # Fleiss (1971), Psychol Bull 76:378-382: for each of 30 subjects, how many of six raters chose each of five
 # diagnoses. The same table as in the tests of statsmodels.
 DIAGNOSES = """
@@ -72,6 +85,22 @@ def seeds():
         a, b = seed == "O73", root == "cucumber"
         rows += [(*map(int, plate.split("/")), 1, a, b, a * b) for plate in plates.split()]
     table = np.array(rows)
+    return table[:, 0], table[:, 1], table[:, 2:]
+
+
+def at_home():
+    """Return wins at home, games, and the design: each team's ability but the last one's, and being at home.
+
+    Baltimore, the last team, is the one that the others are measured against.
+    """
+    rows = []
+    for host, line in enumerate(AT_HOME.strip().split("\n")):
+        for guest, games in enumerate(line.split()):
+            if games != "-":
+                won, lost = map(int, games.split("-"))
+                ability = np.eye(7)[host] - np.eye(7)[guest]
+                rows.append((won, won + lost, *ability[:6], 1))
+    table = np.array(rows, float)
     return table[:, 0], table[:, 1], table[:, 2:]
 
 

@@ -16,19 +16,23 @@ Z = float(ndtri(0.95))
 
 
 class World:
-    """A season drawn from a seed, the fit of it, and the same by hand. The last player was never seen."""
+    """A season drawn from a seed, the fit of it, and the same by hand. The last player was never seen.
 
-    def __init__(self, seed: int, shared: bool):
+    With ``met`` it is known of some tries against whom they were.
+    """
+
+    def __init__(self, seed: int, shared: bool, met: bool = False):
         rng = np.random.default_rng(seed)
         self.shared = shared
         self.roster = [player(9 + number, position) for number, position in enumerate(LINEUP)]
         self.skills = [skill(key, float(rng.uniform(0.4, 0.8))) for key in SKILLS[: rng.integers(1, 4)]]
         rows = _rows(rng, self.roster[:-1], self.skills)
+        rows = _against(rng, rows, self.roster) if met else rows
         self.cells = cells_frame(rows)
         positions = {p.id.bytes: p.position for p in self.roster}
         self.fits = fit_season(self.cells, positions, shared)
         tried = [
-            Tried(row[0], row[1], row[3], f"{row[4]}/{row[5]}", row[6], row[7], row[8], row[9])
+            Tried(row[0], row[1], row[3], f"{row[4]}/{row[5]}", row[6], row[7], *row[-2:], *_opponent(row))
             for row in rows
         ]
         self.by_hand = SeasonByHand(tried, next(iter(self.fits.values())).fit, positions, shared)
@@ -55,3 +59,13 @@ def _rows(rng, roster, skills) -> list[tuple]:
                     who, one.key, week, tries, done, **other
                 )
     return list(found.values())
+
+
+def _against(rng, rows: list[tuple], roster) -> list[tuple]:
+    """Return the rows with whom they were against: one of three, also of one's own group, or nobody known."""
+    some = [roster[number].id.bytes for number in rng.choice(len(roster), 3, replace=False)]
+    return [(*row[:-2], [*some, None][rng.integers(4)], *row[-2:]) for row in rows]
+
+
+def _opponent(row: tuple) -> tuple[bytes, ...]:
+    return (row[8] or b"",) if len(row) == 11 else ()

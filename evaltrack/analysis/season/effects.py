@@ -15,11 +15,15 @@ Array = np.ndarray
 
 
 class Covariate(Enum):
-    """What a coefficient is multiplied by in the linear predictor: one, the time, or the pressure."""
+    """What a coefficient is multiplied by in the linear predictor: one, the time, or the pressure.
+
+    ``MET`` is one where it is known whom the player met, and zero elsewhere.
+    """
 
     ONE = "one"
     TIME = "time"
     PRESSURE = "pressure"
+    MET = "met"
 
 
 class Effect(Enum):
@@ -28,6 +32,7 @@ class Effect(Enum):
     ``MEAN``, ``TREND`` and ``PRESSURE`` are each skill's own (the mean also each group's), their ``COMMON_``
     parts are of all skills together. ``LEVEL`` and ``SLOPE`` are of a player in one skill, their ``SHARED_``
     parts of a player in all skills. ``STEP``, ``OBSERVER`` and ``PRACTICE`` are each skill's own too.
+    ``OPPONENT`` is of whoever was met, in one skill.
     """
 
     MEAN = ("mean", Covariate.ONE)
@@ -42,24 +47,27 @@ class Effect(Enum):
     PRACTICE = ("practice", Covariate.ONE)
     SHARED_LEVEL = ("shared level", Covariate.ONE)
     SHARED_SLOPE = ("shared slope", Covariate.TIME)
+    OPPONENT = ("opponent", Covariate.MET)
 
     def __init__(self, _words: str, covariate: Covariate):
         self.covariate = covariate
 
 
-# the fit: fixed effects, then random effects, of which the last may be missing
+# the fit: fixed effects, then random effects, of which those that are shared and those of opponents may be
+# missing
 FIXED = (Effect.MEAN, Effect.TREND, Effect.PRESSURE, Effect.COMMON_TREND, Effect.COMMON_PRESSURE)
 RANDOM = (Effect.LEVEL, Effect.SLOPE, Effect.STEP, Effect.OBSERVER, Effect.PRACTICE)
 SHARED = (Effect.SHARED_LEVEL, Effect.SHARED_SLOPE)
+MET = (Effect.OPPONENT,)
 
-# a player's share as the season's observers see it on an ordinary day
+# a player's share as the season's observers see it on an ordinary day, against those whom the group met
 SHARE = (
     Effect.MEAN, Effect.TREND, Effect.PRESSURE, Effect.LEVEL, Effect.SLOPE, Effect.STEP, Effect.OBSERVER,
-    Effect.COMMON_TREND, Effect.COMMON_PRESSURE, *SHARED,
+    Effect.COMMON_TREND, Effect.COMMON_PRESSURE, *SHARED, *MET,
 )  # fmt: skip
 
 # what changes from try to try: a skill has several of each, and one of them acts
-OF_TRY = frozenset({Effect.STEP, Effect.OBSERVER, Effect.PRACTICE})
+OF_TRY = frozenset({Effect.STEP, Effect.OBSERVER, Effect.PRACTICE, Effect.OPPONENT})
 
 
 @dataclass(frozen=True)

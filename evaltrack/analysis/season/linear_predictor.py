@@ -21,17 +21,24 @@ class Kinds:
     mix : (groups + 1, C) how often each occurs in the tries of a position group; in the last row, and where
         a group has no tries, in those of all. Rows sum to one.
     observers : (O,) which share of all tries each of the skill's observers noted.
+    opponents : (groups + 1, A + 1) which share of a group's tries was against each of the skill's opponents,
+        and in the last column against nobody known; groups without tries as in ``mix``.
     """
 
     step: Array
     pressed: Array
     mix: Array
     observers: Array
+    opponents: Array
 
     def seen(self, group: Array) -> Array:
-        """Return how often players of these groups (P,) meet each kind under each observer, (P, C O)."""
-        mix = self.mix[np.asarray(group)]
-        return (mix[:, :, None] * self.observers).reshape(len(mix), -1)
+        """Return how often players of these groups (P,) meet each kind under each observer, (P, C O (A + 1)).
+
+        Kinds, observers and opponents are taken to be independent.
+        """
+        mix, met = self.mix[np.asarray(group)], self.opponents[np.asarray(group)]
+        seen = mix[:, :, None, None] * self.observers[:, None] * met[:, None, None, :]
+        return seen.reshape(len(mix), -1)
 
 
 @dataclass(frozen=True)
@@ -67,14 +74,15 @@ class LinearPredictor:
         return self.design.skill == self.skill
 
     def things(self, effect: Effect) -> Array:
-        """Return the players, steps, observers or practices that occur in this skill, (k,) in order."""
+        """Return the players, steps, observers, practices or opponents of this skill, (k,) in order."""
         pairs = self.design.within[effect]
         return pairs.thing[pairs.of_skill(self.skill)]
 
     def acting(self, effect: Effect) -> Array:
-        """Return which of these ``things`` it is in each of this skill's cells."""
+        """Return which of these ``things`` it is in each of this skill's cells, -1 for no known opponent."""
         pairs = self.design.within[effect]
-        return np.searchsorted(pairs.of_skill(self.skill), pairs.codes[self.cells])
+        found = np.searchsorted(pairs.of_skill(self.skill), pairs.codes[self.cells])
+        return np.where(self.design.met[self.cells], found, -1) if effect is Effect.OPPONENT else found
 
     @cached_property
     def base(self) -> Array:
@@ -100,22 +108,24 @@ class LinearPredictor:
         kinds = np.column_stack([self.acting(Effect.STEP), self.design.pressed[self.cells]])
         found, kind = np.unique(kinds, axis=0, return_inverse=True)
         tries, group = self.design.tries[self.cells], self.design.group[self.design.player[self.cells]]
-        count = np.zeros((len(GROUPS) + 1, len(found)))
-        np.add.at(count, (group, kind.ravel()), tries)
-        count[-1] = np.bincount(kind.ravel(), tries)
-        count = np.where(count.any(1, keepdims=True), count, count[-1])
+        mix = _by_group(group, kind.ravel(), tries, len(found))
         seen_by = np.bincount(self.acting(Effect.OBSERVER), tries)
+        known = len(self.things(Effect.OPPONENT))
+        opponents = _by_group(group, self.acting(Effect.OPPONENT) % (known + 1), tries, known + 1)
         step, pressed = found.T
-        mix = count / count.sum(1, keepdims=True)
-        return Kinds(step.astype(int), pressed, mix, seen_by / seen_by.sum())
+        return Kinds(step.astype(int), pressed, mix, seen_by / seen_by.sum(), opponents)
 
     def level(self, kinds: Kinds) -> Array:
-        """Return the design of each kind of try under each observer at time zero, (C O, r)."""
-        kind, observer = (part.ravel() for part in np.indices((len(kinds.step), len(kinds.observers))))
+        """Return the design of each kind of try under each observer at time zero, (C O (A + 1), r)."""
+        sizes = (len(kinds.step), len(kinds.observers), kinds.opponents.shape[1])
+        kind, observer, opponent = (part.ravel() for part in np.indices(sizes))
         level = self.base + kinds.pressed[kind, None] * self.press
         each = np.arange(len(kind))
         level[each, self.columns.of(Effect.STEP)[kinds.step[kind]]] = 1
         level[each, self.columns.of(Effect.OBSERVER)[observer]] = 1
+        known = opponent < sizes[2] - 1
+        if known.any():
+            level[each[known], self.columns.of(Effect.OPPONENT)[opponent[known]]] = 1
         return level
 
     def picked(self, player: Array, group: Array) -> Array:
@@ -139,6 +149,18 @@ class LinearPredictor:
         one |= {Effect.COMMON_TREND: zero, Effect.COMMON_PRESSURE: zero} | dict.fromkeys(SHARED, player)
         several = {e: np.tile(within[e].of_skill(self.skill), (len(player), 1)) for e in OF_TRY}
         return {effect: number[:, None] for effect, number in one.items()} | several
+
+
+def _by_group(group: Array, number: Array, tries: Array, size: int) -> Array:
+    """Return how the tries of each position group fall on numbers, (groups + 1, size).
+
+    In the last row, and where a group has no tries, how those of all do. Rows sum to one.
+    """
+    count = np.zeros((len(GROUPS) + 1, size))
+    np.add.at(count, (group, number), tries)
+    count[-1] = np.bincount(number, tries, size)
+    count = np.where(count.any(1, keepdims=True), count, count[-1])
+    return count / count.sum(1, keepdims=True)
 
 
 def share_predictor(design: SeasonDesign, skill: int) -> LinearPredictor:

@@ -5,7 +5,9 @@ For a cell of player p in skill s at time t,
     logit share = mean[s, group of p] + (trend + trend[s]) t + (pressure + pressure[s]) pressed
                   + level[p, s] + slope[p, s] t + step[s, .] + observer[s, .] + practice[s, .]
 
-and, when strength is shared between a player's skills, + level[p] + slope[p] t. Goalies and skaters are
+and, when strength is shared between a player's skills, + level[p] + slope[p] t; where it is known whom the
+player met, + opponent[s, .]. A try against somebody unknown counts as one against an ordinary
+mix of opponents, and so does each in a season in which nobody is known. Goalies and skaters are
 groups with means of their own. Trend and pressure are in part common to all skills, because one skill
 alone cannot tell the team's progress from steps that grow harder.
 """
@@ -18,7 +20,8 @@ import numpy as np
 import pandas as pd
 
 from evaltrack.analysis.mixed_logit import Priors, Term
-from evaltrack.analysis.season.effects import FIXED, RANDOM, SHARED, Columns, Covariate, Effect
+from evaltrack.analysis.season.effects import FIXED, MET, RANDOM, SHARED, Columns, Covariate, Effect
+from evaltrack.analysis.season.pairs import Pairs, pairs, pairs_where
 from evaltrack.rink.player import Position
 
 Array = np.ndarray
@@ -42,6 +45,7 @@ SD_SCALE = {
     Effect.PRACTICE: 0.3,
     Effect.SHARED_LEVEL: 0.5,
     Effect.SHARED_SLOPE: 0.25,
+    Effect.OPPONENT: 0.3,
 }
 
 
@@ -75,46 +79,17 @@ def axis_of(held_on: pd.Series) -> Axis:
 
 
 @dataclass(frozen=True)
-class Pairs:
-    """Things within skills, numbered as they occur: ``codes`` (n,), and for each its skill and thing."""
-
-    codes: Array
-    skill: Array
-    thing: Array
-
-    @property
-    def size(self) -> int:
-        """The number of pairs."""
-        return len(self.skill)
-
-    def of_skill(self, skill: int) -> Array:
-        """Return the numbers (k,) of a skill's pairs."""
-        return np.flatnonzero(self.skill == skill)
-
-    def number_of(self, skill: int, things: Array) -> Array:
-        """Return the numbers of things (k,) of a skill, in the order given; -1 for one it does not have."""
-        mine = self.of_skill(skill)
-        same = np.asarray(things)[:, None] == self.thing[mine]
-        return np.where(same.any(1), mine[same.argmax(1)], -1)
-
-
-def _pairs(skill: Array, thing: Array) -> Pairs:
-    width = int(thing.max(initial=0)) + 1
-    found, codes = np.unique(skill * width + thing, return_inverse=True)
-    return Pairs(codes, found // width, found % width)
-
-
-@dataclass(frozen=True)
 class SeasonDesign:
     """The cells of one or more skills as numbers, and which coefficients explain them.
 
     Attributes
     ----------
-    players, skills, steps, observers : their names.
+    players, skills, steps, observers, opponents : their names.
     group : (players,) the number of each one's position group.
     player, skill, time, pressed, tries : (n,) of each cell.
-    within : the pairs of skill and group, player, step, observer or practice, by effect; a trend and a
-        pressure are the skill's own alone.
+    met : (n,) whether it is known whom the player met.
+    within : the pairs of skill and group, player, step, observer, practice or opponent, by effect; a trend
+        and a pressure are the skill's own alone.
     shared : whether the skills of a player have a level and a slope in common.
     """
 
@@ -122,31 +97,34 @@ class SeasonDesign:
     skills: list[str]
     steps: list[str]
     observers: list[str]
+    opponents: list[bytes]
     group: Array
     player: Array
     skill: Array
     time: Array
     pressed: Array
     tries: Array
+    met: Array
     within: dict[Effect, Pairs]
     shared: bool
 
     @property
     def random(self) -> tuple[Effect, ...]:
         """The random effects, in the order of ``terms``."""
-        return RANDOM + SHARED if self.shared else RANDOM
+        return RANDOM + SHARED * self.shared + MET * bool(self.met.any())
 
     @cached_property
     def groupings(self) -> dict[Effect, Term]:
         """Which coefficient of each effect acts in a cell, with its covariate there: fixed effects first."""
         common, players = (np.zeros(len(self.skill), int), 1), (self.player, len(self.players))
-        codes = {effect: (pairs.codes, pairs.size) for effect, pairs in self.within.items()}
+        codes = {effect: (found.codes, found.size) for effect, found in self.within.items()}
         codes |= {Effect.COMMON_TREND: common, Effect.COMMON_PRESSURE: common}
         codes |= dict.fromkeys(SHARED, players)
         covariates = {
             Covariate.ONE: np.ones(len(self.skill)),
             Covariate.TIME: self.time,
             Covariate.PRESSURE: self.pressed,
+            Covariate.MET: self.met.astype(float),
         }
         return {
             effect: Term(codes[effect][0], covariates[effect.covariate], codes[effect][1])
@@ -209,28 +187,33 @@ def season_design(
     step, steps = pd.factorize(cells["drill"] + "/" + cells["step"], sort=True)
     observer, observers = pd.factorize(cells["observer"], sort=True)
     practice, _ = pd.factorize(cells["practice"], sort=True)
+    met = (cells["opponent"] != b"").to_numpy()
+    opponent, opponents = pd.factorize(cells["opponent"][met], sort=True)
     group = group_numbers(positions.get(ident) for ident in players)
-    own, of_player = _pairs(skill, np.zeros_like(skill)), _pairs(skill, player)
+    own, of_player = pairs(skill, np.zeros_like(skill)), pairs(skill, player)
     return SeasonDesign(
         players=list(players),
         skills=list(skills),
         steps=list(steps),
         observers=list(observers),
+        opponents=list(opponents),
         group=group,
         player=player,
         skill=skill,
         time=axis.at(cells["held_on"]),
         pressed=_pressed(cells, skill),
         tries=cells["tries"].to_numpy(float),
+        met=met,
         within={
-            Effect.MEAN: _pairs(skill, is_goalie(group)[player]),
+            Effect.MEAN: pairs(skill, is_goalie(group)[player]),
             Effect.TREND: own,
             Effect.PRESSURE: own,
             Effect.LEVEL: of_player,
             Effect.SLOPE: of_player,
-            Effect.STEP: _pairs(skill, step),
-            Effect.OBSERVER: _pairs(skill, observer),
-            Effect.PRACTICE: _pairs(skill, practice),
+            Effect.STEP: pairs(skill, step),
+            Effect.OBSERVER: pairs(skill, observer),
+            Effect.PRACTICE: pairs(skill, practice),
+            Effect.OPPONENT: pairs_where(met, skill[met], opponent),
         },
         shared=shared,
     )

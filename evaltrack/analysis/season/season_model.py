@@ -15,6 +15,7 @@ from evaltrack.analysis.season.season_design import PRIOR_SD, Axis, SeasonDesign
 from evaltrack.rink.player import Position
 
 Array = np.ndarray
+IN_ORDER = ("skill", "player", "practice", "drill", "step", "observer", "pressure", "opponent")
 NONE_KNOWN: Mapping[bytes, Position] = MappingProxyType({})
 
 
@@ -55,7 +56,7 @@ def fit_season(
     the last fit of the season came to rest, if known.
     """
     # in an order of its own, so that two tablets that got the tallies differently show the same digits
-    cells = cells.sort_values(["skill", "player", "practice", "drill", "step", "observer", "pressure"])
+    cells = cells.sort_values(list(IN_ORDER))
     axis = axis_of(cells["held_on"])
     design = season_design(cells, axis, positions, shared)
     done = cells["done"].to_numpy(float)

@@ -20,8 +20,9 @@ class SkillTries:
     ----------
     tries, time, pressed, month : (n,) how many, when on the axis, under how much pressure.
     player, step, observer, day : (n,) which of those that occur in this skill.
+    opponent : (n,) likewise, -1 where it is not known.
     group : (P,) the number of each player's position group.
-    steps, observers : their names.
+    steps, observers, opponents : their names; of opponents their ids in hexadecimal digits.
     kinds : the kinds of try, and how often each occurs in the season.
     predictor : what a predictor is made of, the skill's days included.
     mean, cov : (P, r) and (P, r, r) moments of each player's coefficients in it.
@@ -35,35 +36,48 @@ class SkillTries:
     step: Array
     observer: Array
     day: Array
+    opponent: Array
     group: Array
     steps: list[str]
     observers: list[str]
+    opponents: list[str]
     kinds: Kinds
     predictor: LinearPredictor
     mean: Array
     cov: Array
 
     def column(self, effect: Effect, number: Array | int) -> Array:
-        """Return the columns of the steps, observers or days of these numbers among those of the skill."""
+        """Return the columns of these numbers among the skill's steps, observers, days or opponents."""
         return self.predictor.columns.of(effect)[number]
+
+    def against(self, number: Array) -> tuple[Array, ...]:
+        """Return the columns of opponents of these numbers as one of the effects of ``shares``.
+
+        -1 stands for nobody known, who has no effect; there is no such effect where nobody at all is known.
+        """
+        if not self.opponents:
+            return ()
+        return (np.where(number < 0, -1, self.column(Effect.OPPONENT, number)),)
 
     def shares(self, player: Array, weight: Array, time: Array, pressed: Array, *effects: Array):
         """Return each player's weighted sum of shares (P,), and its gradients in their coefficients (P, r).
 
-        All arguments are rows of tries; ``effects`` are the columns of the effects that act in them.
+        All arguments are rows of tries; ``effects`` are the columns of the effects that act in them, -1 for
+        none.
         """
         # the rows have the same few entries over and over, so they are never written out
         one, (players, width) = np.ones(len(player)), self.mean.shape
         base, rate, press = self.predictor.base, self.predictor.rate, self.predictor.press
         parts = ((base, one), (rate, time), (press, pressed))
         logit = sum((self.mean @ part)[player] * times for part, times in parts)
-        share = expit(logit + sum(self.mean[player, column] for column in effects))
+        share = expit(logit + sum(self.mean[player, column] * (column >= 0) for column in effects))
         weighted = weight * share * (1 - share)
         gradients = sum(
             np.outer(np.bincount(player, weighted * times, players), part) for part, times in parts
         )
         for column in effects:
-            gradients += np.bincount(player * width + column, weighted, players * width).reshape(
+            acts = weighted * (column >= 0)
+            gradients += np.bincount(player * width + column % width, acts, players * width).reshape(
                 players, width
             )
         return np.bincount(player, weight * share, players), gradients
@@ -83,9 +97,11 @@ def skill_tries(fit: SkillFit) -> SkillTries:
         step=predictor.acting(Effect.STEP),
         observer=predictor.acting(Effect.OBSERVER),
         day=predictor.acting(Effect.PRACTICE),
+        opponent=predictor.acting(Effect.OPPONENT),
         group=design.group[players],
         steps=[design.steps[step] for step in predictor.things(Effect.STEP)],
         observers=[design.observers[observer] for observer in predictor.things(Effect.OBSERVER)],
+        opponents=[design.opponents[one].hex() for one in predictor.things(Effect.OPPONENT)],
         kinds=fit.kinds,
         predictor=predictor,
         mean=mean,

@@ -17,7 +17,10 @@ HIGH = 0.95
 MOST = 0.5
 NOUGHT = 1e-12  # what moves a share by less has moved nothing
 CAUSES = (Cause.LUCK, *WALKED)
-_LEVELS = {Cause.OBSERVER: Effect.OBSERVER, Cause.DAYS: Effect.PRACTICE, Cause.STEP: Effect.STEP}
+_LEVELS = {
+    Cause.OBSERVER: Effect.OBSERVER, Cause.DAYS: Effect.PRACTICE, Cause.STEP: Effect.STEP,
+    Cause.OPPONENT: Effect.OPPONENT,
+}  # fmt: skip
 
 
 def reasons_of(
@@ -60,11 +63,11 @@ def reasons_of(
 def _quantile(fit: SkillFit, cause: Cause) -> float:
     design = fit.predictor.design
     effect = _LEVELS.get(cause)
-    return float(stdtrit(design.within[effect].size if effect else np.inf, HIGH))
+    return float(stdtrit(max(design.within[effect].size, 1) if effect else np.inf, HIGH))
 
 
 class _Way:
-    """One player's way: ``moved`` (6,) by each of ``CAUSES``, and the gradients (6, r) of that."""
+    """One player's way: ``moved`` (7,) by each of ``CAUSES``, and the gradients (7, r) of that."""
 
     def __init__(self, tries: SkillTries, kinds, wide, player: int, moved: Array, slopes: Array):
         self._tries, self._kinds, self._wide = tries, kinds, wide

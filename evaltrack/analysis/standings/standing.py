@@ -46,12 +46,22 @@ class Seen:
     done: int
 
 
+@dataclass(frozen=True, slots=True)
+class Met:
+    """Against whom some of a player's tries were: the opponent's jersey number, and what was counted."""
+
+    opponent: str
+    tries: int
+    done: int
+
+
 class Cause(StrEnum):
     """What the estimate allowed for in a player's tries, so that it stands away from the plain count."""
 
     PRESSURE = "pressure"
     STEP = "step"
     OBSERVER = "observer"
+    OPPONENT = "opponent"
     DAYS = "days"
     CHANGE = "change"
     LUCK = "luck"
@@ -108,17 +118,18 @@ class Standing:
     The fields up to ``trend`` are the columns of ``standings --format csv``, in that order.
     ``player`` is the jersey number, ``skill`` the skill's key. ``share`` is the share done now, as the
     season's observers see it in their shares of the skill's tries, under the mix of steps and pressure of
-    the player's position group, on an ordinary day; ``low`` and ``high`` bound its 90 % interval,
-    ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus ``start_share``, the same at
-    the start of the player's own time. ``p_up`` is the probability that the change is above zero,
-    ``p_below`` that the share is below ``target``.
+    the player's position group, against those whom the group met, on an ordinary day; ``low`` and ``high``
+    bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus
+    ``start_share``, the same at the start of the player's own time. ``p_up`` is the probability that the
+    change is above zero, ``p_below`` that the share is below ``target``.
 
     A player's own time runs from the later of the skill's first day and the player's first practice to the
     earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and
-    its last day is now. ``seen`` is what was observed at each practice. ``doubt`` is a plain sentence when
-    the estimate must not be shown as an ordinary one. ``reasons`` say what moved the share away from the
-    plain count. ``to_go`` is how many more tries bring the 90 % interval to 30 points across if the season
-    goes on as so far; None where as many tries again would not, or where there are too few to foretell it.
+    its last day is now. ``seen`` is what was observed at each practice, ``met`` against whom, most tries
+    first, as far as that is known. ``doubt`` is a plain sentence when the estimate must not be shown as an
+    ordinary one. ``reasons`` say what moved the share away from the plain count. ``to_go`` is how many more
+    tries bring the 90 % interval to 30 points across if the season goes on as so far; None where as many
+    tries again would not, or where there are too few to foretell it.
     """
 
     player: str
@@ -142,6 +153,7 @@ class Standing:
     p_below: float
     call: Call
     trend: Trend
+    met: tuple[Met, ...] = ()
     path: tuple[PathPoint, ...] = ()
     seen: tuple[Seen, ...] = ()
     doubt: str | None = None

@@ -10,6 +10,7 @@ from evaltrack.analysis.season.cells import cells_frame, up_to
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.calls import Evidence, calls, trend
 from evaltrack.analysis.standings.counts import counted, days_of, own_time
+from evaltrack.analysis.standings.opponents import with_opponents
 from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
@@ -93,6 +94,7 @@ def standings_of(
         return []
     roster = sorted(players, key=by_number)
     found = _uncalled(cells, roster, skills, fit(cells, positions_of(roster), shared))
+    found = with_opponents(found, cells, roster)
     found.sort(key=lambda pair: by_number(pair[0]))
     called = _called([one for _, one in found])
     whose = (player for player, _ in found)

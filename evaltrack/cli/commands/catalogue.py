@@ -71,9 +71,7 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
     from evaltrack.device.tablet import load_tablet
     from evaltrack.words.catalogue import change_lines
 
-    tries = Counter()
-    for cell in season.log.cells():
-        tries[cell[1]] += cell[8]
+    tries = _tries(season)
     same = refuse_unasked(season, files, told, tries)
     before = {skill.key: skill.target for skill in season.catalogue.skills(retired=True)}
 
@@ -88,6 +86,17 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
         with refuse_open_window(season, "skills and drills"):
             put(rehearse=False)
     return _told(change_lines(changes, tries, below), dry_run)
+
+
+def _tries(season) -> Counter:
+    """Return how many tries each skill has under the definition in force."""
+    from evaltrack.store.log import CELL_COLUMNS
+
+    skill, count = CELL_COLUMNS.index("skill"), CELL_COLUMNS.index("tries")
+    found = Counter()
+    for cell in season.log.cells():
+        found[cell[skill]] += cell[count]
+    return found
 
 
 def _refuse_while_it_runs(season, changes: Sequence[CatalogueChange]) -> None:

@@ -30,7 +30,7 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @one_player
 @as_of
 @click.option("--left", is_flag=True, help="Also players who have left.")
-@click.option("--why", is_flag=True, help="Say what moved each share away from the plain count.")
+@click.option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
 @one_form
 def standings(
     season_file: Path,

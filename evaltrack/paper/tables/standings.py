@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import COLUMNS, Reason, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
+from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import (
     apportioned,
     reason_heading,
@@ -35,9 +36,10 @@ def as_csv(standings: Iterable[Standing]) -> str:
 def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
     """Return the standings as a list of objects that carry the names of ``COLUMNS``.
 
-    With ``why`` they also carry ``reasons``, what moved the share, and ``to_go``, the tries still needed.
-    The reasons are those of the table: their ``moved`` add up to the share less the plain count's, and
-    their ``points`` to that move in whole points. What the rest is made of stands in its ``gathered``.
+    With ``why`` they also carry ``reasons``, what moved the share, ``to_go``, the tries still needed, and
+    ``met``, against whom the tries were. The reasons are those of the table: their ``moved`` add up to the
+    share less the plain count's, and their ``points`` to that move in whole points. What the rest is made of
+    stands in its ``gathered``.
     """
     rows = [{name: plain(getattr(one, name)) for name in COLUMNS} | _why(one, why) for one in standings]
     return json_text(rows)
@@ -52,7 +54,7 @@ def _why(standing: Standing, why: Mapping[str, str] | None) -> dict:
         row["points"] = points
         if reason.gathered:
             row["gathered"] = _adding_up(reason.gathered, row["moved"])
-    return {"reasons": reasons, "to_go": standing.to_go}
+    return {"reasons": reasons, "to_go": standing.to_go, "met": [plain_row(one) for one in standing.met]}
 
 
 def _adding_up(reasons: Iterable[Reason], whole: float) -> list[dict]:
@@ -82,7 +84,7 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
         lines += ["", f"{number:>3}  {name}, {position}"]
         for standing in own:
             lines.append(_line(standing, skills, counts))
-            lines += [] if why is None else _reasons(standing, why)
+            lines += [] if why is None else [*_reasons(standing, why), *_wrapped([met_words(standing)])]
     return "\n".join([*lines, "", *_LEGEND]) + "\n"
 
 
@@ -107,6 +109,10 @@ def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:
         recency_words(standing),
         to_go_words(standing),
     ]
+    return _wrapped(told)
+
+
+def _wrapped(told: Iterable[str]) -> list[str]:
     return [
         line
         for sentence in filter(None, told)

@@ -18,9 +18,10 @@ class RunningRotation:
 
     Every change returns the rotation after it and the fact to be kept, and changes nothing itself: the fact
     is committed first, and the new rotation drawn after that. ``rep.slots`` is who was in the slots when the
-    rep began, ``rotation.slots`` who is there now. ``corrected`` is the slot that the last change put right
-    by hand, empty after any other change. ``nth`` is the number of the fact that made the rotation, 0 while
-    it is not kept; ``begun`` the rotation's number of the rep with which this drill began.
+    rep began, ``rotation.slots`` who is there now, ``stood`` who is known now to have been there in this rep:
+    who began it, as it was put right since. ``corrected`` is the slot that the last change put right by hand,
+    empty after any other change. ``nth`` is the number of the fact that made the rotation, 0 while it is not
+    kept; ``begun`` the rotation's number of the rep with which this drill began.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
@@ -28,6 +29,7 @@ class RunningRotation:
     rep: Rep
     before: "RunningRotation | None" = field(default=None, repr=False, compare=False)
     corrected: str = ""
+    stood: dict[str, UUID] = field(default_factory=dict)
     nth: int = field(default=0, compare=False)
     begun: int = 1
 
@@ -107,6 +109,15 @@ class RunningRotation:
             pairs[other] = right, wrong
         return {slot: pair for slot, pair in pairs.items() if None not in pair and wrong != right}
 
+    def put_right_since(self, before: "RunningRotation") -> dict[str, UUID | None]:
+        """Return of which slots of this rep it is known now that somebody else, or None, was there."""
+        if self.rep.id != before.rep.id:
+            return {}
+        keys = (
+            slot for slot in {**before.stood, **self.stood} if before.stood.get(slot) != self.stood.get(slot)
+        )
+        return {slot: self.stood.get(slot) for slot in keys}
+
     def after(self, fact: RotationFact) -> "RunningRotation":
         """Return the rotation after a fact of its own."""
         if fact.change is Change.FIRST:
@@ -118,7 +129,18 @@ class RunningRotation:
         final = fact.change in (Change.ARRIVE, Change.LEAVE)
         by_hand = fact.slot if fact.change is Change.SWAP else ""
         begun = self.begun if rep.drill == self.rep.drill else rotation.rep
-        return RunningRotation(self.drills, rotation, rep, None if final else self, by_hand, fact.nth, begun)
+        stood = dict(rotation.slots) if fact.change.begins_rep else self._stood_after(fact.change, rotation)
+        before = None if final else self
+        return RunningRotation(self.drills, rotation, rep, before, by_hand, stood, fact.nth, begun)
+
+    def _stood_after(self, change: Change, rotation: Rotation) -> dict[str, UUID]:
+        """Return who was in the slots of the rep that runs; who leaves after a try has met whom they met."""
+        if change is Change.LEAVE:
+            return self.stood
+        was, now = self.rotation.slots, rotation.slots
+        changed = {slot for slot in {**was, **now} if was.get(slot) != now.get(slot)}
+        kept = {slot: player for slot, player in self.stood.items() if slot not in changed}
+        return kept | {slot: now[slot] for slot in changed if slot in now}
 
     def _changed(self, change: Change, at: int | None, **values) -> tuple["RunningRotation", RotationFact]:
         rep = self.rep
@@ -135,7 +157,8 @@ def started(drills: tuple[Drill, ...], fact: RotationFact) -> RunningRotation:
     # a rotation asks a player only for id and group
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
-    return RunningRotation(drills, rotation, _begun(fact, rotation), nth=fact.nth)
+    stood = dict(rotation.slots)
+    return RunningRotation(drills, rotation, _begun(fact, rotation), stood=stood, nth=fact.nth)
 
 
 def replay(drills: Iterable[Drill], facts: Iterable[RotationFact]) -> RunningRotation | None:

@@ -225,8 +225,10 @@ class BenchRotation:
         # only now: a write may have opened the file again
         reps, running = self._desk.season.reps, self._kept
         for after, fact in made:
-            begins = fact.change.begins_rep
-            nth = reps.begin(after.rep, fact) if begins else reps.correct(fact, moved)
+            if fact.change.begins_rep:
+                nth = reps.begin(after.rep, fact)
+            else:
+                nth = reps.correct(fact, moved, after.put_right_since(running))
             fact = replace(fact, nth=nth)
             running = running.after(fact) if running else replay(self._desk.drills, [fact])
         return running

@@ -20,6 +20,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.legends import charts_legend
+from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import counted, direction_words, is_firm
@@ -176,10 +177,12 @@ class PlayerScreen(AppScreen):
 def _why(desk: Desk, standing: Standing) -> str:
     skill = desk.skills[standing.skill].name
     if not is_firm(standing):
-        return f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
+        told = f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
+        return "\n".join(filter(None, [told, met_words(standing)]))
     lines = [f"{skill}. {reason_heading(standing)}"]
     lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.every_drill))]
-    return "\n".join([*lines, *filter(None, [recency_words(standing), to_go_words(standing)])])
+    told = (recency_words(standing), to_go_words(standing), met_words(standing))
+    return "\n".join([*lines, *filter(None, told)])
 
 
 def _named(player: Player | None) -> str:

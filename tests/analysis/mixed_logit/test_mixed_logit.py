@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from published import DAMAGED, TEMPERATURE, cbpp, lsat, seeds
+from published import DAMAGED, TEMPERATURE, at_home, cbpp, lsat, seeds
+from scipy.special import xlogy
 
 from evaltrack.analysis.mixed_logit import Priors, Term, fit_mixed_logit
 from evaltrack.analysis.mixed_logit.design import laplace_of
@@ -68,6 +69,36 @@ def test_challenger_without_terms():
     fit = fit_mixed_logit(DAMAGED, np.ones(23), design, [])
     np.testing.assert_allclose(fit.fixed, [15.0429, -0.2322], atol=1e-4)
     np.testing.assert_allclose(fit.fixed_se, [7.3786, 0.1082], atol=1e-4)
+
+
+ABILITIES = {  # Milwaukee, Detroit, Toronto, New York, Boston, Cleveland, against Baltimore; being at home
+    6: ([1.5814, 1.4364, 1.2945, 1.2476, 1.1077, 0.6839], [0.3433, 0.3396, 0.3367, 0.3359, 0.3339, 0.3319]),
+    7: (
+        [1.6196, 1.4754, 1.3271, 1.2813, 1.1438, 0.7047, 0.3023],
+        [0.3474, 0.3446, 0.3403, 0.3404, 0.3378, 0.3350, 0.1309],
+    ),
+}
+
+
+@pytest.mark.parametrize(("columns", "deviance"), [(6, 44.053), (7, 38.643)])
+def test_who_beats_whom(columns, deviance):
+    """A try against somebody is the difference of two abilities, without and with the home side's advantage.
+
+    Agresti (2002), section 10.6, on seven baseball teams; to four digits in Turner and Firth (2012), J Stat
+    Softw 48(9), whose figures are typed in from memory.
+    """
+    won, games, design = at_home()
+    fit = fit_mixed_logit(won, games, design[:, :columns], [])
+    abilities, errors = ABILITIES[columns]
+    np.testing.assert_allclose(fit.fixed, abilities, atol=6e-5)
+    np.testing.assert_allclose(fit.fixed_se, errors, atol=6e-5)
+    share = 1 / (1 + np.exp(-design[:, :columns] @ fit.fixed))
+    assert _deviance(won, games, share) == pytest.approx(deviance, abs=6e-4)
+
+
+def _deviance(done, tries, share):
+    parts = ((done, share), (tries - done, 1 - share))
+    return 2 * sum(np.sum(xlogy(count, count / (tries * expected))) for count, expected in parts)
 
 
 def _crossed(seed: int = 5, n: int = 150):

@@ -11,7 +11,7 @@ from seasons import cell, player
 
 from evaltrack.analysis.mixed_logit.problem import checked
 from evaltrack.analysis.season.cells import cells_frame
-from evaltrack.analysis.season.effects import FIXED, OF_TRY, RANDOM, SHARE, SHARED, Columns, Effect
+from evaltrack.analysis.season.effects import FIXED, MET, OF_TRY, RANDOM, SHARE, SHARED, Columns, Effect
 from evaltrack.analysis.season.season_design import axis_of, group_numbers, season_design
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.rink.player import Position
@@ -20,6 +20,7 @@ SKILLS, WEEKS, TRIES = ("gap_up", "start", "stop"), 8, 40
 STEPS, OBSERVERS = ("chaser", "gates"), ("Ines", "Marit")
 LINEUP = 3 * [Position.FORWARD, Position.DEFENCE, Position.GOALIE]
 ROSTER = sorted((player(9 + n, position) for n, position in enumerate(LINEUP)), key=lambda p: p.id.bytes)
+OPPONENTS = ROSTER[3:5]
 POSITIONS = {p.id.bytes: p.position for p in ROSTER}
 GOALIES = {ident for ident, position in POSITIONS.items() if position is Position.GOALIE}
 
@@ -57,13 +58,14 @@ def season_of(effect: Effect):
         for number, key in enumerate(SKILLS):
             for week in range(WEEKS):
                 for _ in range(3):
-                    pressure, step, observer = (int(each) for each in rng.integers(0, 2, 3))
+                    pressure, step, observer, met = (int(each) for each in rng.integers(0, 2, 4))
                     things = {Effect.MEAN: int(one.id.bytes in GOALIES), Effect.STEP: step}
-                    things |= {Effect.OBSERVER: observer, Effect.PRACTICE: week}
+                    things |= {Effect.OBSERVER: observer, Effect.PRACTICE: week, Effect.OPPONENT: met}
                     logit = TRUTHS[effect](number, things.get(effect, who))
                     logit *= 2 * week / (WEEKS - 1) - 1 if effect in OF_TIME else 1
                     logit *= pressure if effect in OF_PRESSURE else 1
                     other = {"pressure": pressure, "step": STEPS[step], "observer": OBSERVERS[observer]}
+                    other["opponent"] = OPPONENTS[met].id.bytes
                     done = round(TRIES * float(expit(logit)))
                     found[who, key, week, *other.values()] = cell(one, key, week, TRIES, done, **other)
     return fit_season(cells_frame(found.values()), POSITIONS)
@@ -96,7 +98,7 @@ def test_a_share_is_made_of_what_its_columns_are_named(effect, key):
     for who, mean in zip(fit.players, fit.outlook.mean, strict=True):
         number = ROSTER.index(next(p for p in ROSTER if p.id.bytes == who))
         things = {Effect.MEAN: [int(who in GOALIES)], Effect.STEP: range(len(STEPS))}
-        things |= {Effect.OBSERVER: range(len(OBSERVERS))}
+        things |= {Effect.OBSERVER: range(len(OBSERVERS)), Effect.OPPONENT: range(len(OPPONENTS))}
         truth = [TRUTHS[effect](SKILLS.index(key), thing) for thing in things.get(effect, [number])]
         np.testing.assert_allclose(mean[columns.of(effect)], truth, atol=0.3)
 
@@ -115,11 +117,11 @@ def test_an_effect_is_multiplied_by_its_covariate(effect):
     assert rate[column].any() == time
 
 
-@pytest.mark.parametrize("effect", [*RANDOM, *SHARED])
+@pytest.mark.parametrize("effect", [*RANDOM, *SHARED, *MET])
 def test_an_sd_is_that_of_the_effect_of_its_name(effect):
     """Where one random effect alone is at work, its SD is the largest."""
     fit = season_of(effect)["gap_up"]
-    assert max((*RANDOM, *SHARED), key=fit.sd) is effect
+    assert max((*RANDOM, *SHARED, *MET), key=fit.sd) is effect
 
 
 @pytest.mark.parametrize("shared", [True, False])
@@ -167,12 +169,15 @@ def test_what_is_believed_beforehand_stands_in_the_columns_of_its_name():
     assert whole[Effect.SLOPE] ** 2 == pytest.approx(
         scale[Effect.SLOPE] ** 2 + scale[Effect.SHARED_SLOPE] ** 2
     )
-    assert [whole[effect] for effect in OF_TRY] == [scale[effect] for effect in OF_TRY]
+    of_try = OF_TRY - {Effect.OPPONENT}
+    assert [whole[effect] for effect in of_try] == [scale[effect] for effect in of_try]
+    met = design_of(True, opponent=OPPONENTS[0].id.bytes)
+    assert dict(zip(met.random, met.priors.sd_scale.tolist(), strict=True)) == scale | {Effect.OPPONENT: 0.3}
 
 
-def design_of(shared: bool):
+def design_of(shared: bool, **other):
     """Return the design of a season of three skills, its goalies among the players."""
-    cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5) for n in range(18)])
+    cells = cells_frame([cell(ROSTER[n % 9], SKILLS[n % 3], n, 4, n % 5, **other) for n in range(18)])
     return season_design(cells, axis_of(cells["held_on"]), POSITIONS, shared)
 
 

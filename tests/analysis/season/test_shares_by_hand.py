@@ -24,10 +24,10 @@ SEEDS = st.integers(0, 2**32 - 1)
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shared, met):
     """At any moment, for every player and skill, the outlook has that mean and the SD of that mean."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     for key, fit in world.fits.items():
         times = np.array([-1.0, 0.3, 0.9])
         middle, sd = fit.outlook.path(times)
@@ -42,10 +42,10 @@ def test_a_share_is_the_mean_over_the_mix_of_rows_written_out_by_hand(seed, shar
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_a_standing_is_the_one_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_a_standing_is_the_one_by_hand(seed, shared, met):
     """Its interval is that of the share by hand at the end of their time, its share the mean of that."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     number = {p.number: p.id.bytes for p in world.roster}
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
@@ -81,10 +81,10 @@ def test_the_share_is_the_mean_and_not_the_median():
 
 
 @settings(max_examples=8, deadline=None)
-@given(SEEDS, st.booleans())
-def test_reasons_are_the_way_by_hand(seed, shared):
+@given(SEEDS, st.booleans(), st.booleans())
+def test_reasons_are_the_way_by_hand(seed, shared, met):
     """Each move is the difference of two shares by hand, between which only that one thing became usual."""
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     number = {p.number: p.id.bytes for p in world.roster}
     for one in standings_of(world.cells, world.roster, world.skills, shared=shared):
         if one.doubt:
@@ -93,7 +93,7 @@ def test_reasons_are_the_way_by_hand(seed, shared):
         stages = world.by_hand.stages(one.skill, who, world.by_hand.now(one.skill, who))
         every = [part for reason in one.reasons for part in (reason.gathered or (reason,))]
         moved = {reason.cause: reason.moved for reason in every}
-        order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
+        order = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.OPPONENT, Cause.CHANGE)
         # what could not have moved it is left out
         assert [moved.get(cause, 0) for cause in order] == pytest.approx(list(np.diff(stages)), abs=1e-9)
         assert sum(moved.values()) == pytest.approx(one.share - one.done / one.tries, abs=1e-9)

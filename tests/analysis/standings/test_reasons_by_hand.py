@@ -16,8 +16,8 @@ from season_by_hand import World, Z
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
 from evaltrack.analysis.standings.standings import standings_of
 
-WALKED = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.CHANGE)
-WITH_KINDS = (Cause.OBSERVER, Cause.PRESSURE, Cause.STEP)
+WALKED = (Cause.OBSERVER, Cause.DAYS, Cause.PRESSURE, Cause.STEP, Cause.OPPONENT, Cause.CHANGE)
+WITH_KINDS = (Cause.OBSERVER, Cause.PRESSURE, Cause.STEP, Cause.OPPONENT)
 
 
 def every(standing: Standing) -> list[Reason]:
@@ -29,6 +29,7 @@ def wide(world: World, cause: Cause) -> float:
     """Return the quantile of an interval: of a t with as many degrees as there are effects of the cause."""
     by_hand = world.by_hand
     effects = {Cause.OBSERVER: by_hand.observers, Cause.DAYS: by_hand.days, Cause.STEP: by_hand.steps}
+    effects[Cause.OPPONENT] = by_hand.opponents
     return float(student.ppf(0.95, len(effects[cause]))) if cause in effects else Z
 
 
@@ -39,13 +40,13 @@ def told(world: World) -> list[tuple[Standing, bytes]]:
     return [(one, number[one.player]) for one in found if one.reasons]
 
 
-@pytest.mark.parametrize(("seed", "shared"), [(11, True), (12, False)])
-def test_how_far_and_how_surely_each_cause_moved(seed, shared):
+@pytest.mark.parametrize(("seed", "shared", "met"), [(11, True, False), (12, False, False), (11, True, True)])
+def test_how_far_and_how_surely_each_cause_moved(seed, shared, met):
     """A move is a stage of the way; its interval has the SD that small steps along each coefficient give.
 
     Luck is as sure as the share at the start of the way, and the rest as the sum of what it gathers.
     """
-    world = World(seed, shared)
+    world = World(seed, shared, met)
     by_hand, (_, cov) = world.by_hand, world.by_hand.moments()
     for one, who in told(world)[::4]:
         where = one.skill, who, by_hand.now(one.skill, who)
@@ -85,6 +86,7 @@ class Kinds:
             Cause.OBSERVER: by_hand.observers,
             Cause.STEP: by_hand.steps,
             Cause.PRESSURE: [(skill, "no"), (skill, "yes")],
+            Cause.OPPONENT: by_hand.opponents,
         }[cause]  # fmt: skip
         self.names = [value for key, value in values if key == skill]
 
@@ -93,12 +95,16 @@ class Kinds:
         if self._cause is Cause.PRESSURE:
             pressed = self._by_hand.pressed(tried)
             return pressed if name == "yes" else 1 - pressed
+        if self._cause is Cause.OPPONENT:
+            return name == tried.opponent
         return name == (tried.observer if self._cause is Cause.OBSERVER else tried.step)
 
     def usual(self, name: str) -> float:
         """Return how often the kind comes: of all tries an observer's, in the player's group any other."""
         if self._cause is Cause.OBSERVER:
             return self._by_hand.seen_by(self._skill)[name]
+        if self._cause is Cause.OPPONENT:
+            return self._by_hand.met(self._skill, self._who).get(name, 0.0)
         mix = self._by_hand.mix(self._skill, self._who)
         if self._cause is Cause.STEP:
             return sum(part for (step, _), part in mix.items() if step == name)
@@ -108,13 +114,17 @@ class Kinds:
     def cost(self, name: str, beta=None) -> float:
         """Return how many points lower the team's share is in tries of this kind than in others."""
         mix = self._by_hand.mix(self._skill, self._who)
-        if self._cause is Cause.OBSERVER:
-            others = self._by_hand.seen_by(self._skill)
-            del others[name]
+        if self._cause in (Cause.OBSERVER, Cause.OPPONENT):
+            whose = "seen_by" if self._cause is Cause.OBSERVER else "met"
+            seen_by, met = self._by_hand.seen_by(self._skill), self._by_hand.met(self._skill, self._who)
+            others = {
+                who: part for who, part in {"seen_by": seen_by, "met": met}[whose].items() if who != name
+            }
             if not others:
                 return 0.0
             others = {who: part / sum(others.values()) for who, part in others.items()}
-            return self._team(mix, beta, others) - self._team(mix, beta, {name: 1.0})
+            usual, alone = (self._team(mix, beta, **{whose: part}) for part in (others, {name: 1.0}))
+            return usual - alone
         if self._cause is Cause.PRESSURE:
             free, under = Counter(), Counter()
             for (step, _), part in mix.items():
@@ -126,8 +136,9 @@ class Kinds:
         elsewhere = {kind: part for kind, part in mix.items() if kind[0] != name}
         return self._team(elsewhere, beta) - self._team(here, beta) if here and elsewhere else 0.0
 
-    def _team(self, kinds, beta, seen_by=None) -> float:
-        return self._by_hand.team(self._skill, kinds, seen_by, beta)
+    def _team(self, kinds, beta, seen_by=None, met=None) -> float:
+        met = met or self._by_hand.met(self._skill, self._who)
+        return self._by_hand.team(self._skill, kinds, met, seen_by, beta)
 
 
 def _month(tries: Counter, all_tries: Counter) -> int:
@@ -159,26 +170,31 @@ def _expected(by_hand: SeasonByHand, skill: str, player: bytes, reason: Reason) 
     return name, count(name), kinds.usual(name), kinds.cost(name), _month(months, all_months)
 
 
-@pytest.mark.parametrize("shared", [True, False])
+@pytest.mark.parametrize(("shared", "met"), [(True, False), (False, False), (True, True)])
 @pytest.mark.parametrize("seed", range(4))
-def test_which_kind_is_named_and_what_it_costs(seed, shared):
-    """Of the kinds he met oftener than usual the one that moved most, if it moved as the whole did."""
-    world = World(seed, shared)
+def test_which_kind_is_named_and_what_it_costs(seed, shared, met):
+    """Of the kinds he met oftener than usual the one that moved most, if it moved as the whole did.
+
+    An opponent is named by number.
+    """
+    world = World(seed, shared, met)
+    numbers = {p.id.bytes: p.number for p in world.roster}
     for one, who in told(world):
         for reason in every(one):
             if reason.cause not in WITH_KINDS:
                 assert (reason.named, reason.tries, reason.month, reason.cost) == ("", 0, 0, 0)
                 continue
             name, tries, usual, cost, month = _expected(world.by_hand, one.skill, who, reason)
-            assert (reason.named, reason.month) == (name, month)
+            assert (reason.named, reason.month) == (numbers.get(name, name), month)
             assert abs(reason.tries - tries) <= 0.5
             assert (reason.usual, reason.cost) == pytest.approx((usual, cost), abs=1e-9)
 
 
-@pytest.mark.parametrize("shared", [True, False])
-def test_how_sure_a_cost_is(shared):
+@pytest.mark.parametrize(("shared", "met"), [(True, False), (False, False), (True, True)])
+def test_how_sure_a_cost_is(shared, met):
     """Its 90 % interval has the SD that it has by small steps along what all players have in common."""
-    world = World(12, shared)
+    world = World(12, shared, met)
+    ids = {p.number: p.id.bytes for p in world.roster}
     by_hand, (_, cov) = world.by_hand, world.by_hand.moments()
     sizes = [len(by_hand.fit.fixed), *map(len, by_hand.fit.effects)]
     common = np.ones(sum(sizes))
@@ -193,8 +209,17 @@ def test_how_sure_a_cost_is(shared):
                 continue
             seen.add(kind)
             kinds = Kinds(by_hand, one.skill, who, reason.cause)
-            slope = common * by_hand.slopes(lambda beta, k=kinds, n=reason.named: k.cost(n, beta))
+            name = ids[reason.named] if reason.cause is Cause.OPPONENT else reason.named
+            slope = common * by_hand.slopes(lambda beta, k=kinds, n=name: k.cost(n, beta))
             doubt = wide(world, reason.cause) * np.sqrt(slope @ cov @ slope)
             assert reason.cost - reason.cost_low == pytest.approx(doubt, rel=1e-4, abs=1e-7)
             assert reason.cost_high - reason.cost == pytest.approx(doubt, rel=1e-4, abs=1e-7)
     assert len(seen) > 4
+
+
+def test_opponents_are_named():
+    """In seasons in which some are known there is somebody to name, by number, and not only in the rest."""
+    told_of = [r for seed in range(4) for one, _ in told(World(seed, True, True)) for r in every(one)]
+    named = [r.named for r in told_of if r.cause is Cause.OPPONENT and r.named]
+    assert len(named) > 10
+    assert all(number.isdigit() for number in named)

@@ -18,7 +18,7 @@ def test_the_columns_are_the_fields_up_to_the_trend():
     [
         (Call, ["too few", "work on", "in between", "solid"]),
         (Trend, ["up", "down", "no clear change"]),
-        (Cause, ["pressure", "step", "observer", "days", "change", "luck", "rest"]),
+        (Cause, ["pressure", "step", "observer", "opponent", "days", "change", "luck", "rest"]),
     ],
 )
 def test_the_words_that_are_printed_stay(choice, words):

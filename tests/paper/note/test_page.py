@@ -10,7 +10,7 @@ from hypothesis import given
 from lantern_pages import DAYS, skills, standing
 from test_choice import own_standings
 
-from evaltrack.analysis.standings.standing import Call, Seen, Trend
+from evaltrack.analysis.standings.standing import Call, Cause, Met, Reason, Seen, Trend
 from evaltrack.paper.note.page import Ground, make_page
 from evaltrack.paper.note.presence import Presence
 from evaltrack.rink.player import Player, Position, Status
@@ -161,3 +161,11 @@ def test_a_count_at_the_target_is_not_below_it_for_a_rounding():
     bounds = {"share": 0.4, "low": 0.3, "high": 0.5, "target": 0.56}
     called = standing("stop", [(15, 9), (10, 5)], call=Call.WORK_ON, **bounds)
     assert _page([called]).next_skills[0].text.endswith("; now 3 to 5 in 10.")
+
+
+def test_whom_a_child_met_is_nowhere_on_the_page():
+    """Who was met is another child: the page is the same whether the staff know it or not."""
+    known = standing("stop", [(20, 14), (17, 12)])
+    blamed = Reason(Cause.OPPONENT, 0.06, 0.02, 0.1, "4", 30, 0.2, cost=0.09, cost_low=0.04, cost_high=0.14)
+    met = replace(known, met=(Met("4", 30, 20), Met("22", 7, 6)), reasons=(blamed,))
+    assert _page([met]) == _page([known])

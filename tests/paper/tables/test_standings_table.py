@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from lantern_pages import ONE
 
-from evaltrack.analysis.standings.standing import COLUMNS, Call
+from evaltrack.analysis.standings.standing import COLUMNS, Call, Met
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 
 
@@ -54,3 +54,17 @@ def test_what_is_no_number_is_null():
 def test_nothing_is_nothing():
     """Without a standing the table is empty, CSV has its header and JSON an empty list."""
     assert (as_table([]), as_csv([]), as_json([])) == ("", ",".join(COLUMNS) + "\n", "[]\n")
+
+
+def test_whom_they_met_stands_with_the_reasons():
+    """With ``why`` the table says against whom, also of a plain count; JSON has it as rows, CSV never."""
+    met = replace(ONE, met=(Met("4", 12, 7), Met("22", 8, 7)))
+    sentence = "Met by rep: 4 in 12 (7 done), 22 in 8 (7 done)"
+    for one in (met, replace(met, doubt="It did not settle.")):
+        assert sentence in [line.strip() for line in as_table([one], why={}).splitlines()]
+    assert "Met by rep" not in as_table([met])
+    assert json.loads(as_json([met], why={}))[0]["met"] == [
+        {"opponent": "4", "tries": 12, "done": 7}, {"opponent": "22", "tries": 8, "done": 7},
+    ]  # fmt: skip
+    assert "met" not in json.loads(as_json([met]))[0]
+    assert as_csv([met]) == as_csv([ONE])

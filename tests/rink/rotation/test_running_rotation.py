@@ -226,3 +226,35 @@ def test_a_line_knows_the_number_of_its_change():
     numbered = [replace(fact, nth=n) for n, fact in enumerate([*facts, swap, onward, back], 1)]
     assert replay([DRILL, OTHER], numbered[:4]).nth == 4
     assert replay([DRILL, OTHER], numbered).nth == 3
+
+
+def test_who_stood_in_a_rep_is_what_was_put_right():
+    """A swap, a slot left empty and a late player count for the whole rep; going back takes that back."""
+    line, _ = lined_up()
+    assert line.stood == line.rotation.slots
+    swapped, _ = line.swap("wall", ident("F3"), AT)
+    assert (swapped.stood, swapped.rep.slots) == (swapped.rotation.slots, line.rotation.slots)
+    assert swapped.put_right_since(line) == {"wall": ident("F3")}
+    emptied, _ = swapped.empty("line", AT)
+    assert emptied.put_right_since(swapped) == {"line": None}
+    back, _ = emptied.back(AT)
+    assert back.stood == swapped.stood
+    assert back.put_right_since(emptied) == {"line": swapped.stood["line"]}
+
+
+def test_who_leaves_stood_there():
+    """A slot whose player goes off keeps who was there, though the queue has filled it."""
+    line, _ = lined_up()
+    gone = line.rotation.slots["wall"]
+    left, _ = line.leave(gone, AT)
+    assert left.rotation.slots["wall"] != gone
+    assert left.stood == line.stood
+    assert left.put_right_since(line) == {}
+
+
+def test_another_rep_puts_nothing_right():
+    """Who stands in a new rep says nothing of the one before."""
+    line, _ = lined_up()
+    onward, _ = line.next_rep(AT)
+    assert onward.stood == onward.rotation.slots != line.stood
+    assert onward.put_right_since(line) == onward.back(AT)[0].put_right_since(onward) == {}

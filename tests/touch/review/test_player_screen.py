@@ -8,7 +8,7 @@ from kivy.graphics import Ellipse, Line, Mesh, Rectangle
 from kivy.metrics import dp
 from made_standings import AnsweringThread, standing, standings_for
 
-from evaltrack.analysis.standings.standing import Call, Seen
+from evaltrack.analysis.standings.standing import Call, Met, Seen
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
@@ -35,7 +35,7 @@ def page(drive, season_path):
         app.go("team")
         driver.wait(lambda: app.review.state == "ready", timeout=60)
         app._to_player(None, number)
-        driver.frames(3)
+        driver.settle()
         return driver, app.screens.get_screen("player")
 
     return opened
@@ -105,6 +105,26 @@ def test_plain_counts_are_words_and_no_rings(page):
     assert screen.why == "Outlet pass: too few yet: 8 more tries, at 2 more practices."
     driver.tap(screen.ids.charts.children[0])
     driver.wait(lambda: "did not settle" in screen.why)
+
+
+def with_opponents(players, skills):
+    """Return of the first player a plain count of two tries and one skill more; both know who was met."""
+    few, other = (standing(players[0], skill, done=12) for skill in skills[:2])
+    few = replace(few, call=Call.TOO_FEW, tries=2, done=2, practices=1, seen=few.seen[:1])
+    return [replace(few, met=(Met("17", 2, 2),)), replace(other, met=(Met("17", 9, 4), Met("9", 6, 5)))]
+
+
+def test_the_page_says_whom_a_player_met(page):
+    """Below what moved a share, or a plain count, stands who was met: number, tries and dones."""
+    driver, screen = page("2", make=with_opponents)
+    few, other = reversed(screen.ids.charts.children)
+    driver.tap(few)
+    driver.wait(lambda: screen.why)
+    assert screen.why.splitlines()[-1] == "Met by rep: 17 in 2 (2 done)"
+    driver.tap(other)
+    driver.wait(lambda: "17 in 9" in screen.why)
+    assert screen.why.splitlines()[-1] == "Met by rep: 17 in 9 (4 done), 9 in 6 (5 done), not known in 9"
+    assert not any(player.name in screen.why for player in driver.app.desk.players)
 
 
 @pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)

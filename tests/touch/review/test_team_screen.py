@@ -43,7 +43,7 @@ def board(drive, season_path):
         app.review = Review(desk, AnsweringThread(read))
         app.go("team")
         driver.wait(lambda: app.review.state == "ready")
-        driver.frames(3)
+        driver.settle()
         screen = app.screens.get_screen("team")
         screen.asked = asked
         return driver, screen
@@ -61,6 +61,7 @@ def shown(screen):
 
 def press(driver, button):
     driver.tap(button, frames=3)
+    driver.settle()  # the legend's lines change with what is shown, and the rows' room with them
 
 
 def season_of(path, count, season_path):
