@@ -1,6 +1,7 @@
 """The command line. Exit 0: done; 1: you can put it right, and stderr says how; 2: wrong usage."""
 
 from evaltrack.cli.commands.agreement import agreement
+from evaltrack.cli.commands.catalogue import catalogue
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -9,11 +10,26 @@ from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.practices import practices
+from evaltrack.cli.commands.roster import roster
 from evaltrack.cli.commands.sheet import sheet
 from evaltrack.cli.commands.standings import standings
 from evaltrack.cli.front import commands
 
-_IN_ORDER = (open_, demo, new, sheet, load, practices, correct, standings, coverage, notes, agreement)
+_IN_ORDER = (
+    open_,
+    demo,
+    new,
+    roster,
+    catalogue,
+    sheet,
+    load,
+    practices,
+    correct,
+    standings,
+    coverage,
+    notes,
+    agreement,
+)
 for _command in _IN_ORDER:
     commands.add_command(_command)
 

@@ -26,4 +26,5 @@ one_form = click.option(
     "--format", "form", type=click.Choice(["table", "csv", "json"]), default="table", show_default=True
 )
 one_paper = click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+dry_run = click.option("--dry-run", is_flag=True, help="Only say what would change.")
 as_of = click.option("--as-of", type=Day(), metavar="DATE", help="Count up to and with this day.")

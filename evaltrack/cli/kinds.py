@@ -33,6 +33,36 @@ class Words(click.ParamType):
         return name
 
 
+class NumberAsWorn(click.ParamType):
+    """A jersey number."""
+
+    name = "number"
+
+    def convert(self, value: str, param, ctx) -> str:
+        """Return the number as it is worn; EvaltrackError when it is none."""
+        from evaltrack.intake.roster import jersey_number, number_fault
+
+        number = jersey_number(value)
+        if number is None:
+            raise EvaltrackError(number_fault(value))
+        return number
+
+
+class SameAs(click.ParamType):
+    """Two jersey numbers of one player, as 12=3: in a file, and until now."""
+
+    name = "same"
+
+    def convert(self, value: str | tuple, param, ctx) -> tuple[str, str]:
+        """Return both numbers; EvaltrackError when one is none."""
+        if isinstance(value, tuple):
+            return value
+        new, sign, now = value.partition("=")
+        if not sign:
+            self.fail(f"{value!r} is not two numbers; write it as 12=3", param, ctx)
+        return NumberAsWorn().convert(new, param, ctx), NumberAsWorn().convert(now, param, ctx)
+
+
 class Day(click.ParamType):
     """A date as 2026-01-31."""
 

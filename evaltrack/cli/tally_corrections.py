@@ -128,7 +128,7 @@ def _why_none(held: Held, chosen: Chosen, there: list[Stood], bringing_back: boo
 
 def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood], dry_run: bool) -> str:
     """Return what changes by player and skill, and how to take it back."""
-    names, key = Names.read(season), held.practice.key
+    names, key = Names.read(season, held.practice.held_on), held.practice.key
     would = "would be put right" if dry_run else "put right"
     lines = [f"practice {key}: {would}: {what_changed(correction, names)}"]
     moves = what_moves(_counting(stands, key), _counting(_after(stands, correction), key), names)
@@ -174,7 +174,7 @@ def said_of_force(
     season, held: Held, correction: TallyCorrection, number: int, in_force: bool, dry_run: bool
 ) -> str:
     """Return what it means that a correction is taken back, or counts again."""
-    key, names = held.practice.key, Names.read(season)
+    key, names = held.practice.key, Names.read(season, held.practice.held_on)
     what = "counts again" if in_force else "is taken back"
     if dry_run:
         what = "would count again" if in_force else "would be taken back"

@@ -1,6 +1,7 @@
 """What several commands do with a season file. Whatever is heavy is imported when it is needed."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -30,6 +31,22 @@ def opened(path: Path):
     return open_season(path)
 
 
+@contextmanager
+def refuse_open_window(season, what: str) -> Iterator[None]:
+    """Run a change of what an app window would go on showing as it was; EvaltrackError while one is open."""
+    from evaltrack.device.season_claim import SeasonClaim
+
+    claim = SeasonClaim()
+    try:
+        if not claim.take(season.path):
+            raise EvaltrackError(
+                f"the season is open in a window of the app; change {what} there, or close that window first"
+            )
+        yield
+    finally:
+        claim.leave()
+
+
 def created(
     path: Path,
     team: str,
@@ -53,8 +70,9 @@ def taken_in(season, path: Path) -> str:
     from evaltrack.intake.tallies import read_tallies
 
     say(f"reading {path} ...")
-    catalogue = season.catalogue
-    read = read_tallies(path, season.people.players(), catalogue.skills(), catalogue.drills())
+    catalogue, people = season.catalogue, season.people
+    known = people.everyone(), catalogue.skills(retired=True), catalogue.drills(retired=True)
+    read = read_tallies(path, *known, people.changes())
     days = sorted(practice.held_on for practice in read.practices)
     say("writing ...")
     with season.together():
@@ -80,12 +98,17 @@ def worked_out(season, as_of: date | None = None, skill: str | None = None) -> l
     return read_standings(season, as_of=as_of, skill=skill)
 
 
-def worked_out_with_observers(season, as_of: date | None = None, skill: str | None = None) -> tuple:
-    """Return the standings of the season, and who is much stricter than the other observers."""
+def worked_out_with_observers(
+    season, as_of: date | None = None, skill: str | None = None, left: bool = False
+) -> tuple:
+    """Return the standings of the season, and who is much stricter than the other observers.
+
+    With ``left`` also those of players who have left.
+    """
     from evaltrack.analysis.standings.standings import read_with_observers
 
     say("working out the standings ...")
-    return read_with_observers(season, as_of=as_of, skill=skill)
+    return read_with_observers(season, as_of=as_of, skill=skill, left=left)
 
 
 def tell_strict(strict: Sequence[StrictObserver], form: str) -> None:
@@ -127,11 +150,11 @@ def noted(
     return write_notes(season, standings, folder, players=players, as_of=as_of, paper=paper, on_written=tell)
 
 
-def asked_for(season, number: str | None) -> list[Player]:
-    """Return the player with this number, or the whole roster when none was named."""
+def asked_for(season, number: str | None, left: bool = False) -> list[Player]:
+    """Return who has this number, or the whole roster when none was named; with ``left`` who has left too."""
     from evaltrack.intake.roster import jersey_number, number_fault
 
-    roster = season.people.players()
+    roster = season.people.everyone() if left else season.people.players()
     if number is None:
         return roster
     worn = jersey_number(number)

@@ -49,11 +49,12 @@ def found_season(
     SeasonFileError : it cannot be made there.
     """
     from evaltrack.intake.catalogue import read_drills, read_skills
+    from evaltrack.intake.text import read_text
     from evaltrack.store.creating import create_season
 
     watched = read_skills(skills or shipped("skills.toml"))
     run = read_drills(drills or shipped("drills.toml"), watched)
-    return create_season(
+    season = create_season(
         path,
         team=team,
         age_class=age_class,
@@ -62,3 +63,8 @@ def found_season(
         drills=run,
         invented=invented,
     )
+    # for their comments; a season without them writes its files with the shipped ones
+    season.catalogue_changes.keep_texts(
+        {kind: read_text(own) for kind, own in (("skills", skills), ("drills", drills)) if own}
+    )
+    return season

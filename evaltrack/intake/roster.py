@@ -1,13 +1,15 @@
 """The roster: roster.csv turned into players."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import ON_TEAM, Player, Position, Status
 
 REQUIRED = ("number", "name", "position")
 OPTIONAL = ("birth_year", "status")
@@ -34,8 +36,30 @@ _LIKE_DIGITS = str.maketrans("OoQlI|", "000111")
 Complain = Callable[[str], None]
 
 
+@dataclass(frozen=True)
+class RosterFile:
+    """A roster.csv: its players in its order, each with a fresh id; the line of each number.
+
+    ``columns`` names the optional columns that it has: of the others it says nothing.
+    """
+
+    path: Path
+    players: tuple[Player, ...]
+    lines: dict[str, int]
+    columns: frozenset[str]
+
+    def complaints(self) -> Complaints:
+        """Return where to complain of it."""
+        return Complaints(self.path)
+
+
 def read_roster(path: str | Path) -> list[Player]:
-    """Return the players of a roster.csv, in its order, each with a fresh id.
+    """Return the players of a roster.csv, in its order, each with a fresh id; raises as below."""
+    return list(read_roster_file(path).players)
+
+
+def read_roster_file(path: str | Path) -> RosterFile:
+    """Return a roster.csv, whole.
 
     Raises
     ------
@@ -44,9 +68,11 @@ def read_roster(path: str | Path) -> list[Player]:
     complaints = Complaints(path)
     players: list[Player] = []
     line_of: dict[str, int] = {}
+    columns: frozenset[str] = frozenset()
     count = 0
     for line, row in read_rows(path, REQUIRED, OPTIONAL, complaints):
         count += 1
+        columns = frozenset(row) & frozenset(OPTIONAL)
         player = player_in(row, lambda text, line=line: complaints.add(line, text), line_of, line)
         if player:
             players.append(player)
@@ -55,7 +81,13 @@ def read_roster(path: str | Path) -> list[Player]:
     if not count:
         complaints.add(0, "there is no player in it; add one line for each")
     complaints.raise_any()
-    return players
+    return RosterFile(Path(path), tuple(players), line_of, columns)
+
+
+def roster_text(players: Iterable[Player]) -> str:
+    """Return players as a roster.csv, in their order; reading it gives the same players."""
+    rows = [(p.number, p.name, str(p.position), p.birth_year, str(p.status)) for p in players]
+    return csv_text((*REQUIRED, *OPTIONAL), rows)
 
 
 def jersey_number(text: str) -> str | None:
@@ -148,7 +180,10 @@ def _birth_year(text: str, complain: Complain) -> int | None:
 
 def _status(text: str, complain: Complain) -> Status | None:
     word = folded(text).casefold()
-    if word in ("", *Status):
+    if word in ("", *ON_TEAM):
         return Status(word or Status.FULL)
-    complain(f"{shown(text)} is not a status{meant(word, list(Status))}")
+    if word == Status.LEFT:
+        complain("who has left has no line in a roster; take the line out")
+    else:
+        complain(f"{shown(text)} is not a status{meant(word, ON_TEAM)}")
     return None

@@ -1,6 +1,6 @@
 """Tallies that were typed in or come from elsewhere: tallies.csv turned into practices and tallies."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import cache
@@ -14,6 +14,7 @@ from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import id_from
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
+from evaltrack.rink.roster_change import NumbersWorn, RosterChange
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import LOADED
@@ -40,7 +41,11 @@ class LoadedTallies:
 
 
 def read_tallies(
-    path: str | Path, players: Iterable[Player], skills: Iterable[Skill], drills: Iterable[Drill]
+    path: str | Path,
+    players: Iterable[Player],
+    skills: Iterable[Skill],
+    drills: Iterable[Drill],
+    changes: Sequence[RosterChange] = (),
 ) -> LoadedTallies:
     """Return the tallies of a tallies.csv and their practices, one for each date.
 
@@ -51,12 +56,17 @@ def read_tallies(
     over. A time is the clock on the wall of the rink, read in this computer's time zone; without one the
     tally has noon in UTC.
 
+    Parameters
+    ----------
+    players : everyone in the season, also who has left.
+    changes : of the roster. A number means the player who wore it on the day of its line.
+
     Raises
     ------
     IntakeError : every fault of the file, each with its line.
     """
     complaints = Complaints(path)
-    lines = _Lines(players, skills, drills)
+    lines = _Lines(NumbersWorn(players, changes), skills, drills)
     for line, row in read_rows(path, REQUIRED, OPTIONAL, complaints):
         for fault in lines.take(row):
             complaints.add(line, fault)
@@ -85,8 +95,7 @@ def _as_written_ms(day: date, at: time) -> int:
 class _Lines:
     """Takes line after line, and remembers what was seen."""
 
-    def __init__(self, players: Iterable[Player], skills: Iterable[Skill], drills: Iterable[Drill]):
-        numbers = {player.number: player.id for player in players}
+    def __init__(self, worn: NumbersWorn, skills: Iterable[Skill], drills: Iterable[Drill]):
         versions = {skill.key: skill.version for skill in skills}
         steps = {drill.key: [step.key for step in drill.steps] for drill in drills}
         self.count = self.passed = 0
@@ -97,7 +106,8 @@ class _Lines:
         self._practices, self._clocks = cache(column.practice_of), cache(column.time_of)
         self._outcomes, self._pressures = cache(column.outcome_of), cache(column.pressure_of)
         self._observers, self._times = cache(column.observer_of), cache(column.times_of)
-        self._players = cache(lambda raw: column.player_of(raw, numbers))
+        numbers = cache(worn.wearers)
+        self._players = cache(lambda raw, day: column.player_of(raw, numbers(day)))
         self._skills = cache(lambda raw: column.skill_of(raw, versions))
         self._steps = cache(lambda drill, step: column.step_of(drill, step, steps))
 
@@ -108,11 +118,14 @@ class _Lines:
     def take(self, row: dict[str, str]) -> list[str]:
         """Add the tallies of this line, or return what is wrong with it."""
         self.count += 1
+        practice = self._practices(row["date"])
+        # of a day that cannot be read: whoever wears the number now
+        day = date.max if type(practice) is column.Fault else practice.held_on
         values = (
-            self._practices(row["date"]),
+            practice,
             self._steps(row["drill"], row["step"]),
             self._skills(row["skill"]),
-            self._players(row["player"]),
+            self._players(row["player"], day),
             self._outcomes(row["outcome"]),
             self._pressures(row.get("pressure", "")),
             self._observers(row.get("observer", "")),

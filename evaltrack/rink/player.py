@@ -25,11 +25,18 @@ _WORDS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GO
 
 
 class Status(StrEnum):
-    """What a player may do: everything, no contact, or not here for a while. Never a diagnosis."""
+    """What a player may do: everything, no contact, not here for a while; or has left the team.
+
+    Never a diagnosis. Who has left keeps their history, and their number may be another player's.
+    """
 
     FULL = "full"
     LIMITED = "limited"
     AWAY = "away"
+    LEFT = "left"
+
+
+ON_TEAM = (Status.FULL, Status.LIMITED, Status.AWAY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,5 +60,5 @@ def by_number(player: Player) -> tuple[int, int]:
 
 
 def likely_present(players: Iterable[Player]) -> list[Player]:
-    """Return the players who are not away, as a first guess at who is here."""
-    return [player for player in players if player.status is not Status.AWAY]
+    """Return the players who are not away and have not left, as a first guess at who is here."""
+    return [player for player in players if player.status in (Status.FULL, Status.LIMITED)]

@@ -1,7 +1,7 @@
 """Skills and drills in the season file."""
 
 import sqlite3
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Sequence
 from itertools import groupby
 
 from evaltrack.rink.drill import Drill, Slot, Step
@@ -22,18 +22,22 @@ class CatalogueTable:
         self._connection = connection
 
     @reading()
-    def skills(self) -> list[Skill]:
-        """Return every skill with the definition in force, in the order of the catalogue."""
+    def skills(self, retired: bool = False) -> list[Skill]:
+        """Return every skill with the definition in force, in the order of the catalogue.
+
+        With ``retired`` also those that are not in use any more.
+        """
         rows = self._connection.execute(
             "SELECT s.key, s.name, s.positions, s.caption, s.looks_like, s.at_home, s.target, s.version,"
-            " d.starts, d.done, d.missed, d.not_counted"
+            " d.starts, d.done, d.missed, d.not_counted, s.retired"
             " FROM skill s JOIN definition d ON d.skill = s.key AND d.version = s.version"
             " ORDER BY s.place, s.key"
         )
-        skills = [_skill(row) for row in sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills")]
+        rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills")
+        skills = {_skill(row[:-1]): sound.flag(row[-1], "the use of a skill") for row in rows}
         if known_skills(self._connection).keys() != {skill.key for skill in skills}:
             raise sound.damaged("a skill lacks its definition")
-        return skills
+        return [skill for skill, is_retired in skills.items() if retired or not is_retired]
 
     @reading()
     def version_at(self, skill: str, at: int) -> int:
@@ -44,16 +48,20 @@ class CatalogueTable:
         return sound.whole(version, "the version of a skill", 1, newest)
 
     @reading()
-    def drills(self) -> list[Drill]:
-        """Return every drill with its steps and slots, in the order of the catalogue."""
+    def drills(self, retired: bool = False) -> list[Drill]:
+        """Return every drill with its steps and slots, in the order of the catalogue.
+
+        With ``retired`` also drills and steps that are not in use any more.
+        """
         rows = self._connection.execute(
             "SELECT d.key, d.name, s.key, s.name, t.key, t.name, t.position, t.next, t.skills,"
-            " t.against"
+            " t.against, d.retired, s.retired"
             " FROM drill d JOIN step s ON s.drill = d.key"
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
         )
         rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "slots")
+        rows = [row[:-2] for row in rows if _is_in_use(row[-2:]) or retired]
         skills = known_skills(self._connection)
         return [_drill(head, list(part), skills) for head, part in groupby(rows, key=lambda row: row[:2])]
 
@@ -70,6 +78,41 @@ class CatalogueTable:
                 self._write_skill(place, skill)
             for drill, place in zip(drills, self._places("drill", [d.key for d in drills]), strict=True):
                 self._write_drill(place, drill)
+
+    def put_skills(self, skills: Sequence[Skill], same: Container[str]) -> None:
+        """Put just these skills in use, in the caller's transaction; the others are retired, after them.
+
+        ``same`` are those of which a changed definition says the same in better words.
+        """
+        self._retire("skill", [skill.key for skill in skills])
+        for place, skill in enumerate(skills):
+            if skill.key in same:
+                self._reword(skill)
+            self._write_skill(place, skill)
+
+    def put_drills(self, drills: Sequence[Drill]) -> None:
+        """Put just these drills and their steps in use, in the caller's transaction; the others retire."""
+        self._retire("drill", [drill.key for drill in drills])
+        for place, drill in enumerate(drills):
+            self._write_drill(place, drill)
+            self._connection.execute("UPDATE step SET retired = 1 WHERE drill = ?", (drill.key,))
+            self._connection.executemany(
+                "UPDATE step SET retired = 0 WHERE drill = ? AND key = ?",
+                [(drill.key, step.key) for step in drill.steps],
+            )
+
+    def _retire(self, table: str, kept: Sequence[str]) -> None:
+        self._connection.execute(f"UPDATE {table} SET retired = 1, place = place + ?", (len(kept),))
+        in_use = [(key,) for key in kept]
+        self._connection.executemany(f"UPDATE {table} SET retired = 0 WHERE key = ?", in_use)
+
+    def _reword(self, skill: Skill) -> None:
+        words = skill.definition
+        self._connection.execute(
+            "UPDATE definition SET starts = ?, done = ?, missed = ?, not_counted = ? WHERE skill = ?"
+            " AND version = (SELECT version FROM skill WHERE key = ?)",
+            (words.starts, words.done, words.missed, words.not_counted, skill.key, skill.key),
+        )
 
     def _places(self, table: str, keys: list[str]) -> list[int]:
         known = dict(self._connection.execute(f"SELECT key, place FROM {table}"))
@@ -153,6 +196,10 @@ def _skill(row) -> Skill:
         target=sound.share(target, "the target of a skill"),
         version=sound.whole(version, "the version of a skill", low=1),
     )
+
+
+def _is_in_use(flags: Iterable[object]) -> bool:
+    return not any([sound.flag(flag, "the use of a drill or a step") for flag in flags])
 
 
 def _drill(head, rows, skills: Container[str]) -> Drill:

@@ -36,8 +36,8 @@ def know_who_meets_whom(db: Database) -> None:
 
 
 @season_migrations()
-def keep_tallies_that_are_put_right(db: Database) -> None:
-    """Make room for corrections of tallies, for taking them back, and for comments."""
+def change_a_running_season(db: Database) -> None:
+    """Put tallies right, comment, let players leave and skills retire; keep every change."""
     _run(db, 5)
 
 

@@ -2,36 +2,90 @@
 
 import sqlite3
 from collections.abc import Iterable
+from dataclasses import astuple
+from datetime import date
 
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.known import known_players
+
+_INSERT = "INSERT INTO player (id, number, name, position, birth_year, status) VALUES (?, ?, ?, ?, ?, ?)"
+_PUT = (
+    f"{_INSERT} ON CONFLICT (id) DO UPDATE SET number = excluded.number, name = excluded.name,"
+    " position = excluded.position, birth_year = excluded.birth_year, status = excluded.status"
+)
+_CHANGE = "player, field, was, becomes, day, tablet, at"
+_NOTE = (
+    f"INSERT INTO roster_change (nth, {_CHANGE})"
+    " SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ? FROM roster_change"
+)
 
 
 class People:
-    """The roster and those who observe."""
+    """The roster and those who observe.
+
+    Who has left the team is in ``everyone`` and not in ``players``. The changes of the roster only grow;
+    the players themselves are as they are now.
+    """
 
     def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
 
-    @reading()
     def players(self) -> list[Player]:
-        """Return the whole roster in order of number."""
+        """Return the team in order of number, without those who have left."""
+        return [player for player in self.everyone() if player.status is not Status.LEFT]
+
+    @reading()
+    def everyone(self) -> list[Player]:
+        """Return all players of the season in order of number, those who have left among them."""
         rows = self._connection.execute("SELECT number, name, position, birth_year, status, id FROM player")
         players = [_player(*row) for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players")]
-        sound.each_once((player.number for player in players), "the number of a player")
+        worn = (player.number for player in players if player.status is not Status.LEFT)
+        sound.each_once(worn, "the number of a player")
         sound.each_once((player.id for player in players), "a player")
         return sorted(players, key=by_number)
 
     def add(self, players: Iterable[Player]) -> None:
-        """Add players, all or none; NotSavedError when a number is taken."""
+        """Add the players with whom a season begins, all or none; NotSavedError when a number is taken."""
         with transaction(self._connection):
-            self._connection.executemany(
-                "INSERT INTO player (id, number, name, position, birth_year, status)"
-                " VALUES (?, ?, ?, ?, ?, ?)",
-                [(p.id.bytes, p.number, p.name, p.position, p.birth_year, p.status) for p in players],
-            )
+            self._connection.executemany(_INSERT, map(_row, players))
+
+    def change(self, players: Iterable[Player], day: date, tablet: str) -> list[RosterChange]:
+        """Put players in place of those with their ids, and add new ones; all or none. Return what changed.
+
+        Parameters
+        ----------
+        day : from which on the changes hold; the numbers before it stay what they were.
+
+        Raises
+        ------
+        NotSavedError : two players of the team would have the same number, or it is not on disk.
+        """
+        with transaction(self._connection):
+            known = {player.id: player for player in self.everyone()}
+            wanted = [player for player in players if known.get(player.id) != player]
+            made = [c for p in wanted for c in changes_between(known.get(p.id), p, day, tablet)]
+            # first of all their numbers are free, so that two players can swap them
+            freed = [(player.id.bytes,) for player in wanted]
+            self._connection.executemany("UPDATE player SET status = 'left' WHERE id = ?", freed)
+            self._connection.executemany(_PUT, map(_row, wanted))
+            rows = [(c.player.bytes, *astuple(c)[1:4], c.day.isoformat(), c.tablet, c.at) for c in made]
+            self._connection.executemany(_NOTE, rows)
+        return made
+
+    @reading()
+    def changes(self) -> list[RosterChange]:
+        """Return every change of the roster, as they came."""
+        rows = self._connection.execute(f"SELECT {_CHANGE} FROM roster_change ORDER BY nth, tablet")
+        known = known_players(self._connection)
+        return [_change(row, known) for row in sound.no_more_than(sound.MOST_CHANGES, rows, "changes")]
+
+    def numbers_worn(self) -> NumbersWorn:
+        """Return who wore which number on which day."""
+        return NumbersWorn(self.everyone(), self.changes())
 
     @reading()
     def observers(self) -> list[str]:
@@ -46,6 +100,13 @@ class People:
             self._connection.execute("INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (name,))
 
 
+def _row(player: Player) -> tuple:
+    return (
+        *(player.id.bytes, player.number, player.name),
+        *(player.position, player.birth_year, player.status),
+    )
+
+
 def _player(number, name, position, birth_year, status, ident) -> Player:
     return Player(
         sound.digits(number, "the number of a player"),
@@ -54,4 +115,17 @@ def _player(number, name, position, birth_year, status, ident) -> Player:
         sound.maybe(sound.year, birth_year, "the year in which a player was born"),
         sound.word(Status, status, "the status of a player"),
         sound.ident(ident, "the id of a player"),
+    )
+
+
+def _change(row, known) -> RosterChange:
+    player, part, was, becomes, day, tablet, at = row
+    return RosterChange(
+        sound.of(known, player, "a change of the roster"),
+        sound.word(RosterField, part, "a change of the roster"),
+        sound.name(was, "a change of the roster"),
+        sound.name(becomes, "a change of the roster"),
+        sound.day(day, "the day of a change of the roster"),
+        sound.tablet(tablet),
+        sound.moment(at, "the moment of a change of the roster"),
     )

@@ -1,5 +1,7 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
+from evaltrack.store.schema_in_season import CATALOGUE_CHANGES, ROSTER_CHANGES
+
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
 SCHEMA_VERSION = 5  # the number of migrations, also kept in PRAGMA user_version
 
@@ -328,7 +330,7 @@ _VERSIONS = (
     (LINE_TABLES,),
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
     (WHO_MEETS_WHOM,),
-    (TALLY_CORRECTIONS,),
+    (TALLY_CORRECTIONS, ROSTER_CHANGES, CATALOGUE_CHANGES),
 )
 
 

@@ -56,6 +56,13 @@ class SeasonFile:
         self.tally_corrections = TallyCorrections(connection)
 
     @property
+    def catalogue_changes(self):
+        """Return what changes the catalogue and keeps what was changed, `CatalogueChanges`."""
+        from evaltrack.store.catalogue_changes import CatalogueChanges  # no board waits for it
+
+        return CatalogueChanges(self._connection)
+
+    @property
     def reps(self):
         """Return what keeps the reps and the rotations, `Reps`."""
         from evaltrack.store.reps import Reps  # the first board has no slots, and does not wait for it

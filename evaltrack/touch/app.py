@@ -141,6 +141,7 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
             on_practices=partial(self.go, ScreenName.PRACTICES),
+            on_players=partial(self.go, ScreenName.PLAYERS),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),
@@ -180,6 +181,25 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
         screen = PlayerScreen(name=ScreenName.PLAYER, desk=self.desk, review=self.review, worker=self.worker)
         screen.bind(on_back=partial(self.go, ScreenName.TEAM))
         return screen
+
+    def _make_players(self):
+        from evaltrack.touch.people.players_screen import PlayersScreen
+
+        screen = PlayersScreen(name=ScreenName.PLAYERS, desk=self.desk)
+        screen.bind(on_back=partial(self.go, ScreenName.HOME), on_player=self._to_player_form)
+        return screen
+
+    def _make_player_form(self):
+        from evaltrack.touch.people.player_form import PlayerForm
+
+        screen = PlayerForm(name=ScreenName.PLAYER_FORM, desk=self.desk)
+        to_players = partial(self.go, ScreenName.PLAYERS)
+        screen.bind(on_back=to_players, on_done=to_players)
+        return screen
+
+    def _to_player_form(self, _, player) -> None:
+        self.screen(ScreenName.PLAYER_FORM).open(player)
+        self.go(ScreenName.PLAYER_FORM)
 
     def _to_practice(self, *_) -> None:
         otherwise = ScreenName.HOME if self.desk.left_open else ScreenName.START

@@ -1,7 +1,8 @@
 """Corrections of tallies in words: what each was, and what it is now."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
 from uuid import UUID
 
 from evaltrack.rink.drill import Drill
@@ -38,10 +39,16 @@ class Names:
         return cls({one.id: one for one in players}, {one.key: one for one in skills}, steps)
 
     @classmethod
-    def read(cls, season) -> "Names":
-        """Return the names that a season file has."""
-        catalogue = season.catalogue
-        return cls.of(season.people.players(), catalogue.skills(), catalogue.drills())
+    def read(cls, season, day: date) -> "Names":
+        """Return the names that a season file has, of all who were ever in it, with the numbers of a day."""
+        catalogue, people = season.catalogue, season.people
+        worn = people.numbers_worn()
+        players = [replace(player, number=worn.number(player.id, day)) for player in people.everyone()]
+        return cls.of(players, catalogue.skills(retired=True), catalogue.drills(retired=True))
+
+    def of_players(self, idents: Collection[UUID]) -> list[Player]:
+        """Return those of the players who have these ids, in order of number."""
+        return sorted((one for ident, one in self.players.items() if ident in idents), key=by_number)
 
     def player(self, ident: UUID) -> str:
         """Return ``7 Juno Reed``."""

@@ -216,20 +216,17 @@ def with_value(table: str, column: str, value: object, everywhere: bool) -> Craf
 
 
 def _set_rules(file: sqlite3.Connection, table: str, rules: str) -> None:
-    file.execute("UPDATE sqlite_schema SET sql = ? WHERE type = 'table' AND name = ?", (rules, table))
+    file.execute("UPDATE sqlite_schema SET sql = ? WHERE sql IS NOT NULL AND name = ?", (rules, table))
 
 
 def _twice(path: Path) -> None:
     """Let two players have one number, behind the back of the index."""
     with _Opened(path) as file:
-        index = file.execute("SELECT sql FROM sqlite_schema WHERE name = 'player'").fetchone()[0]
-        file.execute("CREATE TABLE kept AS SELECT * FROM player")
-        file.execute("DROP TABLE player")
+        index = file.execute("SELECT sql FROM sqlite_schema WHERE name = 'player_number'").fetchone()[0]
+        file.execute("DROP INDEX player_number")
         file.execute(index.replace(" UNIQUE", ""))
-        file.execute("INSERT INTO player SELECT * FROM kept")
-        file.execute("DROP TABLE kept")
         file.execute("UPDATE player SET number = '7'")
-        _set_rules(file, "player", index)
+        _set_rules(file, "player_number", index)
 
 
 def endless(table: str | None) -> Craft:

@@ -16,7 +16,7 @@ from evaltrack.intake.tallies import LoadedTallies, read_tallies
 from evaltrack.intake.text import folded
 from evaltrack.intake.writing import write_tallies
 from evaltrack.rink.plain_text import first_hidden
-from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.player import ON_TEAM, Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 
@@ -31,7 +31,7 @@ names = (
     .filter(lambda name: 0 < len(name) <= 40 and not first_hidden(name))
 )
 numbers = st.one_of(st.integers(0, 999).map(str), st.just("00"))
-positions, statuses = st.sampled_from(Position), st.sampled_from(Status)
+positions, statuses = st.sampled_from(Position), st.sampled_from(ON_TEAM)
 birth_years = st.none() | st.integers(YEAR - 25, YEAR - 5)
 rosters = st.lists(
     st.builds(Player, numbers, names, positions, birth_years, statuses),

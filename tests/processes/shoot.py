@@ -111,6 +111,20 @@ def put_right(app: EvaltrackApp) -> None:
     picture("practice-put-right")
 
 
+def people(app: EvaltrackApp) -> None:
+    """Take the roster and its form: empty, and with a number that another player wears."""
+    app.go("players")
+    picture("players")
+    app._to_player_form(None, None)
+    picture("player-new")
+    one, other = app.desk.players[4:6]
+    app._to_player_form(None, one)
+    form = app.screens.get_screen("player_form")
+    for digit in other.number:
+        form.digit(digit)
+    picture("player-swap")
+
+
 def set_up(app: EvaltrackApp) -> None:
     """Take the screens that set the tablet up, for a ten-inch panel, and the pad after wrong codes."""
     app.go("measure")
@@ -148,6 +162,7 @@ with tempfile.TemporaryDirectory() as folder:
     DRIVER.app.desk.open(demo_season(Path(folder) / "season.db"))
     DRIVER.app.screens.get_screen("home").on_pre_enter()
     walk(DRIVER.app)
+    people(DRIVER.app)
     set_up(DRIVER.app)
     DRIVER.close()
 os._exit(0)  # all is saved: how a software renderer and its threads are taken down is not ours to picture

@@ -114,7 +114,7 @@ def test_a_fact_is_the_same_before_and_after_it_is_kept():
 
 KEPT = {
     Position: "D F G",
-    Status: "full limited away",
+    Status: "full limited away left",
     Outcome: "done missed unseen",
     Surface: "full half cross",
     Amendment: "to_date set_aside bring_back",

@@ -7,12 +7,13 @@ tables that are not ours; a name that is no text; older files.
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 from hostile import crafts, endless, with_value
-from lanterns_season import DRILLS, PLAYERS, PRACTICES, station, tally
+from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, station, tally
 from season_v1 import make_v1
 
 from evaltrack.errors import SeasonFileError
@@ -27,6 +28,8 @@ READERS = {
     "team": lambda season: season.team,
     "created_at": lambda season: season.created_at,
     "players": lambda season: season.people.players(),
+    "catalogue_changes": lambda season: (season.catalogue_changes.all(), season.catalogue_changes.texts()),
+    "changes": lambda season: season.people.changes(),
     "observers": lambda season: season.people.observers(),
     "skills": lambda season: season.catalogue.skills(),
     "drills": lambda season: season.catalogue.drills(),
@@ -57,6 +60,16 @@ VALUES = [
     ("player", "birth_year", -5, "players"),
     ("player", "status", "hurt", "players"),
     ("player", "id", bytes(15), "players"),
+    ("roster_change", "field", "shoe", "changes"),
+    ("catalogue_change", "kind", "shoe", "catalogue_changes"),
+    ("catalogue_change", "field", 5, "catalogue_changes"),
+    ("catalogue_change", "becomes", "x" * 20_001, "catalogue_changes"),
+    ("skill", "retired", 2, "skills"),
+    ("step", "retired", 2, "drills"),
+    ("drill", "retired", -2, "drills"),
+    ("roster_change", "player", bytes(16), "changes"),
+    ("roster_change", "becomes", "x" * 201, "changes"),
+    ("roster_change", "day", "soon", "changes"),
     ("observer", "name", 5, "observers"),
     ("skill", "target", 1e308, "skills"),
     ("skill", "positions", "DXQ", "skills"),
@@ -127,6 +140,9 @@ def played(season_path) -> Path:
         season.reps.correct(fact, [(tally(0).id, tally(1).id)], {"breakout_d": PLAYERS[2].id})
         day = date(2025, 10, 4)
         season.corrections.add(Correction(FIRST, Amendment.TO_DATE, day, day, BENCH))
+        season.catalogue_changes.set_to([replace(SKILLS[0], target=0.7), *SKILLS[1:]], None, (), BENCH, {})
+        season.catalogue_changes.keep_texts({"skills": "# ours"})
+        season.people.change([replace(PLAYERS[0], number="11")], day, BENCH)
     return season_path
 
 

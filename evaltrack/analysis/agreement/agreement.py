@@ -75,7 +75,7 @@ def read_agreement(season, practice: str | None = None) -> Agreement:
         tallies = season.log.tallies(key)
         observers |= {tally.observer for tally in tallies if tally.outcome is not Outcome.UNSEEN}
         pairings += pair_practice(tallies)
-    order = [skill.key for skill in season.catalogue.skills()]
+    order = [skill.key for skill in season.catalogue.skills(retired=True)]
     names = tuple(sorted(observers, key=by_letters))
     return Agreement(names, tuple(pairings), tuple(compare(pairings, order)))
 

@@ -12,7 +12,7 @@ from evaltrack.analysis.season.season_design import group_numbers
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.standings import doubts, positions_of, standings_of
-from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.player import Player, Status, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
 
@@ -22,7 +22,7 @@ UNKNOWN = (0.0, 1.0)
 def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverage]:
     """Return the coverage of a season file: players by number, skills in catalogue order."""
     cells = cells_frame(season.log.cells(as_of))
-    return coverage_of(cells, season.people.players(), season.catalogue.skills())
+    return coverage_of(cells, season.people.everyone(), season.catalogue.skills())
 
 
 def coverage_of(
@@ -33,13 +33,14 @@ def coverage_of(
     Parameters
     ----------
     cells : the season's cells, in the columns of ``cells_frame``.
-    players, skills : who and what to report.
+    players, skills : who and what to report; of those who have left nothing is.
     as_of : nothing after this day is used.
     """
     cells = up_to(cells, as_of)
     roster = sorted(players, key=by_number)
     fits = fit_season(cells, positions_of(roster)) if len(cells) else {}
     standings = standings_of(cells, roster, skills, fit=lambda *_: fits)
+    roster = [player for player in roster if player.status is not Status.LEFT]
     seen = {(one.player, one.skill): _seen(one, cells["held_on"].max().date()) for one in standings}
     unseen = _unseen(cells, fits, roster, skills) if fits else {}
     pairs = [(player, skill, (player.number, skill.key)) for player in roster for skill in skills]

@@ -46,7 +46,7 @@ class LiveStandings:
             self._path = path
             self._forget()
         with open_season(path) as season:
-            facts = (season.log.cells(), season.people.players(), season.catalogue.skills())
+            facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
         if facts != self._facts:
             rows, players, skills = facts
             cells, self._fits = cells_frame(rows), {}

@@ -10,34 +10,37 @@ from evaltrack.rink.player import Player
 
 
 def with_opponents(
-    standings: Sequence[Standing], cells: pd.DataFrame, roster: Iterable[Player]
-) -> list[Standing]:
-    """Return the standings with whom each player met, and with reasons that name opponents by number.
+    standings: Sequence[tuple[Player, Standing]], cells: pd.DataFrame, roster: Iterable[Player]
+) -> list[tuple[Player, Standing]]:
+    """Return each player's standings with whom they met, and with reasons that name opponents by number.
 
     Nobody is named who is not in the roster.
     """
     numbers = {player.id.bytes: player.number for player in roster}
     met = _whom_met(cells, numbers)
     return [
-        replace(
-            one,
-            met=met.get((one.player, one.skill), ()),
-            reasons=tuple(_by_number(reason, numbers) for reason in one.reasons),
+        (
+            player,
+            replace(
+                one,
+                met=met.get((player.id.bytes, one.skill), ()),
+                reasons=tuple(_by_number(reason, numbers) for reason in one.reasons),
+            ),
         )
-        for one in standings
+        for player, one in standings
     ]
 
 
-def _whom_met(cells: pd.DataFrame, numbers: Mapping[bytes, str]) -> dict[tuple[str, str], tuple[Met, ...]]:
-    """Return against whom each player's tries in each skill were, by player's number and skill key.
+def _whom_met(cells: pd.DataFrame, numbers: Mapping[bytes, str]) -> dict[tuple[bytes, str], tuple[Met, ...]]:
+    """Return against whom each player's tries in each skill were, by player's id and skill key.
 
     Those who were met most come first.
     """
     known = cells[cells["opponent"].isin(numbers) & cells["player"].isin(numbers)]
     sums = known.groupby(["player", "skill", "opponent"])[["tries", "done"]].sum()
-    found: dict[tuple[str, str], list[Met]] = {}
+    found: dict[tuple[bytes, str], list[Met]] = {}
     for (player, skill, opponent), counts in zip(sums.index, sums.to_numpy().tolist(), strict=True):
-        found.setdefault((numbers[player], skill), []).append(Met(numbers[opponent], *counts))
+        found.setdefault((player, skill), []).append(Met(numbers[opponent], *counts))
     return {pair: tuple(sorted(met, key=_most_first)) for pair, met in found.items()}
 
 

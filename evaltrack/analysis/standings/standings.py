@@ -15,14 +15,16 @@ from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.standings.views import by_counts, by_model
-from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.rink.player import Player, Position, Status, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
 
 LEAST_TRIES, LEAST_PRACTICES = 10, 2
 
 
-def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
+def read_standings(
+    season: SeasonFile, as_of: date | None = None, skill: str | None = None, left: bool = False
+) -> list[Standing]:
     """Return the standings of a season file: players by number, skills in catalogue order.
 
     Parameters
@@ -30,12 +32,13 @@ def read_standings(season: SeasonFile, as_of: date | None = None, skill: str | N
     season : an open season file.
     as_of : nothing after this day is used, and the window ends at the last practice on or before it.
     skill : the key of the only skill to return. The others still inform it.
+    left : return those of players who have left too, of whom one may have another's number.
     """
-    return read_with_observers(season, as_of, skill)[0]
+    return read_with_observers(season, as_of, skill, left)[0]
 
 
 def read_with_observers(
-    season: SeasonFile, as_of: date | None = None, skill: str | None = None
+    season: SeasonFile, as_of: date | None = None, skill: str | None = None, left: bool = False
 ) -> tuple[list[Standing], list[StrictObserver]]:
     """Return the standings of a season file, as ``read_standings`` does, and who is much stricter.
 
@@ -48,7 +51,7 @@ def read_with_observers(
         return fits
 
     skills = season.catalogue.skills()
-    standings = standings_of(cells, season.people.players(), skills, fit=fit)
+    standings = standings_of(cells, season.people.everyone(), skills, fit=fit, left=left)
     strict = strict_observers(cells, fits, [one.key for one in skills])
     return [one for one in standings if skill in (None, one.skill)], strict
 
@@ -58,7 +61,7 @@ def read_strict_observers(season: SeasonFile) -> list[StrictObserver]:
     cells = cells_frame(season.log.cells())
     if cells.empty:
         return []
-    fits = fit_season(cells, positions_of(season.people.players()))
+    fits = fit_season(cells, positions_of(season.people.everyone()))
     return strict_observers(cells, fits, [one.key for one in season.catalogue.skills()])
 
 
@@ -69,6 +72,7 @@ def standings_of(
     as_of: date | None = None,
     shared: bool = True,
     fit: Callable[..., dict[str, SkillFit]] = fit_season,
+    left: bool = False,
 ) -> list[Standing]:
     """Return one standing for every player and skill with at least one try.
 
@@ -79,6 +83,7 @@ def standings_of(
     as_of : nothing after this day is used.
     shared : whether a player's skills lend each other strength.
     fit : fits the cells, called as ``fit_season`` is.
+    left : report players who have left too; without it they inform the others' standings and calls.
 
     Notes
     -----
@@ -90,7 +95,10 @@ def standings_of(
     roster = sorted(players, key=by_number)
     found = _uncalled(cells, roster, skills, fit(cells, positions_of(roster), shared))
     found = with_opponents(found, cells, roster)
-    return _called(sorted(found, key=lambda one: (int(one.player), len(one.player))))
+    found.sort(key=lambda pair: by_number(pair[0]))
+    called = _called([one for _, one in found])
+    whose = (player for player, _ in found)
+    return [one for player, one in zip(whose, called, strict=True) if left or player.status != Status.LEFT]
 
 
 def positions_of(players: Iterable[Player]) -> dict[bytes, Position]:
@@ -100,18 +108,19 @@ def positions_of(players: Iterable[Player]) -> dict[bytes, Position]:
 
 def _uncalled(
     cells: pd.DataFrame, roster: Sequence[Player], skills: Iterable[Skill], fits: dict[str, SkillFit]
-) -> list[Standing]:
-    """Return the standings skill by skill, before any call is made."""
+) -> list[tuple[Player, Standing]]:
+    """Return whose standings are which, skill by skill, before any call is made."""
     tried, days, own, doubted = counted(cells), days_of(cells), own_time(cells), doubts(cells, fits)
-    found: list[Standing] = []
+    found: list[tuple[Player, Standing]] = []
     for skill in (skill for skill in skills if skill.key in fits):
         mine = [p for p in roster if (p.id.bytes, skill.key) in tried]
         counts = [tried[p.id.bytes, skill.key] for p in mine]
         if doubt := doubted[skill.key]:
-            found += by_counts(mine, skill, counts, doubt)
+            found += zip(mine, by_counts(mine, skill, counts, doubt), strict=True)
         elif mine:
             times = [own[p.id.bytes, skill.key] for p in mine]
-            found += by_model(mine, skill, counts, fits[skill.key], days[skill.key], times)
+            made = by_model(mine, skill, counts, fits[skill.key], days[skill.key], times)
+            found += zip(mine, made, strict=True)
     return found
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, dry_run, season_file
 from evaltrack.cli.kinds import Clock, Day
 from evaltrack.cli.practice_corrections import practice_correction, refuse_unfit, said_of_practice
 from evaltrack.cli.tally_corrections import (
@@ -67,7 +67,7 @@ _WHOLE = ("to_date", "take_back", "count_again", "comment", "delete")  # of thes
 @click.option("--count-again", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts again.")
 @click.option("--comment", metavar="TEXT", help="What the staff wants to keep of it; '' takes it away.")
 @click.option("--delete", is_flag=True, help="Delete a practice in which nothing was noted.")
-@click.option("--dry-run", is_flag=True, help="Only say what would change.")
+@dry_run
 def correct(season_file: Path, key: str, dry_run: bool, **words) -> None:
     """Put a practice right, or tallies of it: whose they were, what was tried, what came of it.
 

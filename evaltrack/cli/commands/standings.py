@@ -29,20 +29,27 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @one_skill
 @one_player
 @as_of
+@click.option("--left", is_flag=True, help="Also players who have left.")
 @click.option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
 @one_form
 def standings(
-    season_file: Path, skill: str | None, number: str | None, as_of: date | None, why: bool, form: str
+    season_file: Path,
+    skill: str | None,
+    number: str | None,
+    as_of: date | None,
+    left: bool,
+    why: bool,
+    form: str,
 ) -> None:
     """Print what can be said of each player in each skill, by number."""
     if why and form == "csv":
         raise click.UsageError("--why has no columns in CSV; take --format table or json")
     with opened(season_file) as season:
-        wanted = {player.number for player in asked_for(season, number)}
+        wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
-        found, strict = worked_out_with_observers(season, as_of, skill)
+        found, strict = worked_out_with_observers(season, as_of, skill, left)
         found = [s for s in found if s.player in wanted]
-        told = {"why": step_names(season.catalogue.drills())} if why else {}
+        told = {"why": step_names(season.catalogue.drills(retired=True))} if why else {}
         tell_strays(season)
         if not found:
             warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")

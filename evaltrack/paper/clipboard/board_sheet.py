@@ -79,7 +79,7 @@ def read_places(season) -> list[Place]:
     running = season.practices.running()
     if not running:
         return [Place(player, True) for player in likely_present(roster)]
-    known = {player.id: player for player in roster}
+    known = {player.id: player for player in season.people.everyone()}
     return [Place(known[mark.player], mark.here) for mark in season.practices.attendance(running.key)]
 
 
@@ -96,7 +96,7 @@ def make_board(
     """
     roster = list(roster)
     layout = on_paper(places_for(len(places), len(roster)), paper)
-    names = short_names(roster)
+    names = short_names({at.id: at for at in (*roster, *(place.player for place in places))}.values())
     spots = [layout.tile(place).inset(GAP / 2) for place in range(len(places))]
     width, height = (side - GAP for side in layout.tile_size)
     head = min(9.0, 0.27 * height)

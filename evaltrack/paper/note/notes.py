@@ -61,11 +61,11 @@ def write_notes(
     ------
     EvaltrackError : the folder cannot be made or a file cannot be written.
     """
-    roster = season.people.players()
+    roster, team = season.people.everyone(), season.people.players()
     folder, ground = make_folder(folder), read_ground(season, as_of)
     own, words, taken = _by_player(standings), coach_words or {}, set()
     notes = []
-    for player in roster if players is None else players:
+    for player in team if players is None else players:
         target = ground and folder / f"{unique(note_name(player, ground.axis.last), taken)}.pdf"
         told = own.get(player.number, []), words.get(player.number, "")
         notes.append(_write(ground, player, *told, roster, target, paper))

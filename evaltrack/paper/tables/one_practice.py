@@ -20,8 +20,8 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
 
     ``agreed`` are the sentences on the agreement of its observers.
     """
-    one, names = row.practice, Names.read(season)
-    story, here = story_of(season.log.tallies(practice=one.key)), here_at(season, one.key)
+    one, names = row.practice, Names.read(season, row.practice.held_on)
+    story, here = story_of(season.log.tallies(practice=one.key)), here_at(season, one.key, names)
     lines = [
         f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{state_behind(row)}",
         *_times(one),
@@ -39,8 +39,8 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
 
 def as_json(row: Held, season, agreed: list[str]) -> str:
     """Return a list with the practice as in the list of all, and what is known of it besides."""
-    story, here = story_of(season.log.tallies(practice=row.practice.key)), here_at(season, row.practice.key)
-    names = Names.read(season)
+    key, names = row.practice.key, Names.read(season, row.practice.held_on)
+    story, here = story_of(season.log.tallies(practice=key)), here_at(season, key, names)
     more = {
         "here": [player.number for player in here],
         "without_tallies": [player.number for player in _without(story, here)],
@@ -55,10 +55,9 @@ def as_json(row: Held, season, agreed: list[str]) -> str:
     return json_text([plain_held(row) | more])
 
 
-def here_at(season, key: str) -> list[Player]:
+def here_at(season, key: str, names: Names) -> list[Player]:
     """Return who was noted as here at the end of a practice, in order of number."""
-    marks = {mark.player: mark.here for mark in season.practices.attendance(key)}
-    return sorted((player for player in season.people.players() if marks.get(player.id)), key=by_number)
+    return names.of_players({mark.player for mark in season.practices.attendance(key) if mark.here})
 
 
 def _without(story: Story, here: list[Player]) -> list[Player]:

@@ -26,7 +26,7 @@ class Board(Protocol):
     def faces(self) -> list[Face | None]:
         """Return what each tile shows."""
 
-    def face(self, place: int) -> Face:
+    def face(self, place: int) -> Face | None:
         """Return what one tile shows."""
 
     def buttons(self) -> list[ButtonFace]:

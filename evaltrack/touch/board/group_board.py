@@ -3,6 +3,7 @@
 from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect, places_for
+from evaltrack.rink.player import Status
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
@@ -22,7 +23,7 @@ class GroupBoard:
         """Read again who is here."""
         present = sorted(self._desk.attendance.values(), key=lambda a: a.place)
         self._players = [a.player for a in present]
-        self._names = short_names(self._desk.players)
+        self._names = short_names(self._desk.known_here())
         return True
 
     @property
@@ -39,10 +40,12 @@ class GroupBoard:
         """Return what each tile shows."""
         return [self.face(place) for place in range(len(self._players))]
 
-    def face(self, place: int) -> Face:
-        """Return what one tile shows."""
+    def face(self, place: int) -> Face | None:
+        """Return what one tile shows; the place of one who has left the team stays empty."""
         ident, desk = self._players[place], self._desk
         player, here = desk.player(ident), desk.attendance[ident].here
+        if player.status is Status.LEFT:
+            return None
         return Face(
             player.number,
             self._names[ident],

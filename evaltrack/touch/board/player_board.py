@@ -26,8 +26,9 @@ class PlayerBoard:
         """Read again who is here, and which skills come first."""
         desk = self._desk
         present = sorted(desk.attendance.values(), key=lambda a: a.place)
-        self._players = [a.player for a in present]
-        self._names = short_names(desk.players)
+        team = {player.id for player in desk.players}
+        self._players = [a.player for a in present if a.player in team] or [a.player for a in present]
+        self._names = short_names(desk.known_here())
         self._choose(self._player if self._player in self._players else self._likely())
         return True
 
@@ -61,7 +62,7 @@ class PlayerBoard:
         """Return what each tile shows."""
         return [self.face(place) for place in range(len(self._skills))]
 
-    def face(self, place: int) -> Face:
+    def face(self, place: int) -> Face | None:
         """Return what one tile shows."""
         skill, here = self._skills[place], self._desk.attendance[self._player].here
         counts = [self._desk.count(self._player, outcome, skill.key) for outcome in Outcome]

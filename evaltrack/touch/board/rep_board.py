@@ -52,7 +52,7 @@ class RepBoard:
         self._before = None
         if self._bench.running is None:
             return False
-        self._names = short_names(self._desk.players)
+        self._names = short_names(self._desk.known_here())
         self._slots = self._bench.slots()
         now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
         skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
@@ -93,7 +93,7 @@ class RepBoard:
         """Return what each tile shows."""
         return [self.face(place) for place in range(len(self._tiles))]
 
-    def face(self, place: int) -> Face:
+    def face(self, place: int) -> Face | None:
         """Return what one tile shows: of this rep a skill, of the next one a player."""
         tile = self._tiles[place]
         ident, skill = self._player(tile), self._desk.skills[tile.skill]

@@ -173,7 +173,7 @@ class BenchRotation:
         desk = self._desk
         try:
             facts = desk.season.reps.facts(desk.practice.key, desk.tablet.id)
-            self._kept = replay(desk.drills, facts)
+            self._kept = replay(desk.every_drill, facts)
         except EvaltrackError as error:
             desk.message = str(error)
             return False
@@ -234,7 +234,7 @@ class BenchRotation:
         return running
 
     def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
-        players = {player.id: player for player in self._desk.players}
+        players = {player.id: player for player in self._desk.everyone}
         if words := told(owners, players, when):
             self._desk.message = words + more
         return True

@@ -9,7 +9,7 @@ from kivy.properties import ObjectProperty
 
 from evaltrack.rink.drill import Drill, Step, drill_named
 from evaltrack.rink.ident import count_on_from, now_ms
-from evaltrack.rink.player import Player, likely_present
+from evaltrack.rink.player import Player, Status, by_number, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Station, is_left_open, key_for
 from evaltrack.rink.skill import Skill
 from evaltrack.store.sound import damaged
@@ -153,18 +153,25 @@ class PracticeInHand(SeasonInHand):
         """Return what changes: of who is known only what differs from what was shown, and who comes late."""
         # as the file has them, and not as they were read: others may have noted somebody since
         known = {a.player: a for a in self.season.practices.attendance(key)}
-        here, now = {player.id for player in present}, self.now()
+        present, now = list(present), self.now()
+        here = {player.id for player in present}
         before = {a.player for a in known.values() if a.here} if shown is None else set(shown)
         changed = [a for a in known.values() if (a.player in here) != (a.player in before)]
         marks = [Attendance(a.player, a.player in here, a.place, now) for a in changed]
         place = 1 + max((a.place for a in known.values()), default=-1)
-        late = [p.id for p in self.players if p.id in here and p.id not in known]
+        late = [p.id for p in sorted(present, key=by_number) if p.id not in known]
         return marks + [Attendance(player, True, place + i, now) for i, player in enumerate(late)]
 
     def here(self) -> list[Player]:
         """Return who is here now, in order of place on the board."""
         known = sorted(self.attendance.values(), key=lambda a: a.place)
-        return [self.player(a.player) for a in known if a.here]
+        present = [self.player(a.player) for a in known if a.here]
+        return [player for player in present if player.status is not Status.LEFT]
+
+    def known_here(self) -> list[Player]:
+        """Return the team, and who had a place in the practice and has left the team since."""
+        gone = [self.player(ident) for ident in self.attendance]
+        return [*self.players, *(player for player in gone if player.status is Status.LEFT)]
 
     def end(self) -> bool:
         """End the practice. A copy of the season file alone is whole from then on."""

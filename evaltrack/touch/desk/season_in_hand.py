@@ -14,7 +14,7 @@ from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.plain_text import one_line
-from evaltrack.rink.player import Player
+from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
 from evaltrack.store.connection import BENCH_WAIT
 from evaltrack.store.opening import open_season, reopen
@@ -25,16 +25,17 @@ from evaltrack.store.sound import damaged
 class _Known(NamedTuple):
     """Whom and what a season file knows: all of it is read, or nothing is taken up."""
 
-    players: tuple[Player, ...] = ()
+    everyone: tuple[Player, ...] = ()
     skills: Mapping[str, Skill] = MappingProxyType({})
     drills: tuple[Drill, ...] = ()
+    every_drill: tuple[Drill, ...] = ()
     invented: bool = False
 
     @classmethod
     def read(cls, season: SeasonFile) -> "_Known":
         skills = {skill.key: skill for skill in season.catalogue.skills()}
-        players, drills = tuple(season.people.players()), tuple(season.catalogue.drills())
-        known = cls(players, skills, drills, season.invented)
+        drills = tuple(tuple(season.catalogue.drills(retired=more)) for more in (False, True))
+        known = cls(tuple(season.people.everyone()), skills, *drills, season.invented)
         if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
             raise damaged("it has no skills, or no drills")
         return known
@@ -137,8 +138,15 @@ class SeasonInHand(EventDispatcher):
             raise
 
     def _learn(self, known: "_Known") -> None:
-        self.players, self.skills, self.drills, self.invented = known
-        self._by_id = {player.id: player for player in self.players}
+        self._learn_players(known.everyone)
+        self.skills, self.drills = known.skills, known.drills
+        self.every_drill = known.every_drill  # what was done once may name one that is not in use any more
+        self.invented = known.invented
+
+    def _learn_players(self, everyone: tuple[Player, ...]) -> None:
+        self.everyone = everyone
+        self.players = tuple(player for player in everyone if player.status is not Status.LEFT)
+        self._by_id = {player.id: player for player in everyone}
 
     def in_place(self) -> bool:
         """Say whether the season file can be written to; one that has come back is opened again.

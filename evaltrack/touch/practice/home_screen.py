@@ -34,7 +34,16 @@ class HomeScreen(AppScreen):
     other one starts.
     """
 
-    __events__ = ("on_practice", "on_team", "on_practices", "on_palette", "on_setup", "on_seasons", "on_lock")
+    __events__ = (
+        "on_practice",
+        "on_team",
+        "on_practices",
+        "on_players",
+        "on_palette",
+        "on_setup",
+        "on_seasons",
+        "on_lock",
+    )
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
     first = StringProperty("Start a practice")
@@ -93,7 +102,7 @@ class HomeScreen(AppScreen):
     def _offer_to_go_on(self) -> None:
         if bool(self.question) != bool(self._going_on.parent):
             if self.question:
-                self.ids.choices.add_widget(self._going_on, index=2)
+                self.ids.choices.add_widget(self._going_on, index=len(self.ids.choices.children) - 1)
             else:
                 self.ids.choices.remove_widget(self._going_on)
 

@@ -130,7 +130,8 @@ class StartScreen(AppScreen):
 
     def _choose_watched(self, station) -> None:
         """Choose the drill and step that are watched, or the first ones."""
-        if station:
+        steps = {(drill.key, step.key) for drill in self.desk.drills for step in drill.steps}
+        if station and (station.drill, station.step) in steps:
             self.drill, self.step = station.drill, station.step
         self.drill = self.drill or (self.desk.drills[0].key if self.desk.drills else "")
 

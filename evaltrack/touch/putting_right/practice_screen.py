@@ -92,7 +92,7 @@ class PracticeScreen(AppScreen):
         self.summary = ("set aside, counts for nothing; " if one.aside else "") + contents(held)
         self.ids.comment.text = held.comment
         story = story_of(desk.season.log.tallies(practice=one.key))
-        names = Names.of(desk.players, desk.skills.values(), desk.drills)
+        names = Names.read(desk.season, one.held_on)
         self._replace(
             [*self._corrections(held, names), *self._watched(story, names), *self._players(story, names)]
         )
@@ -132,13 +132,10 @@ class PracticeScreen(AppScreen):
         return [Heading(text="Watched"), self._lines(lines)] if lines else [Heading(text=_NOTHING)]
 
     def _players(self, story: Story, names: Names) -> list:
-        desk = self.desk
-        noted = {mark.player for mark in desk.season.practices.attendance(self.key) if mark.here}
+        noted = {mark.player for mark in self.desk.season.practices.attendance(self.key) if mark.here}
         seen = story.players()
-        lines = [
-            f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in desk.players if p.id in seen
-        ]
-        without = [f"{p.number} {p.name}" for p in desk.players if p.id in noted - seen]
+        lines = [f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in names.of_players(seen)]
+        without = [f"{p.number} {p.name}" for p in names.of_players(noted - seen)]
         if without:
             lines.append(f"Here, and without a tally: {', '.join(without)}")
         return [Heading(text="Players"), self._lines(lines)] if lines else []

@@ -9,7 +9,6 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from evaltrack.rink.player import by_number
 from evaltrack.rink.practice_story import Story, Stretch, story_of
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import Choice, time_of
@@ -52,6 +51,7 @@ class TalliesScreen(AppScreen):
         self._repairs = Repairs(desk)
         self._stands: list[Stood] = []
         self._story: Story = story_of([])
+        self._names = Names.of((), (), ())
         self._start_over()
 
     def on_pre_enter(self, *_):
@@ -74,6 +74,8 @@ class TalliesScreen(AppScreen):
 
     def _read(self) -> None:
         stands = self.desk.season.log.stands(self.key)
+        held = {practice.key: practice.held_on for practice in self.desk.season.practices.every()}
+        self._names = Names.read(self.desk.season, held[self.key])
         self._stands = [one for one in stands if not one.aside]
         self._story = story_of([one.tally for one in self._stands])
 
@@ -86,16 +88,16 @@ class TalliesScreen(AppScreen):
         return [one for one in self._meant() if one.tally.id not in self._left_out]
 
     def _fill(self) -> None:
-        desk, meant = self.desk, self._meant()
+        meant = self._meant()
         self.asking, self.chosen = False, len(self._chosen())
         self.summary = f"{self.chosen} of {counted(len(self._stands), 'tally', 'tallies')} chosen"
-        names = Names.of(desk.players, desk.skills.values(), desk.drills)
+        names = self._names
         parts = [
             *self._stretches(names),
-            *self._players(),
-            *self._skills(),
+            *self._players(names),
+            *self._skills(names),
             *self._span(),
-            *self._single(meant),
+            *self._single(meant, names),
         ]
         self._replace(parts)
 
@@ -128,22 +130,21 @@ class TalliesScreen(AppScreen):
         self._stretch, self._left_out = stretch, set()
         self._fill()
 
-    def _players(self) -> list:
+    def _players(self, names: Names) -> list:
         seen, now = self._story.players(), self._choice.player
-        players = sorted((p for p in self.desk.players if p.id in seen), key=by_number)
         options = [Option("Everyone", "", lambda: self.choose(player=None), now is None)]
         options += [
             Option(f"{p.number} {p.name}", "", partial(self.choose, player=p.id), p.id == now)
-            for p in players
+            for p in names.of_players(seen)
         ]
         return [Heading(text="Whose"), keys_for(options, "190dp")]
 
-    def _skills(self) -> list:
+    def _skills(self, names: Names) -> list:
         seen, now = {skill for _, skill in self._story.counts}, self._choice.skill
         options = [Option("Every skill", "", lambda: self.choose(skill=None), now is None)]
         options += [
             Option(one.name, "", partial(self.choose, skill=one.key), one.key == now)
-            for one in self.desk.skills.values()
+            for one in names.skills.values()
             if one.key in seen
         ]
         return [Heading(text="Which skill"), keys_for(options, "190dp")]
@@ -173,16 +174,16 @@ class TalliesScreen(AppScreen):
     def _move(self, end: str, moment: datetime) -> None:
         self.choose(**{end: moment.time().replace(second=0, microsecond=0)})
 
-    def _single(self, meant: list[Stood]) -> list:
+    def _single(self, meant: list[Stood], names: Names) -> list:
         if len(meant) > _SINGLE:
             return [Heading(text="One by one: choose less, and each tally stands here")]
-        options = [self._one(stood.tally) for stood in meant]
+        options = [self._one(stood.tally, names) for stood in meant]
         return [Heading(text="One by one"), keys_for(options, "190dp")] if options else []
 
-    def _one(self, tally: Tally) -> Option:
-        moment, player = time_of(tally), self.desk.player(tally.player)
+    def _one(self, tally: Tally, names: Names) -> Option:
+        moment, player = time_of(tally), names.players[tally.player]
         title = f"{moment:%H:%M:%S} {tally.outcome}" if moment else str(tally.outcome)
-        small = f"{player.number} {self.desk.skills[tally.skill].name}"
+        small = f"{player.number} {names.skills[tally.skill].name}"
         return Option(title, small, partial(self._turn, tally.id), tally.id not in self._left_out)
 
     def _turn(self, ident: UUID) -> None:

@@ -180,7 +180,7 @@ def _why(desk: Desk, standing: Standing) -> str:
         told = f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
         return "\n".join(filter(None, [told, met_words(standing)]))
     lines = [f"{skill}. {reason_heading(standing)}"]
-    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.drills))]
+    lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.every_drill))]
     told = (recency_words(standing), to_go_words(standing), met_words(standing))
     return "\n".join([*lines, *filter(None, told)])
 

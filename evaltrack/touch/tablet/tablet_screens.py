@@ -19,6 +19,8 @@ class ScreenName(StrEnum):
     PRACTICES = "practices"
     PRACTICE = "practice"
     TALLIES = "tallies"
+    PLAYERS = "players"
+    PLAYER_FORM = "player_form"
     SETUP = "setup"
     MEASURE = "measure"
     CODE = "code"

@@ -21,7 +21,7 @@ from evaltrack.touch.tablet.latch import Latch
 
 CODE, WRONG = "2468", "1357"
 SEALED, ANOTHER = seal(CODE, rounds=1), seal("80528052", rounds=1)
-KEPT = ("team", "player", "setup", "measure")
+KEPT = ("team", "player", "players", "player_form", "setup", "measure")
 ESCAPE, ENTER, BACKSPACE, TAB = 27, 13, 8, 9
 
 

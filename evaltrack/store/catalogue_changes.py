@@ -1,0 +1,149 @@
+"""The catalogue changed as a whole: what is not named any more is retired, and keeps its history."""
+
+import sqlite3
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import astuple
+
+from evaltrack.rink.catalogue_change import (
+    IN_USE,
+    RETIRED,
+    CatalogueChange,
+    Kind,
+    differences,
+    drill_texts,
+    skill_texts,
+)
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.skill import Skill
+from evaltrack.store import sound
+from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.connection import reading, transaction
+
+_COLUMNS = "kind, key, field, was, becomes, tablet, at"
+_NOTE = (
+    f"INSERT INTO catalogue_change (nth, {_COLUMNS})"
+    " SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ? FROM catalogue_change"
+)
+
+
+class _TakenBack(Exception):  # noqa: N818  nothing is wrong
+    """Ends a rehearsal."""
+
+
+class CatalogueChanges:
+    """Changes of the skills and drills of a season. They only grow; the catalogue has what is in force."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+        self._table = CatalogueTable(connection)
+
+    def set_to(
+        self,
+        skills: Sequence[Skill] | None,
+        drills: Sequence[Drill] | None,
+        same: Collection[str],
+        tablet: str,
+        texts: dict[str, str] | None = None,
+        rehearse: bool = False,
+    ) -> list[CatalogueChange]:
+        """Let the catalogue have just these skills and drills, in their order; all or nothing.
+
+        Parameters
+        ----------
+        skills, drills : None leaves them as they are.
+        same : the skills of which a changed definition says the same in better words. With any other skill a
+            changed definition starts a new series.
+        texts : the files they came from, by ``skills`` and ``drills``, whose comments are kept.
+        rehearse : take all of it back at the end, and only say what would change.
+
+        Returns
+        -------
+        What changed, as it was noted.
+        """
+        try:
+            with transaction(self._connection):
+                before = self._state()
+                if skills is not None:
+                    self._table.put_skills(skills, same)
+                if drills is not None:
+                    self._table.put_drills(drills)
+                self._keep(texts or {})
+                made = _changes(before, self._state(), tablet)
+                self._connection.executemany(_NOTE, [astuple(change) for change in made])
+                if rehearse:
+                    raise _TakenBack
+        except _TakenBack:
+            pass
+        return made
+
+    @reading()
+    def all(self) -> list[CatalogueChange]:
+        """Return every change, as they came."""
+        rows = self._connection.execute(f"SELECT {_COLUMNS} FROM catalogue_change ORDER BY nth, tablet")
+        return [_change(row) for row in sound.no_more_than(sound.MOST_CHANGES, rows, "changes")]
+
+    @reading()
+    def texts(self) -> dict[str, str]:
+        """Return the files from which skills and drills came, by ``skills`` and ``drills``, where known."""
+        rows = self._connection.execute("SELECT kind, text FROM catalogue_text").fetchmany(3)
+        return {str(kind): text for kind, text in rows if type(text) is str}
+
+    def keep_texts(self, texts: dict[str, str]) -> None:
+        """Keep the files from which skills and drills came."""
+        with transaction(self._connection):
+            self._keep(texts)
+
+    def _keep(self, texts: dict[str, str]) -> None:
+        self._connection.executemany(
+            "INSERT INTO catalogue_text VALUES (?, ?) ON CONFLICT (kind) DO UPDATE SET text = excluded.text",
+            list(texts.items()),
+        )
+
+    def _state(self) -> dict[tuple[Kind, str], dict[str, str]]:
+        """Return every skill and drill as texts, with whether it is in use."""
+        table = self._table
+        skills, drills = table.skills(), table.drills()
+        use = {skill.key for skill in skills}, {drill.key for drill in drills}
+        state = {}
+        for skill in table.skills(retired=True):
+            more = {"series": str(skill.version), "use": IN_USE if skill.key in use[0] else RETIRED}
+            state[Kind.SKILL, skill.key] = skill_texts(skill) | more
+        for drill in {one.key: one for one in (*table.drills(retired=True), *drills)}.values():
+            state[Kind.DRILL, drill.key] = drill_texts(drill) | {
+                "use": IN_USE if drill.key in use[1] else RETIRED
+            }
+        order = (skills, drills)
+        for kind, found in zip(Kind, order, strict=True):
+            state[kind, ""] = {"order": " ".join(one.key for one in found)}
+        return state
+
+
+def _changes(before: dict, after: dict, tablet: str) -> list[CatalogueChange]:
+    found: list[CatalogueChange] = []
+    for kind, key in after:
+        was, becomes = before.get((kind, key)), after[kind, key]
+        if was is None:
+            found.append(CatalogueChange(kind, key, "use", "", becomes["use"], tablet))
+        elif key or _rest(was["order"], becomes) != _rest(becomes["order"], was):
+            found += differences(kind, key, was, becomes, tablet)
+    return found
+
+
+def _rest(order: str, other: dict) -> list[str]:
+    """Return an order without what the other one does not have: who comes or goes does not change it."""
+    known: Iterable[str] = other["order"].split()
+    return [key for key in order.split() if key in known]
+
+
+def _change(row) -> CatalogueChange:
+    kind, key, part, was, becomes, tablet, at = row
+    what = "a change of the catalogue"
+    return CatalogueChange(
+        sound.word(Kind, kind, what),
+        sound.name(key, what),
+        sound.name(part, what),
+        "\n".join(sound.lines(was, what)),
+        "\n".join(sound.lines(becomes, what)),
+        sound.tablet(tablet),
+        sound.moment(at, "the moment of a change of the catalogue"),
+    )

@@ -1,0 +1,1 @@
+"""The roster on the screen: the list of players, and the form for one of them."""

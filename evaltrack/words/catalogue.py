@@ -1,0 +1,76 @@
+"""How changes of the catalogue read."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from evaltrack.rink.catalogue_change import DEFINITION, IN_USE, CatalogueChange, Kind
+from evaltrack.words.wording import counted
+
+_PLAIN = ("name", "for", "caption", "target")  # short enough to be told whole
+
+
+def change_lines(
+    changes: Sequence[CatalogueChange], tries: Mapping[str, int], below: Mapping[str, tuple[int, int, int]]
+) -> list[str]:
+    """Return one line for each skill and drill that changes, in the order of the changes.
+
+    Parameters
+    ----------
+    tries : how many tries each skill has under the definition in force before the changes.
+    below : of a skill with another target, how many players have a share below it before and after, and of
+        how many.
+    """
+    lines = []
+    for kind, key in dict.fromkeys((change.kind, change.key) for change in changes):
+        own = {change.field: change for change in changes if (change.kind, change.key) == (kind, key)}
+        told = _told(own, tries.get(key, 0), below.get(key)) if kind is Kind.SKILL else _of_drill(own)
+        lines.append(f"{kind} {key}: {', '.join(told)}" if key else f"the order of the {kind}s")
+    return lines
+
+
+def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[int, int, int] | None) -> list[str]:
+    words = [part for part in DEFINITION if part in own]
+    told = _use(own, f"; its {counted(tries, 'try', 'tries')} stay" if tries else "")
+    if "series" in own:
+        begins = f"a new series begins ({', '.join(words)})"
+        stays = f"; {counted(tries, 'try', 'tries')} under the old words stay and are not mixed in"
+        told.append(begins + (stays if tries else ""))
+    elif words:
+        told.append(f"the same series in better words ({', '.join(words)})")
+    told += [f"{part} {own[part].was} -> {own[part].becomes}" for part in _PLAIN if part in own]
+    if "target" in own and below:
+        told[-1] += f" ({below[0]} of {below[2]} players below it now, {below[1]} then)"
+    others = (*DEFINITION, *_PLAIN, "series", "use")
+    return told + [f"other words ({part})" for part in own if part not in others]
+
+
+def _of_drill(own: Mapping[str, CatalogueChange]) -> list[str]:
+    told = _use(own, "; its history stays")
+    if "name" in own:
+        told.append(f"name {own['name'].was} -> {own['name'].becomes}")
+    for part, change in own.items():
+        if part.startswith("step "):
+            told.append(f"{part} {_came_or_went(change) or 'changes'}")
+    if "steps" in own and sorted(own["steps"].was.split()) == sorted(own["steps"].becomes.split()):
+        told.append("the order of its steps")
+    return told
+
+
+def _came_or_went(change: CatalogueChange) -> str:
+    return "" if change.was and change.becomes else "is new" if change.becomes else "is retired"
+
+
+def _use(own: Mapping[str, CatalogueChange], stays: str) -> list[str]:
+    if "use" not in own:
+        return []
+    if own["use"].becomes != IN_USE:
+        return [f"is retired{stays}"]
+    return ["is in use again" if own["use"].was else "is new"]
+
+
+def question(key: str, parts: Iterable[str], tries: int) -> str:
+    """Return what must be said of a skill with another definition before it is taken in."""
+    return (
+        f"the definition of skill `{key}` changes ({', '.join(parts)}), and {counted(tries, 'try', 'tries')} "
+        f"stand under the old one; say --same-series {key} if it says the same in better words, or "
+        f"--new-series {key} if something else counts from now on"
+    )

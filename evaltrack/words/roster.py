@@ -1,0 +1,57 @@
+"""How changes of the roster read."""
+
+from collections.abc import Iterable, Sequence
+from uuid import UUID
+
+from evaltrack.rink.days import in_full
+from evaltrack.rink.player import Player, Status
+from evaltrack.rink.roster_change import RosterChange, RosterField
+
+_STATUSES = {
+    Status.FULL: "takes part in full",
+    Status.LIMITED: "is limited (no contact)",
+    Status.AWAY: "is away",
+}
+
+
+def change_lines(
+    changes: Sequence[RosterChange], before: Iterable[Player], after: Iterable[Player]
+) -> list[str]:
+    """Return one line for each player whom changes are about, in the order of the changes.
+
+    Parameters
+    ----------
+    before, after : all players of the season before the changes, and those that were changed with them.
+    """
+    known = {player.id: player for player in (*after, *before)}  # as they were, where they were there
+    said: dict[UUID, list[str]] = {}
+    for change in changes:
+        said.setdefault(change.player, []).append(_said(change))
+    return [f"{_who(known[ident])}: {', '.join(words)}" for ident, words in said.items()]
+
+
+def _who(player: Player) -> str:
+    return f"{player.number} {player.name}"
+
+
+def _said(change: RosterChange) -> str:
+    """Return one change in words, after the player's name."""
+    if change.joins:
+        return f"joins the team{_not_in_full(change.becomes)}"
+    if change.leaves:
+        return f"has left the team, from {in_full(change.day)} on"
+    if change.returns:
+        return f"is back on the team{_not_in_full(change.becomes)}"
+    if change.field is RosterField.NUMBER:
+        return f"wears {change.becomes} from {in_full(change.day)} on"
+    if change.field is RosterField.STATUS:
+        return _STATUSES[Status(change.becomes)]
+    if change.field is RosterField.NAME:
+        return f"is written {change.becomes}"
+    if change.field is RosterField.BIRTH_YEAR:
+        return f"born {change.becomes}" if change.becomes else "year of birth is taken out"
+    return f"plays {change.becomes} (was {change.was})"
+
+
+def _not_in_full(status: str) -> str:
+    return "" if status == Status.FULL else f", {status}"
