@@ -8,13 +8,11 @@ from typing import NamedTuple
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
-from evaltrack.store.comments import Comments
 from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
-from evaltrack.store.tally_corrections import TallyCorrections
 
 
 class Team(NamedTuple):
@@ -46,9 +44,7 @@ class SeasonFile:
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
-        self.comments = Comments(connection)
         self.log = Log(connection)
-        self.tally_corrections = TallyCorrections(connection)
 
     @property
     def reps(self):
@@ -56,6 +52,20 @@ class SeasonFile:
         from evaltrack.store.reps import Reps  # the first board has no slots, and does not wait for it
 
         return Reps(self._connection)
+
+    @property
+    def tally_corrections(self):
+        """Return what keeps the corrections of tallies, `TallyCorrections`."""
+        from evaltrack.store.tally_corrections import TallyCorrections  # no board waits for it either
+
+        return TallyCorrections(self._connection)
+
+    @property
+    def comments(self):
+        """Return what keeps the comments on practices, `Comments`."""
+        from evaltrack.store.comments import Comments
+
+        return Comments(self._connection)
 
     @property
     def may_return(self) -> bool:
