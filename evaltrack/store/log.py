@@ -10,11 +10,10 @@ from evaltrack.errors import NotSavedError
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Tally, Withdrawal
-from evaltrack.rink.tally_correction import Stood
 from evaltrack.store import sound
+from evaltrack.store.as_they_stand import put_right
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
-from evaltrack.store.put_right import PutRight, put_right
 from evaltrack.store.tally_rows import (
     NOT_WITHDRAWN,
     TALLY_COLUMNS,
@@ -152,8 +151,10 @@ class Log:
             return others.with_tallies(found, practice, player)
 
     @reading()
-    def stands(self, practice: str) -> list[Stood]:
+    def stands(self, practice: str) -> list:
         """Return the tallies of a practice with all that was put right, those that were set aside too."""
+        from evaltrack.rink.tally_correction import Stood
+
         with put_right(self._connection) as others:
             aside = [one for one in others.stood if one.aside and one.tally.practice == practice]
             found = [*map(Stood, self.tallies(practice)), *aside]
@@ -200,10 +201,10 @@ class Log:
         set aside.
         """
         with put_right(self._connection) as others:
-            return others.with_cells(self._cells_as_noted(as_of, others), as_of)
+            return others.with_cells(self._cells_as_noted(as_of, others.left_out), as_of)
 
-    def _cells_as_noted(self, as_of: date | None, others: PutRight) -> list[tuple]:
-        cells = f"{_TOTALS} UNION ALL {_MET}".format(left_out=others.left_out)
+    def _cells_as_noted(self, as_of: date | None, left_out: str) -> list[tuple]:
+        cells = f"{_TOTALS} UNION ALL {_MET}".format(left_out=left_out)
         # one statement, so that both halves tell of the same moment
         rows = self._connection.execute(
             "SELECT c.player, c.skill, c.practice, p.held_on, c.drill, c.step, c.pressure, c.observer,"

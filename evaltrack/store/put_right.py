@@ -1,20 +1,16 @@
 """Tallies that were ever put right, as they stand now, beside all others, which are read as they were noted.
 
-They are few: the others are counted by SQLite over an index, and these one by one. Where none was ever put
-right nothing is added to a query.
+They are few: the others are counted by SQLite over an index, and these one by one.
 """
 
 import sqlite3
 from collections import Counter, defaultdict
-from collections.abc import Iterator
-from contextlib import contextmanager, nullcontext
 from datetime import date
 from uuid import UUID
 
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_correction import Stood, corrected
 from evaltrack.store import sound
-from evaltrack.store.connection import one_view
 from evaltrack.store.known import known_skills
 from evaltrack.store.opponents import Opponents
 from evaltrack.store.tally_corrections import TallyCorrections
@@ -29,10 +25,11 @@ class PutRight:
     ``left_out`` is a condition that holds for all other tallies, as ``t``.
     """
 
-    def __init__(self, connection: sqlite3.Connection, any_of_it: bool):
+    left_out = "t.id NOT IN (SELECT tally FROM corrected_tally)"
+
+    def __init__(self, connection: sqlite3.Connection):
         self._connection = connection
-        self.left_out = "t.id NOT IN (SELECT tally FROM corrected_tally)" if any_of_it else "TRUE"
-        self.stood = self._read() if any_of_it else []
+        self.stood = self._read()
 
     def _read(self) -> list[Stood]:
         of_each = defaultdict(list)
@@ -63,14 +60,12 @@ class PutRight:
 
     def with_tallies(self, others: list[Tally], practice: str | None, player: UUID | None) -> list[Tally]:
         """Return these with all others, in order; of a practice and a player only, where they are named."""
-        known = self.tallies() if practice or not self.stood else self.counting()
+        known = self.tallies() if practice else self.counting()
         mine = [t for t in known if practice in (None, t.practice) and player in (None, t.player)]
         return sorted([*others, *mine], key=lambda tally: tally.id) if mine else others
 
     def with_cells(self, others: list[tuple], as_of: date | None) -> list[tuple]:
         """Return the cells of all others with these counted in, in the order in which SQLite gives them."""
-        if not self.stood:
-            return others
         days, versions = self._days(as_of), known_skills(self._connection)
         met = Opponents(self._connection)
         cells = {row[:_KEY]: row[_KEY:] for row in others}
@@ -90,14 +85,6 @@ class PutRight:
                 (as_of and as_of.isoformat(),),
             )
         )
-
-
-@contextmanager
-def put_right(connection: sqlite3.Connection) -> Iterator[PutRight]:
-    """Give the tallies that were put right, of one moment with all that a block reads beside them."""
-    (any_of_it,) = connection.execute("SELECT EXISTS (SELECT 1 FROM corrected_tally)").fetchone()
-    with one_view(connection) if any_of_it else nullcontext():
-        yield PutRight(connection, any_of_it)
 
 
 def _cell(t: Tally, held_on: str) -> tuple:

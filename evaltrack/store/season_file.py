@@ -9,13 +9,11 @@ from uuid import UUID
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
-from evaltrack.store.comments import Comments
 from evaltrack.store.connection import FileConnection, reading, transaction
 from evaltrack.store.corrections import Corrections
 from evaltrack.store.log import Log
 from evaltrack.store.people import People
 from evaltrack.store.practices import Practices
-from evaltrack.store.tally_corrections import TallyCorrections
 
 # the id of every season of the invented team, laid out as version 8: wherever such a file is copied to, and
 # whatever it is called there, it is known as what it is
@@ -51,9 +49,7 @@ class SeasonFile:
         self.catalogue = CatalogueTable(connection)
         self.practices = Practices(connection)
         self.corrections = Corrections(connection)
-        self.comments = Comments(connection)
         self.log = Log(connection)
-        self.tally_corrections = TallyCorrections(connection)
 
     @property
     def catalogue_changes(self):
@@ -68,6 +64,20 @@ class SeasonFile:
         from evaltrack.store.reps import Reps  # the first board has no slots, and does not wait for it
 
         return Reps(self._connection)
+
+    @property
+    def tally_corrections(self):
+        """Return what keeps the corrections of tallies, `TallyCorrections`."""
+        from evaltrack.store.tally_corrections import TallyCorrections  # no board waits for it either
+
+        return TallyCorrections(self._connection)
+
+    @property
+    def comments(self):
+        """Return what keeps the comments on practices, `Comments`."""
+        from evaltrack.store.comments import Comments
+
+        return Comments(self._connection)
 
     @property
     def may_return(self) -> bool:

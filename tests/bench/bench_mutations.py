@@ -54,7 +54,7 @@ def _of(folder: str, *names: str) -> tuple[str, ...]:
 ROOMS = {
     "rink": Room(_of("evaltrack/rink", "*"), ("tests/rink/**/test_*.py",)),
     "log": Room(
-        _of("evaltrack/store", "log", "tally_rows"),
+        _of("evaltrack/store", "log", "tally_rows", "put_right", "tally_corrections"),
         ("tests/store/**/test_*.py",),
         left_out=("tests/store/**/test_damaged_files.py",),
     ),
