@@ -11,7 +11,7 @@ from evaltrack.errors import IntakeError
 from evaltrack.intake.csv_text import unmarked
 from evaltrack.intake.roster import is_position, jersey_number
 from evaltrack.intake.text import folded
-from evaltrack.rink.player import Status
+from evaltrack.rink.player import ON_TEAM
 
 LONGEST_PASTE = 20_000  # characters
 
@@ -131,7 +131,7 @@ def _is_year(cell: str) -> bool:
 
 
 def _is_status(cell: str) -> bool:
-    return cell.casefold() in tuple(Status)
+    return cell.casefold() in ON_TEAM
 
 
 _KINDS = (  # a kind, what is one, and whether everybody has one
