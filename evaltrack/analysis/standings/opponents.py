@@ -36,7 +36,8 @@ def _whom_met(cells: pd.DataFrame, numbers: Mapping[bytes, str]) -> dict[tuple[b
 
     Those who were met most come first.
     """
-    known = cells[cells["opponent"].isin(numbers) & cells["player"].isin(numbers)]
+    # not `isin`: it takes zero bytes off the end of an id
+    known = cells[cells[["opponent", "player"]].map(numbers.__contains__).all(axis=1)]
     sums = known.groupby(["player", "skill", "opponent"])[["tries", "done"]].sum()
     found: dict[tuple[bytes, str], list[Met]] = {}
     for (player, skill, opponent), counts in zip(sums.index, sums.to_numpy().tolist(), strict=True):

@@ -3,6 +3,9 @@
 Random seasons, in which some tries are against one of a few opponents, and some against nobody known.
 """
 
+from dataclasses import replace
+from uuid import UUID
+
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -167,6 +170,24 @@ def test_tries_against_anybody_are_all_tries(seed):
         for count in ("tries", "done"):
             told = sum(getattr(met, count) for met in one.met)
             assert told + unknown[count].sum() == getattr(one, count)
+
+
+def test_an_id_that_ends_with_a_zero_byte_is_an_id_like_others():
+    """One player in 256 has such an id, and libraries like to take zeros off the end of bytes."""
+    ids = {one.id.bytes: one.id.bytes for one in (*FORWARDS, WALL)}
+    zero = UUID(bytes=FORWARDS[0].id.bytes[:-1] + bytes(1)), UUID(bytes=WALL.id.bytes[:-1] + bytes(1))
+    ids |= {FORWARDS[0].id.bytes: zero[0].bytes, WALL.id.bytes: zero[1].bytes}
+    renamed = [replace(one, id=UUID(bytes=ids[one.id.bytes])) for one in (*FORWARDS, WALL)]
+    cells = cells_frame(against(mostly_own))
+    other = cells.assign(**{c: [ids.get(one, one) for one in cells[c]] for c in ("player", "opponent")})
+    found, known = (
+        standings_of(these, roster, [skill("stop")])
+        for these, roster in ((other, renamed), (cells, [*FORWARDS, WALL]))
+    )
+    assert [one.met for one in found] == [one.met for one in known]
+    assert [one.tries for one in found] == [one.tries for one in known]
+    np.testing.assert_allclose([one.share for one in found], [one.share for one in known], atol=1e-6)
+    assert {met.opponent for one in found for met in one.met} >= {WALL.number}
 
 
 def test_an_opponent_says_nothing_of_who_was_never_seen():
