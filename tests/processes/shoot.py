@@ -160,7 +160,7 @@ with tempfile.TemporaryDirectory() as folder:
     DRIVER = Driver(EvaltrackApp(None))
     picture("no-season")
     DRIVER.app.desk.open(demo_season(Path(folder) / "season.db"))
-    DRIVER.app.screens.get_screen("home").on_pre_enter()
+    DRIVER.app.go("home")
     walk(DRIVER.app)
     people(DRIVER.app)
     set_up(DRIVER.app)
