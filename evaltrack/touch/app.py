@@ -111,6 +111,8 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
     def on_stop(self) -> None:
         """Close the file. Kivy calls this twice, or never: nothing depends on it."""
         ExceptionManager.remove_handler(self._survive)
+        if self.root_window:  # what is still being typed is kept while there is a file
+            self.root_window.release_all_keyboards()
         self._resting.cancel()
         self._reports.leave()
         self._focus.leave()

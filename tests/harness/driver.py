@@ -8,6 +8,11 @@ from kivy.core.window import Window
 from kivy.input.motionevent import MotionEvent
 
 _ids = itertools.count(1)
+_HEARD = ("on_key_down", "on_key_up", "on_textinput", "on_touch_down")
+
+
+def _listening(event):
+    return [heard() for heard in Window.get_property_observers(event) if not heard.is_dead()]
 
 
 class Finger(MotionEvent):
@@ -44,6 +49,7 @@ class Driver:
     def __init__(self, app):
         self.app = app
         Clock._max_fps = 0  # no 60 Hz sleep in tests
+        self._listeners = {event: _listening(event) for event in _HEARD}
         app._run_prepare()  # build() + on_start
         runTouchApp(embedded=True)  # EventLoop.start() without mainloop
         self.frames(2)
@@ -94,6 +100,10 @@ class Driver:
         for child in list(Window.children):  # Popups included
             Window.remove_widget(child)
         Window.release_all_keyboards()
+        for event, before in self._listeners.items():  # a dead app's screen would take the next one's keys
+            for heard in _listening(event):
+                if heard not in before:
+                    Window.unbind(**{event: heard})
         EventLoop.touches.clear()
         EventLoop.input_events.clear()
         for pp in EventLoop.postproc_modules:

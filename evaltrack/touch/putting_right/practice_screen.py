@@ -66,6 +66,8 @@ class PracticeScreen(AppScreen):
     def keep_comment(self) -> None:
         """Note what stands in the field of the comment when it is another one than before."""
         words, held = " ".join(self.ids.comment.text.split()), self._held
+        if not self.desk.season:
+            return  # the file went away meanwhile, which is said elsewhere
         if held and words != held.comment and self._repairs.comment(held.practice, words):
             self._held = replace(held, comment=words)
 

@@ -281,6 +281,16 @@ def test_a_comment_is_typed_and_kept(practice):
     assert practice.app.screens.current_screen.ids.comment.text == "Soft ice"
 
 
+def test_a_comment_that_is_still_being_typed_is_kept_when_the_app_ends(practice):
+    """Nobody need leave the field first."""
+    path = practice.app.desk.season.path
+    practice.tap(practice.app.screens.current_screen.ids.comment)
+    Window.dispatch("on_textinput", "Soft ice")
+    practice.close()
+    with open_season(path) as season:
+        assert season.comments.all() == {KEY: "Soft ice"}
+
+
 def test_an_empty_practice_is_deleted_after_a_question_and_no_other(practice):
     """One with tallies offers no such key."""
     assert "Delete" not in titles(practice)
