@@ -23,7 +23,7 @@ _LEGEND = (
     "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
     f"the coach's target for the skill, from {ENOUGH}, when it is likely enough to be right.",
     "Shares are as this season's own observers see them, each as often as they noted the skill.",
-    "Now is the last day on which the skill was watched.",
+    "Now is the last day on which the skill was watched, or before that the last practice of the player.",
 )
 _MILLION = 1_000_000  # moves are told to other programs in millionths, so that they add up as they stand
 
