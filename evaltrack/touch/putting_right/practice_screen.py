@@ -14,10 +14,10 @@ from evaltrack.rink.practice import Amendment, Practice
 from evaltrack.rink.practice_story import Story, story_of
 from evaltrack.rink.tally_correction import Change, TallyCorrection
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.putting_right.parts import Heading, KeyedLine, Line, Option, keys_for
 from evaltrack.touch.putting_right.repairs import Repairs, is_in_force
 from evaltrack.touch.widgets.day_question import DayQuestion
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.corrections import Names, what_changed

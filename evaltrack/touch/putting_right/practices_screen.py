@@ -7,8 +7,8 @@ from kivy.properties import StringProperty
 
 from evaltrack.paper.tables.practices import Held, contents, put_right_in_short, read_held
 from evaltrack.rink.practice import Practice
-from evaltrack.touch.putting_right.parts import Option, keys_for
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.words.practices import title_of
 from evaltrack.words.wording import counted
 

@@ -14,9 +14,9 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import Choice, time_of
 from evaltrack.rink.tally_correction import Change, Stood, Value
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.putting_right.parts import Heading, Option, keys_for
 from evaltrack.touch.putting_right.repairs import Repairs
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.sheet import Heading, Option, keys_for
 from evaltrack.words.corrections import PRESSURE, Names
 from evaltrack.words.practices import clocks
 from evaltrack.words.wording import counted

@@ -1,4 +1,4 @@
-"""What the screens that put right are made of: headings, lines, keys in columns, and a question."""
+"""What a screen of words and keys is made of: its bar, headings, lines, and keys in columns."""
 
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -16,7 +16,7 @@ from evaltrack.touch.widgets.text_label import Bar, TextLabel
 
 
 class SheetBar(EventSource, Bar):
-    """The bar at the top of a screen: back, and what is shown."""
+    """The bar at the top of a screen: back, what is shown, and the keys that stand in it after that."""
 
     __events__ = ("on_back",)
     heading = StringProperty("")
