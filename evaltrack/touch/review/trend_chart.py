@@ -14,6 +14,7 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
@@ -28,7 +29,7 @@ _LEFT = 26  # dp for the figures of the scale
 _LINE = 22  # dp from one line of counts to the next
 
 
-class TrendChart(EventSource, Drawn):
+class TrendChart(Reachable, EventSource, Drawn):
     """Draws a card on one canvas.
 
     A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
@@ -48,6 +49,14 @@ class TrendChart(EventSource, Drawn):
         """Draw another standing in the same skill before the next frame."""
         self.standing, self.axis = standing, axis
         self.redraw()
+
+    def spot_name(self, index: int) -> str:
+        """Return the key of the skill."""
+        return self.skill.key
+
+    def press_spot(self, index: int) -> None:
+        """Ask for it."""
+        self.dispatch("on_ask")
 
     def on_touch_down(self, touch):
         """Wait for the finger to go up: it may be about to scroll."""

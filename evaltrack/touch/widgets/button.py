@@ -9,6 +9,7 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.palette import Colour
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
@@ -23,7 +24,7 @@ def is_finger(touch) -> bool:
     return "button" not in touch.profile or touch.button == "left"
 
 
-class TapButton(ButtonBehavior, Drawn):
+class TapButton(Reachable, ButtonBehavior, Drawn):
     """A button that acts on touch down, with a title and a small line under it.
 
     ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets both have more lines
@@ -31,7 +32,7 @@ class TapButton(ButtonBehavior, Drawn):
     """
 
     shows = (
-        *("title", "small", "active", "in_bar", "wraps", "focused", "state", "disabled"),
+        *("title", "small", "active", "in_bar", "wraps", "state", "disabled"),
         *("title_size", "small_size"),
     )
     title = StringProperty("")
@@ -52,6 +53,14 @@ class TapButton(ButtonBehavior, Drawn):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""
         return super().on_touch_down(touch) if is_finger(touch) else False
 
+    def spot_name(self, index: int) -> str:
+        """Return the title, by which a key is found again."""
+        return self.title
+
+    def press_spot(self, index: int) -> None:
+        """Do what a finger does that comes down on it."""
+        self.dispatch("on_press")
+
     def draw(self, group: InstructionGroup) -> None:
         """Draw the face and the words on it."""
         if self.width < 2 * dp(_PAD):
@@ -70,12 +79,6 @@ class TapButton(ButtonBehavior, Drawn):
         if self.state == "down":
             group.add(Color(*palette.line[:3], 0.35))
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
-        if self.focused:
-            group.add(
-                Color(*(palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)))
-            )
-            inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
-            group.add(rounded(*inner, dp(1.6)))
 
     @property
     def _ink(self) -> Colour:

@@ -15,6 +15,10 @@ class Landscape:
 
 
 class AppScreen(EventSource, Landscape, Screen):
-    """A screen of the app, which talks to the ``desk``."""
+    """A screen of the app, which talks to the ``desk``.
 
+    ``takes_arrows`` says that it has keys of its own, which lead about in it.
+    """
+
+    takes_arrows = False
     desk = ObjectProperty(None)
