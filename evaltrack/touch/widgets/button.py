@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
+from evaltrack.touch.widgets.glyphs import add_texture, fitted
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.palette import Colour
 from evaltrack.touch.widgets.reachable import Reachable
@@ -86,15 +86,18 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
         return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        palette, width = theme.palette, int(self.width - 2 * dp(_PAD))
-        ink = self._ink
+        palette = theme.palette
         soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
-        drawn_in = wrapped if self.wraps else texture
-        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
-        if self.small:
-            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, width), soft))
-        top = self.center_y + sum(drawn.height for drawn, _ in lines) / 2
-        for drawn, tint in lines:
+        lines = self._lines()
+        top = self.center_y + sum(drawn.height for drawn in lines) / 2
+        for drawn, tint in zip(lines, (self._ink, soft), strict=False):
             top -= drawn.height
             shade = (*tint[:3], _FAINT if self.disabled else 1)
             add_texture(group, drawn, self.center_x - drawn.width / 2, top, shade)
+
+    def _lines(self) -> list:
+        """Return the textures of the words, smaller where the button has no room for them."""
+        lines = [(self.title, self.title_size, fonts.SEMIBOLD)]
+        if self.small:
+            lines.append((self.small, self.small_size, fonts.PLAIN))
+        return fitted(lines, int(self.width - 2 * dp(_PAD)), self.height - dp(2), self.wraps)

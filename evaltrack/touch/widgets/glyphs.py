@@ -8,7 +8,9 @@ from kivy.metrics import dp
 
 from evaltrack.touch.widgets import fonts
 
-_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+# of a size, for words whose place is too small; at the last the largest words are as large as the usual ones
+SHARES = (1.0, 0.92, 0.85, 0.78, 1 / 1.4)
 
 
 @lru_cache(maxsize=1024)
@@ -40,6 +42,35 @@ def wrapped(text: str, size: float, font: str, width: int, halign: str = "center
     return label.texture
 
 
+def fitted(lines, width: int, height: float, wraps: bool) -> list:
+    """Return the textures of lines below each other, in the largest share of their sizes that has room.
+
+    Parameters
+    ----------
+    lines : text, size in pixels and font of each.
+    width, height : the room in pixels.
+    wraps : whether a text may have more lines than one.
+    """
+    for share in SHARES:
+        drawn = [_whole(text, size * share, font, width, wraps) for text, size, font in lines]
+        if None not in drawn and sum(one.height for one in drawn) * INKED <= height:
+            return drawn
+    return [texture(text, size * SHARES[-1], font, width) for text, size, font in lines]
+
+
+def _whole(text: str, size: float, font: str, width: int, wraps: bool):
+    """Return the texture of a text in which nothing is cut; None where it is too wide."""
+    if wraps and " " in text:
+        drawn = wrapped(text, size, font, width)
+        return drawn if drawn.height < 2 * size or _words_fit(text, size, font, width) else None
+    drawn = texture(text, size, font)
+    return drawn if drawn.width <= width else None
+
+
+def _words_fit(text: str, size: float, font: str, width: int) -> bool:
+    return all(_extents(word, size, font)[0] <= width for word in text.split())
+
+
 @lru_cache(maxsize=512)
 def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
     """Return the texture of a text in white in the first size at which it fits, in one line or more.
@@ -48,12 +79,12 @@ def fitting(text: str, font: str, width: float, height: float, sizes: tuple[floa
     """
     for size in sizes:
         wide, high = _extents(text, dp(size), font)
-        if wide <= width and high * _INKED <= height:
+        if wide <= width and high * INKED <= height:
             return texture(text, dp(size), font)
-        two_lines = wraps and " " in text and high * 2 * _INKED <= height
+        two_lines = wraps and " " in text and high * 2 * INKED <= height
         if two_lines and all(fits(word, font, width, size) for word in text.split()):
             drawn = wrapped(text, dp(size), font, int(width))
-            if drawn.height * _INKED <= height:
+            if drawn.height * INKED <= height:
                 return drawn
     return texture(text, dp(sizes[-1]), font, int(width))
 

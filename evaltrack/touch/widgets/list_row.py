@@ -24,8 +24,8 @@ class ListRow(TapButton):
 
     def __init__(self, **kwargs):
         self._fit = Clock.create_trigger(self._fit_words, -1)
-        super().__init__(**({"size_hint_y": None, "height": dp(_LEAST), "small_size": dp(15)} | kwargs))
-        for name in ("width", "title", "small"):
+        super().__init__(**({"size_hint_y": None, "height": dp(_LEAST), "small_size": "15sp"} | kwargs))
+        for name in ("width", "title", "small", "title_size", "small_size"):
             self.fbind(name, self._fit)
         self._fit()
 

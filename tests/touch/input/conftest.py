@@ -18,7 +18,7 @@ def demo_file(tmp_path_factory):
 
 @pytest.fixture
 def start_demo(drive, demo_file, tmp_path, window):
-    """Return a function that starts the app in the demo team's season, with standings that are there at once."""
+    """Return a function that starts the app in the demo team's season, with standings at once."""
 
     def start():
         driver = drive(app=EvaltrackApp(shutil.copy(demo_file, tmp_path / "season.db")))

@@ -149,7 +149,7 @@ def press(driver, spot, by_key) -> None:
 
 
 def test_the_focus_outlives_what_is_filled_anew(demo):
-    """Where the pressed key makes the screen anew, the keyboard is on the key of the same name, not nowhere."""
+    """Where the pressed key makes the screen anew, the keyboard is on the key of the same name."""
     show(demo, ScreenName.TALLIES)
     tabbed(demo)
     for _ in range(3):
