@@ -8,7 +8,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import INKED, SHARES
+from evaltrack.touch.widgets.glyphs import INKED, shares
 
 
 class TextLabel(Label):
@@ -29,7 +29,7 @@ class TextLabel(Label):
         core = self._label
         core.options["font_size"] = self.font_size
         super().texture_update(*largs)
-        self.shrunk = SHARES[0]
+        self.shrunk = 1.0
         if self.is_cut():
             self._shrink()
             super().texture_update(*largs)
@@ -44,7 +44,7 @@ class TextLabel(Label):
         return height is not None and (core._internal_size[1] * INKED > height or self._is_clipped())
 
     def _shrink(self) -> None:
-        for share in SHARES[1:]:
+        for share in shares(self.font_size)[1:]:
             self.shrunk = share
             self._label.options["font_size"] = self.font_size * share
             self._label.render()  # lays out, and draws nothing
