@@ -8,7 +8,7 @@ from kivy.uix.scrollview import ScrollView
 
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
-from evaltrack.touch.widgets.glyphs import INKED, _whole, shares
+from evaltrack.touch.widgets.glyphs import BLANK, _whole, shares
 from evaltrack.touch.widgets.text_label import TextLabel
 
 _MEANT = "left"  # a path that is too long keeps its end
@@ -47,7 +47,9 @@ def _stand(button: TapButton, share: float) -> bool:
     ]
     width = int(button.width - 2 * dp(8))
     drawn = [_whole(text, size * share, font, width, button.wraps) for text, size, font in lines if text]
-    return None not in drawn and sum(one.height for one in drawn) * INKED <= button.height - dp(2)
+    return None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= (
+        button.height - dp(2)
+    )
 
 
 def _within(widget) -> Iterator[str]:
@@ -65,7 +67,7 @@ def _within(widget) -> Iterator[str]:
 
 def _is_beyond(label: TextLabel) -> bool:
     wide, high = label.texture_size
-    return high * INKED > label.height + 1 or wide > label.width + 1
+    return high - BLANK * label.font_size > label.height + 1 or wide > label.width + 1
 
 
 def _overlap(one, other) -> bool:

@@ -8,9 +8,10 @@ from kivy.metrics import dp, sp
 
 from evaltrack.touch.widgets import fonts
 
-INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
 # of a size, for words whose place is too small; at the last the largest words are as large as the usual ones
 SHARES = (1.0, 0.92, 0.85, 0.78, 1 / 1.4)
+BLANK = 0.18  # of a size: what a line may lack below its letters and above them
 _LEAST = 11  # dp, below which no words are drawn smaller
 
 
@@ -60,7 +61,7 @@ def fitted(lines, width: int, height: float, wraps: bool) -> list:
     possible = shares(min(size for _, size, _ in lines))
     for share in possible:
         drawn = [_whole(text, size * share, font, width, wraps) for text, size, font in lines]
-        if None not in drawn and sum(one.height for one in drawn) * INKED <= height:
+        if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= height:
             return drawn
     return [texture(text, size * possible[-1], font, width) for text, size, font in lines]
 
@@ -87,12 +88,12 @@ def fitting(text: str, font: str, width: float, height: float, sizes: tuple[floa
     """
     for size in sorted({*map(sp, sizes), *map(dp, sizes)}, reverse=True):
         wide, high = _extents(text, size, font)
-        if wide <= width and high * INKED <= height:
+        if wide <= width and high * _INKED <= height:
             return texture(text, size, font)
-        two_lines = wraps and " " in text and high * 2 * INKED <= height
+        two_lines = wraps and " " in text and high * 2 * _INKED <= height
         if two_lines and _words_fit(text, size, font, width):
             drawn = wrapped(text, size, font, int(width))
-            if drawn.height * INKED <= height:
+            if drawn.height * _INKED <= height:
                 return drawn
     return texture(text, dp(sizes[-1]), font, int(width))
 

@@ -8,7 +8,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import INKED, shares
+from evaltrack.touch.widgets.glyphs import BLANK, shares
 
 
 class TextLabel(Label):
@@ -41,7 +41,8 @@ class TextLabel(Label):
             return False
         if core.is_shortened:
             return True
-        return height is not None and (core._internal_size[1] * INKED > height or self._is_clipped())
+        needed = core._internal_size[1] - BLANK * core.options["font_size"]
+        return height is not None and (needed > height or self._is_clipped())
 
     def _shrink(self) -> None:
         for share in shares(self.font_size)[1:]:
