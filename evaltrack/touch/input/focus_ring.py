@@ -9,6 +9,7 @@ from evaltrack.touch.widgets.theme import theme
 
 _LINE = 2.4  # dp, of each of its two lines
 _ROUND = 8  # dp
+RING_TINTS = ("tile", "ink")  # of the palette, the outer line first
 
 
 class FocusRing:
@@ -37,6 +38,6 @@ class FocusRing:
 
     def _draw(self, place: Rect) -> None:
         line = dp(_LINE)
-        for depth, tint in ((line / 2, theme.palette.tile), (line * 3 / 2, theme.palette.ink)):
-            self._group.add(Color(*tint))
-            self._group.add(rounded(*place.inset(depth), dp(_ROUND), line / 2))
+        for index, tint in enumerate(RING_TINTS):
+            self._group.add(Color(*getattr(theme.palette, tint)))
+            self._group.add(rounded(*place.inset(line * (index + 0.5)), dp(_ROUND), line / 2))

@@ -14,7 +14,6 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _PAD = 8  # between the edge and the words, in dp
-_FAINT = 0.6  # of the words of a button that cannot be pressed
 
 
 def is_finger(touch) -> bool:
@@ -70,34 +69,50 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
 
     def _draw_face(self, group: InstructionGroup) -> None:
         palette, edge = theme.palette, dp(1)
-        ground = palette.fill if self.active else (palette.bar if self.in_bar else palette.tile)
-        line = palette.fill if self.active else (palette.bar_soft if self.in_bar else palette.line)
         face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
         outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
-        for part in (Color(*ground), face, Color(*line), rounded(*outline, dp(1.1))):
-            group.add(part)
+        flat = palette.ground if self.disabled else palette.tile
+        ground = palette.fill if self.active else palette.bar if self.in_bar else flat
+        group.add(Color(*ground))
+        group.add(face)
+        group.add(Color(*self._edge))
+        group.add(rounded(*outline, dp(1.1)))
         if self.state == "down":
             group.add(Color(*palette.line[:3], 0.35))
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
 
     @property
-    def _ink(self) -> Colour:
+    def _edge(self) -> Colour:
         palette = theme.palette
-        return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
+        if self.active:
+            return palette.fill
+        if self.in_bar:
+            return palette.bar_dim if self.disabled else palette.bar_soft
+        return palette.line
+
+    @property
+    def _soft(self) -> Colour:
+        palette = theme.palette
+        return palette.on_fill if self.active else palette.bar_soft if self.in_bar else palette.soft
+
+    @property
+    def _ink(self) -> Colour:
+        """The colour of the title: what cannot be pressed speaks in the lower voice, and lies flat."""
+        palette = theme.palette
+        if self.active or self.disabled:
+            return self._soft
+        return palette.on_bar if self.in_bar else palette.ink
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        palette = theme.palette
-        soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
         lines = self._lines()
         top = self.center_y + sum(drawn.height for drawn in lines) / 2
-        for drawn, tint in zip(lines, (self._ink, soft), strict=False):
+        for drawn, tint in zip(lines, (self._ink, self._soft), strict=False):
             top -= drawn.height
-            shade = (*tint[:3], _FAINT if self.disabled else 1)
-            add_texture(group, drawn, self.center_x - drawn.width / 2, top, shade)
+            add_texture(group, drawn, self.center_x - drawn.width / 2, top, tint)
 
     def _lines(self) -> list:
         """Return the textures of the words, smaller where the button has no room for them."""
-        lines = [(self.title, self.title_size, fonts.SEMIBOLD)]
+        lines = [(self.title, self.title_size, fonts.PLAIN if self.disabled else fonts.SEMIBOLD)]
         if self.small:
             lines.append((self.small, self.small_size, fonts.PLAIN))
         return fitted(lines, int(self.width - 2 * dp(_PAD)), self.height - dp(2), self.wraps)

@@ -52,7 +52,7 @@ class ListRow(TapButton):
         if self.width <= 4 * dp(_PAD):
             return
         palette, lines = theme.palette, self._lines()
-        soft = palette.on_fill if self.active else palette.ink if self.marked else palette.soft
+        soft = palette.ink if self.marked and not self.active else self._soft
         top = self.center_y + sum(drawn.height for drawn in lines) / 2
         for drawn, tint in zip(lines, (self._ink, soft), strict=False):
             top -= drawn.height
