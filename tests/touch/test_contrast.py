@@ -10,7 +10,7 @@ WORDS = 7  # WCAG 2.2, 1.4.6
 
 
 def test_all_words_that_are_drawn_reach_seven_to_one(demo):
-    """Titles, soft and disabled words, hints of fields, counts on tiles, in both looks: what canvases draw."""
+    """Titles, soft and disabled words, hints of fields, counts on tiles, in both looks, as they are drawn."""
     for dark in (True, False):
         demo.app.screen(ScreenName.SETUP).choose(dark=dark)
         words = [(name, one) for name in (*ScreenName, ScreenName.START) for one in words_of(demo, name)]
