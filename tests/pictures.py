@@ -1,12 +1,13 @@
 """Make a picture of every screen and board, at three sizes, light and dark.
 
-    python tests/pictures.py --out pictures
+    python tests/pictures.py --out pictures [--only portrait] [--words largest]
 
 Needs a GL library (Mesa's software one will do), but no display. Every size runs in a process of its own,
 since a window's density is fixed when it opens.
 """
 
 import argparse
+import json
 import os
 import subprocess
 import sys
@@ -22,21 +23,23 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--out", type=Path, required=True, help="folder for the pictures")
     parser.add_argument("--only", choices=SIZES, help="one size instead of all")
+    parser.add_argument("--words", choices=("usual", "larger", "largest"), default="usual")
     options = parser.parse_args()
     options.out.mkdir(parents=True, exist_ok=True)
     for name in [options.only] if options.only else SIZES:
         for look in ("light", "dark"):
-            shoot(name, look, options.out)
+            shoot(name, look, options.words, options.out)
     print(f"{len(list(options.out.glob('*.png')))} pictures in {options.out}")
 
 
-def shoot(size: str, look: str, out: Path) -> None:
-    """Make the pictures of one size and look."""
+def shoot(size: str, look: str, words: str, out: Path) -> None:
+    """Make the pictures of one size and look, in words of one size."""
     width, height, density = SIZES[size]
     kept = {
         key: value for key, value in os.environ.items() if not key.startswith("KIVY") and key != "DISPLAY"
     }
     with tempfile.TemporaryDirectory() as home:
+        (Path(home) / "tablet.json").write_text(json.dumps({"words": words}))
         kept |= {
             "SDL_VIDEODRIVER": "offscreen",
             "LIBGL_ALWAYS_SOFTWARE": "1",

@@ -35,13 +35,21 @@ class BoardKind(StrEnum):
     PLAYER = "player"
 
 
+class WordSize(StrEnum):
+    """How large the words on the screens are."""
+
+    USUAL = "usual"
+    LARGER = "larger"
+    LARGEST = "largest"
+
+
 @dataclass(frozen=True, slots=True)
 class Tablet:
     """Settings of one tablet. ``id`` tells its tallies from those of the others.
 
-    ``hand`` is the one that taps. ``px_per_mm`` is what a bank card showed, 0 while
-    the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty when
-    there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
+    ``hand`` is the one that taps, ``words`` how large they are. ``px_per_mm`` is what a bank card showed, 0
+    while the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty
+    when there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
     front, and ``player`` the id of the player that the last of these shows.
 
     ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
@@ -52,6 +60,7 @@ class Tablet:
     observer: str = ""
     dark: bool = False
     hand: str = Hand.RIGHT.value
+    words: str = WordSize.USUAL.value
     px_per_mm: float = 0.0
     sound: bool = False
     vibration: bool = False
@@ -196,6 +205,7 @@ _SENSIBLE = {
     "season": _is_path,
     "observer": _is_plain,
     "hand": tuple(Hand).__contains__,
+    "words": tuple(WordSize).__contains__,
     "px_per_mm": plausible,
     "latch": _is_latch,
     "wrong_codes": range(MOST_WRONG_CODES + 1).__contains__,

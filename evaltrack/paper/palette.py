@@ -1,7 +1,7 @@
 """The colours of paper, in one place: one blue with its tints, dark ink, and greys. No red, no green."""
 
 INK = "#10202E"
-SOFT = "#4A5B69"
+SOFT = "#3F505E"
 LINES = "#B9C6D0"
 FILL = "#0B5C93"
 WHITE = "#FFFFFF"

@@ -51,7 +51,7 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
     def build(self):
         """Open the season and show the first screen; the others are made when they are asked for."""
         theme.use(self.desk.tablet.dark)
-        self.give_real_size()
+        self.give_sizes()
         season = self._season or self.desk.tablet.season
         if season:
             self.desk.open(Path(season))

@@ -53,14 +53,15 @@ def read_all(path: Path, tablet: str, thoroughly: bool) -> Findings:
     season = found.of("opening", lambda: open_season(path))
     if season is not None:
         with season:
-            _read_season(season, tablet, found)
+            read_season(season, tablet, found)
             if thoroughly:
                 _work_out(season, path, found)
     _use_app(path, found)
     return found
 
 
-def _read_season(season, tablet: str, found: Findings) -> None:
+def read_season(season, tablet: str, found: Findings) -> None:
+    """Read everything of an open season file."""
     catalogue, people, practices, log = season.catalogue, season.people, season.practices, season.log
     found.of("team", lambda: season.team)
     found.of("created_at", lambda: season.created_at)

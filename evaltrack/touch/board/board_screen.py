@@ -32,6 +32,7 @@ class BoardScreen(AppScreen):
     """
 
     __events__ = ("on_practice",)
+    takes_arrows = True
     kind = StringProperty("")
     words = ListProperty(["", ""])
     step = StringProperty("")

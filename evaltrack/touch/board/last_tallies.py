@@ -1,12 +1,12 @@
 """The strip of what was tallied last, the newest first."""
 
 from kivy.graphics import Color, InstructionGroup
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import ListProperty, StringProperty
 
 from evaltrack.touch.tiles.marks import MARKS, add_pressure
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped
+from evaltrack.touch.widgets.glyphs import add_texture, draw, fitted
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
@@ -27,13 +27,13 @@ class LastTallies(Drawn):
     def draw(self, group: InstructionGroup) -> None:
         """Draw as many tallies as fit, or the hint."""
         if not self.tallies and self.width > dp(_STEP):
-            drawn = wrapped(self.hint, dp(15), fonts.PLAIN, int(self.width))
+            drawn = fitted([(self.hint, sp(15), fonts.PLAIN)], int(self.width), self.height, True)[0]
             y = self.center_y - drawn.height / 2
             add_texture(group, drawn, self.center_x - drawn.width / 2, y, theme.palette.bar_soft)
         palette = theme.palette
         for index, (number, outcome, pressure) in enumerate(self.tallies[: int(self.width // dp(_STEP))]):
-            x, y = self.x + dp(_STEP) * (index + 0.5), self.center_y
-            draw(group, number, x, y + dp(13), dp(22), palette.on_bar, fonts.SEMIBOLD, "center")
+            x, y, room = self.x + dp(_STEP) * (index + 0.5), self.center_y, dp(_STEP - 4)
+            draw(group, number, x, y + dp(13), sp(22), palette.on_bar, fonts.SEMIBOLD, "center", room, True)
             group.add(Color(*palette.bar_soft))
             MARKS[outcome](group, x, y - dp(16), dp(8))
             if pressure:

@@ -1,7 +1,7 @@
 """How many tallies there are, and how long ago the last one was: small, and no alarm."""
 
 from kivy.graphics import Color, InstructionGroup, Line
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty
 
 from evaltrack.touch.widgets import fonts
@@ -59,22 +59,14 @@ class SinceLast(Drawn):
     def draw(self, group: InstructionGroup) -> None:
         """Draw the total, what it counts, and how long ago the last tally was."""
         self._shown = (self.total, self.words)
-        palette, middle = theme.palette, self.center_x
         if self.width < dp(30):
             return
-        draw(
-            group,
-            str(self.total),
-            middle,
-            self.y + self.height * 0.74,
-            dp(27),
-            palette.on_bar,
-            fonts.BOLD,
-            "center",
-        )
-        draw(group, self.unit, middle, self.y + self.height * 0.45, dp(14), palette.bar_soft, anchor="center")
-        low = self.y + self.height * 0.17
-        wide = draw(group, self.words, middle, low, dp(14), palette.bar_soft, anchor="center")
+        palette, middle = theme.palette, self.center_x
+        soft, words, room = palette.bar_soft, min(sp(14), dp(18)), self.width - dp(14)
+        high, mid, low = (self.y + self.height * share for share in (0.74, 0.45, 0.17))
+        draw(group, str(self.total), middle, high, min(sp(27), dp(30)), palette.on_bar, fonts.BOLD, "center")
+        draw(group, self.unit, middle, mid, words, soft, anchor="center", width=room, shrinks=True)
+        wide = draw(group, self.words, middle, low, words, soft, anchor="center", width=room, shrinks=True)
         if self.seconds >= QUIET:
             box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
             group.add(Color(*palette.bar_soft))

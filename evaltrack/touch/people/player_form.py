@@ -8,6 +8,7 @@ from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.touch.people.player_draft import MOST_DIGITS, PlayerDraft
+from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
 
 

@@ -12,6 +12,7 @@ from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.widgets.button import TapButton
+from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

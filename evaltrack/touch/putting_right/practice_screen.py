@@ -16,6 +16,7 @@ from evaltrack.rink.tally_correction import Change, TallyCorrection
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.putting_right.repairs import Repairs, is_in_force
 from evaltrack.touch.widgets.day_question import DayQuestion
+from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
 from evaltrack.touch.worker import tasks

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
@@ -27,7 +27,7 @@ from evaltrack.words.wording import counted, direction_words, is_firm
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_LEAST, _MOST = 190, 300  # dp, the height of a chart
+_LEAST, _MOST = 190, 300  # sp, the height of a chart
 
 
 class PlayerScreen(AppScreen):
@@ -170,7 +170,7 @@ class PlayerScreen(AppScreen):
         self.columns = min(3 if self.landscape else 2, max(1, len(charts.children)))
         gap = charts.spacing[1]
         room = view.height - 2 * charts.padding[1]
-        _, height = grid(len(charts.children), self.columns, room + gap, dp(_LEAST) + gap, dp(_MOST) + gap)
+        _, height = grid(len(charts.children), self.columns, room + gap, sp(_LEAST) + gap, sp(_MOST) + gap)
         charts.row_default_height = height - gap
 
 

@@ -16,6 +16,7 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.wording import count_words, is_firm
@@ -91,7 +92,7 @@ class TeamHead(_OfTable):
         group.add(Rectangle(pos=(self.x + dp(_EDGE), self.y), size=(self.width - dp(2 * _EDGE), dp(1))))
 
 
-class TeamTable(EventSource, _OfTable):
+class TeamTable(Reachable, EventSource, _OfTable):
     """The rows. ``on_player(number)`` comes when a finger leaves the row that it came down on."""
 
     __events__ = ("on_player",)
@@ -115,6 +116,19 @@ class TeamTable(EventSource, _OfTable):
     def row_center(self, row: int) -> tuple[float, float]:
         """Return the middle of a row."""
         return self.center_x, self.top - (row + 0.5) * self.row_height
+
+    def spots(self) -> list[Rect]:
+        """Return the rows."""
+        high, rows = self.row_height, range(len(self.table.players))
+        return [Rect(self.x, self.top - (row + 1) * high, self.width, high) for row in rows]
+
+    def spot_name(self, index: int) -> str:
+        """Return the number of the player in a row."""
+        return self.table.players[index].number
+
+    def press_spot(self, index: int) -> None:
+        """Open the player of a row."""
+        self.dispatch("on_player", self.table.players[index].number)
 
     def on_touch_down(self, touch):
         """Remember the row, and wait: the finger may scroll."""

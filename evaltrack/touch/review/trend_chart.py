@@ -1,7 +1,7 @@
 """One skill of one player: what can be said, in words, and the share over the season as a chart."""
 
 from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty
 
 from evaltrack.analysis.standings.standing import Standing
@@ -14,6 +14,7 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.date_axis import DateAxis
@@ -22,13 +23,13 @@ from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import call_words, count_words, counted, is_firm, state_words, told
 
 _PAD = 12  # dp within the card
-_WORDS = 84  # dp for title and words at the top
-_FOOT = 18  # dp for the months at the foot
-_LEFT = 26  # dp for the figures of the scale
-_LINE = 22  # dp from one line of counts to the next
+_WORDS = 84  # sp for title and words at the top
+_FOOT = 18  # sp for the months at the foot
+_LEFT = 26  # sp for the figures of the scale
+_LINE = 22  # sp from one line of counts to the next
 
 
-class TrendChart(EventSource, Drawn):
+class TrendChart(Reachable, EventSource, Drawn):
     """Draws a card on one canvas.
 
     A finger that comes down and goes up on it, without scrolling, asks for it by ``on_ask``. ``asked`` draws
@@ -48,6 +49,14 @@ class TrendChart(EventSource, Drawn):
         """Draw another standing in the same skill before the next frame."""
         self.standing, self.axis = standing, axis
         self.redraw()
+
+    def spot_name(self, index: int) -> str:
+        """Return the key of the skill."""
+        return self.skill.key
+
+    def press_spot(self, index: int) -> None:
+        """Ask for it."""
+        self.dispatch("on_ask")
 
     def on_touch_down(self, touch):
         """Wait for the finger to go up: it may be about to scroll."""
@@ -89,29 +98,30 @@ class TrendChart(EventSource, Drawn):
 
     def _draw_counts(self, group: InstructionGroup) -> None:
         """Draw what was seen at each practice in words: no share, so no scale."""
-        left, top = self.x + dp(_PAD), self.top - dp(_WORDS + _LINE / 2)
+        left, top = self.x + dp(_PAD), self.top - sp(_WORDS + _LINE / 2)
         room = top - self.y - dp(_PAD)
-        for row, line in enumerate(practice_lines(self.standing.seen, int(room // dp(_LINE)))):
-            draw(group, line, left, top - row * dp(_LINE), dp(16), theme.palette.soft)
+        for row, line in enumerate(practice_lines(self.standing.seen, int(room // sp(_LINE)))):
+            draw(group, line, left, top - row * sp(_LINE), sp(16), theme.palette.soft)
 
     def _plot(self) -> Rect:
-        left, foot = dp(_PAD + _LEFT), dp(_PAD + _FOOT)
-        width, height = self.width - left - dp(_PAD + 10), self.height - foot - dp(_WORDS)
+        left, foot = dp(_PAD) + sp(_LEFT), dp(_PAD) + sp(_FOOT)
+        width, height = self.width - left - dp(_PAD + 10), self.height - foot - sp(_WORDS)
         return Rect(self.x + left, self.y + foot, max(width, 1), max(height, 1))
 
     def _draw_words(self, group: InstructionGroup) -> None:
         palette, one = theme.palette, self.standing
         left, right, top = self.x + dp(_PAD), self.right - dp(_PAD), self.top - dp(_PAD)
-        call = _draw_call(group, one, right, top - dp(9))
-        room = right - left - call - dp(8)
-        draw(group, self.skill.name, left, top - dp(9), dp(18), palette.ink, fonts.SEMIBOLD, width=room)
+        call = _draw_call(group, one, right, top - sp(9))
+        within = {"width": right - left - call - dp(8), "shrinks": True}
+        draw(group, self.skill.name, left, top - sp(9), sp(18), palette.ink, fonts.SEMIBOLD, **within)
+        within["width"] = right - left
         tint = palette.ink if is_firm(one) else palette.soft
         parts = [told(one), recency_words(one)] if is_firm(one) else [_plain_count(one)]
         count = "; ".join(filter(None, parts))
-        size = dp(16) if wide(count, dp(16), fonts.PLAIN) <= right - left else dp(14)
-        draw(group, count, left, top - dp(31), size, tint, width=right - left)
+        size = sp(16) if wide(count, sp(16), fonts.PLAIN) <= right - left else sp(14)
+        draw(group, count, left, top - sp(31), size, tint, **within)
         state = state_words(one, self.axis.last)
-        draw(group, state, left, top - dp(51), dp(14), palette.soft, width=right - left)
+        draw(group, state, left, top - sp(51), sp(14), palette.soft, **within)
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
@@ -119,10 +129,10 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
     words = call_words(standing)
     if not words:
         return 0
-    marked = call_width(standing.call, dp(14))
+    marked = call_width(standing.call, sp(14))
     if not marked:
-        return draw(group, words, right, y, dp(14), theme.palette.soft, anchor="right")
-    draw_call(group, standing.call, right, y, dp(14))
+        return draw(group, words, right, y, sp(14), theme.palette.soft, anchor="right")
+    draw_call(group, standing.call, right, y, sp(14))
     return marked
 
 
@@ -136,11 +146,11 @@ def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
         y = round(geometry.y(share))
         group.add(Color(*palette.line))
         group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
-        draw(group, label, plot.x - dp(10), y, dp(13), palette.soft, anchor="right")
+        draw(group, label, plot.x - dp(10), y, sp(13), palette.soft, anchor="right")
     for name, x in geometry.months():
         group.add(Color(*palette.line))
         group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
-        draw(group, name, x, plot.y - dp(14), dp(13), palette.soft)
+        draw(group, name, x, plot.y - sp(14), sp(13), palette.soft)
 
 
 def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:

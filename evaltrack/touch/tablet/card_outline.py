@@ -1,7 +1,7 @@
 """The outline of a bank card on the screen, whose right edge a finger draws until it fits a real one."""
 
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import NumericProperty
 
 from evaltrack.touch.tablet.real_size import CARD_HEIGHT, CARD_WIDTH
@@ -68,7 +68,8 @@ class CardOutline(Drawn):
         group.add(RoundedRectangle(pos=(x - wide, y - height / 2), size=(wide, height), radius=[wide / 2]))
 
     def _draw_words(self, group, y: float) -> None:
-        x, palette, width = self.x + self.card / 2, theme.palette, self.card - dp(48)
-        draw(group, "the card lies here", x, y + dp(14), dp(22), palette.ink, fonts.SEMIBOLD, "center", width)
+        x, palette = self.x + self.card / 2, theme.palette
+        within = {"anchor": "center", "width": self.card - dp(48), "shrinks": True}
+        draw(group, "the card lies here", x, y + sp(14), sp(22), palette.ink, fonts.SEMIBOLD, **within)
         wide = f"{CARD_WIDTH:.2f} mm wide".replace(".60", ".6")
-        draw(group, wide, x, y - dp(16), dp(17), palette.soft, anchor="center", width=width)
+        draw(group, wide, x, y - sp(16), sp(17), palette.soft, **within)

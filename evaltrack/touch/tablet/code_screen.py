@@ -178,13 +178,16 @@ class CodeScreen(AppScreen):
             self.dispatch("on_back")
         elif key == _BACKSPACE:
             self.erase()
-        elif key in _ENTER:
+        elif key in _ENTER and not self._on_a_key():
             self.enter()
         elif digit := _digit(key, scancode):
             self.press(digit)
         else:
             return False
         return True
+
+    def _on_a_key(self) -> bool:
+        return any(getattr(one, "focused", False) for one in self.walk(restrict=True))
 
 
 def minutes(seconds: int) -> str:

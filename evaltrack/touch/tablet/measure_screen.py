@@ -28,6 +28,7 @@ class MeasureScreen(AppScreen):
     """
 
     __events__ = ("on_back",)
+    takes_arrows = True
     scale = ObjectProperty(None)
     measured = BooleanProperty(False)
     sizes = StringProperty("")

@@ -12,6 +12,7 @@ from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.measure_screen import board_size
 from evaltrack.touch.tablet.real_size import halves, nominal
 from evaltrack.touch.tablet.vibration import vibrator
+from evaltrack.touch.widgets import sheet  # noqa: F401  the kv rules name what it defines
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 
@@ -33,13 +34,15 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class SetupScreen(AppScreen):
-    """Shows the tablet's settings and keeps each change at once; ``feedback`` follows it."""
+    """Shows the tablet's settings and keeps each change at once; ``feedback`` and ``letters`` follow it."""
 
     __events__ = ("on_back", "on_measure", "on_code")
     latch = ObjectProperty(None)
     feedback = ObjectProperty(None)
+    letters = ObjectProperty(None)
     dark = BooleanProperty(False)
     hand = StringProperty("right")
+    word_size = StringProperty("usual")
     sound = BooleanProperty(False)
     vibration = BooleanProperty(False)
     measured = BooleanProperty(False)
@@ -62,6 +65,7 @@ class SetupScreen(AppScreen):
             return
         self.desk.keep(**settings)
         theme.use(self.desk.tablet.dark)
+        self.letters.follow()
         self.feedback.follow()
         if settings.get("sound") or settings.get("vibration"):
             self.feedback.give()
@@ -74,7 +78,7 @@ class SetupScreen(AppScreen):
 
     def _show(self) -> None:
         tablet = self.desk.tablet
-        self.dark, self.hand = tablet.dark, tablet.hand
+        self.dark, self.hand, self.word_size = tablet.dark, tablet.hand, tablet.words
         self.sound, self.vibration = tablet.sound, tablet.vibration
         self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
         shut = _SOON if self.latch.new else _SHUT

@@ -5,7 +5,7 @@ from functools import cached_property, partial
 
 from kivy.clock import Clock
 
-from evaltrack.device.tablet import look_again
+from evaltrack.device.tablet import WordSize, look_again
 
 
 class ScreenName(StrEnum):
@@ -70,6 +70,13 @@ class TabletScreens:
         return Scale(self.desk)
 
     @cached_property
+    def words(self):
+        """Return what gives the words their size, made when somebody first asks for it."""
+        from evaltrack.touch.tablet.words import Words
+
+        return Words(self.desk)
+
+    @cached_property
     def feedback(self):
         """Return what answers tallies, made when somebody first asks for it."""
         from evaltrack.touch.tablet.feedback import Feedback
@@ -89,10 +96,12 @@ class TabletScreens:
             home.needs_code = is_set and self.latch.shut
             home.can_lock = is_set and not self.latch.shut
 
-    def give_real_size(self) -> None:
-        """Give a dp its real size on a measured screen; before the first widget is made."""
+    def give_sizes(self) -> None:
+        """Give a dp its real size on a measured screen, and words theirs; before the first widget is made."""
         if self.desk.tablet.px_per_mm:
             self.scale.follow()
+        if self.desk.tablet.words != WordSize.USUAL:
+            self.words.follow()
 
     def follow_settings_soon(self) -> None:
         """Take up the other settings after the first frame."""
@@ -102,8 +111,8 @@ class TabletScreens:
         """Give back what belongs to the window and not to this app."""
         if "latch" in vars(self):
             self.latch.close()
-        if "scale" in vars(self):
-            self.scale.leave()
+        for name in {"scale", "words"} & vars(self).keys():
+            getattr(self, name).leave()
 
     def _follow_settings(self, *_) -> None:
         tablet = self.desk.tablet
@@ -135,7 +144,13 @@ class TabletScreens:
     def _make_setup(self):
         from evaltrack.touch.tablet.setup_screen import SetupScreen
 
-        screen = SetupScreen(name=ScreenName.SETUP, desk=self.desk, latch=self.latch, feedback=self.feedback)
+        screen = SetupScreen(
+            name=ScreenName.SETUP,
+            desk=self.desk,
+            latch=self.latch,
+            feedback=self.feedback,
+            letters=self.words,
+        )
         screen.bind(
             on_back=self._from_setup,
             on_measure=partial(self.go, ScreenName.MEASURE),

@@ -1,7 +1,7 @@
 """How a tile and a button of a board are drawn: instructions for one canvas, from what they show."""
 
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 
 from evaltrack.rink.board_grid import Rect, aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
@@ -16,6 +16,7 @@ from evaltrack.touch.widgets.theme import theme
 GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
 _RADIUS = 9
 _RING_INSIDE = 10  # dp from the edge of a part to what the ring round it leaves free
+_LETTERS = 3.6  # times its size is the width of the longer word, with some room
 _INK = 0.4  # of a word's size: how far letters reach up and down from its middle
 _FOCUS = 2.2  # dp, half of the frame's line
 _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
@@ -60,7 +61,8 @@ def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcom
     draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
     # the word stands between the ring round the half and the count above it, in low tiles just clear of both
     ring, count_ends = low + dp(_RING_INSIDE), middle - 0.42 * size
-    word = max(dp(12), min(max(dp(14), half.height * 0.11), dp(22), (count_ends - ring) / (2 * _INK)))
+    room = min((count_ends - ring) / (2 * _INK), half.width / _LETTERS)
+    word = max(dp(12), min(max(sp(14), half.height * 0.11), sp(22), room))
     y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
     draw(group, str(outcome), x, y, word, tint, anchor="center")
 
@@ -84,7 +86,7 @@ def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> N
     box = Rect(tab.x + pad, tab.y + dp(3), tab.width - 2 * pad, tab.height - dp(5))
     if face.unseen:
         unseen = f"– {face.unseen}"
-        wide = draw(group, unseen, box.right, box.y + box.height / 2, dp(15), palette.soft, anchor="right")
+        wide = draw(group, unseen, box.right, box.y + box.height / 2, sp(15), palette.soft, anchor="right")
         box = Rect(box.x, box.y, box.width - wide - dp(4), box.height)
     draw_label(group, box, face.number, face.name, palette.ink)
 

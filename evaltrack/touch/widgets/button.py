@@ -6,14 +6,14 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
+from evaltrack.touch.widgets.glyphs import add_texture, fitted
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.palette import Colour
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 _PAD = 8  # between the edge and the words, in dp
-_FAINT = 0.6  # of the words of a button that cannot be pressed
 
 
 def is_finger(touch) -> bool:
@@ -23,7 +23,7 @@ def is_finger(touch) -> bool:
     return "button" not in touch.profile or touch.button == "left"
 
 
-class TapButton(ButtonBehavior, Drawn):
+class TapButton(Reachable, ButtonBehavior, Drawn):
     """A button that acts on touch down, with a title and a small line under it.
 
     ``active`` fills it; ``in_bar`` says that it stands on a dark bar; ``wraps`` lets both have more lines
@@ -31,7 +31,7 @@ class TapButton(ButtonBehavior, Drawn):
     """
 
     shows = (
-        *("title", "small", "active", "in_bar", "wraps", "focused", "state", "disabled"),
+        *("title", "small", "active", "in_bar", "wraps", "state", "disabled"),
         *("title_size", "small_size"),
     )
     title = StringProperty("")
@@ -52,6 +52,14 @@ class TapButton(ButtonBehavior, Drawn):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""
         return super().on_touch_down(touch) if is_finger(touch) else False
 
+    def spot_name(self, index: int) -> str:
+        """Return the title, by which a key is found again."""
+        return self.title
+
+    def press_spot(self, index: int) -> None:
+        """Do what a finger does that comes down on it."""
+        self.dispatch("on_press")
+
     def draw(self, group: InstructionGroup) -> None:
         """Draw the face and the words on it."""
         if self.width < 2 * dp(_PAD):
@@ -61,37 +69,50 @@ class TapButton(ButtonBehavior, Drawn):
 
     def _draw_face(self, group: InstructionGroup) -> None:
         palette, edge = theme.palette, dp(1)
-        ground = palette.fill if self.active else (palette.bar if self.in_bar else palette.tile)
-        line = palette.fill if self.active else (palette.bar_soft if self.in_bar else palette.line)
         face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
         outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
-        for part in (Color(*ground), face, Color(*line), rounded(*outline, dp(1.1))):
-            group.add(part)
+        flat = palette.ground if self.disabled else palette.tile
+        ground = palette.fill if self.active else palette.bar if self.in_bar else flat
+        group.add(Color(*ground))
+        group.add(face)
+        group.add(Color(*self._edge))
+        group.add(rounded(*outline, dp(1.1)))
         if self.state == "down":
             group.add(Color(*palette.line[:3], 0.35))
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
-        if self.focused:
-            group.add(
-                Color(*(palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)))
-            )
-            inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
-            group.add(rounded(*inner, dp(1.6)))
+
+    @property
+    def _edge(self) -> Colour:
+        palette = theme.palette
+        if self.active:
+            return palette.fill
+        if self.in_bar:
+            return palette.bar_dim if self.disabled else palette.bar_soft
+        return palette.line
+
+    @property
+    def _soft(self) -> Colour:
+        palette = theme.palette
+        return palette.on_fill if self.active else palette.bar_soft if self.in_bar else palette.soft
 
     @property
     def _ink(self) -> Colour:
+        """The colour of the title: what cannot be pressed speaks in the lower voice, and lies flat."""
         palette = theme.palette
-        return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
+        if self.active or self.disabled:
+            return self._soft
+        return palette.on_bar if self.in_bar else palette.ink
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        palette, width = theme.palette, int(self.width - 2 * dp(_PAD))
-        ink = self._ink
-        soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
-        drawn_in = wrapped if self.wraps else texture
-        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
-        if self.small:
-            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, width), soft))
-        top = self.center_y + sum(drawn.height for drawn, _ in lines) / 2
-        for drawn, tint in lines:
+        lines = self._lines()
+        top = self.center_y + sum(drawn.height for drawn in lines) / 2
+        for drawn, tint in zip(lines, (self._ink, self._soft), strict=False):
             top -= drawn.height
-            shade = (*tint[:3], _FAINT if self.disabled else 1)
-            add_texture(group, drawn, self.center_x - drawn.width / 2, top, shade)
+            add_texture(group, drawn, self.center_x - drawn.width / 2, top, tint)
+
+    def _lines(self) -> list:
+        """Return the textures of the words, smaller where the button has no room for them."""
+        lines = [(self.title, self.title_size, fonts.PLAIN if self.disabled else fonts.SEMIBOLD)]
+        if self.small:
+            lines.append((self.small, self.small_size, fonts.PLAIN))
+        return fitted(lines, int(self.width - 2 * dp(_PAD)), self.height - dp(2), self.wraps)

@@ -4,11 +4,15 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 from kivy.graphics import Color, Rectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 
 from evaltrack.touch.widgets import fonts
 
 _INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+# of a size, for words whose place is too small; at the last the largest words are as large as the usual ones
+SHARES = (1.0, 0.92, 0.85, 0.78, 1 / 1.4)
+BLANK = 0.18  # of a size: what a line may lack below its letters and above them
+_LEAST = 11  # dp, below which no words are drawn smaller
 
 
 @lru_cache(maxsize=1024)
@@ -40,19 +44,55 @@ def wrapped(text: str, size: float, font: str, width: int, halign: str = "center
     return label.texture
 
 
+def shares(size: float) -> list[float]:
+    """Return the shares of a size in pixels in which words may be drawn, the whole of it first."""
+    return [share for share in SHARES if share == 1 or size * share >= dp(_LEAST)]
+
+
+def fitted(lines, width: int, height: float, wraps: bool) -> list:
+    """Return the textures of lines below each other, in the largest share of their sizes that has room.
+
+    Parameters
+    ----------
+    lines : text, size in pixels and font of each.
+    width, height : the room in pixels.
+    wraps : whether a text may have more lines than one.
+    """
+    possible = shares(min(size for _, size, _ in lines))
+    for share in possible:
+        drawn = [_whole(text, size * share, font, width, wraps) for text, size, font in lines]
+        if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= height:
+            return drawn
+    return [texture(text, size * possible[-1], font, width) for text, size, font in lines]
+
+
+def _whole(text: str, size: float, font: str, width: int, wraps: bool):
+    """Return the texture of a text in which nothing is cut; None where it is too wide."""
+    if wraps and " " in text:
+        drawn = wrapped(text, size, font, width)
+        return drawn if drawn.height < 2 * size or _words_fit(text, size, font, width) else None
+    drawn = texture(text, size, font)
+    return drawn if drawn.width <= width else None
+
+
+def _words_fit(text: str, size: float, font: str, width: int) -> bool:
+    return all(_extents(word, size, font)[0] <= width for word in text.split())
+
+
 @lru_cache(maxsize=512)
 def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
     """Return the texture of a text in white in the first size at which it fits, in one line or more.
 
-    ``sizes`` are in dp, the largest first. What fits in none is cut in the last one, with an ellipsis.
+    ``sizes`` are in dp, the largest first; larger words are tried before them. What fits in none is cut in
+    the last one, with an ellipsis.
     """
-    for size in sizes:
-        wide, high = _extents(text, dp(size), font)
+    for size in sorted({*map(sp, sizes), *map(dp, sizes)}, reverse=True):
+        wide, high = _extents(text, size, font)
         if wide <= width and high * _INKED <= height:
-            return texture(text, dp(size), font)
+            return texture(text, size, font)
         two_lines = wraps and " " in text and high * 2 * _INKED <= height
-        if two_lines and all(fits(word, font, width, size) for word in text.split()):
-            drawn = wrapped(text, dp(size), font, int(width))
+        if two_lines and _words_fit(text, size, font, width):
+            drawn = wrapped(text, size, font, int(width))
             if drawn.height * _INKED <= height:
                 return drawn
     return texture(text, dp(sizes[-1]), font, int(width))
@@ -67,11 +107,17 @@ def fits(text: str, font: str, width: float, size: float) -> bool:
     return _extents(text, dp(size), font)[0] <= width
 
 
-def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
+def draw(
+    group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None, shrinks=False
+) -> float:
     """Add a text to a group of instructions, its vertical centre at y, and return its width in pixels.
 
-    ``anchor`` says what x is: the text's left, center or right.
+    ``anchor`` says what x is: the text's left, center or right. ``shrinks`` says that a text wider than
+    ``width`` is drawn smaller before it is cut.
     """
+    if shrinks and texture(text, round(size), font).width > width:
+        sizes = [size * share for share in shares(size)]
+        size = next((one for one in sizes if _extents(text, round(one), font)[0] <= width), sizes[-1])
     drawn = texture(text, round(size), font, width and int(width))
     shift = {"left": 0, "center": drawn.width / 2, "right": drawn.width}[anchor]
     add_texture(group, drawn, x - shift, y - drawn.height / 2, colour)

@@ -24,8 +24,8 @@ class ListRow(TapButton):
 
     def __init__(self, **kwargs):
         self._fit = Clock.create_trigger(self._fit_words, -1)
-        super().__init__(**({"size_hint_y": None, "height": dp(_LEAST), "small_size": dp(15)} | kwargs))
-        for name in ("width", "title", "small"):
+        super().__init__(**({"size_hint_y": None, "height": dp(_LEAST), "small_size": "15sp"} | kwargs))
+        for name in ("width", "title", "small", "title_size", "small_size"):
             self.fbind(name, self._fit)
         self._fit()
 
@@ -52,7 +52,7 @@ class ListRow(TapButton):
         if self.width <= 4 * dp(_PAD):
             return
         palette, lines = theme.palette, self._lines()
-        soft = palette.on_fill if self.active else palette.ink if self.marked else palette.soft
+        soft = palette.ink if self.marked and not self.active else self._soft
         top = self.center_y + sum(drawn.height for drawn in lines) / 2
         for drawn, tint in zip(lines, (self._ink, soft), strict=False):
             top -= drawn.height

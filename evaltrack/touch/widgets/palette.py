@@ -30,6 +30,7 @@ class Palette(NamedTuple):
     bar: Colour
     on_bar: Colour
     bar_soft: Colour
+    bar_dim: Colour  # the edge of what cannot be pressed on a bar; no words
     ring: Colour
 
 
@@ -47,6 +48,7 @@ LIGHT = Palette(
     bar=colour("10202E"),
     on_bar=colour("FFFFFF"),
     bar_soft=colour("B7C7D4"),
+    bar_dim=colour("3F505E"),
     ring=colour("F2A541"),
 )
 
@@ -64,5 +66,6 @@ DARK = Palette(
     bar=colour("050B10"),
     on_bar=colour("FFFFFF"),
     bar_soft=colour("A9BAC8"),
+    bar_dim=colour("33475A"),
     ring=colour("F2A541"),
 )

@@ -1,6 +1,6 @@
 """The base of the app's screens."""
 
-from kivy.properties import AliasProperty, ObjectProperty
+from kivy.properties import AliasProperty, NumericProperty, ObjectProperty
 from kivy.uix.screenmanager import Screen
 
 from evaltrack.touch.widgets.button import TapButton  # noqa: F401  the screens' kv rules name it
@@ -15,6 +15,12 @@ class Landscape:
 
 
 class AppScreen(EventSource, Landscape, Screen):
-    """A screen of the app, which talks to the ``desk``."""
+    """A screen of the app, which talks to the ``desk``.
 
+    ``takes_arrows`` says that it has keys of its own, which lead about in it. ``room_above`` is the height
+    in pixels of what stands above it in the window.
+    """
+
+    takes_arrows = False
+    room_above = NumericProperty(0)
     desk = ObjectProperty(None)

@@ -127,7 +127,7 @@ def test_a_fine_screen_that_calls_itself_coarse_gets_its_dp_at_once_and_at_the_n
         assert Metrics.density == pytest.approx(raised, abs=0.001)
         driver.settle()
         back = next(key for key in keys_of(driver) if key.title == "Back")
-        assert back.width == pytest.approx(110 * raised, abs=1)
+        assert back.width == pytest.approx(88 * raised, abs=1)
         driver.close()
         assert Metrics.density == system
         again = drive(season_path)

@@ -1,6 +1,7 @@
 """What is drawn can be read: contrast, letters, and different names on different tiles."""
 
 import pytest
+from contrast import contrast
 from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
@@ -8,24 +9,14 @@ from hypothesis import strategies as st
 from evaltrack.places import assets
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.short_names import short_names
+from evaltrack.touch.input.focus_ring import RING_TINTS
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.palette import DARK, LIGHT, Colour, colour
+from evaltrack.touch.widgets.palette import DARK, LIGHT, colour
 
 PAIRS = (
     ("ink", "tile"), ("soft", "tile"), ("on_fill", "fill"), ("ink", "dim"), ("on_bar", "bar"),
-    ("bar_soft", "bar"), ("ink", "ground"), ("soft", "ground"),
+    ("bar_soft", "bar"), ("ink", "ground"), ("soft", "ground"), ("bar", "bar_soft"), ("fill", "tile"),
 )  # fmt: skip
-
-
-def contrast(one: Colour, other: Colour) -> float:
-    """Return the contrast ratio of two colours, 1 to 21 (WCAG 2.2, relative luminance)."""
-    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def _luminance(code: Colour) -> float:
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in code[:3]]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
 
 
 def test_the_contrast_of_black_on_white_is_21():
@@ -38,6 +29,15 @@ def test_the_contrast_of_black_on_white_is_21():
 def test_words_reach_seven_to_one(palette, words, under):
     """WCAG 2.2, 1.4.6 asks 7:1 of text; every pair that carries words has it."""
     assert contrast(getattr(palette, words), getattr(palette, under)) >= 7
+
+
+@pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.parametrize("ground", ["ground", "tile", "fill", "dim", "bar", "band", "band50", "bar_soft"])
+def test_one_of_the_two_lines_of_the_focus_is_seen_on_every_ground(palette, ground):
+    """WCAG 2.2, 1.4.11 asks 3:1 of what is no text; the ring has one line in the ink and one in the tile."""
+    lines = [getattr(palette, name) for name in RING_TINTS]
+    assert max(contrast(line, getattr(palette, ground)) for line in lines) >= 3
+    assert contrast(*lines) >= 7
 
 
 @pytest.mark.parametrize("weight", ["Regular", "SemiBold", "Bold"])

@@ -1,0 +1,52 @@
+"""Showing any screen of the app by its name, filled as a user would find it."""
+
+from datetime import date
+
+from evaltrack.touch.tablet.tablet_screens import ScreenName
+
+
+def show(driver, name: str):
+    """Have a screen in front, with what it shows ready, and return it."""
+    app = driver.app
+    _OPENED.get(name, lambda app: app.go(name))(app)
+    if name in (ScreenName.TEAM, ScreenName.PLAYER):
+        driver.wait(lambda: app.review.state in ("ready", "failed"))
+    if name == ScreenName.FILE:
+        driver.wait(lambda: app.screens.current_screen.ids.files.words or _rows(app))
+    driver.settle()
+    screen = app.screens.current_screen
+    assert screen.name == name
+    return screen
+
+
+def _rows(app):
+    return app.screens.current_screen.ids.files.rows
+
+
+def _board(app) -> None:
+    desk = app.desk
+    if not desk.practice:
+        drill = desk.drills[0]
+        assert desk.begin(date(2026, 1, 20), desk.players, drill.key, drill.steps[0].key, "Ines")
+    app.go(ScreenName.BOARD)
+
+
+def _busiest(app) -> str:
+    counts = app.desk.season.log.counts()
+    return max(counts, key=counts.get)
+
+
+def _tallies(app) -> None:
+    app._to_held(None, _busiest(app))
+    app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
+
+
+_OPENED = {
+    ScreenName.BOARD: _board,
+    ScreenName.PLAYER: lambda app: app._to_player(None, app.desk.players[3].number),
+    ScreenName.PLAYER_FORM: lambda app: app._to_player_form(None, app.desk.players[4]),
+    ScreenName.PRACTICE: lambda app: app._to_held(None, _busiest(app)),
+    ScreenName.TALLIES: _tallies,
+    ScreenName.FILE: lambda app: app._to_season_file(),
+    ScreenName.CODE: lambda app: app._to_new_code(),
+}
