@@ -1,0 +1,84 @@
+"""The skills and drills of a season as files, with the comments of those they came from."""
+
+import os
+from pathlib import Path
+
+from evaltrack.founding.season import shipped
+
+SKILLS_FILE, DRILLS_FILE = "skills.toml", "drills.toml"
+
+
+def catalogue_files(season) -> dict[str, bytes]:
+    """Return what skills.toml and drills.toml of a season are, by these names.
+
+    A skill that is in use again has the comments that it had: the files that somebody brought stay in the
+    season as they came.
+    """
+    from evaltrack.intake.catalogue_text import drills_text, skills_text
+
+    kept = season.catalogue_changes.texts()
+    base = {
+        kind: kept.get(kind) or shipped(f"{kind}.toml").read_text("utf-8") for kind in ("skills", "drills")
+    }
+    texts = {
+        SKILLS_FILE: skills_text(season.catalogue.skills(), base["skills"]),
+        DRILLS_FILE: drills_text(season.catalogue.drills(), base["drills"]),
+    }
+    return {name: text.encode("utf-8") for name, text in texts.items()}
+
+
+def write_catalogue(season, folder: Path) -> Path:
+    """Write both files into a folder, which is made if need be, and return it.
+
+    Raises
+    ------
+    EvaltrackError : they cannot be written there.
+    """
+    return _written(catalogue_files(season), folder)
+
+
+def write_beside_seasons(season) -> Path:
+    """Write both files where their owner finds them, and return the folder.
+
+    It is one of its own for each season, among the season files. A folder in which something else stands,
+    such as files that were changed there since, is left alone, and the next one gets a number.
+
+    Raises
+    ------
+    EvaltrackError : they cannot be written there.
+    """
+    from evaltrack.device.season_places import seasons_folder
+
+    files = catalogue_files(season)
+    number, stem = 1, seasons_folder() / f"{season.path.stem}-catalogue"
+    folder = stem
+    while not _takes(folder, files):
+        number += 1
+        folder = stem.with_name(f"{stem.name}-{number}")
+    return _written(files, folder)
+
+
+def _written(files: dict[str, bytes], folder: Path) -> Path:
+    from evaltrack.intake.saving import make_folder, save
+
+    folder = make_folder(folder)
+    for name, content in files.items():
+        save(folder / name, content)
+    return folder
+
+
+def _takes(folder: Path, files: dict[str, bytes]) -> bool:
+    """Say whether writing the files into a folder takes nothing away."""
+    if not os.path.lexists(folder):
+        return True
+    return folder.is_dir() and all(
+        not os.path.lexists(folder / name) or _holds(folder / name, content)
+        for name, content in files.items()
+    )
+
+
+def _holds(path: Path, content: bytes) -> bool:
+    try:
+        return path.read_bytes() == content
+    except OSError:  # a folder, or somebody else's: it is left alone
+        return False
