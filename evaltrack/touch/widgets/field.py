@@ -16,4 +16,8 @@ class Field(TextInput):
         self.font_name = fonts.font_for(self.text or self.hint_text)
 
 
+class WordsField(Field):
+    """A text that wraps, as high as its words."""
+
+
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
