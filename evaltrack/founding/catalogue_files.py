@@ -37,24 +37,21 @@ def write_catalogue(season, folder: Path) -> Path:
     return _written(catalogue_files(season), folder)
 
 
-def write_beside_seasons(season) -> Path:
-    """Write both files where their owner finds them, and return the folder.
+def write_catalogue_in(season, place: Path) -> Path:
+    """Write both files into a folder of the season's own in a place, and return the folder.
 
-    It is one of its own for each season, among the season files. A folder in which something else stands,
-    such as files that were changed there since, is left alone, and the next one gets a number.
+    A folder in which something else stands, such as files that were changed there since, is left alone, and
+    the next one gets a number.
 
     Raises
     ------
     EvaltrackError : they cannot be written there.
     """
-    from evaltrack.device.season_places import seasons_folder
-
-    files = catalogue_files(season)
-    number, stem = 1, seasons_folder() / f"{season.path.stem}-catalogue"
-    folder = stem
+    files, name = catalogue_files(season), f"{season.path.stem}-catalogue"
+    number, folder = 1, place / name
     while not _takes(folder, files):
         number += 1
-        folder = stem.with_name(f"{stem.name}-{number}")
+        folder = place / f"{name}-{number}"
     return _written(files, folder)
 
 

@@ -7,6 +7,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.device.season_places import seasons_folder
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.catalogue.skill_draft import moved
 from evaltrack.touch.widgets.events import EventSource
@@ -78,7 +79,7 @@ class SkillsScreen(AppScreen):
     def write_out(self) -> None:
         """Write skills and drills as files, and say where they are."""
         self.words, self.writing = _WRITING, True
-        work = partial(tasks.write_out_catalogue, self.desk.season.path)
+        work = partial(tasks.write_out_catalogue, self.desk.season.path, seasons_folder())
         self._worker.ask(work, self._written, self._written)
 
     def _written(self, sentence: str) -> None:

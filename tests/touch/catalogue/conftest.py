@@ -15,6 +15,12 @@ class Hand:
         self.driver = driver
         self.desk = driver.app.desk
 
+    def to_skills(self):
+        """Go to the skills from home."""
+        self.driver.app.go("home")
+        self.press("Skills")
+        assert self.screen.name == "skills"
+
     @property
     def screen(self):
         """Return the screen in front."""
@@ -83,13 +89,20 @@ class Hand:
 def start_skills(drive):
     """Return a function that opens a season's skills from home and gives the hand on them."""
 
-    def start(path):
-        hand = Hand(drive(path))
-        hand.press("Skills")
-        assert hand.screen.name == "skills"
-        return hand
+    return lambda path: hand_on_skills(drive(path))
 
-    return start
+
+def hand_on_skills(driver):
+    """Return a hand on the skills in the app of a driver."""
+    hand = Hand(driver)
+    hand.to_skills()
+    return hand
+
+
+@pytest.fixture
+def hand_on():
+    """Return a function that gives a hand on the skills in the app of a driver."""
+    return hand_on_skills
 
 
 @pytest.fixture
