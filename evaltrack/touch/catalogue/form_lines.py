@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.touch.widgets.button import TapButton  # noqa: F401  the kv rules name it
@@ -21,9 +21,10 @@ class FormLine(EventSource, BoxLayout):
 
 
 class TextLine(FormLine):
-    """A line with words to write."""
+    """A line with words to write; with ``breaks`` they may have several lines."""
 
     __events__ = ("on_words",)
+    breaks = BooleanProperty(False)
     field = ObjectProperty(None)
 
 

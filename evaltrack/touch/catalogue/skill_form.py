@@ -60,6 +60,7 @@ class SkillForm(AppScreen):
         self._review = review
         self._form = self.ids.form.__self__
         self._texts = {name: TextLine(title=title, says=says) for name, (title, says) in _LINES.items()}
+        self._texts[AT_HOME].breaks = True
         self._who = WhoLine(title="Who is watched")
         self._target = TargetLine(title="Target")
         for line in (self._texts["name"], self._who, self._target, *map(self._texts.get, _LEFT)):

@@ -1,11 +1,14 @@
 """An app on the skills, and what is on them."""
 
 import pytest
+from kivy.core.window import Window
 from pressing import keys_of, press
 
 from evaltrack.store.opening import open_season
 from evaltrack.touch.catalogue.form_lines import FormLine
 from evaltrack.touch.catalogue.skills_screen import SkillRow
+
+_ENTER = 13
 
 
 class Hand:
@@ -67,7 +70,10 @@ class Hand:
         assert field.focus
         field.select_all()
         for letter in words:
-            self.driver.key(ord(letter), letter)
+            if letter == "\n":
+                self.driver.key(_ENTER)
+            else:
+                Window.dispatch("on_textinput", letter)
         self.driver.settle()
         assert field.text == words
 

@@ -4,8 +4,6 @@ from datetime import date
 
 import pytest
 
-from evaltrack.device.passcode import seal
-from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
@@ -66,6 +64,7 @@ def test_a_skill_is_added_when_every_line_has_what_it_needs(hand, kept):
         hand.write(title, words)
     assert "Save" not in hand.titles()
     assert hand.line("Who is watched").wrong == "Choose who is watched."
+    hand.write("To try at home", "A ball on grass.\nOver a stick.")
     hand.choose("Forwards")
     hand.choose("Goalies")
     hand.choose("+")
@@ -74,7 +73,10 @@ def test_a_skill_is_added_when_every_line_has_what_it_needs(hand, kept):
     made = kept()["saucer_pass"]
     assert list(kept())[-1] == made.key
     assert (made.name, made.positions) == ("Saucer pass", (Position.FORWARD, Position.GOALIE))
-    assert (made.target, made.definition.done, made.at_home) == (0.65, LINES["It is done when"], ())
+    assert (made.target, made.definition.done, made.at_home) == (
+        *(0.65, LINES["It is done when"]),
+        ("A ball on grass.", "Over a stick."),
+    )
     assert list(hand.rows())[-1] == "Saucer pass"
 
 
@@ -92,6 +94,17 @@ def test_what_a_file_would_refuse_the_form_refuses_in_its_line(hand, kept):
     assert "Breakout and attack, 2 against 1" in hand.line("Who is watched").wrong
     assert "Save" not in hand.titles()
     assert kept() == before
+
+
+def test_enter_leaves_a_field_of_one_paragraph_and_pasted_lines_become_one(hand):
+    """A name has no line ends; only what is to try at home has lines of its own."""
+    hand.open("Outlet pass")
+    field = hand.line("Name").field
+    hand.write("Name", "First pass")
+    hand.driver.key(13)
+    assert not field.focus
+    field.insert_text("\tand\nmore")
+    assert field.text.endswith("and more")
 
 
 def test_back_asks_before_what_was_written_is_lost(hand, kept):
@@ -198,12 +211,3 @@ def test_a_failed_write_is_told_and_changes_nothing(hand, season_path, kept):
     away.rename(season_path)
     hand.press("Save")
     assert kept()["outlet_pass"].name == "First pass"
-
-
-@pytest.mark.parametrize("name", ["skills", "skill_form"])
-def test_the_latch_keeps_the_skills(drive, season_path, name):
-    """With a code set neither the list nor the form is shown without it."""
-    keep_tablet(load_tablet(), latch=seal("2468", rounds=1))
-    driver = drive(season_path)
-    driver.app.go(name)
-    assert driver.app.screens.current == "code"
