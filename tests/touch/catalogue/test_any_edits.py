@@ -137,4 +137,4 @@ class AnyEdits(RuleBasedStateMachine):
 
 
 TestAnyEdits = AnyEdits.TestCase
-TestAnyEdits.settings = settings(max_examples=6, stateful_step_count=12, deadline=None)
+TestAnyEdits.settings = settings(max_examples=5, stateful_step_count=12, deadline=None)

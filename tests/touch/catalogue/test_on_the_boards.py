@@ -7,6 +7,8 @@ from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 from evaltrack.touch.widgets.button import TapButton
 
+_PAGES = 3  # of chips on the group's board, for the shipped skills and one more
+
 
 @pytest.fixture
 def hand(bench, hand_on):
@@ -20,16 +22,12 @@ def chips(hand):
     hand.driver.app.screens.get_screen("board").choose("group")
     hand.driver.settle()
     row, names = hand.screen.ids.skills, []
-    while True:
-        page = [chip.title for chip in row.children[::-1] if isinstance(chip, TapButton)]
-        if names and page[0] == names[0]:
-            return [name for name in names if name != "more"]
-        names += page
-        more = [key for key in keys_of(hand.driver) if key.title == "more"]
-        if not more:
-            return names
-        hand.driver.tap(more[0])
+    for _ in range(_PAGES):
+        names += [chip.title for chip in row.children[::-1] if chip.title != "more"]
+        (more,) = [key for key in keys_of(hand.driver) if key.title == "more"]
+        hand.driver.tap(more)
         hand.driver.settle()
+    return names
 
 
 def test_a_new_name_is_on_the_chips_and_in_the_head(hand):

@@ -17,7 +17,7 @@ from evaltrack.touch.catalogue.skill_questions import why_not_retired
 SKILLS = tuple(read_skills(sample_roster() / "skills.toml"))
 DRILLS = tuple(read_drills(sample_roster() / "drills.toml", SKILLS))
 BASE = (sample_roster() / "skills.toml").read_text("utf-8")
-EVEN = settings(max_examples=40, deadline=None)
+EVEN = settings(max_examples=30, deadline=None)
 WORDS = st.text(st.characters(codec="utf-8", categories=["L", "N", "P", "S", "Z", "Cf", "Cc"]), max_size=320)
 LINES = st.text(st.sampled_from('aé "\\#[]=\n\t x'), max_size=90)
 
