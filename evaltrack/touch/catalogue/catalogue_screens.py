@@ -21,10 +21,9 @@ class CatalogueScreens:
         from evaltrack.touch.catalogue.skill_form import SkillForm
 
         screen = SkillForm(name=_FORM, desk=self.desk, review=self.review)
-        to_list = partial(self.go, _LIST)
-        screen.bind(on_back=to_list, on_done=to_list)
+        screen.bind(on_done=partial(self.go, _LIST))
         return screen
 
     def _to_skill_form(self, _, skill: Skill | None) -> None:
-        self.screen(_FORM).open(skill)
-        self.go(_FORM)
+        if self.screen(_FORM).open(skill):
+            self.go(_FORM)

@@ -43,7 +43,8 @@ class SkillForm(AppScreen):
     """A skill as it is, or a new one, to be changed.
 
     Nothing is saved before Save, and that only while no line has a complaint and no question is open
-    (``asking``). ``on_done`` comes after it. ``running`` says that a practice runs: nothing is retired then.
+    (``asking``). ``on_done`` comes when it is left, saved or not. ``running`` says that a practice runs:
+    nothing is retired then.
     """
 
     __events__ = ("on_back", "on_done")
@@ -72,6 +73,7 @@ class SkillForm(AppScreen):
             line.bind(on_words=lambda _, text, name=name: self._write(name, text))
         self._who.bind(on_turn=lambda _, letter: self._turn(Position(letter)))
         self._target.bind(on_step=lambda _, by: self._step(by))
+        self.open(None)
 
     def on_pre_enter(self, *_):
         """Follow the standings, of which the target's line tells."""
@@ -81,10 +83,10 @@ class SkillForm(AppScreen):
         """Leave the standings alone."""
         self._review.hide(self._show_target)
 
-    def open(self, skill: Skill | None) -> None:
-        """Show a skill as it is, or an empty form for a new one."""
+    def open(self, skill: Skill | None) -> bool:
+        """Show a skill as it is, or an empty form for a new one; False when the season cannot be read."""
         self.desk.message = ""
-        self.desk.told(lambda: self._take_up(skill))
+        return self.desk.told(lambda: self._take_up(skill))
 
     def _take_up(self, skill: Skill | None) -> None:
         desk = self.desk
@@ -137,15 +139,15 @@ class SkillForm(AppScreen):
         about = "The share of tries that should come off."
         return about if self._draft.skill is None or self.retired else self._review.words
 
-    def back(self) -> None:
+    def on_back(self) -> None:
         """Leave the question that is asked, or the form; what was changed in it is asked about."""
         if self.asking:
             self._close_question()
         elif self._draft.changed:
-            leave = Option("Leave it", "nothing is changed", lambda: self.dispatch("on_back"))
+            leave = Option("Leave it", "nothing is changed", lambda: self.dispatch("on_done"))
             self._ask(Question("What was changed here is not saved.", []), [leave], _GO_ON)
         else:
-            self.dispatch("on_back")
+            self.dispatch("on_done")
 
     def save(self) -> None:
         """Save what stands there, all of it or nothing; ask first where tries stand under other words."""
