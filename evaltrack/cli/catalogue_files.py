@@ -1,4 +1,4 @@
-"""The files of the catalogue: read for a season, held against it, and written from it."""
+"""The files of the catalogue: read for a season and held against it."""
 
 from collections.abc import Mapping
 from pathlib import Path
@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from evaltrack.cli.working import refuse_unknown
 from evaltrack.errors import EvaltrackError
-from evaltrack.founding.season import shipped
+from evaltrack.rink.catalogue_fit import to_be_asked, unfit
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
@@ -34,26 +34,19 @@ def read_files(season, skills: Path | None, drills: Path | None) -> Files:
 
 def _refuse_lost(season, skills: list[Skill]) -> None:
     """Refuse skills with which the drills of the season would watch what is not there, or not for them."""
-    known = {skill.key: skill for skill in skills}
+    known = {skill.key for skill in skills}
     lost = [
-        f"drill `{drill.key}`, step `{step.key}`, slot `{slot.key}` watches `{key}`, which "
-        f"{'is not for ' + slot.position if key in known else 'the file has not'}; keep it so, or give "
-        "--drills too"
-        for drill in season.catalogue.drills()
-        for step in drill.steps
-        for slot in step.slots
-        for key in slot.skills
-        if key not in known or not known[key].suits(slot.position)
+        f"drill `{one.drill.key}`, step `{one.step.key}`, slot `{one.slot.key}` watches `{one.skill}`, which "
+        f"{'is not for ' + one.slot.position if one.skill in known else 'the file has not'}; keep it so, or "
+        "give --drills too"
+        for one in unfit(season.catalogue.drills(), skills)
     ]
     if lost:
         raise EvaltrackError("\n".join(lost))
 
 
 def refuse_unasked(season, files: Files, told: tuple, tries: Mapping[str, int]) -> set[str]:
-    """Return the skills with another definition whose series goes on; refuse those of which it is not said.
-
-    A skill without a try under the old words has no series that could be mixed.
-    """
+    """Return the skills with another definition whose series goes on; refuse those not spoken of."""
     from evaltrack.rink.catalogue_change import rewritten
     from evaltrack.words.catalogue import question
 
@@ -63,24 +56,7 @@ def refuse_unasked(season, files: Files, told: tuple, tries: Mapping[str, int]) 
         refuse_unknown("skill", key, [skill.key for skill in files.skills or []])
     if both := same & new:
         raise EvaltrackError(f"say of `{min(both)}` one thing only, --same-series or --new-series")
-    open_ones = [key for key in changed if tries.get(key) and key not in same | new]
+    open_ones = to_be_asked(changed, tries, same | new)
     if open_ones:
         raise EvaltrackError("\n".join(question(key, changed[key], tries[key]) for key in open_ones))
     return same | {key for key in changed if not tries.get(key) and key not in new}
-
-
-def write_files(season, folder: Path) -> str:
-    """Write skills.toml and drills.toml of a season into a folder, and say so."""
-    from evaltrack.intake.catalogue_text import drills_text, skills_text
-    from evaltrack.intake.saving import make_folder, save
-    from evaltrack.words.wording import counted
-
-    skills, drills = season.catalogue.skills(), season.catalogue.drills()
-    kept = season.catalogue_changes.texts()
-    base = {
-        kind: kept.get(kind) or shipped(f"{kind}.toml").read_text("utf-8") for kind in ("skills", "drills")
-    }
-    folder = make_folder(folder)
-    save(folder / "skills.toml", skills_text(skills, base["skills"]).encode("utf-8"))
-    save(folder / "drills.toml", drills_text(drills, base["drills"]).encode("utf-8"))
-    return f"{folder}: {counted(len(skills), 'skill')}, {counted(len(drills), 'drill')}"

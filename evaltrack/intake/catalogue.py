@@ -12,9 +12,9 @@ from evaltrack.rink.skill import DEFAULT_TARGET, Definition, Skill
 
 CAPTION_LENGTH = 48
 LOOKS_LIKE_LENGTH = 80
-STEP_NAME_LENGTH = 16
+STEPNAME_LENGTH = 16
+NAME_LENGTH = 40
 OUT = "out"
-_NAME_LENGTH = 40
 _SKILL_FIELDS = (
     *("key", "name", "for", "caption", "starts", "done", "missed", "not_counted"),
     *("looks_like", "at_home", "target"),
@@ -63,7 +63,7 @@ def _skill(entry: Entry, taken: Iterable[str]) -> Skill:
     entry.only(*_SKILL_FIELDS)
     return Skill(
         key=key,
-        name=entry.text("name", _NAME_LENGTH),
+        name=entry.text("name", NAME_LENGTH),
         positions=_positions(entry),
         caption=entry.text("caption", CAPTION_LENGTH),
         definition=Definition(*(entry.text(field) for field in ("starts", "done", "missed", "not_counted"))),
@@ -84,7 +84,7 @@ def _positions(entry: Entry) -> tuple[Position, ...]:
 def _drill(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Drill:
     key = entry.key("drill", taken)
     entry.only("key", "name", "step")
-    name = entry.text("name", _NAME_LENGTH)
+    name = entry.text("name", NAME_LENGTH)
     steps: dict[str, Step] = {}
     for below in entry.entries("step"):
         step = _step(below, steps, skills)
@@ -95,7 +95,7 @@ def _drill(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Dril
 def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
     key = entry.key("step", taken)
     entry.only("key", "name", "slot")
-    name = entry.text("name", STEP_NAME_LENGTH)
+    name = entry.text("name", STEPNAME_LENGTH)
     slots: dict[str, Slot] = {}
     places: dict[str, Entry] = {}
     for below in entry.entries("slot"):
@@ -115,7 +115,7 @@ def _slot(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Slot:
     entry.only("key", "name", "position", "next", "against", "skills")
     if key == OUT:
         entry.complain('"out" means the end of the line; give the slot another key', "key")
-    name, position, onward = entry.text("name", _NAME_LENGTH), _position(entry), entry.text("next")
+    name, position, onward = entry.text("name", NAME_LENGTH), _position(entry), entry.text("next")
     watched = tuple(dict.fromkeys(entry.texts("skills")))
     _check_watched(entry, watched, position, skills)
     met = entry.text("against", required=False) or None

@@ -16,7 +16,8 @@ _KINDS = {str: "text", int: "a number", float: "a number", list: "a list", dict:
 _MISSING = object()
 _LARGEST = 250_000  # bytes
 _MOST_ENTRIES = 200  # of one kind below one entry
-_MOST_TEXTS = 40  # in one list
+MOST_TEXTS = 40  # in one list
+TEXT_LENGTH = 300
 _PART = r"""(?:[A-Za-z0-9_-]++|"[^"\n]*+"|'[^'\n]*+')"""
 # a key of far more parts than any of ours: each part is a table, and tomllib takes time by their square
 _DOTTED = re.compile(rf"(?<![A-Za-z0-9_-]){_PART}(?:[ \t]*+\.[ \t]*+{_PART}){{15}}")
@@ -57,7 +58,7 @@ class Entry:
             self.complain("this key is used above; every key stands once", "key")
         return key
 
-    def text(self, field: str, longest: int = 300, required: bool = True) -> str:
+    def text(self, field: str, longest: int = TEXT_LENGTH, required: bool = True) -> str:
         """Return a text, folded; empty when it is left out or wrong, which is complained of."""
         value = self._value(field, str, required)
         return self._checked_text(field, value, longest) if value is not None else ""
@@ -70,10 +71,10 @@ class Entry:
         if not all(isinstance(value, str) for value in values):
             self.complain(f'`{field}` must be a list of texts, such as ["..."]', field)
             return ()
-        if len(values) > _MOST_TEXTS:
-            self.complain(f"`{field}` has {len(values)} texts; at most {_MOST_TEXTS} fit", field)
+        if len(values) > MOST_TEXTS:
+            self.complain(f"`{field}` has {len(values)} texts; at most {MOST_TEXTS} fit", field)
             return ()
-        return tuple(self._checked_text(field, value, 300) for value in values)
+        return tuple(self._checked_text(field, value, TEXT_LENGTH) for value in values)
 
     def share(self, field: str, otherwise: float) -> float:
         """Return a share between 0 and 1, neither of them, or ``otherwise`` when the field is left out."""

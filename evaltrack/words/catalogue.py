@@ -3,9 +3,12 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.rink.catalogue_change import DEFINITION, IN_USE, CatalogueChange, Kind
+from evaltrack.rink.catalogue_fit import Watched
+from evaltrack.rink.skill import Skill
 from evaltrack.words.wording import counted
 
 _PLAIN = ("name", "for", "caption", "target")  # short enough to be told whole
+_SPELT = "no one two three four five six seven eight nine ten eleven twelve".split()
 
 
 def change_lines(
@@ -74,3 +77,40 @@ def question(key: str, parts: Iterable[str], tries: int) -> str:
         f"stand under the old one; say --same-series {key} if it says the same in better words, or "
         f"--new-series {key} if something else counts from now on"
     )
+
+
+def for_whom(skill: Skill) -> str:
+    """Return who is watched in a skill: ``defenders and forwards``."""
+    *first, last = (f"{position.word}s" for position in skill.positions)
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def target_words(now: float, then: float, below: tuple[int, int, int]) -> str:
+    """Return whom another target would put below it, as ``With 0.7, three more below it: 9 of 20 players.``.
+
+    Parameters
+    ----------
+    now, then : the target in force, and the other one, which may be the same.
+    below : how many players have a share below each of them, and of how many.
+    """
+    before, after, of = below
+    if not of:
+        return "Nobody has a try in it yet, so nobody is below it."
+    counts = f"{after} of {counted(of, 'player')}"
+    if now == then:
+        return f"{counts} {'is' if after == 1 else 'are'} below it now."
+    more = "as many" if after == before else _difference(after - before)
+    return f"With {then:g}, {more} below it{' as now' if after == before else ''}: {counts}."
+
+
+def _difference(by: int) -> str:
+    spelt = _SPELT[abs(by)] if abs(by) < len(_SPELT) else str(abs(by))
+    return f"{spelt} {'more' if by > 0 else 'fewer'}"
+
+
+def places(watched: Iterable[Watched]) -> str:
+    """Return where a skill is watched: ``2 against 1 of Breakout and attack (Wall F, Middle F)``."""
+    slots: dict[tuple[str, str], list[str]] = {}
+    for one in watched:
+        slots.setdefault((one.step.name, one.drill.name), []).append(one.slot.name)
+    return "; ".join(f"{step} of {drill} ({', '.join(names)})" for (step, drill), names in slots.items())

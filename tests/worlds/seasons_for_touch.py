@@ -10,6 +10,7 @@ from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.roster import read_roster
 from evaltrack.intake.tallies import read_tallies
 from evaltrack.places import sample_roster
+from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.player import Player, Position
 from evaltrack.store.creating import create_season
@@ -37,6 +38,17 @@ def new_season(path: Path, players: int | list[Player] = 20) -> Path:
     drills = read_drills(sample_roster() / "drills.toml", skills)
     team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
     create_season(path, **team, players=players, skills=skills, drills=drills).close()
+    return path
+
+
+def small_catalogue(path: Path) -> Path:
+    """Make the season file of six invented players with three skills and one drill, and return its path."""
+    skills = {skill.key: skill for skill in read_skills(sample_roster() / "skills.toml")}
+    own = [skills[key] for key in ("gap_up", "lane_fill", "rebound_control")]
+    slot = Slot("line_d", "Line D", Position.DEFENCE, None, ("gap_up",))
+    drills = [Drill("going_up", "Going up", (Step("alone", "Alone", (slot,)),))]
+    team = {"team": "Kettle Bay Lanterns", "age_class": "12U"}
+    create_season(path, **team, players=roster(6), skills=own, drills=drills).close()
     return path
 
 

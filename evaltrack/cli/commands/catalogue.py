@@ -1,18 +1,16 @@
 """The command that shows skills, drills and targets, writes them out, and changes them in mid-season."""
 
-from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from evaltrack.cli.asking import command, dry_run, season_file
-from evaltrack.cli.catalogue_files import Files, read_files, refuse_unasked, write_files
+from evaltrack.cli.catalogue_files import Files, read_files, refuse_unasked
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
-from evaltrack.errors import EvaltrackError
-from evaltrack.rink.catalogue_change import RETIRED, CatalogueChange, Kind
+from evaltrack.rink.catalogue_change import CatalogueChange
 
 _CATALOGUE = """\b
 Example:  evaltrack catalogue lanterns.db --out mine
@@ -53,7 +51,7 @@ def catalogue(
         if changes:
             said = _changed(season, read_files(season, skills, drills), (same_series, new_series), dry_run)
         else:
-            said = write_files(season, folder) if folder else _shown(season)
+            said = _written(season, folder) if folder else _shown(season)
     tell(said)
 
 
@@ -66,12 +64,20 @@ def _shown(season) -> str:
     return as_table(table.skills(retired=True), list(drills.values()), used)
 
 
+def _written(season, folder: Path) -> str:
+    from evaltrack.founding.catalogue_files import write_catalogue
+    from evaltrack.words.wording import counted
+
+    skills = counted(len(season.catalogue.skills()), "skill")
+    return f"{write_catalogue(season, folder)}: {skills}, {counted(len(season.catalogue.drills()), 'drill')}"
+
+
 def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
     """Change the catalogue, or rehearse it, and return in words what changed."""
     from evaltrack.device.tablet import load_tablet
     from evaltrack.words.catalogue import change_lines
 
-    tries = _tries(season)
+    tries = season.catalogue_changes.tries()
     same = refuse_unasked(season, files, told, tries)
     before = {skill.key: skill.target for skill in season.catalogue.skills(retired=True)}
 
@@ -80,32 +86,11 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
         return season.catalogue_changes.set_to(*made)
 
     changes = put(rehearse=True)
-    _refuse_while_it_runs(season, changes)
     below = _below(season, changes, before) if dry_run else {}
     if changes and not dry_run:
         with refuse_open_window(season, "skills and drills"):
             put(rehearse=False)
     return _told(change_lines(changes, tries, below), dry_run)
-
-
-def _tries(season) -> Counter:
-    """Return how many tries each skill has under the definition in force."""
-    from evaltrack.store.log import CELL_COLUMNS
-
-    skill, count = CELL_COLUMNS.index("skill"), CELL_COLUMNS.index("tries")
-    found = Counter()
-    for cell in season.log.cells():
-        found[cell[skill]] += cell[count]
-    return found
-
-
-def _refuse_while_it_runs(season, changes: Sequence[CatalogueChange]) -> None:
-    running = season.practices.running()
-    if running and any(change.kind is Kind.DRILL or change.becomes == RETIRED for change in changes):
-        raise EvaltrackError(
-            f"the practice {running.key} is not ended; end it in the app, and change drills or take skills "
-            "out then"
-        )
 
 
 def _below(season, changes: Sequence[CatalogueChange], before: dict[str, float]) -> dict[str, tuple]:
@@ -114,16 +99,11 @@ def _below(season, changes: Sequence[CatalogueChange], before: dict[str, float])
     if not targets:
         return {}
     from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.analysis.standings.targets import below_both
 
     say("working out the standings ...")
-    shares = {key: [] for key in targets}
-    for one in read_standings(season):
-        if one.skill in shares:
-            shares[one.skill].append(one.share)
-    return {
-        key: (sum(s < before[key] for s in own), sum(s < targets[key] for s in own), len(own))
-        for key, own in shares.items()
-    }
+    standings = read_standings(season)
+    return {key: below_both(standings, key, before[key], target) for key, target in targets.items()}
 
 
 def _told(lines: Sequence[str], dry_run: bool) -> str:

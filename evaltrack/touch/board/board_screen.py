@@ -214,7 +214,7 @@ class BoardScreen(AppScreen):
 
     def _in_words(self, tally: Tally) -> str:
         plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
-        skill = "" if plain else self.desk.skills[tally.skill].name
+        skill = "" if plain else self.desk.skill(tally.skill).name
         return in_words(tally, self.desk.player(tally.player).number, skill)
 
     def _fit(self, *_) -> None:

@@ -24,6 +24,7 @@ class SkillChips:
         self._size = _WIDE
         self._page = 0
         self._chips: dict[str, TapButton] = {}
+        self._built: tuple = ()  # what stands on the chips, and whether one turns the page
         self._more: TapButton | None = None
         self._chosen = ""
 
@@ -43,7 +44,9 @@ class SkillChips:
         start = self._page * self._size
         page = self._skills[start : start + self._size]
         more = len(self._skills) > self._size
-        if [skill.key for skill in page] != list(self._chips):
+        built = [(skill.key, skill.name) for skill in page], more
+        if built != self._built:
+            self._built = built
             self._build(page, more)
         for key, chip in self._chips.items():
             chip.active = key == self._chosen

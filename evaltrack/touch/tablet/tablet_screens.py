@@ -21,6 +21,8 @@ class ScreenName(StrEnum):
     TALLIES = "tallies"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"
+    SKILLS = "skills"
+    SKILL_FORM = "skill_form"
     SETUP = "setup"
     MEASURE = "measure"
     CODE = "code"

@@ -50,3 +50,12 @@ def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str
         return f"{whose}: {note.problem}."
     remark = f" Look at this first: {note.problem}." if note.problem else ""
     return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"
+
+
+def write_out_catalogue(path: Path, place: Path) -> str:
+    """Write the skills and drills of a season into a folder in a place; return a sentence that says where."""
+    from evaltrack.founding.catalogue_files import DRILLS_FILE, SKILLS_FILE, write_catalogue_in
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return f"{SKILLS_FILE} and {DRILLS_FILE} are in {write_catalogue_in(season, place)}."

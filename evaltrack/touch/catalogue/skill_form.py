@@ -1,0 +1,206 @@
+"""The form for one skill; what follows from a change is asked in the place of the form."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, StringProperty
+
+from evaltrack.analysis.standings.targets import below_both
+from evaltrack.rink.catalogue_fit import to_be_asked
+from evaltrack.rink.player import Position
+from evaltrack.rink.skill import Skill
+from evaltrack.touch.catalogue.form_lines import TargetLine, TextLine, WhoLine
+from evaltrack.touch.catalogue.skill_draft import AT_HOME, EMPTY, SkillDraft
+from evaltrack.touch.catalogue.skill_questions import (
+    NEW,
+    SAME,
+    Question,
+    of_retiring,
+    of_series,
+    why_not_retired,
+)
+from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.words.catalogue import target_words
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+_LINES = {
+    "name": ("Name", "As it stands on screens and paper, at most 40 letters."),
+    "caption": ("In a few words", "For the head of a board, at most 48 letters."),
+    "starts": ("A try starts when", "One moment that two observers see alike."),
+    "done": ("It is done when", "All that must happen for it to count as done."),
+    "missed": ("It is missed when", "Everything else that begins."),
+    "not_counted": ("Not counted is", "What is no try at all: nothing is tapped, or “unseen”."),
+    "looks_like": ("What a parent sees", "When it goes well; small first letter, at most 80 letters."),
+    AT_HOME: ("To try at home", "One suggestion in each line, no ice needed. It may be empty."),
+}
+_LEFT, _RIGHT = ("caption", AT_HOME), ("starts", "done", "missed", "not_counted", "looks_like")
+_GO_ON = "Go on writing"
+
+
+class SkillForm(AppScreen):
+    """A skill as it is, or a new one, to be changed.
+
+    Nothing is saved before Save, and that only while no line has a complaint and no question is open
+    (``asking``). ``on_done`` comes when it is left, saved or not. ``running`` says that a practice runs:
+    nothing is retired then.
+    """
+
+    __events__ = ("on_back", "on_done")
+    heading = StringProperty("")
+    summary = StringProperty("")
+    retired = BooleanProperty(False)
+    can_retire = BooleanProperty(False)
+    running = BooleanProperty(False)
+    ready = BooleanProperty(False)
+    asking = BooleanProperty(False)
+
+    def __init__(self, review, **kwargs):
+        super().__init__(**kwargs)
+        self._review = review
+        self._form = self.ids.form.__self__
+        self._texts = {name: TextLine(title=title, says=says) for name, (title, says) in _LINES.items()}
+        self._texts[AT_HOME].breaks = True
+        self._who = WhoLine(title="Who is watched")
+        self._target = TargetLine(title="Target")
+        for line in (self._texts["name"], self._who, self._target, *map(self._texts.get, _LEFT)):
+            self.ids.left.add_widget(line)
+        for name in _RIGHT:
+            self.ids.right.add_widget(self._texts[name])
+        self._draft = SkillDraft(())
+        for name, line in self._texts.items():
+            line.bind(on_words=lambda _, text, name=name: self._write(name, text))
+        self._who.bind(on_turn=lambda _, letter: self._turn(Position(letter)))
+        self._target.bind(on_step=lambda _, by: self._step(by))
+        self.open(None)
+
+    def on_pre_enter(self, *_):
+        """Follow the standings, of which the target's line tells."""
+        self._review.show(self._show_target)
+
+    def on_pre_leave(self, *_):
+        """Leave the standings alone."""
+        self._review.hide(self._show_target)
+
+    def open(self, skill: Skill | None) -> bool:
+        """Show a skill as it is, or an empty form for a new one; False when the season cannot be read."""
+        self.desk.message = ""
+        return self.desk.told(lambda: self._take_up(skill))
+
+    def _take_up(self, skill: Skill | None) -> None:
+        desk = self.desk
+        self._draft = SkillDraft.of(skill, desk.skills.values(), desk.retired_skills(), desk.drills)
+        self.running = desk.season.practices.running() is not None
+        self.retired = skill is not None and not self._draft.in_use
+        self.can_retire = self._draft.in_use and len(desk.skills) > 1
+        self.heading = "A new skill" if skill is None else skill.name
+        for name, line in self._texts.items():
+            line.field.text = self._draft.texts[name]
+            line.field.cursor = (0, 0)
+        self._close_question()
+        self._show()
+
+    def _write(self, name: str, text: str) -> None:
+        self._draft.texts[name] = text
+        self._show()
+
+    def _turn(self, position: Position) -> None:
+        self._draft.turn(position)
+        self._show()
+
+    def _step(self, by: int) -> None:
+        if by > 0:
+            self._draft.raise_target()
+        else:
+            self._draft.lower_target()
+        self._show()
+
+    def _show(self) -> None:
+        draft = self._draft
+        wrong = draft.complaints()
+        for name, line in self._texts.items():
+            line.wrong = f"{EMPTY} {line.says}" if wrong.get(name) == EMPTY else wrong.get(name, "")
+        self._who.wrong, self._who.chosen = wrong.get("for", ""), "".join(draft.positions)
+        named = "its key in files follows from the name" if "name" in wrong else f"{draft.key} in files"
+        self.summary = f"{named}, retired" if self.retired else named
+        self.ready = not wrong
+        self._show_target()
+
+    def _show_target(self, *_) -> None:
+        draft, review = self._draft, self._review
+        now = draft.skill.target if draft.skill else draft.target
+        self._target.target = f"{draft.target:g}"
+        below = below_both(review.standings, draft.key, now, draft.target)
+        known = draft.skill and not self.retired and (below.of or not review.words)
+        self._target.says = target_words(now, draft.target, below) if known else self._no_standings()
+
+    def _no_standings(self) -> str:
+        about = "The share of tries that should come off."
+        return about if self._draft.skill is None or self.retired else self._review.words
+
+    def on_back(self) -> None:
+        """Leave the question that is asked, or the form; what was changed in it is asked about."""
+        if self.asking:
+            self._close_question()
+        elif self._draft.changed:
+            leave = Option("Leave it", "nothing is changed", lambda: self.dispatch("on_done"))
+            self._ask(Question("What was changed here is not saved.", []), [leave], _GO_ON)
+        else:
+            self.dispatch("on_done")
+
+    def save(self) -> None:
+        """Save what stands there, all of it or nothing; ask first where tries stand under other words."""
+        draft, tries = self._draft, {}
+        if draft.complaints():
+            return
+        parts = draft.rewritten
+        if parts and not self.desk.told(lambda: tries.update(self.desk.season.catalogue_changes.tries())):
+            return
+        if to_be_asked([draft.key] if parts else [], tries, ()):
+            options = [
+                Option(SAME, "one series", lambda: self._keep(same=True)),
+                Option(NEW, "the count begins again", lambda: self._keep(same=False)),
+            ]
+            self._ask(of_series(draft, parts, tries[draft.key]), options, _GO_ON)
+        else:
+            self._keep(same=True)
+
+    def _keep(self, same: bool) -> None:
+        draft = self._draft
+        as_it_was = draft.in_use and not draft.changed
+        self._end(as_it_was or self.desk.change_catalogue(draft.skills(), same=[draft.key] if same else []))
+
+    def ask_to_retire(self) -> None:
+        """Ask once more before the skill is taken out of use, and out of the drills that watch it."""
+        if why_not := why_not_retired(self._draft):
+            self.desk.message = why_not
+        else:
+            retire = Option("Retire it", "out of use from now on", self._retire)
+            self._ask(of_retiring(self._draft), [retire], "Keep it")
+
+    def _retire(self) -> None:
+        left, drills = self._draft.without()
+        self._end(self.desk.change_catalogue(left, drills))
+
+    def _end(self, saved: bool) -> None:
+        if saved:
+            self.dispatch("on_done")
+        else:
+            self._close_question()
+
+    def _ask(self, question: Question, options: list[Option], stay: str) -> None:
+        self.asking, self.desk.message = True, ""
+        lines = [Line(text=words) for words in question.lines]
+        options = [*options, Option(stay, "back to the form", self._close_question)]
+        self._replace([Heading(text=question.words), *lines, keys_for(options, "300dp")])
+
+    def _close_question(self) -> None:
+        self.asking = False
+        self._replace([self._form])
+
+    def _replace(self, parts: list) -> None:
+        self.ids.body.clear_widgets()
+        for part in parts:
+            self.ids.body.add_widget(part)
+        self.ids.view.scroll_y = 1

@@ -1,0 +1,121 @@
+"""A target says whom it puts below it before it is saved; and skills and drills go out as files."""
+
+from pathlib import Path
+
+import pytest
+from pressing import keys_of
+from seasons_for_touch import demo_season
+
+from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.device.season_places import seasons_folder
+from evaltrack.founding.season import found_season, shipped
+from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.store.opening import open_season
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    """Return the path of the demo team's season; no test of this module writes to it."""
+    return demo_season(tmp_path_factory.mktemp("demo") / "lanterns.db")
+
+
+def written(hand):
+    """Write the files by touch, and return the folder that the screen names."""
+    hand.press("Write to files")
+    hand.driver.wait(lambda: not hand.screen.writing)
+    assert hand.screen.words.startswith("skills.toml and drills.toml are in ")
+    return Path(hand.screen.words.removeprefix("skills.toml and drills.toml are in ").removesuffix("."))
+
+
+def test_a_target_tells_live_whom_it_puts_below(start_skills, demo):
+    """Each step of the keys counts shares below it as the standings have them, and saves nothing."""
+    with open_season(demo) as season:
+        shares = [one.share for one in read_standings(season) if one.skill == "stop"]
+        before = season.catalogue.skills()
+    hand = start_skills(demo)
+    hand.open("Stop")
+    hand.driver.wait(lambda: hand.driver.app.review.standings)
+    now, told = sum(share < 0.65 for share in shares), hand.line("Target")
+    verb = "is" if now == 1 else "are"
+    hand.driver.wait(lambda: told.says == f"{now} of {len(shares)} players {verb} below it now.")
+    counts = []
+    for target in (0.7, 0.75, 0.8, 0.85):
+        hand.choose("+")
+        then = sum(share < target for share in shares)
+        assert told.target == f"{target:g}"
+        assert told.says.startswith(f"With {target:g}, ")
+        assert told.says.endswith(f" below it: {then} of {len(shares)} players.") or then == now
+        counts.append(then)
+    assert counts[-1] > now  # else the test would tell nothing
+    for _ in range(8):
+        hand.choose("−")
+    assert told.target == "0.45"
+    assert "fewer below it" in told.says
+    with open_season(demo) as season:
+        assert season.catalogue.skills() == before
+
+
+def test_a_target_that_is_saved_is_that_of_the_season(hand, kept):
+    """A step of .05 from the one in force, also from one that lies between two steps."""
+    hand.open("Stop")
+    hand.choose("−")
+    hand.press("Save")
+    assert kept()["stop"].target == 0.6
+    assert "target 0.6;" in hand.rows()["Stop"].words
+
+
+def test_the_files_are_where_the_screen_says_and_make_the_same_season(hand, season_path, tmp_path):
+    """Edited by touch, written, and read back into a new season: the same skills and drills."""
+    hand.move("Escape turn", "Up")
+    hand.open("Start")
+    hand.press("Retire")
+    hand.press("Retire it")
+    hand.open("Outlet pass")
+    hand.write("It is done when", 'On the blade, "flat".')
+    hand.choose("+")
+    hand.press("Save")
+    folder = written(hand)
+    assert folder == seasons_folder() / "season-catalogue"
+    skills = read_skills(folder / "skills.toml")
+    with open_season(season_path) as season:
+        assert skills == season.catalogue.skills()
+        assert read_drills(folder / "drills.toml", skills) == season.catalogue.drills()
+        files = (folder / "skills.toml", folder / "drills.toml")
+        with found_season(tmp_path / "new.db", "Pond", "12U", season.people.players(), *files) as new:
+            assert new.catalogue.skills() == season.catalogue.skills()
+            assert new.catalogue.drills() == season.catalogue.drills()
+    assert "# One [[skill]] for each:" in (folder / "skills.toml").read_text("utf-8")
+
+
+def test_comments_come_back_with_a_skill_that_comes_back(hand):
+    """The file that somebody brought stays as it came, so what was retired has lost none of its words."""
+    hand.open("Gap at the line")
+    hand.press("Retire")
+    hand.press("Retire it")
+    own = "# Common practice: about 1 to 1.5 stick lengths"
+    assert own in shipped("skills.toml").read_text("utf-8")
+    assert own not in (written(hand) / "skills.toml").read_text("utf-8")
+    hand.open("Gap at the line")
+    hand.press("Bring back")
+    assert own in (written(hand) / "skills.toml").read_text("utf-8")
+
+
+def test_files_that_were_changed_since_are_left_alone(hand):
+    """The same again goes to the same place; beside files that somebody changed goes a numbered folder."""
+    first = written(hand)
+    assert written(hand) == first
+    (first / "skills.toml").write_text("# mine\n", encoding="utf-8")
+    second = written(hand)
+    assert second == first.with_name("season-catalogue-2")
+    assert (first / "skills.toml").read_text("utf-8") == "# mine\n"
+    assert len(read_skills(second / "skills.toml")) == 16
+
+
+def test_a_place_that_takes_no_files_is_told(hand):
+    """A file in the way of the folder is no folder: the sentence says so, and the key works again."""
+    seasons_folder().parent.mkdir(parents=True, exist_ok=True)
+    seasons_folder().write_text("in the way")
+    hand.press("Write to files")
+    hand.driver.wait(lambda: not hand.screen.writing)
+    assert "cannot be made" in hand.screen.words
+    assert "Write to files" in [key.title for key in keys_of(hand.driver)]
