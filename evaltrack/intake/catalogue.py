@@ -49,12 +49,18 @@ def read_drills(path: str | Path, skills: Iterable[Skill]) -> list[Drill]:
     IntakeError : every fault of the file, each with its line where one is known.
     """
     entries, complaints = read_entries(path, "drill")
+    drills = drills_of(entries, skills)
+    complaints.raise_any()
+    return drills
+
+
+def drills_of(entries: Iterable[Entry], skills: Iterable[Skill]) -> list[Drill]:
+    """Return the drills of entries; what is wrong with them goes to the entries' complaints."""
     known = {skill.key: skill for skill in skills}
     drills: dict[str, Drill] = {}
     for entry in entries:
         drill = _drill(entry, drills, known)
         drills.setdefault(drill.key, drill)
-    complaints.raise_any()
     return list(drills.values())
 
 

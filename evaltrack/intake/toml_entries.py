@@ -39,7 +39,7 @@ class Entry:
         """Note a fault of this entry, at the line of the field when that is known."""
         places = ((*self._path, field), (*self._path, field, 0), self._path)
         line = next((self._lines[place] for place in places if place in self._lines), 0)
-        self._complaints.add(line, f"{self._label}{text}")
+        self._complaints.add(line, text, self._label)
 
     def only(self, *known: str) -> None:
         """Complain of every field that is not among the known ones."""

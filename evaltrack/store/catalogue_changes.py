@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import astuple
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.catalogue_change import (
     IN_USE,
     RETIRED,
@@ -18,6 +19,7 @@ from evaltrack.rink.skill import Skill
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.practices import Practices
 
 _COLUMNS = "kind, key, field, was, becomes, tablet, at"
 _NOTE = (
@@ -59,6 +61,11 @@ class CatalogueChanges:
         Returns
         -------
         What changed, as it was noted.
+
+        Raises
+        ------
+        EvaltrackError : a practice runs, and a drill changes or a skill is retired: no bench may lose what
+            it watches.
         """
         try:
             with transaction(self._connection):
@@ -69,12 +76,21 @@ class CatalogueChanges:
                     self._table.put_drills(drills)
                 self._keep(texts or {})
                 made = _changes(before, self._state(), tablet)
+                self._refuse_while_it_runs(made)
                 self._connection.executemany(_NOTE, [astuple(change) for change in made])
                 if rehearse:
                     raise _TakenBack
         except _TakenBack:
             pass
         return made
+
+    def _refuse_while_it_runs(self, changes: Iterable[CatalogueChange]) -> None:
+        taken = any(change.kind is Kind.DRILL or change.becomes == RETIRED for change in changes)
+        if taken and (running := Practices(self._connection).running()):
+            raise EvaltrackError(
+                f"the practice {running.key} is not ended; end it first, and change drills or take skills "
+                "out then"
+            )
 
     @reading()
     def all(self) -> list[CatalogueChange]:

@@ -11,8 +11,7 @@ from evaltrack.cli.catalogue_files import Files, read_files, refuse_unasked, wri
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
-from evaltrack.errors import EvaltrackError
-from evaltrack.rink.catalogue_change import RETIRED, CatalogueChange, Kind
+from evaltrack.rink.catalogue_change import CatalogueChange
 
 _CATALOGUE = """\b
 Example:  evaltrack catalogue lanterns.db --out mine
@@ -80,7 +79,6 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
         return season.catalogue_changes.set_to(*made)
 
     changes = put(rehearse=True)
-    _refuse_while_it_runs(season, changes)
     below = _below(season, changes, before) if dry_run else {}
     if changes and not dry_run:
         with refuse_open_window(season, "skills and drills"):
@@ -97,15 +95,6 @@ def _tries(season) -> Counter:
     for cell in season.log.cells():
         found[cell[skill]] += cell[count]
     return found
-
-
-def _refuse_while_it_runs(season, changes: Sequence[CatalogueChange]) -> None:
-    running = season.practices.running()
-    if running and any(change.kind is Kind.DRILL or change.becomes == RETIRED for change in changes):
-        raise EvaltrackError(
-            f"the practice {running.key} is not ended; end it in the app, and change drills or take skills "
-            "out then"
-        )
 
 
 def _below(season, changes: Sequence[CatalogueChange], before: dict[str, float]) -> dict[str, tuple]:

@@ -1,0 +1,156 @@
+"""Where the slots of a step stand on a plan of the ice, and where its arrows run: plain arithmetic, in metres.
+
+Nothing is known of a slot but its group, its order from the net outwards, and where it leads. So the plan is a
+sketch: goalies in their goals, the others one after the other up the ice, forwards rather at the boards and
+defenders between them.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from math import hypot
+from typing import NamedTuple
+
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.drill import Slot, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
+from evaltrack.touch.drills.ice import Ice, Point, ice
+
+_LARGEST = 1.6  # metres, the radius of a disc
+_APART = 0.46  # of the distance of the two discs that are closest: they never touch
+_LANES = {
+    Position.FORWARD: (0.0, 0.5, 1.0, 0.25, 0.75),
+    Position.DEFENCE: (0.3, 0.7, 0.5, 0.1, 0.9),
+    Position.GOALIE: (0.6, 0.4),
+}
+
+
+class _Room(NamedTuple):
+    """Where on a surface who stands: the stretch up the ice, the lanes' limits, goals, ends of the lines."""
+
+    start: float
+    end: float
+    low: float
+    high: float
+    goals: tuple[Point, ...]
+    lines: dict[Position, Point]
+
+
+_D, _F, _G = Position
+_ROOMS = {
+    Surface.FULL: _Room(
+        *(8.5, 51.0, 3.4, 22.5),
+        ((5.1, 12.95), (55.86, 12.95)),
+        {_D: (55.4, 4.6), _F: (55.4, 21.3), _G: (5.4, 4.6)},
+    ),
+    Surface.HALF: _Room(
+        *(7.4, 26.6, 3.4, 22.5), ((5.1, 12.95),), {_D: (28.4, 2.4), _F: (28.4, 23.5), _G: (4.6, 5.2)}
+    ),
+    Surface.CROSS: _Room(
+        *(5.2, 20.7, 3.0, 17.6),
+        ((3.2, 11.43), (22.71, 11.43)),
+        {_D: (8.0, 20.7), _F: (18.0, 20.7), _G: (2.6, 20.7)},
+    ),
+}
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A step on the ice.
+
+    ``places`` are those of the slots by key, ``lines`` the ends of the lines by position group, as far as
+    somebody goes there; around each is a disc of ``radius``, and no two of them touch.
+    """
+
+    ice: Ice
+    places: dict[str, Point]
+    lines: dict[Position, Point]
+    radius: float
+
+    def arrow(self, slot: Slot) -> tuple[Point, Point]:
+        """Return where the arrow of a slot begins and ends: to the next slot, or to the end of the line."""
+        return self._between(slot.key, self.places.get(slot.next) or self.lines[slot.position])
+
+    def meeting(self, slot: Slot) -> tuple[Point, Point]:
+        """Return the line between a slot and the one whose player theirs meets."""
+        return self._between(slot.key, self.places[slot.against])
+
+    def _between(self, key: str, end: Point) -> tuple[Point, Point]:
+        (x, y), (u, v) = self.places[key], end
+        far = hypot(u - x, v - y)
+        dx, dy = (u - x) / far * self.radius, (v - y) / far * self.radius
+        return (x + dx, y + dy), (u - dx, v - dy)
+
+    def nearest(self, x: float, y: float, reach: float) -> str | None:
+        """Return the slot whose middle is nearest to a point, within reach."""
+        found = [(hypot(x - u, y - v), key) for key, (u, v) in self.places.items()]
+        near = [pair for pair in found if pair[0] <= reach]
+        return min(near)[1] if near else None
+
+
+def plan_of(step: Step, surface: Surface) -> Plan:
+    """Return where everything of a step stands on a surface."""
+    room = _ROOMS[surface]
+    places = _places(step.slots, room)
+    lines = {slot.position: room.lines[slot.position] for slot in step.slots if slot.next not in places}
+    return Plan(ice(surface), places, lines, _radius([*places.values(), *lines.values()]))
+
+
+def _places(slots: Sequence[Slot], room: _Room) -> dict[str, Point]:
+    goalies = [slot.key for slot in slots if slot.position is Position.GOALIE]
+    places = dict(zip(goalies, room.goals, strict=False))
+    others = [slot for slot in slots if slot.key not in places]
+    counts = dict.fromkeys(Position, 0)
+    for number, slot in enumerate(others):
+        lanes = _LANES[slot.position]
+        lane = lanes[counts[slot.position] % len(lanes)]
+        counts[slot.position] += 1
+        along = (number + 0.5) / len(others)
+        places[slot.key] = (
+            room.start + along * (room.end - room.start),
+            room.low + lane * (room.high - room.low),
+        )
+    return {slot.key: places[slot.key] for slot in slots}
+
+
+def _radius(points: Iterable[Point]) -> float:
+    pairs = combinations(points, 2)
+    nearest = min((hypot(x - u, y - v) for (x, y), (u, v) in pairs), default=_LARGEST / _APART)
+    return min(_LARGEST, _APART * nearest)
+
+
+class View(NamedTuple):
+    """How metres on the ice become pixels. ``turned`` has the play go up, not from left to right."""
+
+    scale: float
+    x: float
+    y: float
+    turned: bool
+
+    @classmethod
+    def fitted(cls, area: Ice, into: Rect) -> "View":
+        """Return the view that shows the ice as large as a rectangle allows, in its middle."""
+        level = min(into.width / area.length, into.height / area.width)
+        upright = min(into.width / area.width, into.height / area.length)
+        turned = upright > level
+        wide, high = (area.width, area.length) if turned else (area.length, area.width)
+        scale = max(level, upright)
+        x = into.x + (into.width - wide * scale) / 2
+        return cls(scale, x, into.y + (into.height - high * scale) / 2, turned)
+
+    def point(self, at: Point) -> Point:
+        """Return where a place on the ice is seen."""
+        along, across = (at[1], at[0]) if self.turned else at
+        return self.x + along * self.scale, self.y + across * self.scale
+
+    def place(self, at: Point) -> Point:
+        """Return which place on the ice is seen at a point."""
+        along, across = (at[0] - self.x) / self.scale, (at[1] - self.y) / self.scale
+        return (across, along) if self.turned else (along, across)
+
+
+def initials(name: str) -> str:
+    """Return the first letters of a name's words, three at most, for a disc."""
+    letters = [word[0].upper() for word in name.split() if word[0].isalnum()]
+    return "".join(letters[:3]) or "?"

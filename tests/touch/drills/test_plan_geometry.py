@@ -1,0 +1,109 @@
+"""The plan of a step: no two discs touch, all lie within the boards, arrows run from rim to rim."""
+
+from itertools import combinations
+from math import dist
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.places import sample_roster
+from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.drill import Slot, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
+from evaltrack.touch.drills.ice import Mark, ice
+from evaltrack.touch.drills.plan_geometry import View, initials, plan_of
+
+FOLDER = sample_roster()
+DRILLS = read_drills(FOLDER / "drills.toml", read_skills(FOLDER / "skills.toml"))
+STEPS = [step for drill in DRILLS for step in drill.steps]
+
+
+@st.composite
+def steps(draw):
+    """Return a step of any slots, each leading anywhere, in circles and to nowhere too."""
+    count = draw(st.integers(1, draw(st.sampled_from([4, 8, 100]))))
+    keys = [f"slot_{number}" for number in range(count)]
+    onward = st.sampled_from([None, "nowhere", *keys])
+    groups = draw(st.lists(st.sampled_from(Position), min_size=count, max_size=count))
+    slots = [
+        Slot(key, key, group, draw(onward), (), draw(st.sampled_from([None, *keys])))
+        for key, group in zip(keys, groups, strict=True)
+    ]
+    return Step("any", "Any", tuple(slots))
+
+
+@settings(max_examples=120, deadline=None)
+@given(steps(), st.sampled_from(Surface))
+def test_no_two_discs_touch_and_all_lie_on_the_ice(step, surface):
+    """Slots and the ends of the lines alike, whatever the step."""
+    plan = plan_of(step, surface)
+    points = [*plan.places.values(), *plan.lines.values()]
+    assert list(plan.places) == [slot.key for slot in step.slots]
+    assert plan.radius > 0
+    assert all(dist(one, other) > 2 * plan.radius for one, other in combinations(points, 2))
+    assert all(plan.ice.holds(*point, plan.radius) for point in points)
+
+
+@settings(max_examples=60, deadline=None)
+@given(steps(), st.sampled_from(Surface))
+def test_an_arrow_runs_from_rim_to_rim(step, surface):
+    """From the disc of the slot to that of the next one, or to the end of its own line."""
+    plan = plan_of(step, surface)
+    for slot in step.slots:
+        if slot.next == slot.key:
+            continue
+        start, end = plan.arrow(slot)
+        there = plan.places.get(slot.next) or plan.lines[slot.position]
+        assert dist(plan.places[slot.key], start) == pytest.approx(plan.radius)
+        assert dist(there, end) == pytest.approx(plan.radius)
+        assert dist(plan.places[slot.key], there) == pytest.approx(2 * plan.radius + dist(start, end))
+
+
+@pytest.mark.parametrize("step", STEPS, ids=lambda step: step.key)
+@pytest.mark.parametrize("surface", Surface)
+def test_the_shipped_steps_have_discs_for_a_finger(step, surface):
+    """They are as large as discs get, and stand from the net outwards in the order of the slots."""
+    plan = plan_of(step, surface)
+    assert plan.radius > 1.1
+    up = [plan.places[slot.key][0] for slot in step.slots if slot.position is not Position.GOALIE]
+    assert up == sorted(up)
+    for slot in step.slots:
+        x, y = plan.places[slot.key]
+        assert plan.nearest(x + plan.radius, y, 1.01 * plan.radius) == slot.key
+
+
+@pytest.mark.parametrize("surface", Surface)
+def test_all_that_is_painted_lies_within_the_boards(surface):
+    """The marks of the rules are there: lines, circles, a goal at the end from which the play goes."""
+    area = ice(surface)
+    assert all(area.holds(*point, -1e-9) for _, points in area.marks for point in points)
+    kinds = [mark for mark, _ in area.marks]
+    assert kinds.count(Mark.GOAL) == (1 if surface is Surface.HALF else 2)
+    assert {Mark.BOARDS, Mark.BLUE_LINE, Mark.CIRCLE, Mark.GOAL_LINE} <= set(kinds)
+    assert not area.holds(0.1, 0.1)
+
+
+@given(
+    st.sampled_from(Surface),
+    st.tuples(*[st.floats(10, 2000)] * 2),
+    st.tuples(st.floats(0, 1), st.floats(0, 1)),
+)
+def test_what_is_seen_lies_where_it_is(surface, size, share):
+    """The whole ice is within its rectangle, and a point seen is the place on the ice it stands for."""
+    area, into = ice(surface), Rect(30.0, 40.0, *size)
+    view = View.fitted(area, into)
+    place = share[0] * area.length, share[1] * area.width
+    x, y = view.point(place)
+    assert into.x - 1e-6 <= x <= into.x + into.width + 1e-6
+    assert into.y - 1e-6 <= y <= into.y + into.height + 1e-6
+    assert view.place((x, y)) == pytest.approx(place, abs=1e-6)
+
+
+def test_a_disc_has_the_initials():
+    """Three at most, and something where there is no letter."""
+    assert [initials(name) for name in ("Breakout D", "White F 2", "goalie", "", "– –", "a b c d")] == [
+        *("BD", "WF2", "G", "?", "?", "ABC"),
+    ]
