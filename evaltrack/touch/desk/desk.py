@@ -7,12 +7,12 @@ from uuid import UUID
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
-from evaltrack.touch.desk.roster_in_hand import RosterInHand
+from evaltrack.touch.desk.catalogue_in_hand import CatalogueInHand
 from evaltrack.touch.desk.tally_book import TallyBook
 from evaltrack.touch.widgets.events import EventSource
 
 
-class Desk(EventSource, RosterInHand):
+class Desk(EventSource, CatalogueInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
 
     Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes

@@ -143,6 +143,9 @@ class SeasonInHand(EventDispatcher):
         self.every_drill = known.every_drill  # what was done once may name one that is not in use any more
         self.invented = known.invented
 
+    def _learn_again(self) -> None:
+        self._learn(_Known.read(self.season))
+
     def _learn_players(self, everyone: tuple[Player, ...]) -> None:
         self.everyone = everyone
         self.players = tuple(player for player in everyone if player.status is not Status.LEFT)
@@ -167,7 +170,7 @@ class SeasonInHand(EventDispatcher):
         try:
             if self.practice and not self._knows(self.practice.key):
                 raise SeasonFileError("the season file that came back knows nothing of this practice")
-            self._learn(_Known.read(self.season))
+            self._learn_again()
             self.practice = self.station = (
                 None  # so that the screens follow, even when they come back the same
             )

@@ -21,7 +21,7 @@ def new_key(taken: Collection[str]) -> str:
 
 
 def key_of(name: str, kind: str, taken: Collection[str]) -> str:
-    """Return a key made of a name, with a number where it is taken; ``kind`` where the name has no letters."""
+    """Return a key made of a name, with a number where it is taken; of ``kind`` where it has no letters."""
     plain = unicodedata.normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode()
     key = re.sub(r"[^a-z0-9]+", "_", plain).strip("_")[:_LONGEST].strip("_")
     if not key[:1].isalpha() or key == OUT:

@@ -1,4 +1,4 @@
-"""All drills as they are being changed: nothing is saved before it is whole, and each change can be undone."""
+"""All drills as they are being changed: nothing is saved before all is whole, each change can be undone."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace

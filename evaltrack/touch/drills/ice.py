@@ -38,13 +38,19 @@ class Mark(Enum):
 class Ice(NamedTuple):
     """A surface: its size, the radius of each corner, and its marks as lines from point to point.
 
-    The corners are those at the origin, at the far end of x, at the far end of both, at the far end of y.
+    The corners are those at the origin, at the far end of x, at the far end of both, at the far end of y. The
+    boards come last.
     """
 
     length: float
     width: float
     corners: tuple[float, float, float, float]
     marks: tuple[tuple[Mark, tuple[Point, ...]], ...]
+
+    @property
+    def boards(self) -> tuple[Point, ...]:
+        """Return the boards all round, from point to point."""
+        return self.marks[-1][1]
 
     def holds(self, x: float, y: float, radius: float = 0.0) -> bool:
         """Say whether a disc lies within the boards."""
@@ -90,7 +96,7 @@ def _half() -> Ice:
 
 
 def _cross() -> Ice:
-    """Return one end: the play goes from side to side, the end boards are at y = 0, the blue line opposite."""
+    """Return one end: the play goes from side to side, the end boards are at y = 0, opposite a blue line."""
     length, width = WIDTH, BLUE_LINE
     along, across = SPOT
     circles = [(Mark.CIRCLE, arc(length / 2 + side * across, along, CIRCLE)) for side in (-1, 1)]

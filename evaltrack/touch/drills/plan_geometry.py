@@ -1,14 +1,14 @@
-"""Where the slots of a step stand on a plan of the ice, and where its arrows run: plain arithmetic, in metres.
+"""Where the slots of a step stand on a plan of the ice, and where its arrows run: arithmetic, in metres.
 
-Nothing is known of a slot but its group, its order from the net outwards, and where it leads. So the plan is a
+Nothing is known of a slot but its group, its order from the net outwards, and where it leads. So it is a
 sketch: goalies in their goals, the others one after the other up the ice, forwards rather at the boards and
-defenders between them.
+defenders between them. Who moves on from slot to slot stays in a lane: the arrow passes the others by.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import dist, hypot
 from typing import NamedTuple
 
 from evaltrack.rink.board_grid import Rect
@@ -21,7 +21,7 @@ _LARGEST = 1.6  # metres, the radius of a disc
 _APART = 0.46  # of the distance of the two discs that are closest: they never touch
 _LANES = {
     Position.FORWARD: (0.0, 0.5, 1.0, 0.25, 0.75),
-    Position.DEFENCE: (0.3, 0.7, 0.5, 0.1, 0.9),
+    Position.DEFENCE: (0.7, 0.3, 0.5, 0.9, 0.1),
     Position.GOALIE: (0.6, 0.4),
 }
 
@@ -84,7 +84,7 @@ class Plan:
 
     def nearest(self, x: float, y: float, reach: float) -> str | None:
         """Return the slot whose middle is nearest to a point, within reach."""
-        found = [(hypot(x - u, y - v), key) for key, (u, v) in self.places.items()]
+        found = [(dist((x, y), place), key) for key, place in self.places.items()]
         near = [pair for pair in found if pair[0] <= reach]
         return min(near)[1] if near else None
 
@@ -93,7 +93,7 @@ def plan_of(step: Step, surface: Surface) -> Plan:
     """Return where everything of a step stands on a surface."""
     room = _ROOMS[surface]
     places = _places(step.slots, room)
-    lines = {slot.position: room.lines[slot.position] for slot in step.slots if slot.next not in places}
+    lines = _lines(step.slots, places, room)
     return Plan(ice(surface), places, lines, _radius([*places.values(), *lines.values()]))
 
 
@@ -101,22 +101,50 @@ def _places(slots: Sequence[Slot], room: _Room) -> dict[str, Point]:
     goalies = [slot.key for slot in slots if slot.position is Position.GOALIE]
     places = dict(zip(goalies, room.goals, strict=False))
     others = [slot for slot in slots if slot.key not in places]
-    counts = dict.fromkeys(Position, 0)
+    lanes = _lanes(others)
     for number, slot in enumerate(others):
-        lanes = _LANES[slot.position]
-        lane = lanes[counts[slot.position] % len(lanes)]
-        counts[slot.position] += 1
         along = (number + 0.5) / len(others)
         places[slot.key] = (
             room.start + along * (room.end - room.start),
-            room.low + lane * (room.high - room.low),
+            room.low + lanes[slot.key] * (room.high - room.low),
         )
     return {slot.key: places[slot.key] for slot in slots}
 
 
+def _lanes(slots: Sequence[Slot]) -> dict[str, float]:
+    """Return each slot's lane: that of the slot that leads to it, or the next one of its group."""
+    by_key = {slot.key: slot for slot in slots}
+    led_to = {slot.next for slot in slots if slot.next != slot.key}
+    first = [slot for slot in slots if slot.key not in led_to]
+    counts, lanes = dict.fromkeys(Position, 0), {}
+    for start in [*first, *slots]:  # a circle has no first one
+        if start.key in lanes:
+            continue
+        free = _LANES[start.position]
+        lane = free[counts[start.position] % len(free)]
+        counts[start.position] += 1
+        slot = start
+        while slot is not None and slot.key not in lanes:
+            lanes[slot.key] = lane
+            slot = by_key.get(slot.next)
+    return lanes
+
+
+def _lines(slots: Sequence[Slot], places: dict[str, Point], room: _Room) -> dict[Position, Point]:
+    """Return the ends of the lines to which somebody goes: on the side to which the ways are shorter."""
+    out = [slot for slot in slots if slot.next not in places]
+    swapped = room.lines | {_D: room.lines[_F], _F: room.lines[_D]}
+
+    def length(lines: dict[Position, Point]) -> float:
+        return sum(dist(places[slot.key], lines[slot.position]) for slot in out)
+
+    nearer = min((room.lines, swapped), key=length)
+    return {slot.position: nearer[slot.position] for slot in out}
+
+
 def _radius(points: Iterable[Point]) -> float:
     pairs = combinations(points, 2)
-    nearest = min((hypot(x - u, y - v) for (x, y), (u, v) in pairs), default=_LARGEST / _APART)
+    nearest = min((dist(one, other) for one, other in pairs), default=_LARGEST / _APART)
     return min(_LARGEST, _APART * nearest)
 
 
