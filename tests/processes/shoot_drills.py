@@ -43,6 +43,7 @@ def drills(app: EvaltrackApp) -> None:
     app._to_drill(None, path)
     picture("drill")
     for key in ("two_on_one", "two_regroups"):
+        app.go("drill")
         app._to_step(None, (*path, key))
         picture(f"step-{key}")
     screen = app.screen("step")

@@ -7,12 +7,16 @@ from evaltrack.words.catalogue import change_lines
 
 
 class Drafting:
-    """Holds one draft of all drills until it is saved or thrown away; it outlives the screens' visits."""
+    """Holds one draft of all drills until it is saved or thrown away; it outlives the screens' visits.
+
+    ``saved`` has in words what the last saving changed, until somebody forgets it.
+    """
 
     def __init__(self, desk: Desk):
         self._desk = desk
         self._season = None
         self.draft: DrillsDraft | None = None
+        self.saved: list[str] = []
 
     def take_up(self) -> DrillsDraft:
         """Return the draft; a new one where nothing was changed in it, or another season is in hand."""
@@ -38,7 +42,9 @@ class Drafting:
 
     def save(self) -> bool:
         """Save all drills, or none of them and say why."""
+        would = self.would_change()
         if self.draft.reading.faults or not self._desk.change_catalogue(drills=self.draft.reading.drills):
             return False
         self.throw_away()
+        self.saved = would
         return True

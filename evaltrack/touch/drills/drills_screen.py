@@ -28,7 +28,6 @@ class DrillsScreen(DraftScreen):
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
         self._asking = False
-        self._said: list[str] = []
 
     def on_pre_enter(self, *_):
         """Show the drills as they are being changed, or as the season has them."""
@@ -39,7 +38,7 @@ class DrillsScreen(DraftScreen):
 
     def on_leave(self, *_):
         """Forget what was said of the last saving."""
-        self._said = []
+        self.drafting.saved = []
 
     def back(self) -> None:
         """Leave, or ask first what becomes of the changes."""
@@ -55,9 +54,8 @@ class DrillsScreen(DraftScreen):
 
     def save(self) -> None:
         """Save all drills, and say what changed."""
-        would = self.drafting.would_change()
         if self.drafting.save():
-            self._said, self._asking = would, False
+            self._asking = False
         self.show()
 
     def parts(self) -> list:
@@ -93,7 +91,8 @@ class DrillsScreen(DraftScreen):
         would = self.drafting.would_change()
         if would:
             return [Heading(text="Not saved yet"), Line(text="\n".join(would))]
-        return [Heading(text="Saved"), Line(text="\n".join(self._said))] if self._said else []
+        saved = self.drafting.saved
+        return [Heading(text="Saved"), Line(text="\n".join(saved))] if saved and not self._asking else []
 
     def _drills(self) -> list:
         drills = self.draft.drills

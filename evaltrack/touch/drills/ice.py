@@ -21,7 +21,7 @@ CIRCLE = 4.57  # 15 feet, the radius of a face-off circle
 SPOT = (9.45, 6.71)  # 31 feet from the end and 22 from the middle
 _GOAL, _DEEP, _CREASE = 1.83, 1.0, 1.83  # a goal's width, its depth, the radius of its crease
 _AT_SIDE = 1.4  # a goal's distance from the boards where the play goes across
-_CHORDS = 32  # of a circle
+_CHORDS = 64  # of a circle
 
 
 class Mark(Enum):

@@ -45,12 +45,12 @@ _ROOMS = {
         {_D: (55.4, 4.6), _F: (55.4, 21.3), _G: (5.4, 4.6)},
     ),
     Surface.HALF: _Room(
-        *(7.4, 26.6, 3.4, 22.5), ((5.1, 12.95),), {_D: (28.4, 2.4), _F: (28.4, 23.5), _G: (4.6, 5.2)}
+        *(7.4, 25.0, 3.4, 22.5), ((5.1, 12.95),), {_D: (28.7, 2.4), _F: (28.7, 23.5), _G: (4.6, 5.2)}
     ),
     Surface.CROSS: _Room(
-        *(5.2, 20.7, 3.0, 17.6),
+        *(5.2, 20.7, 3.0, 16.2),
         ((3.2, 11.43), (22.71, 11.43)),
-        {_D: (8.0, 20.7), _F: (18.0, 20.7), _G: (2.6, 20.7)},
+        {_D: (8.0, 21.0), _F: (18.0, 21.0), _G: (2.6, 21.0)},
     ),
 }
 
@@ -112,21 +112,21 @@ def _places(slots: Sequence[Slot], room: _Room) -> dict[str, Point]:
 
 
 def _lanes(slots: Sequence[Slot]) -> dict[str, float]:
-    """Return each slot's lane: that of the slot that leads to it, or the next one of its group."""
-    by_key = {slot.key: slot for slot in slots}
-    led_to = {slot.next for slot in slots if slot.next != slot.key}
-    first = [slot for slot in slots if slot.key not in led_to]
+    """Return each slot's lane: that of the slot that leads to it, else the next one of its group.
+
+    Neighbours in the order take different lanes all the same, or no arrow would fit between them.
+    """
+    order = {slot.key: number for number, slot in enumerate(slots)}
+    comes_from = {slot.next: slot.key for slot in slots if slot.next != slot.key}
     counts, lanes = dict.fromkeys(Position, 0), {}
-    for start in [*first, *slots]:  # a circle has no first one
-        if start.key in lanes:
+    for slot in slots:
+        before = comes_from.get(slot.key)
+        if before in lanes and abs(order[before] - order[slot.key]) > 1:
+            lanes[slot.key] = lanes[before]
             continue
-        free = _LANES[start.position]
-        lane = free[counts[start.position] % len(free)]
-        counts[start.position] += 1
-        slot = start
-        while slot is not None and slot.key not in lanes:
-            lanes[slot.key] = lane
-            slot = by_key.get(slot.next)
+        free = _LANES[slot.position]
+        lanes[slot.key] = free[counts[slot.position] % len(free)]
+        counts[slot.position] += 1
     return lanes
 
 
@@ -176,6 +176,20 @@ class View(NamedTuple):
         """Return which place on the ice is seen at a point."""
         along, across = (at[0] - self.x) / self.scale, (at[1] - self.y) / self.scale
         return (across, along) if self.turned else (along, across)
+
+
+def crosses(box: Rect, start: Point, end: Point) -> bool:
+    """Say whether a straight line has a part of itself in a rectangle."""
+    enters, leaves = 0.0, 1.0
+    for at, to, low, size in zip(start, end, box[:2], box[2:], strict=True):
+        way = to - at
+        if way == 0:
+            if not low <= at <= low + size:
+                return False
+            continue
+        near, far = sorted(((low - at) / way, (low + size - at) / way))
+        enters, leaves = max(enters, near), min(leaves, far)
+    return enters <= leaves
 
 
 def initials(name: str) -> str:

@@ -10,7 +10,7 @@ from kivy.properties import ObjectProperty
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Step
 from evaltrack.touch.drills.ice import Mark, Point
-from evaltrack.touch.drills.plan_geometry import Plan, View
+from evaltrack.touch.drills.plan_geometry import Plan, View, crosses
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
@@ -26,10 +26,10 @@ _WIDTHS = {Mark.BLUE_LINE: 3.0, Mark.CENTRE_LINE: 2.4, Mark.BOARDS: 1.6, Mark.GO
 
 
 class Disc(NamedTuple):
-    """What stands in the disc of a slot and below it; a chosen one is filled, an empty one has no ground."""
+    """What stands in the disc of a slot and beside it; a chosen one is filled, an empty one has no ground."""
 
     inside: str
-    below: str
+    name: str
     chosen: bool = False
     empty: bool = False
 
@@ -71,24 +71,25 @@ class RinkPlan(EventSource, Drawn):
             return
         view = self.view
         self._draw_ice(group, view)
-        self._draw_ways(group, view)
+        ways = self._draw_ways(group, view)
         self._draw_lines(group, view)
         for key in self.plan.places:
-            self._draw_disc(group, view, key)
+            self._draw_disc(group, view, key, ways)
 
     def _draw_ice(self, group: InstructionGroup, view: View) -> None:
         palette = theme.palette
         boards = [view.point(point) for point in self.plan.ice.boards]
         group.add(Color(*palette.tile))
         group.add(_filled(boards, "triangle_fan"))
-        for mark, points in self.plan.ice.marks:
+        for mark, points in sorted(self.plan.ice.marks, key=lambda one: one[0] is not Mark.BOARDS):
             flat = [part for point in points for part in view.point(point)]
             colour = palette.band50 if mark is Mark.BLUE_LINE else palette.line
             group.add(Color(*(palette.soft if mark is Mark.BOARDS else colour)))
-            group.add(Line(points=flat, width=dp(_WIDTHS.get(mark, 1.0))))
+            group.add(Line(points=flat, width=dp(_WIDTHS.get(mark, 1.0)), cap="none"))
 
-    def _draw_ways(self, group: InstructionGroup, view: View) -> None:
-        palette = theme.palette
+    def _draw_ways(self, group: InstructionGroup, view: View) -> list[tuple[Point, Point]]:
+        """Draw who stands against whom and who goes where, and return where these arrows run."""
+        palette, ways = theme.palette, []
         for slot in self.step.slots:
             if slot.against in self.plan.places and slot.against != slot.key:
                 self._draw_meeting(group, view, slot)
@@ -99,6 +100,8 @@ class RinkPlan(EventSource, Drawn):
             start, end = map(view.point, self.plan.arrow(slot))
             group.add(Color(*(palette.fill if stays else palette.soft)))
             _add_arrow(group, start, end, dp(2.2) if stays else dp(1.1))
+            ways.append((start, end))
+        return ways
 
     def _draw_meeting(self, group: InstructionGroup, view: View, slot) -> None:
         start, end = map(view.point, self.plan.meeting(slot))
@@ -117,7 +120,7 @@ class RinkPlan(EventSource, Drawn):
             group.add(RoundedRectangle(pos=(x - half, y - half * 0.6), size=(2 * half, 1.2 * half)))
             _add_inside(group, f"{position} line", x, y, half, palette.soft)
 
-    def _draw_disc(self, group: InstructionGroup, view: View, key: str) -> None:
+    def _draw_disc(self, group: InstructionGroup, view: View, key: str, ways: list) -> None:
         palette, disc = theme.palette, self.discs.get(key, Disc("?", ""))
         x, y = view.point(self.plan.places[key])
         radius = self.plan.radius * view.scale
@@ -127,7 +130,22 @@ class RinkPlan(EventSource, Drawn):
         group.add(ring(x, y, radius, dp(1.3)))
         ink = palette.on_fill if disc.chosen else palette.ink
         _add_inside(group, disc.inside, x, y, radius, ink)
-        _add_below(group, disc.below, x, y - radius - sp(10))
+        self._add_name(group, disc.name, (x, y), radius, ways)
+
+    def _add_name(self, group: InstructionGroup, text: str, at: Point, radius: float, ways: list) -> None:
+        """Add a name beside a disc where no arrow runs and nothing ends, else below it."""
+        drawn = texture(text, sp(13), fonts.SEMIBOLD, int(dp(130)))
+        boxes = _beside(at, radius, drawn.width + dp(4), drawn.height * 0.8)
+        box = next((one for one in boxes if self._is_free(one, ways)), boxes[0])
+        group.add(Color(*theme.palette.tile[:3], 0.8))
+        group.add(Rectangle(pos=box[:2], size=box[2:]))
+        middle = box.x + box.width / 2, box.y + box.height / 2
+        x, y = middle[0] - drawn.width / 2, middle[1] - drawn.height / 2
+        add_texture(group, drawn, x, y, theme.palette.ink)
+
+    def _is_free(self, box: Rect, ways: list) -> bool:
+        inside = self.x <= box.x and box.right <= self.right and self.y <= box.y and box.top <= self.top
+        return inside and not any(crosses(box, *way) for way in ways)
 
 
 def _add_inside(group: InstructionGroup, text: str, x: float, y: float, radius: float, ink) -> None:
@@ -135,13 +153,15 @@ def _add_inside(group: InstructionGroup, text: str, x: float, y: float, radius: 
     add_texture(group, drawn, x - drawn.width / 2, y - drawn.height / 2, ink)
 
 
-def _add_below(group: InstructionGroup, text: str, x: float, y: float) -> None:
-    """Add a name under a disc, on a ground of its own: arrows run below it."""
-    drawn = texture(text, sp(13), fonts.SEMIBOLD, int(dp(130)))
-    group.add(Color(*theme.palette.tile[:3], 0.8))
-    size = drawn.width + dp(4), drawn.height * 0.8
-    group.add(Rectangle(pos=(x - size[0] / 2, y - size[1] / 2), size=size))
-    add_texture(group, drawn, x - drawn.width / 2, y - drawn.height / 2, theme.palette.ink)
+def _beside(at: Point, radius: float, width: float, height: float) -> list[Rect]:
+    """Return where a name could stand: below a disc, above it, on either side."""
+    (x, y), far = at, radius + dp(3)
+    return [
+        Rect(x - width / 2, y - far - height, width, height),
+        Rect(x - width / 2, y + far, width, height),
+        Rect(x + far, y - height / 2, width, height),
+        Rect(x - far - width, y - height / 2, width, height),
+    ]
 
 
 def _add_arrow(group: InstructionGroup, start: Point, end: Point, width: float) -> None:

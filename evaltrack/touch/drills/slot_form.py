@@ -4,20 +4,22 @@ from collections.abc import Callable
 from functools import partial
 from typing import Protocol
 
+from kivy.metrics import dp, sp
+
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.touch.drills.draft_words import nobody, title_of
 from evaltrack.touch.drills.drills_draft import DrillsDraft
 from evaltrack.touch.drills.named_part import NamedPart
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Keys, Line, Option, keys_for
 
 _GROUPS = {
     Position.DEFENCE: "filled from the line of defenders",
     Position.FORWARD: "filled from the line of forwards",
     Position.GOALIE: "stands in the goal",
 }
-_WIDE = "240dp"
+_WIDE = "190dp"
 
 
 class _Screen(Protocol):
@@ -27,6 +29,15 @@ class _Screen(Protocol):
     step: Step
     show: Callable[[], None]
     follow: Callable[[], None]
+
+
+def _keys(options: list[Option]) -> Keys:
+    """Return keys on which long names have two lines."""
+    keys = keys_for(options, _WIDE)
+    keys.row_default_height = max(dp(64), sp(64))
+    for key in keys.children:
+        key.wraps = True
+    return keys
 
 
 class SlotForm:
@@ -68,7 +79,7 @@ class SlotForm:
     def _part(self, heading: str, field: str, options: list[Option]) -> list:
         faults = [fault.text for fault in self._draft.own_faults(self._path) if fault.field == field]
         wrong = [Line(text="\n".join(faults), weight=fonts.SEMIBOLD)] if faults else []
-        return [Heading(text=heading), *wrong, keys_for(options, _WIDE)]
+        return [Heading(text=heading), *wrong, _keys(options)]
 
     def _set(self, field: str, value) -> None:
         self._draft.change(self._path, field, **{field: value})

@@ -27,7 +27,7 @@ TOML = (sample_roster() / "drills.toml").read_text("utf-8")
 DRILLS = read_drills(sample_roster() / "drills.toml", SKILLS)
 KNOWN = {skill.key: skill for skill in SKILLS}
 NAMES = ["", "Point D", "Wall F", " Žofie's  lane ", "out", "12", "Far side, low slot", "–", "a\u200bb"]
-QUICK = settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+QUICK = settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def a_draft(drills=DRILLS):
@@ -102,7 +102,7 @@ def mended(draft):
 def test_whatever_is_edited_comes_back_from_its_file(tmp_path_factory, data):
     """Written to TOML and read again, a draft without a fault is the same drills; a faulty one is refused."""
     draft = a_draft()
-    for _ in range(data.draw(st.integers(1, 12))):
+    for _ in range(data.draw(st.integers(1, 9))):
         edit(draft, data)
     path = tmp_path_factory.mktemp("toml") / "drills.toml"
     if faults := draft.reading.faults:

@@ -14,7 +14,7 @@ from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
 from evaltrack.touch.drills.ice import Mark, ice
-from evaltrack.touch.drills.plan_geometry import View, initials, plan_of
+from evaltrack.touch.drills.plan_geometry import View, crosses, initials, plan_of
 
 FOLDER = sample_roster()
 DRILLS = read_drills(FOLDER / "drills.toml", read_skills(FOLDER / "skills.toml"))
@@ -100,6 +100,20 @@ def test_what_is_seen_lies_where_it_is(surface, size, share):
     assert into.x - 1e-6 <= x <= into.x + into.width + 1e-6
     assert into.y - 1e-6 <= y <= into.y + into.height + 1e-6
     assert view.place((x, y)) == pytest.approx(place, abs=1e-6)
+
+
+@given(st.tuples(*[st.floats(-9, 9)] * 4), st.tuples(*[st.floats(-5, 5)] * 2, *[st.floats(0.5, 5)] * 2))
+def test_a_line_crosses_a_box_when_some_point_of_it_is_inside(line, box):
+    """Told as walking along the line would tell."""
+    (x, y, u, v), box = line, Rect(*box)
+    walked = [(x + (u - x) * n / 400, y + (v - y) * n / 400) for n in range(401)]
+    inside = [(a, b) for a, b in walked if box.x <= a <= box.right and box.y <= b <= box.top]
+    if inside:
+        assert crosses(box, (x, y), (u, v))
+    wider = Rect(box.x - 0.1, box.y - 0.1, box.width + 0.2, box.height + 0.2)
+    near = [(a, b) for a, b in walked if wider.x <= a <= wider.right and wider.y <= b <= wider.top]
+    if not near:
+        assert not crosses(box, (x, y), (u, v))
 
 
 def test_a_disc_has_the_initials():
