@@ -8,7 +8,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from evaltrack.touch.drills.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import SheetBar

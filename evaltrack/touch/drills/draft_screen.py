@@ -2,9 +2,9 @@
 
 from kivy.properties import StringProperty
 
+from evaltrack.touch.drills.draft.drafting import Drafting
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.touch.drills.draft_bar import DraftBar  # noqa: F401  the kv rules name it
-from evaltrack.touch.drills.drafting import Drafting
-from evaltrack.touch.drills.drills_draft import DrillsDraft
 from evaltrack.touch.widgets.screen import AppScreen
 
 
@@ -41,6 +41,7 @@ class DraftScreen(AppScreen):
 
     def undo(self) -> None:
         """Take the last change back."""
+        self.desk.message = ""
         self.draft.undo()
         self.show()
 

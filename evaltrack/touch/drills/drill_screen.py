@@ -6,9 +6,9 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
 
+from evaltrack.touch.drills.draft.draft_words import fault_words, step_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
-from evaltrack.touch.drills.draft_words import fault_words, step_words, title_of
 from evaltrack.touch.drills.named_part import NamedPart
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line

@@ -5,15 +5,16 @@ from pathlib import Path
 
 from kivy.lang import Builder
 
+from evaltrack.touch.drills.draft.draft_words import drill_words, fault_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
-from evaltrack.touch.drills.draft_words import drill_words, fault_words, title_of
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_WAITS = "A practice is not ended. Drills can be changed here, and saved when it is over."
 _STAYS = "Taken out of use, its tallies stay, and it can be brought back below."
 
 
@@ -64,7 +65,8 @@ class DrillsScreen(DraftScreen):
         drills = self.draft.drills
         steps = sum(len(drill.steps) for drill in drills)
         self.summary = f"{counted(len(drills), 'drill')}, {counted(steps, 'step')}"
-        return [*self._question(), *self._changes(), *self._drills(), *self._out_of_use()]
+        waits = [Line(text=_WAITS)] if self.drafting.waits_for() else []
+        return [*waits, *self._question(), *self._changes(), *self._drills(), *self._out_of_use()]
 
     def _question(self) -> list:
         if not self._asking:

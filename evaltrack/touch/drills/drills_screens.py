@@ -11,7 +11,7 @@ class DrillsScreens:
     @cached_property
     def drafting(self):
         """Return the drills as they are being changed, which these screens share."""
-        from evaltrack.touch.drills.drafting import Drafting
+        from evaltrack.touch.drills.draft.drafting import Drafting
 
         return Drafting(self.desk)
 

@@ -10,8 +10,8 @@ from evaltrack.rink.player import likely_present
 from evaltrack.rink.practice import Surface
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.short_names import short_names
-from evaltrack.touch.drills.plan_geometry import plan_of
-from evaltrack.touch.drills.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
+from evaltrack.touch.drills.plan.plan_geometry import plan_of
+from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
 from evaltrack.touch.drills.watched_reps import REPS, six_reps, slot_line, stand_ins, waiting_line
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line

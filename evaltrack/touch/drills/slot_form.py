@@ -8,8 +8,8 @@ from kivy.metrics import dp, sp
 
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
-from evaltrack.touch.drills.draft_words import nobody, title_of
-from evaltrack.touch.drills.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.draft_words import nobody, title_of
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.touch.drills.named_part import NamedPart
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.sheet import Heading, Keys, Line, Option, keys_for

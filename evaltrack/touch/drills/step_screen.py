@@ -8,12 +8,12 @@ from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.practice import Surface
+from evaltrack.touch.drills.draft.draft_words import fault_words, slot_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
-from evaltrack.touch.drills.draft_words import fault_words, slot_words, title_of
 from evaltrack.touch.drills.named_part import NamedPart
-from evaltrack.touch.drills.plan_geometry import initials, plan_of
-from evaltrack.touch.drills.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
+from evaltrack.touch.drills.plan.plan_geometry import initials, plan_of
+from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
 from evaltrack.touch.drills.slot_form import SlotForm
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for

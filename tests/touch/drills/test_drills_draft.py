@@ -18,9 +18,9 @@ from evaltrack.intake.catalogue_text import drills_text
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Position
 from evaltrack.store.creating import create_season
-from evaltrack.touch.drills.drill_keys import key_of
-from evaltrack.touch.drills.drills_draft import DrillsDraft
-from evaltrack.touch.drills.edits import below
+from evaltrack.touch.drills.draft.drill_keys import key_of
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.edits import below
 
 SKILLS = read_skills(sample_roster() / "skills.toml")
 TOML = (sample_roster() / "drills.toml").read_text("utf-8")

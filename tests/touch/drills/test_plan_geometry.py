@@ -13,8 +13,8 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
-from evaltrack.touch.drills.ice import Mark, ice
-from evaltrack.touch.drills.plan_geometry import View, crosses, initials, plan_of
+from evaltrack.touch.drills.plan.ice import Mark, ice
+from evaltrack.touch.drills.plan.plan_geometry import View, crosses, initials, plan_of
 
 FOLDER = sample_roster()
 DRILLS = read_drills(FOLDER / "drills.toml", read_skills(FOLDER / "skills.toml"))

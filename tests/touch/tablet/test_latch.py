@@ -95,7 +95,7 @@ def test_set_up_is_reached_while_a_practice_runs(latched, window):
 def test_home_says_what_needs_the_code(latched):
     """The keys that lead off the bench say so before they are pressed."""
     words = [key.small for key in keys_of(latched)]
-    assert words.count("needs the code") == 5
+    assert words.count("needs the code") == 6
 
 
 def test_no_panel_of_kivys_own_opens_past_it(latched):

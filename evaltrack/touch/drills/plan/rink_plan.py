@@ -9,8 +9,8 @@ from kivy.properties import ObjectProperty
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Step
-from evaltrack.touch.drills.ice import Mark, Point
-from evaltrack.touch.drills.plan_geometry import Plan, View, crosses
+from evaltrack.touch.drills.plan.ice import Mark, Point
+from evaltrack.touch.drills.plan.plan_geometry import Plan, View, crosses
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource

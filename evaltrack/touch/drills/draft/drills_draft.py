@@ -8,9 +8,9 @@ from evaltrack.intake.drafted_drills import Fault, Reading, read_drafted
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
-from evaltrack.touch.drills import edits
-from evaltrack.touch.drills.drill_keys import keyed, new_key
-from evaltrack.touch.drills.edits import Path
+from evaltrack.touch.drills.draft import edits
+from evaltrack.touch.drills.draft.drill_keys import keyed, new_key
+from evaltrack.touch.drills.draft.edits import Path
 
 _KINDS = ("drill", "step", "slot")
 
@@ -35,6 +35,11 @@ class DrillsDraft:
     def _put(self, drills: tuple[Drill, ...]) -> None:
         self.drills = drills
         vars(self).pop("reading", None)
+
+    def watch(self, skills: Mapping[str, Skill]) -> None:
+        """Hold the drills against other skills, which were changed meanwhile."""
+        self.skills = skills
+        self._put(self.drills)
 
     @property
     def is_changed(self) -> bool:

@@ -5,8 +5,8 @@ from collections.abc import Collection, Mapping
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
-from evaltrack.touch.drills.drills_draft import DrillsDraft
-from evaltrack.touch.drills.edits import Path, below
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.edits import Path, below
 from evaltrack.words.wording import counted
 
 _NAMELESS = {Drill: "A drill without a name", Step: "A step without a name", Slot: "A slot without a name"}

@@ -15,7 +15,7 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
-from evaltrack.touch.drills.ice import Ice, Point, ice
+from evaltrack.touch.drills.plan.ice import Ice, Point, ice
 
 _LARGEST = 1.6  # metres, the radius of a disc
 _APART = 0.46  # of the distance of the two discs that are closest: they never touch

@@ -2,7 +2,7 @@
 
 from evaltrack.rink.catalogue_change import CatalogueChange
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.drills.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.words.catalogue import change_lines
 
 
@@ -22,6 +22,8 @@ class Drafting:
         """Return the draft; a new one where nothing was changed in it, or another season is in hand."""
         if self.draft is None or self._season is not self._desk.season or not self.draft.is_changed:
             self.throw_away()
+        elif self.draft.skills is not self._desk.skills:
+            self.draft.watch(self._desk.skills)
         return self.draft
 
     def throw_away(self) -> None:
@@ -29,6 +31,13 @@ class Drafting:
         desk = self._desk
         self._season = desk.season
         self.draft = DrillsDraft(desk.drills, desk.every_drill, desk.skills)
+
+    def waits_for(self) -> list[str]:
+        """Return which practices must end before drills can be saved."""
+        found: list[str] = []
+        desk = self._desk
+        desk.told(lambda: found.extend([one.key] if (one := desk.season.practices.running()) else []))
+        return found
 
     def would_change(self) -> list[str]:
         """Return in words what saving would change; the desk says so when nothing can be changed now."""
