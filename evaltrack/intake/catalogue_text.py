@@ -13,9 +13,14 @@ from evaltrack.intake.text import folded
 from evaltrack.intake.toml_blocks import arranged
 from evaltrack.rink.catalogue_change import DEFINITION
 from evaltrack.rink.drill import Drill
+from evaltrack.rink.practice import Surface
 from evaltrack.rink.skill import DEFAULT_TARGET, Skill
 
-_OTHERWISE = {"target": DEFAULT_TARGET, "at_home": []}  # what is meant where a field is left out
+_OTHERWISE = {
+    "target": DEFAULT_TARGET,
+    "at_home": [],
+    "surface": Surface.HALF,
+}  # what is meant where a field is left out
 
 
 def skills_text(skills: Iterable[Skill], base: str) -> str:
@@ -113,7 +118,10 @@ def _says(there: Any, wanted: Any) -> bool:
     if isinstance(wanted, str):
         return isinstance(there, str) and folded(there) == wanted
     if isinstance(wanted, list):
-        return isinstance(there, list) and [folded(str(one)) for one in there] == wanted
+        return (
+            isinstance(there, list)
+            and [folded(one) if isinstance(one, str) else one for one in there] == wanted
+        )
     return there == wanted
 
 

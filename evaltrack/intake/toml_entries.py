@@ -85,6 +85,17 @@ class Entry:
             return otherwise
         return float(value)
 
+    def percents(self, field: str, count: int) -> tuple[int, ...] | None:
+        """Return so many whole numbers from 0 to 100; None when they are left out, or wrong."""
+        values = self._value(field, list, required=False)
+        if values is None:
+            return None
+        if len(values) != count or not all(type(value) is int and 0 <= value <= 100 for value in values):
+            like = ", ".join(["50"] * count)
+            self.complain(f"`{field}` must be {count} whole numbers from 0 to 100, such as [{like}]", field)
+            return None
+        return tuple(values)
+
     def entries(self, field: str) -> list["Entry"]:
         """Return the tables below this one; complains when there is none."""
         values = self._fields.get(field, [])

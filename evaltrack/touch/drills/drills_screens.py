@@ -55,5 +55,5 @@ class DrillsScreens:
         self.go(_STEP)
 
     def _to_reps(self, step_screen) -> None:
-        self.screen(_REPS).watch(step_screen.step, step_screen.surface)
+        self.screen(_REPS).watch(step_screen.step)
         self.go(_REPS)

@@ -7,7 +7,6 @@ from kivy.properties import NumericProperty, StringProperty
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import likely_present
-from evaltrack.rink.practice import Surface
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.touch.drills.plan.plan_geometry import plan_of
@@ -28,14 +27,14 @@ class RepsScreen(AppScreen):
     rep = NumericProperty(1)
     last = NumericProperty(REPS)
 
-    def watch(self, step: Step, surface: str) -> None:
+    def watch(self, step: Step) -> None:
         """Begin with the first rep of a step."""
         roster = likely_present(self.desk.players)
         self._invented = stand_ins(step, roster)
         self._players = [*roster, *self._invented]
         self._reps = six_reps(step, self._players)
         self.heading, self.rep = f"Six reps of {step.name.strip()}", 1
-        self.ids.plan.step, self.ids.plan.plan = step, plan_of(step, Surface(surface))
+        self.ids.plan.step, self.ids.plan.plan = step, plan_of(step)
         self._show()
 
     def turn(self, by: int) -> None:

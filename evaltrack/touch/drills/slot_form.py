@@ -61,6 +61,7 @@ class SlotForm:
             *self._part("Worth watching here", "skills", self._skills()),
             *self._part("Then its player goes", "next", self._onward()),
             *self._part("Against", "against", self._met()),
+            *self._place(),
             *self._take_out(),
         ]
 
@@ -130,6 +131,15 @@ class SlotForm:
         """Return a key for what the slot names and the step does not have."""
         there = {one.key for one in self._others}
         return [] if key is None or key in there else [self._option(key, "not in this step", field, key)]
+
+    def _place(self) -> list:
+        """Say how the slot gets its place on the plan, and offer to forget it."""
+        own = self._slot.spot is not None
+        said = [fault.text for fault in self._draft.own_faults(self._path) if fault.field == "spot"]
+        said.append("Tap the ice to put the slot there." if not own else "It stands where it was put.")
+        forget = Option("In the order of the slots", "forget its own place", partial(self._set, "spot", None))
+        keys = [_keys([forget])] if own else []
+        return [Heading(text="On the plan"), Line(text=" ".join(said), soft=not said[1:]), *keys]
 
     def _take_out(self) -> list:
         if not self._others:

@@ -1,6 +1,7 @@
 """A step: its name and its slots beside a plan of the ice; the form of a chosen slot in their place."""
 
 from functools import partial
+from math import dist
 from pathlib import Path
 
 from kivy.lang import Builder
@@ -12,7 +13,8 @@ from evaltrack.touch.drills.draft.draft_words import fault_words, slot_words, ti
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
 from evaltrack.touch.drills.named_part import NamedPart
-from evaltrack.touch.drills.plan.plan_geometry import initials, plan_of
+from evaltrack.touch.drills.plan.ice import Point
+from evaltrack.touch.drills.plan.plan_geometry import ROOM, initials, plan_of, spot_at
 from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
 from evaltrack.touch.drills.slot_form import SlotForm
 from evaltrack.touch.widgets.list_row import ListRow
@@ -26,8 +28,8 @@ _HINT = "The name of the step, 16 letters at most"
 class StepScreen(DraftScreen):
     """Shows the step of a path, and the form of ``slot`` when one is chosen.
 
-    ``surface`` is that of the plan, ``faulty`` says that the step has something to mend; ``on_watch`` asks
-    for its reps.
+    ``surface`` is the one on which it is planned, ``faulty`` says that the step has something to mend;
+    ``on_watch`` asks for its reps.
     """
 
     __events__ = ("on_watch",)
@@ -66,9 +68,23 @@ class StepScreen(DraftScreen):
         self._show_from_top()
 
     def draw_on(self, surface: str) -> None:
-        """Draw the plan on another surface."""
-        self.surface = surface
-        self._draw_plan()
+        """Plan the step on another surface."""
+        self.draft.change(self._path, "the ice", surface=Surface(surface))
+        self.show()
+
+    def put(self, place: Point) -> None:
+        """Let the slot that is chosen stand at a place on the ice, unless another one stands there."""
+        if not self.slot:
+            return
+        plan = self.ids.plan.plan
+        others = [at for key, at in plan.places.items() if key != self.slot] + [*plan.lines.values()]
+        if min((dist(place, other) for other in others), default=ROOM) < ROOM:
+            self.desk.message = "Another slot or a line stands there; tap the ice beside it."
+            return
+        self.desk.message = ""
+        spot = spot_at(plan.ice, *place)
+        self.draft.change((*self._path, self.slot), "the place", spot=spot)
+        self.show()
 
     def add(self) -> None:
         """Add a slot, and show its form."""
@@ -104,7 +120,8 @@ class StepScreen(DraftScreen):
         step, plan = self.step, self.ids.plan
         self.faulty = bool(self.draft.faults(self._path))
         plan.step = step
-        plan.plan = plan_of(step, Surface(self.surface))
+        self.surface = step.surface.value
+        plan.plan = plan_of(step)
         plan.discs = {
             slot.key: Disc(initials(slot.name), slot.name.strip(), slot.key == self.slot)
             for slot in step.slots
@@ -135,7 +152,7 @@ class StepScreen(DraftScreen):
             Heading(text="Slots, from the net outwards"),
             *(self._row(number) for number in range(len(self.step.slots))),
             keys_for([add]),
-            Line(text="Tap a slot, here or on the plan, to change it. The plan is a sketch.", soft=True),
+            Line(text="Tap a slot, here or on the plan, to change it.", soft=True),
         ]
 
     def _row(self, number: int) -> OrderedRow:

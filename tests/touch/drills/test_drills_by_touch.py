@@ -19,6 +19,7 @@ from evaltrack.cli import commands
 from evaltrack.intake.catalogue import read_drills
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
 from evaltrack.store.opening import open_season
 
 SHIPPED = (sample_roster() / "drills.toml").read_text("utf-8")
@@ -159,6 +160,46 @@ def test_a_slot_is_chosen_on_the_plan(drills):
         to_disc(drills, "goal")
         assert drills.screen.slot == ""
     assert [disc.inside for disc in plan.discs.values()] == ["BD", "WF", "MF", "LD", "G"]
+
+
+def to_ice(drills, along, across):
+    """Tap the ice at percent of the way up and across, and settle."""
+    plan = drills.screen.ids.plan
+    area = plan.plan.ice
+    place = plan.view.point((along / 100 * area.length, across / 100 * area.width))
+    drills.driver.tap(plan.to_window(*place))
+    drills.driver.settle()
+
+
+def test_a_slot_is_put_on_the_ice(drills, season_path, tmp_path):
+    """Where the ice is tapped, but not where another one stands; kept in the file, forgotten on request."""
+    to_step(drills)
+    to_ice(drills, 60, 85)
+    assert "Undo" not in drills.titles()  # no slot is chosen
+    drills.tap("Breakout D")
+    to_ice(drills, 30, 70)
+    goal = drills.screen.ids.plan.plan.places["goal"]
+    x, y = drills.screen.ids.plan.view.point((goal[0] + 1.9, goal[1]))
+    drills.driver.tap(drills.screen.ids.plan.to_window(x, y))
+    drills.tap("Back")
+    drills.tap("Across")
+    drills.tap("Save")
+    step = saved(season_path)[0].step("two_on_one")
+    along, across = step.slots[0].spot
+    assert abs(along - 30) <= 1
+    assert abs(across - 70) <= 1
+    assert step.surface is Surface.CROSS
+    assert "drill breakout_attack: step two_on_one changes" in drills.told()
+    text, read = written(season_path, tmp_path)
+    assert read == saved(season_path)
+    assert f"spot = [{along}, {across}]" in text
+    assert 'surface = "cross"' in text
+    to_step(drills)
+    assert drills.screen.surface == "cross"
+    drills.tap("Breakout D")
+    drills.tap("In the order of the slots")
+    drills.tap("Save")
+    assert saved(season_path)[0].step("two_on_one").slots[0].spot is None
 
 
 def test_a_complaint_stands_at_its_place_and_undo_takes_it_away(drills):

@@ -17,6 +17,7 @@ from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.intake.catalogue_text import drills_text
 from evaltrack.places import sample_roster
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
 from evaltrack.store.creating import create_season
 from evaltrack.touch.drills.draft.drill_keys import key_of
 from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
@@ -46,7 +47,8 @@ def paths(draft, depth):
 
 def edit(draft, data):
     """Make one change at random, of those that the screens offer."""
-    what = data.draw(st.sampled_from(["add", "copy", "back", "out", "move", "name", "slot", "slot", "undo"]))
+    kinds = ["add", "copy", "back", "out", "move", "name", "slot", "slot", "ice", "undo"]
+    what = data.draw(st.sampled_from(kinds))
     depth = data.draw(st.integers(1, 3))
     path = data.draw(st.sampled_from(paths(draft, depth)))
     if what == "add":
@@ -62,6 +64,9 @@ def edit(draft, data):
         draft.move(path, data.draw(st.integers(-2, 2)))
     elif what == "name":
         draft.change(path, "the name", name=data.draw(st.sampled_from(NAMES)))
+    elif what == "ice":
+        step = data.draw(st.sampled_from(paths(draft, 2)))
+        draft.change(step, "the ice", surface=data.draw(st.sampled_from(Surface)))
     elif what == "undo":
         draft.undo()
     else:
@@ -76,6 +81,7 @@ def change_slot(draft, data):
         "next": st.sampled_from([None, *beside]),
         "against": st.sampled_from([None, *beside]),
         "skills": st.lists(st.sampled_from([*KNOWN]), unique=True, max_size=3).map(tuple),
+        "spot": st.none() | st.tuples(st.integers(0, 100), st.integers(0, 100)),
     }
     field = data.draw(st.sampled_from(sorted(fields)))
     draft.change(path, field, **{field: data.draw(fields[field])})
@@ -87,7 +93,7 @@ def mended(draft):
         own = {fault.field for fault in draft.own_faults(path)}
         if "name" in own:
             draft.change(path, "the name", name=f"Any {len(path)}")
-        for field, value in (("next", None), ("against", None), ("skills", ())):
+        for field, value in (("next", None), ("against", None), ("spot", None), ("skills", ())):
             if field in own:
                 draft.change(path, field, **{field: value})
     for path in paths(draft, 2):
@@ -170,6 +176,7 @@ WRONG = {
     "no such skill": {"skills": ("juggling",)},
     "not for this position": {"skills": ("wall_puck_feet",)},
     "no name": {"name": "  "},
+    "off the ice": {"spot": (101, 5)},
     "a long name": {"name": "n" * 41},
 }
 

@@ -1,5 +1,6 @@
 """The plan of a step: no two discs touch, all lie within the boards, arrows run from rim to rim."""
 
+from dataclasses import replace
 from itertools import combinations
 from math import dist
 
@@ -14,11 +15,14 @@ from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
 from evaltrack.touch.drills.plan.ice import Mark, ice
-from evaltrack.touch.drills.plan.plan_geometry import View, crosses, initials, plan_of
+from evaltrack.touch.drills.plan.plan_geometry import ROOM, View, crosses, initials, plan_of, spot_at
 
 FOLDER = sample_roster()
 DRILLS = read_drills(FOLDER / "drills.toml", read_skills(FOLDER / "skills.toml"))
 STEPS = [step for drill in DRILLS for step in drill.steps]
+
+
+SPOT = st.tuples(st.integers(0, 100), st.integers(0, 100))
 
 
 @st.composite
@@ -28,18 +32,19 @@ def steps(draw):
     keys = [f"slot_{number}" for number in range(count)]
     onward = st.sampled_from([None, "nowhere", *keys])
     groups = draw(st.lists(st.sampled_from(Position), min_size=count, max_size=count))
+    spots = draw(st.sampled_from([st.none(), st.none() | SPOT, SPOT]))
     slots = [
-        Slot(key, key, group, draw(onward), (), draw(st.sampled_from([None, *keys])))
+        Slot(key, key, group, draw(onward), (), draw(st.sampled_from([None, *keys])), draw(spots))
         for key, group in zip(keys, groups, strict=True)
     ]
-    return Step("any", "Any", tuple(slots))
+    return Step("any", "Any", tuple(slots), draw(st.sampled_from(Surface)))
 
 
 @settings(max_examples=120, deadline=None)
-@given(steps(), st.sampled_from(Surface))
-def test_no_two_discs_touch_and_all_lie_on_the_ice(step, surface):
+@given(steps())
+def test_no_two_discs_touch_and_all_lie_on_the_ice(step):
     """Slots and the ends of the lines alike, whatever the step."""
-    plan = plan_of(step, surface)
+    plan = plan_of(step)
     points = [*plan.places.values(), *plan.lines.values()]
     assert list(plan.places) == [slot.key for slot in step.slots]
     assert plan.radius > 0
@@ -48,10 +53,10 @@ def test_no_two_discs_touch_and_all_lie_on_the_ice(step, surface):
 
 
 @settings(max_examples=60, deadline=None)
-@given(steps(), st.sampled_from(Surface))
-def test_an_arrow_runs_from_rim_to_rim(step, surface):
+@given(steps())
+def test_an_arrow_runs_from_rim_to_rim(step):
     """From the disc of the slot to that of the next one, or to the end of its own line."""
-    plan = plan_of(step, surface)
+    plan = plan_of(step)
     for slot in step.slots:
         if slot.next == slot.key:
             continue
@@ -66,13 +71,43 @@ def test_an_arrow_runs_from_rim_to_rim(step, surface):
 @pytest.mark.parametrize("surface", Surface)
 def test_the_shipped_steps_have_discs_for_a_finger(step, surface):
     """They are as large as discs get, and stand from the net outwards in the order of the slots."""
-    plan = plan_of(step, surface)
+    plan = plan_of(replace(step, surface=surface, slots=tuple(replace(s, spot=None) for s in step.slots)))
     assert plan.radius > 1.1
     up = [plan.places[slot.key][0] for slot in step.slots if slot.position is not Position.GOALIE]
     assert up == sorted(up)
     for slot in step.slots:
         x, y = plan.places[slot.key]
         assert plan.nearest(x + plan.radius, y, 1.01 * plan.radius) == slot.key
+
+
+@pytest.mark.parametrize("step", STEPS, ids=lambda step: step.key)
+def test_the_shipped_spots_are_free(step):
+    """Where a shipped step says how its slots stand, they stand so, and their discs are for a finger."""
+    plan = plan_of(step)
+    assert plan.radius > 1
+    for slot in step.slots:
+        assert slot.spot in (None, spot_at(plan.ice, *plan.places[slot.key]))
+
+
+@given(st.sampled_from(Surface), SPOT)
+def test_a_slot_stands_at_its_spot_where_there_is_room(surface, spot):
+    """Alone on the ice, at the spot itself, or as near as the boards and the lines let a disc be."""
+    slot = Slot("one", "One", Position.FORWARD, None, (), spot=spot)
+    plan = plan_of(Step("any", "Any", (slot,), surface))
+    wanted = spot[0] / 100 * plan.ice.length, spot[1] / 100 * plan.ice.width
+    near = dist(plan.places["one"], wanted)
+    assert near < 7
+    if near > 0:
+        in_the_way = min(dist(wanted, end) for end in _all_ends(surface)) < ROOM
+        assert in_the_way or not plan.ice.holds(*wanted, 1.6)
+    else:
+        assert spot_at(plan.ice, *plan.places["one"]) == spot
+
+
+def _all_ends(surface):
+    """Return where the lines of every group end, on either side."""
+    slots = [Slot(group, group, group, None, ()) for group in Position]
+    return plan_of(Step("any", "Any", tuple(slots), surface)).lines.values()
 
 
 @pytest.mark.parametrize("surface", Surface)

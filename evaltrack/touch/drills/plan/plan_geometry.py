@@ -1,12 +1,14 @@
 """Where the slots of a step stand on a plan of the ice, and where its arrows run: arithmetic, in metres.
 
-Nothing is known of a slot but its group, its order from the net outwards, and where it leads. So it is a
-sketch: goalies in their goals, the others one after the other up the ice, forwards rather at the boards and
-defenders between them. Who moves on from slot to slot stays in a lane: the arrow passes the others by.
+A slot may have its own spot. Of the others nothing is known but their group, their order from the net
+outwards, and where they lead, so theirs is a sketch: goalies in their goals, the others one after the other
+up the ice, forwards rather at the boards and defenders between them. Who moves on from slot to slot stays in
+a lane: the arrow passes the others by.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from math import dist, hypot
 from typing import NamedTuple
@@ -18,6 +20,7 @@ from evaltrack.rink.practice import Surface
 from evaltrack.touch.drills.plan.ice import Ice, Point, ice
 
 _LARGEST = 1.6  # metres, the radius of a disc
+ROOM = 2.0  # metres at least between the middles of two, where one of them has a spot of its own
 _APART = 0.46  # of the distance of the two discs that are closest: they never touch
 _LANES = {
     Position.FORWARD: (0.0, 0.5, 1.0, 0.25, 0.75),
@@ -89,12 +92,57 @@ class Plan:
         return min(near)[1] if near else None
 
 
-def plan_of(step: Step, surface: Surface) -> Plan:
-    """Return where everything of a step stands on a surface."""
-    room = _ROOMS[surface]
-    places = _places(step.slots, room)
+@lru_cache(maxsize=32)
+def plan_of(step: Step) -> Plan:
+    """Return where everything of a step stands on its surface."""
+    room, area = _ROOMS[step.surface], ice(step.surface)
+    places = _placed(step, _places(step.slots, room), _ends(step, room))
     lines = _lines(step.slots, places, room)
-    return Plan(ice(surface), places, lines, _radius([*places.values(), *lines.values()]))
+    return Plan(area, places, lines, _radius([*places.values(), *lines.values()]))
+
+
+def spot_at(area: Ice, x: float, y: float) -> tuple[int, int]:
+    """Return the spot of a place on the ice, such as (50, 50) for its middle."""
+    return tuple(max(0, min(100, round(100 * at / size))) for at, size in ((x, area.length), (y, area.width)))
+
+
+def _ends(step: Step, room: _Room) -> list[Point]:
+    """Return where lines may end: defenders and forwards on either side, whichever is nearer."""
+    groups = {slot.position for slot in step.slots}
+    if groups - {_G}:
+        groups |= {_D, _F}
+    return [room.lines[group] for group in groups]
+
+
+def _placed(step: Step, places: dict[str, Point], ends: list[Point]) -> dict[str, Point]:
+    """Return the places with those slots at their spots that have one; the others make way for them.
+
+    Where another one stands, a line ends or the boards are too near, it is the nearest place that is free.
+    """
+    if not any(slot.spot for slot in step.slots):
+        return places
+    area, found = ice(step.surface), {}
+    for slot in sorted(step.slots, key=lambda slot: slot.spot is None):
+        wanted = places[slot.key]
+        if slot.spot:
+            wanted = slot.spot[0] / 100 * area.length, slot.spot[1] / 100 * area.width
+        found[slot.key] = _free(wanted, [*found.values(), *ends], area)
+    return {key: found[key] for key in places}
+
+
+def _free(wanted: Point, taken: list[Point], area: Ice) -> Point:
+    """Return the place nearest to the wanted one that is far enough from others, else the farthest one."""
+
+    def room(place: Point) -> float:
+        return min((dist(place, other) for other in taken), default=ROOM)
+
+    if area.holds(*wanted, _LARGEST) and room(wanted) >= ROOM:
+        return wanted
+    columns, rows = int(area.length), int(area.width)
+    grid = [(x + 0.5, y + 0.5) for x in range(columns) for y in range(rows)]
+    inside = [place for place in grid if area.holds(*place, _LARGEST)]
+    free = [place for place in inside if room(place) >= ROOM]
+    return min(free, key=lambda place: dist(place, wanted)) if free else max(inside, key=room)
 
 
 def _places(slots: Sequence[Slot], room: _Room) -> dict[str, Point]:

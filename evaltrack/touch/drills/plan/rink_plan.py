@@ -35,9 +35,12 @@ class Disc(NamedTuple):
 
 
 class RinkPlan(EventSource, Drawn):
-    """Draws a ``plan`` of a ``step``, with a ``Disc`` for each slot by key. ``on_slot`` brings a key."""
+    """Draws a ``plan`` of a ``step``, with a ``Disc`` for each slot by key.
 
-    __events__ = ("on_slot",)
+    ``on_slot`` brings the key of a slot that is tapped, ``on_ice`` a place beside them, in metres.
+    """
+
+    __events__ = ("on_slot", "on_ice")
     shows = ("plan", "step", "discs")
     plan: Plan = ObjectProperty(None, allownone=True)
     step: Step = ObjectProperty(None, allownone=True)
@@ -55,15 +58,18 @@ class RinkPlan(EventSource, Drawn):
         return self.view.point(self.plan.places[key])
 
     def on_touch_down(self, touch):
-        """Choose the slot under a finger."""
+        """Tell which slot is under a finger, or which place on the ice."""
         if not (self.plan and self.collide_point(*touch.pos) and is_finger(touch)):
             return super().on_touch_down(touch)
         view = self.view
         reach = max(self.plan.radius, dp(_REACH) / view.scale)
-        key = self.plan.nearest(*view.place(touch.pos), reach)
+        place = view.place(touch.pos)
+        key = self.plan.nearest(*place, reach)
         if key is not None:
             self.dispatch("on_slot", key)
-        return key is not None
+        elif self.plan.ice.holds(*place):
+            self.dispatch("on_ice", place)
+        return True
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the ice, then who goes where, then the discs over it."""
