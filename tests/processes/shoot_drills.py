@@ -47,10 +47,11 @@ def drills(app: EvaltrackApp) -> None:
         app._to_step(None, (*path, key))
         picture(f"step-{key}")
     screen = app.screen("step")
-    for surface in ("full", "cross"):
+    for surface in ("half", "cross"):
         screen.draw_on(surface)
         picture(f"step-{surface}")
-    screen.draw_on("half")
+    app.drafting.throw_away()
+    screen.show()
     screen.choose("new_d")
     picture("slot")
     screen.back()

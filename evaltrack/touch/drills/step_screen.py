@@ -14,8 +14,9 @@ from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
 from evaltrack.touch.drills.named_part import NamedPart
 from evaltrack.touch.drills.plan.ice import Point
-from evaltrack.touch.drills.plan.plan_geometry import ROOM, initials, plan_of, spot_at
+from evaltrack.touch.drills.plan.plan_geometry import ROOM, plan_of, spot_at
 from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
+from evaltrack.touch.drills.plan.view import initials
 from evaltrack.touch.drills.slot_form import SlotForm
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for

@@ -15,7 +15,8 @@ from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
 from evaltrack.touch.drills.plan.ice import Mark, ice
-from evaltrack.touch.drills.plan.plan_geometry import ROOM, View, crosses, initials, plan_of, spot_at
+from evaltrack.touch.drills.plan.plan_geometry import ROOM, plan_of, spot_at
+from evaltrack.touch.drills.plan.view import View, crosses, initials, overlap, reaches
 
 FOLDER = sample_roster()
 DRILLS = read_drills(FOLDER / "drills.toml", read_skills(FOLDER / "skills.toml"))
@@ -149,6 +150,21 @@ def test_a_line_crosses_a_box_when_some_point_of_it_is_inside(line, box):
     near = [(a, b) for a, b in walked if wider.x <= a <= wider.right and wider.y <= b <= wider.top]
     if not near:
         assert not crosses(box, (x, y), (u, v))
+
+
+@given(st.tuples(*[st.floats(-5, 5)] * 2, *[st.floats(0.5, 5)] * 2), st.tuples(*[st.floats(-9, 9)] * 2))
+def test_a_disc_reaches_into_a_box_when_some_point_of_the_box_is_near(box, middle):
+    """Told as trying the points of the box would tell; two boxes overlap when one point is in both."""
+    box, steps = Rect(*box), [n / 20 for n in range(21)]
+    tried = [(box.x + box.width * a, box.y + box.height * b) for a in steps for b in steps]
+    nearest = min(dist(place, middle) for place in tried)
+    assert reaches(box, middle, nearest + 0.01)
+    assert not reaches(box, middle, max(0, nearest - 0.5))
+    other = Rect(middle[0] - 1, middle[1] - 1, 2, 2)
+    if any(other.holds(*place) for place in tried[22:-22]):
+        assert overlap(box, other)
+    assert overlap(box, other) == overlap(other, box)
+    assert not overlap(box, Rect(box.right, box.y, 1, 1))
 
 
 def test_a_disc_has_the_initials():

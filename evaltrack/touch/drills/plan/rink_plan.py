@@ -10,7 +10,8 @@ from kivy.properties import ObjectProperty
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Step
 from evaltrack.touch.drills.plan.ice import Mark, Point
-from evaltrack.touch.drills.plan.plan_geometry import Plan, View, crosses
+from evaltrack.touch.drills.plan.plan_geometry import Plan
+from evaltrack.touch.drills.plan.view import View, crosses, overlap, reaches
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
@@ -72,7 +73,7 @@ class RinkPlan(EventSource, Drawn):
         return True
 
     def draw(self, group: InstructionGroup) -> None:
-        """Draw the ice, then who goes where, then the discs over it."""
+        """Draw the ice, who goes where, the discs over it, and the names."""
         if not self.plan or min(self.size) < dp(80):
             return
         view = self.view
@@ -80,7 +81,8 @@ class RinkPlan(EventSource, Drawn):
         ways = self._draw_ways(group, view)
         self._draw_lines(group, view)
         for key in self.plan.places:
-            self._draw_disc(group, view, key, ways)
+            self._draw_disc(group, view, key)
+        self._draw_names(group, view, ways)
 
     def _draw_ice(self, group: InstructionGroup, view: View) -> None:
         palette = theme.palette
@@ -126,7 +128,7 @@ class RinkPlan(EventSource, Drawn):
             group.add(RoundedRectangle(pos=(x - half, y - half * 0.6), size=(2 * half, 1.2 * half)))
             _add_inside(group, f"{position} line", x, y, half, palette.soft)
 
-    def _draw_disc(self, group: InstructionGroup, view: View, key: str, ways: list) -> None:
+    def _draw_disc(self, group: InstructionGroup, view: View, key: str) -> None:
         palette, disc = theme.palette, self.discs.get(key, Disc("?", ""))
         x, y = view.point(self.plan.places[key])
         radius = self.plan.radius * view.scale
@@ -136,27 +138,37 @@ class RinkPlan(EventSource, Drawn):
         group.add(ring(x, y, radius, dp(1.3)))
         ink = palette.on_fill if disc.chosen else palette.ink
         _add_inside(group, disc.inside, x, y, radius, ink)
-        self._add_name(group, disc.name, (x, y), radius, ways)
 
-    def _add_name(self, group: InstructionGroup, text: str, at: Point, radius: float, ways: list) -> None:
-        """Add a name beside a disc where no arrow runs and nothing ends, else below it."""
-        drawn = texture(text, sp(13), fonts.SEMIBOLD, int(dp(130)))
-        boxes = _beside(at, radius, drawn.width + dp(4), drawn.height * 0.8)
-        box = next((one for one in boxes if self._is_free(one, ways)), boxes[0])
-        group.add(Color(*theme.palette.tile[:3], 0.8))
-        group.add(Rectangle(pos=box[:2], size=box[2:]))
-        middle = box.x + box.width / 2, box.y + box.height / 2
-        x, y = middle[0] - drawn.width / 2, middle[1] - drawn.height / 2
-        add_texture(group, drawn, x, y, theme.palette.ink)
+    def _draw_names(self, group: InstructionGroup, view: View, ways: list) -> None:
+        """Draw each name beside its disc where it hides least: no arrow, no other disc, no other name."""
+        radius, names = self.plan.radius * view.scale, []
+        middles = [view.point(place) for place in (*self.plan.places.values(), *self.plan.lines.values())]
+        for key, place in self.plan.places.items():
+            drawn = texture(self.discs.get(key, Disc("?", "")).name, sp(13), fonts.SEMIBOLD, int(dp(130)))
+            boxes = _beside(view.point(place), radius, drawn.width + dp(4), drawn.height * 0.8)
+            box = min(boxes, key=lambda one: self._hides(one, ways, middles, radius, names))
+            names.append(box)
+            _add_name(group, drawn, box)
 
-    def _is_free(self, box: Rect, ways: list) -> bool:
+    def _hides(self, box: Rect, ways: list, middles: list[Point], radius: float, names: list[Rect]) -> int:
+        """Count what a name would hide in a rectangle; outside the plan it is hidden itself."""
         inside = self.x <= box.x and box.right <= self.right and self.y <= box.y and box.top <= self.top
-        return inside and not any(crosses(box, *way) for way in ways)
+        hidden = sum(crosses(box, *way) for way in ways)
+        hidden += 3 * sum(reaches(box, middle, radius) for middle in middles)
+        hidden += 3 * sum(overlap(box, other) for other in names)
+        return hidden if inside else hidden + 10
 
 
 def _add_inside(group: InstructionGroup, text: str, x: float, y: float, radius: float, ink) -> None:
     drawn = fitting(text, fonts.SEMIBOLD, 1.7 * radius, 1.4 * radius, (22, 18, 15, 13, 11))
     add_texture(group, drawn, x - drawn.width / 2, y - drawn.height / 2, ink)
+
+
+def _add_name(group: InstructionGroup, drawn, box: Rect) -> None:
+    group.add(Color(*theme.palette.tile[:3], 0.8))
+    group.add(Rectangle(pos=box[:2], size=box[2:]))
+    x, y = box.x + (box.width - drawn.width) / 2, box.y + (box.height - drawn.height) / 2
+    add_texture(group, drawn, x, y, theme.palette.ink)
 
 
 def _beside(at: Point, radius: float, width: float, height: float) -> list[Rect]:
