@@ -65,6 +65,7 @@ class StepScreen(DraftScreen):
 
     def choose(self, slot: str) -> None:
         """Show the form of a slot; the step itself when it is chosen already, or empty."""
+        self.desk.message = ""
         self.slot = "" if slot == self.slot else slot
         self._show_from_top()
 

@@ -181,6 +181,7 @@ def test_a_slot_is_put_on_the_ice(drills, season_path, tmp_path):
     goal = drills.screen.ids.plan.plan.places["goal"]
     x, y = drills.screen.ids.plan.view.point((goal[0] + 1.9, goal[1]))
     drills.driver.tap(drills.screen.ids.plan.to_window(x, y))
+    assert "Another slot or a line stands there; tap the ice beside it." in drills.told()
     drills.tap("Back")
     drills.tap("Across")
     drills.tap("Save")
@@ -312,6 +313,7 @@ def test_no_drill_changes_under_a_running_practice(drills, season_path, left_ope
         desk.leave_open()
     before = dump(season_path)
     drills.beside("Wall work", "Take out")
+    assert "A practice is not ended. Drills can be changed here, and saved when it is over." in drills.told()
     drills.tap("Save")
     refused = "the practice 2026-01-20 is not ended; end it first, and change drills or take skills out then"
     assert refused in drills.told()
