@@ -39,7 +39,7 @@ class OrderedRow(BoxLayout):
 
     def __init__(self, row: ListRow, opens: Callable, acts: list[tuple[str, Callable | None]], **kwargs):
         super().__init__(**kwargs)
-        self.row = row
+        row.small_size = "15sp"  # it may hold a complaint, which grows with the other words
         row.bind(height=self.setter("height"), on_press=lambda _: opens())
         self.height = row.height
         self.add_widget(row)

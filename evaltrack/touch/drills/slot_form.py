@@ -34,7 +34,7 @@ class _Screen(Protocol):
 def _keys(options: list[Option]) -> Keys:
     """Return keys on which long names have two lines."""
     keys = keys_for(options, _WIDE)
-    keys.row_default_height = max(dp(64), sp(64))
+    keys.row_default_height = max(dp(72), sp(72))
     for key in keys.children:
         key.wraps = True
     return keys
