@@ -8,12 +8,14 @@ from evaltrack.intake.text import meant, shown
 from evaltrack.intake.toml_entries import Entry, read_entries
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
 from evaltrack.rink.skill import DEFAULT_TARGET, Definition, Skill
 
 CAPTION_LENGTH = 48
 LOOKS_LIKE_LENGTH = 80
-STEPNAME_LENGTH = 16
+STEP_NAME_LENGTH = 16
 NAME_LENGTH = 40
+SPOTS_APART = 3  # percent along and across, in which two slots would stand on each other
 OUT = "out"
 _SKILL_FIELDS = (
     *("key", "name", "for", "caption", "starts", "done", "missed", "not_counted"),
@@ -49,12 +51,18 @@ def read_drills(path: str | Path, skills: Iterable[Skill]) -> list[Drill]:
     IntakeError : every fault of the file, each with its line where one is known.
     """
     entries, complaints = read_entries(path, "drill")
+    drills = drills_of(entries, skills)
+    complaints.raise_any()
+    return drills
+
+
+def drills_of(entries: Iterable[Entry], skills: Iterable[Skill]) -> list[Drill]:
+    """Return the drills of entries; what is wrong with them goes to the entries' complaints."""
     known = {skill.key: skill for skill in skills}
     drills: dict[str, Drill] = {}
     for entry in entries:
         drill = _drill(entry, drills, known)
         drills.setdefault(drill.key, drill)
-    complaints.raise_any()
     return list(drills.values())
 
 
@@ -94,17 +102,18 @@ def _drill(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Dril
 
 def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
     key = entry.key("step", taken)
-    entry.only("key", "name", "slot")
-    name = entry.text("name", STEPNAME_LENGTH)
+    entry.only("key", "name", "surface", "slot")
+    name, surface = entry.text("name", STEP_NAME_LENGTH), _surface(entry)
     slots: dict[str, Slot] = {}
     places: dict[str, Entry] = {}
     for below in entry.entries("slot"):
         slot = _slot(below, slots, skills)
         slots.setdefault(slot.key, slot)
         places.setdefault(slot.key, below)
-    step = Step(key, name, tuple(slots.values()))
+    step = Step(key, name, tuple(slots.values()), surface)
     _check_rotation(slots, places)
     _check_met(slots, places)
+    _check_spots(slots, places)
     if slots and not step.skills:
         entry.complain("none of its slots names a skill; give at least one something to watch")
     return step
@@ -112,14 +121,24 @@ def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
 
 def _slot(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Slot:
     key = entry.key("slot", taken)
-    entry.only("key", "name", "position", "next", "against", "skills")
+    entry.only("key", "name", "position", "next", "against", "spot", "skills")
     if key == OUT:
         entry.complain('"out" means the end of the line; give the slot another key', "key")
     name, position, onward = entry.text("name", NAME_LENGTH), _position(entry), entry.text("next")
     watched = tuple(dict.fromkeys(entry.texts("skills")))
     _check_watched(entry, watched, position, skills)
     met = entry.text("against", required=False) or None
-    return Slot(key, name, position, None if onward == OUT else onward, watched, met)
+    return Slot(
+        key, name, position, None if onward == OUT else onward, watched, met, entry.percents("spot", 2)
+    )
+
+
+def _surface(entry: Entry) -> Surface:
+    word = entry.text("surface", required=False)
+    if not word or word in tuple(Surface):
+        return Surface(word or Surface.HALF)
+    entry.complain('`surface` must be "full", "half" or "cross"', "surface")
+    return Surface.HALF
 
 
 def _position(entry: Entry) -> Position | None:
@@ -171,6 +190,19 @@ def _check_met(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
         elif slot.against and slot.against not in slots:
             near = meant(slot.against, [key for key in slots if key != slot.key])
             entry.complain(f"`against` names no slot of this step, {shown(slot.against)}{near}", "against")
+
+
+def _check_spots(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
+    """No slot stands where another one does."""
+    there: list[Slot] = []
+    for slot in slots.values():
+        for other in there:
+            if slot.spot and all(
+                abs(x - y) < SPOTS_APART for x, y in zip(slot.spot, other.spot, strict=True)
+            ):
+                places[slot.key].complain(f"`spot` is that of `{other.key}`; move one of them", "spot")
+                break
+        there += [slot] if slot.spot else []
 
 
 def _leads_round(slots: dict[str, Slot], slot: Slot) -> bool:

@@ -8,14 +8,19 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Array, Table
 
-from evaltrack.intake.catalogue import OUT
+from evaltrack.intake.catalogue_fields import drill_fields
 from evaltrack.intake.text import folded
 from evaltrack.intake.toml_blocks import arranged
 from evaltrack.rink.catalogue_change import DEFINITION
-from evaltrack.rink.drill import Drill, Slot
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.practice import Surface
 from evaltrack.rink.skill import DEFAULT_TARGET, Skill
 
-_OTHERWISE = {"target": DEFAULT_TARGET, "at_home": []}  # what is meant where a field is left out
+_OTHERWISE = {
+    "target": DEFAULT_TARGET,
+    "at_home": [],
+    "surface": Surface.HALF,
+}  # what is meant where a field is left out
 
 
 def skills_text(skills: Iterable[Skill], base: str) -> str:
@@ -31,7 +36,7 @@ def skills_text(skills: Iterable[Skill], base: str) -> str:
 
 def drills_text(drills: Iterable[Drill], base: str) -> str:
     """Return drills as a drills.toml, as ``skills_text`` does."""
-    return _text("drill", [_drill(drill) for drill in drills], base)
+    return _text("drill", [drill_fields(drill) for drill in drills], base)
 
 
 def _skill(skill: Skill) -> dict[str, Any]:
@@ -44,26 +49,6 @@ def _skill(skill: Skill) -> dict[str, Any]:
         "looks_like": skill.looks_like,
         "at_home": list(skill.at_home),
         "target": skill.target,
-    }
-
-
-def _drill(drill: Drill) -> dict[str, Any]:
-    steps = [
-        {"key": step.key, "name": step.name, "slot": [_slot(slot) for slot in step.slots]}
-        for step in drill.steps
-    ]
-    return {"key": drill.key, "name": drill.name, "step": steps}
-
-
-def _slot(slot: Slot) -> dict[str, Any]:
-    met = {"against": slot.against} if slot.against else {}
-    return {
-        "key": slot.key,
-        "name": slot.name,
-        "position": str(slot.position),
-        "next": slot.next or OUT,
-        **met,
-        "skills": list(slot.skills),
     }
 
 
@@ -133,7 +118,10 @@ def _says(there: Any, wanted: Any) -> bool:
     if isinstance(wanted, str):
         return isinstance(there, str) and folded(there) == wanted
     if isinstance(wanted, list):
-        return isinstance(there, list) and [folded(str(one)) for one in there] == wanted
+        return (
+            isinstance(there, list)
+            and [folded(one) if isinstance(one, str) else one for one in there] == wanted
+        )
     return there == wanted
 
 

@@ -30,8 +30,8 @@ class Complaints:
         self._file = one_line(Path(path).name)
         self._found: list[tuple[int, str]] = []
 
-    def add(self, line: int, text: str) -> None:
-        """Note a fault. Line 0 stands for the file as a whole.
+    def add(self, line: int, text: str, about: str = "") -> None:
+        """Note a fault. Line 0 stands for the file as a whole; ``about`` names the entry it is in.
 
         Raises
         ------
@@ -40,7 +40,7 @@ class Complaints:
         if len(self._found) == MOST_FAULTS:
             self._found.insert(0, (0, f"more than {MOST_FAULTS} faults; mend the first ones, told here"))
             raise self.error()
-        self._found.append((line, text))
+        self._found.append((line, f"{about}{text}"))
 
     def error(self) -> IntakeError:
         """Return the error that carries every complaint so far, by line."""

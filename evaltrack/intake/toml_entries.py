@@ -40,7 +40,7 @@ class Entry:
         """Note a fault of this entry, at the line of the field when that is known."""
         places = ((*self._path, field), (*self._path, field, 0), self._path)
         line = next((self._lines[place] for place in places if place in self._lines), 0)
-        self._complaints.add(line, f"{self._label}{text}")
+        self._complaints.add(line, text, self._label)
 
     def only(self, *known: str) -> None:
         """Complain of every field that is not among the known ones."""
@@ -85,6 +85,17 @@ class Entry:
             self.complain(f"`{field}` must be a share between 0 and 1, such as 0.6", field)
             return otherwise
         return float(value)
+
+    def percents(self, field: str, count: int) -> tuple[int, ...] | None:
+        """Return so many whole numbers from 0 to 100; None when they are left out, or wrong."""
+        values = self._value(field, list, required=False)
+        if values is None:
+            return None
+        if len(values) != count or not all(type(value) is int and 0 <= value <= 100 for value in values):
+            like = ", ".join(["50"] * count)
+            self.complain(f"`{field}` must be {count} whole numbers from 0 to 100, such as [{like}]", field)
+            return None
+        return tuple(values)
 
     def entries(self, field: str) -> list["Entry"]:
         """Return the tables below this one; complains when there is none."""

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.ident import now_ms
+from evaltrack.rink.practice import Surface
 from evaltrack.rink.skill import Skill
 
 DEFINITION = ("starts", "done", "missed", "not_counted")
@@ -61,12 +62,14 @@ def drill_texts(drill: Drill) -> dict[str, str]:
 
 
 def _step_text(step: Step) -> str:
-    return "\n".join([step.name, *map(_slot_text, step.slots)])
+    planned = f" on {step.surface} ice" if step.surface is not Surface.HALF else ""
+    return "\n".join([step.name + planned, *map(_slot_text, step.slots)])
 
 
 def _slot_text(slot: Slot) -> str:
     met = f", against {slot.against}" if slot.against else ""
-    where = f"{slot.key} ({slot.name}) {slot.position} to {slot.next or 'out'}{met}"
+    spot = f", at {slot.spot[0]} {slot.spot[1]}" if slot.spot else ""
+    where = f"{slot.key} ({slot.name}) {slot.position} to {slot.next or 'out'}{met}{spot}"
     return f"{where}: {' '.join(slot.skills)}"
 
 

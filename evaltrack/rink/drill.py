@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,7 +12,9 @@ class Slot:
     """A role within one rep: who fills it, where its player goes next, and what is worth watching.
 
     ``next`` is the key of another slot of the step, or None for out to the end of the queue. ``against`` is
-    the key of the slot whose player theirs meets in a rep, None where nobody in particular is met.
+    the key of the slot whose player theirs meets in a rep, None where nobody in particular is met. ``spot``
+    is where it stands on a plan of the ice: percent of the way up from the first goal, and percent across;
+    None where that follows from the order of the slots.
     """
 
     key: str
@@ -20,15 +23,17 @@ class Slot:
     next: str | None
     skills: tuple[str, ...]
     against: str | None = None
+    spot: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of a drill. ``name`` is short enough for a button."""
+    """One step of a drill. ``name`` is short enough for a button; it is planned on a ``surface``."""
 
     key: str
     name: str
     slots: tuple[Slot, ...]
+    surface: Surface = Surface.HALF
 
     @property
     def skills(self) -> tuple[str, ...]:

@@ -4,12 +4,13 @@ import sqlite3
 from collections.abc import Container, Iterable, Sequence
 from itertools import groupby
 
-from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.drill_rows import drill_of, slot_row
 from evaltrack.store.known import known_skills
 
 _SKILL_COLUMNS = "key, name, positions, caption, looks_like, at_home, target, version"
@@ -54,8 +55,8 @@ class CatalogueTable:
         With ``retired`` also drills and steps that are not in use any more.
         """
         rows = self._connection.execute(
-            "SELECT d.key, d.name, s.key, s.name, t.key, t.name, t.position, t.next, t.skills,"
-            " t.against, d.retired, s.retired"
+            "SELECT d.key, d.name, s.key, s.name, s.surface, t.key, t.name, t.position, t.next, t.skills,"
+            " t.against, t.along, t.across, d.retired, s.retired"
             " FROM drill d JOIN step s ON s.drill = d.key"
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
@@ -63,7 +64,7 @@ class CatalogueTable:
         rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "slots")
         rows = [row[:-2] for row in rows if _is_in_use(row[-2:]) or retired]
         skills = known_skills(self._connection)
-        return [_drill(head, list(part), skills) for head, part in groupby(rows, key=lambda row: row[:2])]
+        return [drill_of(head, list(part), skills) for head, part in groupby(rows, key=lambda row: row[:2])]
 
     def write(self, skills: Iterable[Skill], drills: Iterable[Drill]) -> None:
         """Add skills and drills, or change those that are there; all or nothing.
@@ -164,18 +165,16 @@ class CatalogueTable:
 
     def _write_step(self, drill: str, place: int, step: Step) -> None:
         self._connection.execute(
-            "INSERT INTO step (drill, key, place, name) VALUES (?, ?, ?, ?)"
-            " ON CONFLICT (drill, key) DO UPDATE SET place = excluded.place, name = excluded.name",
-            (drill, step.key, place, step.name),
+            "INSERT INTO step (drill, key, place, name, surface) VALUES (?, ?, ?, ?, ?)"
+            " ON CONFLICT (drill, key) DO UPDATE SET place = excluded.place, name = excluded.name,"
+            " surface = excluded.surface",
+            (drill, step.key, place, step.name, step.surface),
         )
         self._connection.execute("DELETE FROM slot WHERE drill = ? AND step = ?", (drill, step.key))
         self._connection.executemany(
-            "INSERT INTO slot (drill, step, key, place, name, position, next, skills, against)"
-            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-            [
-                (drill, step.key, s.key, i, s.name, s.position, s.next, " ".join(s.skills), s.against)
-                for i, s in enumerate(step.slots)
-            ],
+            "INSERT INTO slot (drill, step, place, key, name, position, next, skills, against, along, across)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            [(drill, step.key, place, *slot_row(slot)) for place, slot in enumerate(step.slots)],
         )
 
 
@@ -200,46 +199,3 @@ def _skill(row) -> Skill:
 
 def _is_in_use(flags: Iterable[object]) -> bool:
     return not any([sound.flag(flag, "the use of a drill or a step") for flag in flags])
-
-
-def _drill(head, rows, skills: Container[str]) -> Drill:
-    steps = [_step(key, list(part), skills) for key, part in groupby(rows, key=lambda row: row[2:4])]
-    key, name = sound.key(head[0], "the key of a drill"), sound.name(head[1], "the name of a drill")
-    return Drill(key, name, steps=tuple(steps))
-
-
-def _step(head, rows, skills: Container[str]) -> Step:
-    slots = tuple(_slot(row[4:], skills) for row in rows if row[4] is not None)
-    if len(slots) > sound.MOST_SLOTS or not is_way_out({slot.key: slot.next for slot in slots}):
-        raise sound.unlike("the way through a step")
-    keys = {slot.key for slot in slots}
-    if any(slot.against not in {None, *keys} - {slot.key} for slot in slots):
-        raise sound.unlike("the slot that another one meets")
-    key, name = sound.key(head[0], "the key of a step"), sound.name(head[1], "the name of a step")
-    return Step(key, name, slots)
-
-
-def _slot(row, skills: Container[str]) -> Slot:
-    key, name, position, onward, watched, met = row
-    return Slot(
-        sound.key(key, "the key of a slot"),
-        sound.name(name, "the name of a slot"),
-        sound.word(Position, position, "the position of a slot"),
-        sound.maybe(sound.key, onward, "the slot that follows"),
-        tuple(sound.among(skills, skill, "a slot") for skill in sound.keys(watched, "the skills of a slot")),
-        sound.maybe(sound.key, met, "the slot that another one meets"),
-    )
-
-
-def is_way_out(onward: dict[str, str | None]) -> bool:
-    """Say whether every slot leads to another one of the step, and in the end out."""
-    sound_ones: set[str | None] = {None}
-    for key in onward:
-        route = []
-        while key not in sound_ones:
-            if key in route or key not in onward:
-                return False
-            route.append(key)
-            key = onward[key]
-        sound_ones.update(route)
-    return True

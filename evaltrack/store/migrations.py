@@ -41,6 +41,12 @@ def change_a_running_season(db: Database) -> None:
     _run(db, 5)
 
 
+@season_migrations()
+def draw_plans_of_steps(db: Database) -> None:
+    """Know on which surface a step is planned, and where its slots stand there."""
+    _run(db, 6)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

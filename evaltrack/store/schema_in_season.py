@@ -56,3 +56,11 @@ CREATE TABLE catalogue_text (
     text        TEXT NOT NULL
 ) STRICT, WITHOUT ROWID;
 """
+
+# Version 6: plans of the ice. A step is planned on a surface, a slot may have its own place there: percent of
+# the way up from the first goal, and percent across.
+PLANS = """
+ALTER TABLE step ADD COLUMN surface TEXT NOT NULL DEFAULT 'half' CHECK (surface IN ('full', 'half', 'cross'));
+ALTER TABLE slot ADD COLUMN along INTEGER CHECK (along BETWEEN 0 AND 100);
+ALTER TABLE slot ADD COLUMN across INTEGER CHECK (across BETWEEN 0 AND 100);
+"""

@@ -16,6 +16,7 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.drills.drills_screens import DrillsScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
@@ -32,7 +33,7 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(CatalogueScreens, PuttingRightScreens, TabletScreens, SeasonScreens, App):
+class EvaltrackApp(CatalogueScreens, DrillsScreens, PuttingRightScreens, TabletScreens, SeasonScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -146,6 +147,7 @@ class EvaltrackApp(CatalogueScreens, PuttingRightScreens, TabletScreens, SeasonS
             on_practices=partial(self.go, ScreenName.PRACTICES),
             on_players=partial(self.go, ScreenName.PLAYERS),
             on_skills=partial(self.go, ScreenName.SKILLS),
+            on_drills=partial(self.go, ScreenName.DRILLS),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),

@@ -125,7 +125,8 @@ _SQL = {
         " FROM r"
     ],
     "many slots in a step": [
-        f"{_up_to(900)} INSERT INTO slot SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', NULL, '', NULL"
+        f"{_up_to(900)} INSERT INTO slot (drill, step, key, place, name, position, skills)"
+        " SELECT s.drill, s.key, 'more' || i, i, 'More', 'F', ''"
         " FROM r, step s"
     ],
     "many changes of the line": [

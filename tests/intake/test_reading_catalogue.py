@@ -54,6 +54,18 @@ BAD_DRILLS = {
     "no slot": (DRILLS_TOML[DRILLS_TOML.rindex("[[drill.step.slot]]") :], "", 23, "no [[drill.step.slot]]"),
     "no step": (DRILLS_TOML[DRILLS_TOML.index("[[drill.step]]") :], "", 1, "no [[drill.step]]"),
     "step is no table": ('name = "Breakout"', 'name = "Breakout"\nslot = 3', 4, "unknown field `slot`"),
+    "a surface": ('name = "Two"', 'name = "Two"\nsurface = "pond"', 26, '"full", "half" or "cross"'),
+    "a spot off the ice": ('next = "old_d"', 'next = "old_d"\nspot = [50, 101]', 14, "from 0 to 100"),
+    "half a spot": ('next = "old_d"', 'next = "old_d"\nspot = [50]', 14, "2 whole numbers"),
+    "a spot between": ('next = "old_d"', 'next = "old_d"\nspot = [50, 1.5]', 14, "whole numbers"),
+    "a spot in words": ('next = "old_d"', 'next = "old_d"\nspot = "middle"', 14, "must be a list"),
+    "a spot twice": (
+        'next = "out"\nskills = []',
+        'next = "out"\nspot = [50, 52]\nskills = []\n[[drill.step.slot]]\nkey = "x"\nname = "X"\n'
+        'position = "F"\nnext = "out"\nspot = [48, 50]\nskills = []',
+        28,
+        "`spot` is that of `old_d`",
+    ),
     "against no slot": ('next = "old_d"', 'next = "old_d"\nagainst = "od_d"', 14, "did you mean `old_d`?"),
     "against a slot of another step": (
         'next = "old_d"',

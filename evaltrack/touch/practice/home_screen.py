@@ -40,6 +40,7 @@ class HomeScreen(AppScreen):
         "on_practices",
         "on_players",
         "on_skills",
+        "on_drills",
         "on_palette",
         "on_setup",
         "on_seasons",

@@ -22,7 +22,7 @@ class Drawn(Widget):
         super().__init__(**kwargs)
         for name in ("pos", "size", *self.shows):
             self.fbind(name, self._redraw)
-        theme.bind(palette=self.redraw)  # a method, which the theme holds weakly
+        theme.redraws(self)
 
     def redraw(self, *_) -> None:
         """Have it drawn before the next frame."""

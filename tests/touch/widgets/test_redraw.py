@@ -10,6 +10,7 @@ from kivy.event import EventDispatcher
 from kivy.graphics import Color
 from kivy.properties import NumericProperty
 from kivy.uix.widget import Widget
+from kivy.weakmethod import WeakMethod
 
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.palette import DARK, LIGHT
@@ -132,3 +133,10 @@ def test_a_widget_that_is_turned_says_so_once():
     assert not shape.landscape
     shape.size = (600, 600)
     assert not shape.landscape
+
+
+def test_a_new_widget_is_not_held_against_all_that_ever_were(counted):
+    """None is bound to the palette by itself: binding compares with every one that is bound, the dead too."""
+    made = [Counted() for _ in range(3)]
+    bound = [one() for one in theme.get_property_observers("palette") if isinstance(one, WeakMethod)]
+    assert not any(getattr(method, "__self__", None) in made for method in bound)

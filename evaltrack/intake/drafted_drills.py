@@ -1,0 +1,59 @@
+"""Drills that are still being written: read as a file with them would be, every fault at its place."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from evaltrack.intake.catalogue import drills_of
+from evaltrack.intake.catalogue_fields import drill_fields
+from evaltrack.intake.toml_entries import Entry
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.skill import Skill
+
+
+class Fault(NamedTuple):
+    """One complaint, in the words in which a file is complained of.
+
+    ``place`` has the numbers of the drill, the step and the slot, as far as it lies in one; ``field`` is
+    empty where no field is to blame.
+    """
+
+    place: tuple[int, ...]
+    field: str
+    text: str
+
+
+class Reading(NamedTuple):
+    """Drills as they are read, and what is wrong; drills with faults are not to be used."""
+
+    drills: list[Drill]
+    faults: list[Fault]
+
+
+def read_drafted(drills: Iterable[Drill], skills: Iterable[Skill]) -> Reading:
+    """Read drills as those of a drills.toml: names are folded, and all that is refused there is told."""
+    found = _Faults()
+    whole = Entry({"drill": [drill_fields(drill) for drill in drills]}, (), _Everywhere(), found)
+    return Reading(drills_of(whole.entries("drill"), skills), found.told)
+
+
+class _Everywhere:
+    """Where the fields stand: each at its own path, since there are no lines."""
+
+    def __contains__(self, path: tuple) -> bool:
+        return True
+
+    def __getitem__(self, path: tuple) -> tuple:
+        return path
+
+
+class _Faults:
+    """Takes complaints as those of a file are taken."""
+
+    def __init__(self):
+        self.told: list[Fault] = []
+
+    def add(self, path: tuple, text: str, about: str = "") -> None:
+        """Note a fault at the path of a field; a sentence that does not name its entry is about all of it."""
+        *above, field = path
+        place = tuple(part for part in above if isinstance(part, int))
+        self.told.append(Fault(place, field or "", text[:1].upper() + text[1:] + "."))

@@ -1,0 +1,64 @@
+"""How drills that are being changed read: what is in them, and what is wrong at which place."""
+
+from collections.abc import Collection, Mapping
+
+from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.player import Position
+from evaltrack.rink.skill import Skill
+from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
+from evaltrack.touch.drills.draft.edits import Path, below
+from evaltrack.words.wording import counted
+
+_NAMELESS = {Drill: "A drill without a name", Step: "A step without a name", Slot: "A slot without a name"}
+
+
+def title_of(part: Drill | Step | Slot) -> str:
+    """Return the name of something, or that it has none."""
+    return part.name.strip() or _NAMELESS[type(part)]
+
+
+def drill_words(drill: Drill) -> str:
+    """Return the steps of a drill."""
+    return f"{counted(len(drill.steps), 'step')}: {', '.join(map(title_of, drill.steps))}"
+
+
+def step_words(step: Step) -> str:
+    """Return the slots of a step."""
+    return f"{counted(len(step.slots), 'slot')}: {', '.join(map(title_of, step.slots))}"
+
+
+def slot_words(slot: Slot, step: Step, skills: Mapping[str, Skill], groups: Collection[Position]) -> str:
+    """Return who fills a slot, what is watched there, where it leads, and whom it meets.
+
+    Parameters
+    ----------
+    groups : the position groups of the roster; a slot of another one stays empty, which is said.
+    """
+    names = {other.key: title_of(other) for other in step.slots}
+    watched = ", ".join(skills[key].name if key in skills else key for key in slot.skills)
+    met = f"; against {names.get(slot.against, slot.against)}" if slot.against else ""
+    said = f"{slot.position.word}, then {leads_to(slot, names)}{met}; {watched or 'nothing is watched'}"
+    return said if slot.position in groups else f"{said}. {nobody(slot.position)}"
+
+
+def leads_to(slot: Slot, names: Mapping[str, str]) -> str:
+    """Return where the player of a slot goes next."""
+    return names.get(slot.next, slot.next) if slot.next else "to the end of the line"
+
+
+def nobody(position: Position) -> str:
+    """Return that the roster has nobody for a slot."""
+    return f"No {position.word} is on the roster: it stays empty."
+
+
+def fault_words(draft: DrillsDraft, path: Path) -> str:
+    """Return the first thing that is wrong with something, and how many more there are; empty for nothing."""
+    faults = draft.faults(path)
+    if not faults:
+        return ""
+    part, names = draft.at(path), []
+    for number in faults[0].place[len(path) :]:
+        part = below(part)[number]
+        names.append(title_of(part))
+    more = f" And {len(faults) - 1} more." if len(faults) > 1 else ""
+    return f"{', '.join(names)}: {faults[0].text}{more}" if names else f"{faults[0].text}{more}"

@@ -1,0 +1,124 @@
+"""The drills in their order, those that are not in use any more, and what saving would change."""
+
+from functools import partial
+from pathlib import Path
+
+from kivy.lang import Builder
+
+from evaltrack.touch.drills.draft.draft_words import drill_words, fault_words, title_of
+from evaltrack.touch.drills.draft_bar import OrderedRow, moves
+from evaltrack.touch.drills.draft_screen import DraftScreen
+from evaltrack.touch.widgets.list_row import ListRow
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.words.wording import counted
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+_WAITS = "A practice is not ended. Drills can be changed here, and saved when it is over."
+_STAYS = "Taken out of use, its tallies stay, and it can be brought back below."
+
+
+class DrillsScreen(DraftScreen):
+    """Shows every drill; a tap opens it by ``on_drill``, which brings its path.
+
+    Nothing is saved before Save, and then all of it. Whoever leaves with changes is asked once.
+    """
+
+    __events__ = ("on_drill",)
+
+    def __init__(self, **kwargs):
+        super().__init__(**kwargs)
+        self._asking = False
+
+    def on_pre_enter(self, *_):
+        """Show the drills as they are being changed, or as the season has them."""
+        self.drafting.take_up()
+        self._asking = False
+        self.desk.message = ""
+        self.show()
+
+    def on_leave(self, *_):
+        """Forget what was said of the last saving."""
+        self.drafting.saved = []
+
+    def back(self) -> None:
+        """Leave, or ask first what becomes of the changes."""
+        if self._asking or not self.draft.is_changed:
+            self.dispatch("on_back")
+        else:
+            self._asking = True
+            self.show()
+
+    def add(self) -> None:
+        """Add a drill, and open it."""
+        self.dispatch("on_drill", self.draft.add())
+
+    def save(self) -> None:
+        """Save all drills, and say what changed."""
+        if self.drafting.save():
+            self._asking = False
+        self.show()
+
+    def parts(self) -> list:
+        """Return the question, what would change, the drills, and those that are not in use."""
+        self.heading = "Drills"
+        drills = self.draft.drills
+        steps = sum(len(drill.steps) for drill in drills)
+        self.summary = f"{counted(len(drills), 'drill')}, {counted(steps, 'step')}"
+        waits = [Line(text=_WAITS)] if self.drafting.waits_for() else []
+        return [*waits, *self._question(), *self._changes(), *self._drills(), *self._out_of_use()]
+
+    def _question(self) -> list:
+        if not self._asking:
+            return []
+        faults = len(self.draft.reading.faults)
+        stay = [Option("Go on changing", "stay here", self._stay)]
+        if not faults:
+            stay.insert(0, Option("Save them", "all drills", self.save, active=True))
+        leave = Option("Throw them away", "back to what is saved", self._throw_away)
+        return [Heading(text="There are changes that are not saved."), keys_for([*stay, leave])]
+
+    def _stay(self) -> None:
+        self._asking = False
+        self.show()
+
+    def _throw_away(self) -> None:
+        self.drafting.throw_away()
+        self.dispatch("on_back")
+
+    def _changes(self) -> list:
+        faults = len(self.draft.reading.faults)
+        if faults:
+            return [Line(text=f"{counted(faults, 'thing')} to mend before the drills can be saved.")]
+        would = self.drafting.would_change()
+        if would:
+            return [Heading(text="Not saved yet"), Line(text="\n".join(would))]
+        saved = self.drafting.saved
+        return [Heading(text="Saved"), Line(text="\n".join(saved))] if saved and not self._asking else []
+
+    def _drills(self) -> list:
+        drills = self.draft.drills
+        return [Heading(text="In use, in this order"), *(self._row(n) for n in range(len(drills)))]
+
+    def _row(self, number: int) -> OrderedRow:
+        drill, of = self.draft.drills[number], len(self.draft.drills)
+        path = (drill.key,)
+        wrong = fault_words(self.draft, path)
+        row = ListRow(title=title_of(drill), small=wrong or drill_words(drill), marked=bool(wrong))
+        opens = partial(self.dispatch, "on_drill", path)
+        return OrderedRow(row, opens, moves(self.draft, path, self.show, (number, of)))
+
+    def _out_of_use(self) -> list:
+        gone = self.draft.out_of_use()
+        if not gone:
+            return [Line(text=_STAYS, soft=True)]
+        lines = []
+        for drill in gone:
+            line = KeyedLine(words=f"{drill.name}\n{drill_words(drill)}", title="Bring back")
+            line.bind(on_turn=lambda _, path=(drill.key,): self._bring_back(path))
+            lines.append(line)
+        return [Heading(text="Not in use any more"), *lines]
+
+    def _bring_back(self, path: tuple) -> None:
+        self.draft.bring_back(path)
+        self.show()
