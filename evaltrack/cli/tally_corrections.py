@@ -11,7 +11,15 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held
 from evaltrack.rink.tally import Outcome
 from evaltrack.rink.tally_choice import Choice, time_of
-from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, correction_of
+from evaltrack.rink.tally_correction import (
+    Change,
+    Stood,
+    TallyCorrection,
+    Value,
+    after,
+    correction_of,
+    counting,
+)
 from evaltrack.words.corrections import Names, what_changed, what_moves
 from evaltrack.words.wording import counted
 
@@ -131,7 +139,7 @@ def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood]
     names, key = Names.read(season, held.practice.held_on), held.practice.key
     would = "would be put right" if dry_run else "put right"
     lines = [f"practice {key}: {would}: {what_changed(correction, names)}"]
-    moves = what_moves(_counting(stands, key), _counting(_after(stands, correction), key), names)
+    moves = what_moves(counting(stands, key), counting(after(stands, correction), key), names)
     lines += [f"  {line}" for line in moves]
     if not moves:
         lines.append("  The counts by player and skill stay as they are.")
@@ -140,17 +148,6 @@ def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood]
     number = len(season.tally_corrections.all(key))
     back = f"  evaltrack correct {season.path} --practice {key} --take-back {number}"
     return "\n".join([*lines, "To take it back:", back])
-
-
-def _after(stands: list[Stood], correction: TallyCorrection) -> list[Stood]:
-    return [
-        one.put_right(correction.change, correction.becomes) if one.tally.id in correction.was else one
-        for one in stands
-    ]
-
-
-def _counting(stands: list[Stood], key: str) -> list:
-    return [one.tally for one in stands if not one.aside and one.tally.practice == key]
 
 
 def correction_numbered(season, held: Held, number: int, in_force: bool) -> TallyCorrection:

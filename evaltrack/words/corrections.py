@@ -83,6 +83,15 @@ def what_changed(correction: TallyCorrection, names: Names) -> str:
     return f"{tallies} from {was} to {names.value(change, correction.becomes)}"
 
 
+def what_would_change(correction: TallyCorrection, names: Names) -> str:
+    """Return ``This moves 40 tallies from 7 Juno Reed to 10 Oda Marsh.``, said before it is done."""
+    if correction.change is Change.ASIDE:
+        tallies = counted(len(correction.was), "tally", "tallies")
+        return f"This sets {tallies} aside." if correction.becomes else f"This brings {tallies} back."
+    moves = correction.change in (Change.PLAYER, Change.PRACTICE)
+    return f"This {'moves' if moves else 'changes'} {what_changed(correction, names)}."
+
+
 def what_moves(before: Iterable[Tally], after: Iterable[Tally], names: Names) -> list[str]:
     """Return for each player and skill whose count changes what it was and what it is after, one a line.
 
