@@ -11,6 +11,7 @@ from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.practices import practices
 from evaltrack.cli.commands.roster import roster
+from evaltrack.cli.commands.season import season
 from evaltrack.cli.commands.sheet import sheet
 from evaltrack.cli.commands.standings import standings
 from evaltrack.cli.front import commands
@@ -27,6 +28,7 @@ _IN_ORDER = (
     correct,
     standings,
     coverage,
+    season,
     notes,
     agreement,
 )

@@ -1,6 +1,7 @@
 """The season as a whole, as plain values: who was there, who noted how much, how the team goes."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from uuid import UUID
 
@@ -31,6 +32,7 @@ class SeasonView:
     Attributes
     ----------
     players : the team in order of number, and ``joined`` on which day some of them came later.
+    skill_names, step_names : how skills are called, by key, and steps with their drills, by ``drill/step``.
     practices : those that count, in order of date.
     skills : in the order of the catalogue, those of which somebody on the team has a try; ``goals`` are the
         targets of just these.
@@ -41,6 +43,8 @@ class SeasonView:
     skills: tuple[TeamSkill, ...] = ()
     goals: tuple[Goal, ...] = ()
     joined: tuple[tuple[UUID, date], ...] = ()
+    skill_names: Mapping[str, str] = field(default_factory=dict)
+    step_names: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def observers(self) -> list[str]:
@@ -76,4 +80,17 @@ def read_season_view(season, as_of: date | None = None) -> SeasonView:
     skills, goals = read_team(season, as_of)
     mine = {player.id for player in players}
     joined = {c.player: c.day for c in season.people.changes() if c.joins and c.player in mine}
-    return SeasonView(tuple(players), practices, tuple(skills), tuple(goals), tuple(joined.items()))
+    catalogue = season.catalogue
+    return SeasonView(
+        players=tuple(players),
+        practices=practices,
+        skills=tuple(skills),
+        goals=tuple(goals),
+        joined=tuple(joined.items()),
+        skill_names={one.key: one.name for one in catalogue.skills()},
+        step_names={
+            f"{drill.key}/{step.key}": f"{drill.name}, {step.name}"
+            for drill in catalogue.drills(retired=True)
+            for step in drill.steps
+        },
+    )

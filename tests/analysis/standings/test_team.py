@@ -1,8 +1,8 @@
 """What is said of the whole team, against simulated truth and against the players' own standings.
 
-Cases: three simulated seasons; a team of one player; the mean of the standings; the sum of the chances of being
-at the target; the order of the team; somebody who left, or joined, or was away; one practice; a hard step; one
-step; no try at all.
+Cases: three simulated seasons; a team of one player; the mean of the standings; the sum of the chances of
+being at the target; the order of the team; somebody who left, or joined; one practice; a hard step; one step;
+no try at all.
 """
 
 from dataclasses import replace
