@@ -4,7 +4,7 @@ from datetime import date
 
 from evaltrack.analysis.standings.season_view import SeasonView
 from evaltrack.analysis.standings.standing import Trend
-from evaltrack.analysis.standings.team_skill import Reached, StepCost, TeamSkill
+from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
 from evaltrack.rink.targets import Goal
 from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
 
@@ -28,13 +28,13 @@ GOALS_LEGEND = (
 ATTENDED_LEGEND = "There: noted as here, or with a tally at that practice."
 
 
-def team_count(one: TeamSkill) -> str:
+def team_count(one: TeamCourse) -> str:
     """Return ``233 of 400 by 7 players at 20 practices``."""
     players, practices = counted(one.players, "player"), counted(one.practices, "practice")
     return f"{count_words(one.done, one.tries)} by {players} at {practices}"
 
 
-def team_state(one: TeamSkill) -> str:
+def team_state(one: TeamCourse) -> str:
     """Return where the team's share is and where it is heading, or why that cannot be said."""
     if one.doubt or not one.path:
         return one.doubt or ""
@@ -43,7 +43,7 @@ def team_state(one: TeamSkill) -> str:
     return f"{about} on {short_date(last.on)}; {change_words(one)}"
 
 
-def change_words(one: TeamSkill) -> str:
+def change_words(one: TeamCourse) -> str:
     """Return ``up by 8 points since 9 Sep (1 to 15)``; no direction where none is clear."""
     since, sign = short_date(one.path[0].on), 1 if one.trend is not Trend.DOWN else -1
     low, high = sorted(round(100 * sign * bound) for bound in (one.change_low, one.change_high))

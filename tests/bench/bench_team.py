@@ -23,8 +23,8 @@ from team_truth import at_target, step_costs, team_shares
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.standing import PathPoint
 from evaltrack.analysis.standings.standings import positions_of
-from evaltrack.analysis.standings.team import team_skills
-from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.standings.team_course import TeamCourse
+from evaltrack.analysis.standings.team_courses import team_courses
 
 TARGET = 0.6
 WORLDS = {
@@ -47,7 +47,7 @@ def judged(season: SimulatedSeason, world: World) -> Iterator[dict[str, float]]:
     targets = {f"s{n}": (TARGET,) for n in range(world.skills)}
     then, now = at_target(season, TARGET)
     true = cache(lambda day: team_shares(season, season.days.index(day)))
-    for one in team_skills(frame, fits, people, targets):
+    for one in team_courses(frame, fits, people, targets):
         number, (reached,) = int(one.skill[1:]), one.reached
         row = _of_path(one, lambda day, number=number: float(true(day)[number]))
         row["then"] = reached.then_low <= then[number] <= reached.then_high
@@ -58,7 +58,7 @@ def judged(season: SimulatedSeason, world: World) -> Iterator[dict[str, float]]:
         yield row
 
 
-def _of_path(one: TeamSkill, true_on: Callable[[date], float]) -> dict[str, float]:
+def _of_path(one: TeamCourse, true_on: Callable[[date], float]) -> dict[str, float]:
     points = {"first": one.path[0], "middle": one.path[len(one.path) // 2], "last": one.path[-1]}
     true = {name: true_on(point.on) for name, point in points.items()}
     change, said = true["last"] - true["first"], one.trend != "no clear change"

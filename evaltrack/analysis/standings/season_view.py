@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from uuid import UUID
 
-from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.standings.team_course import TeamCourse
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal
@@ -40,7 +40,7 @@ class SeasonView:
 
     players: tuple[Player, ...] = ()
     practices: tuple[Turned, ...] = ()
-    skills: tuple[TeamSkill, ...] = ()
+    skills: tuple[TeamCourse, ...] = ()
     goals: tuple[Goal, ...] = ()
     joined: tuple[tuple[UUID, date], ...] = ()
     skill_names: Mapping[str, str] = field(default_factory=dict)
@@ -65,7 +65,7 @@ class SeasonView:
 
 def read_season_view(season, as_of: date | None = None) -> SeasonView:
     """Return the season of a season file; nothing after ``as_of`` is used."""
-    from evaltrack.analysis.standings.team_reading import read_team
+    from evaltrack.analysis.standings.team_courses import read_courses
 
     players, there, made = season.people.players(), season.turnout.there(), season.turnout.by_observer()
     held = [one for one in season.practices.all() if as_of is None or one.held_on <= as_of]
@@ -77,7 +77,7 @@ def read_season_view(season, as_of: date | None = None) -> SeasonView:
         )
         for one in held
     )
-    skills, goals = read_team(season, as_of)
+    skills, goals = read_courses(season, as_of)
     mine = {player.id for player in players}
     joined = {c.player: c.day for c in season.people.changes() if c.joins and c.player in mine}
     catalogue = season.catalogue

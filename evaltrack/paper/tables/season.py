@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 
 from evaltrack.analysis.standings.season_view import SeasonView, Turned
-from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.standings.team_course import TeamCourse
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.tables.for_programs import json_text, plain
 from evaltrack.rink.targets import Goal
@@ -58,7 +58,7 @@ def _of_goals(view: SeasonView) -> Iterator[str]:
     yield f"{_UNDER}{GOALS_LEGEND}"
 
 
-def reached_lines(one: TeamSkill) -> list[str]:
+def reached_lines(one: TeamCourse) -> list[str]:
     """Return how many players are at each target of a skill, or why that cannot be said."""
     if one.doubt:
         return [one.doubt]
@@ -168,7 +168,7 @@ def as_json(view: SeasonView) -> str:
     )
 
 
-def _plain_skill(one: TeamSkill) -> dict:
+def _plain_skill(one: TeamCourse) -> dict:
     row = {name: plain(value) for name, value in asdict(one).items() if not isinstance(value, tuple)}
     row["path"] = _plain_all(one.path)
     row["seen"] = _plain_all(one.seen)
@@ -176,7 +176,7 @@ def _plain_skill(one: TeamSkill) -> dict:
     return row
 
 
-def _plain_goal(goal: Goal, one: TeamSkill) -> dict:
+def _plain_goal(goal: Goal, one: TeamCourse) -> dict:
     since = [{"date": day.isoformat(), "target": target} for day, target in goal.since]
     return {"skill": goal.skill, "first": goal.first, "since": since, "reached": _plain_all(one.reached)}
 

@@ -47,7 +47,7 @@ class Reached:
 
 
 @dataclass(frozen=True, slots=True)
-class TeamSkill:
+class TeamCourse:
     """What can be said of the team in one skill.
 
     The team are those ``players`` who are in it now and have a try in the skill, each counted alike. Its

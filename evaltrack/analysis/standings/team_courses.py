@@ -8,30 +8,49 @@ import pandas as pd
 from scipy.special import logit, ndtr, stdtrit
 
 from evaltrack.analysis.season import outlook
+from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.effects import Effect
-from evaltrack.analysis.season.season_model import SkillFit
+from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.season.skill_tries import skill_tries
 from evaltrack.analysis.season.team_outlook import TeamOutlook, team_outlook
 from evaltrack.analysis.standings.calls import trend
 from evaltrack.analysis.standings.costs import kinds_of_causes
 from evaltrack.analysis.standings.counts import days_of, own_time
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, Cause, PathPoint, Seen
-from evaltrack.analysis.standings.standings import doubts
-from evaltrack.analysis.standings.team_skill import Reached, StepCost, TeamSkill
+from evaltrack.analysis.standings.standings import doubts, positions_of
+from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
 from evaltrack.analysis.standings.views import HIGH, LONGEST_PATH, LOW, bounds
 from evaltrack.rink.player import Player
+from evaltrack.rink.targets import Goal, goal_of
 
 Array = np.ndarray
 _DRAWS = 4_000  # of how many are at a target, which has no closed form since their shares hang together
 _SEED = 1
 
 
-def team_skills(
+def read_courses(season, as_of: date | None = None) -> tuple[list[TeamCourse], list[Goal]]:
+    """Return what can be said of the team in each skill, in the order of the catalogue, and their targets.
+
+    How many players are at a target is told of the first and of today's, where that is another one.
+    """
+    cells = cells_frame(season.log.cells(as_of))
+    if cells.empty:
+        return [], []
+    changes, first = season.catalogue_changes.all(), cells.groupby("skill")["held_on"].min()
+    skills = [one for one in season.catalogue.skills() if one.key in first.index]
+    goals = {one.key: goal_of(one, changes, first[one.key].date()) for one in skills}
+    fits = fit_season(cells, positions_of(season.people.everyone()))
+    targets = {key: tuple(dict.fromkeys((goal.first, goal.today))) for key, goal in goals.items()}
+    found = team_courses(cells, fits, season.people.players(), targets)
+    return found, [goals[one.skill] for one in found]
+
+
+def team_courses(
     cells: pd.DataFrame,
     fits: Mapping[str, SkillFit],
     team: Iterable[Player],
     targets: Mapping[str, Sequence[float]],
-) -> list[TeamSkill]:
+) -> list[TeamCourse]:
     """Return what can be said of the team in each skill, in the order of ``targets``.
 
     Parameters
@@ -57,7 +76,7 @@ def team_skills(
 
 
 def _counted(skill: str, cells: pd.DataFrame):
-    """Return what makes a TeamSkill of a skill's cells, given the rest."""
+    """Return what makes a TeamCourse of a skill's cells, given the rest."""
     by_day = cells.groupby("held_on")[["tries", "done"]].sum()
     seen = tuple(Seen(day.date(), int(tries), int(done)) for day, tries, done in by_day.itertuples())
     counts = {
@@ -66,7 +85,7 @@ def _counted(skill: str, cells: pd.DataFrame):
         "done": int(cells["done"].sum()),
         "practices": int(cells["practice"].nunique()),
     }
-    return lambda **rest: TeamSkill(skill=skill, seen=seen, **counts, **rest)
+    return lambda **rest: TeamCourse(skill=skill, seen=seen, **counts, **rest)
 
 
 def _figures(

@@ -19,14 +19,14 @@ from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.standing import Trend
 from evaltrack.analysis.standings.standings import positions_of, standings_of
-from evaltrack.analysis.standings.team import team_skills
+from evaltrack.analysis.standings.team_courses import team_courses
 from evaltrack.rink.player import Status
 
 
 def told(cells, roster, catalogue, *targets):
     """Return what is said of the team, fitted as standings are."""
     wanted = {one.key: targets or (one.target,) for one in catalogue}
-    return team_skills(cells, fit_season(cells, positions_of(roster)), roster, wanted)
+    return team_courses(cells, fit_season(cells, positions_of(roster)), roster, wanted)
 
 
 def test_intervals_hold_the_truth_of_simulated_seasons():
@@ -44,7 +44,7 @@ def test_a_team_of_one_player_goes_as_that_player():
     """Day by day, with the same intervals and the same change."""
     cells, roster, catalogue = season()
     fits = fit_season(cells, positions_of(roster))
-    alone = team_skills(cells, fits, roster[3:4], {one.key: (0.6,) for one in catalogue})
+    alone = team_courses(cells, fits, roster[3:4], {one.key: (0.6,) for one in catalogue})
     mine = [one for one in standings_of(cells, roster, catalogue) if one.player == "4"]
     for team, standing in zip(alone, mine, strict=True):
         assert (team.players, team.tries, team.done) == (1, standing.tries, standing.done)
@@ -134,5 +134,5 @@ def test_a_hard_step_costs_and_a_lone_step_costs_nothing():
 def test_nothing_is_said_without_a_try_of_the_team():
     """Neither of an empty season nor of a team whose tries are all of others."""
     cells, roster, catalogue = season(players=3, practices=3)
-    assert team_skills(cells, fit_season(cells), [player(40)], {one.key: (0.6,) for one in catalogue}) == []
-    assert team_skills(cells_frame([]), {}, roster, {one.key: (0.6,) for one in catalogue}) == []
+    assert team_courses(cells, fit_season(cells), [player(40)], {one.key: (0.6,) for one in catalogue}) == []
+    assert team_courses(cells_frame([]), {}, roster, {one.key: (0.6,) for one in catalogue}) == []
