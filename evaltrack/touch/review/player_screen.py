@@ -15,8 +15,8 @@ from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
-from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.trend_geometry import axis_of, grid
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.legends import charts_legend
