@@ -2,6 +2,7 @@
 
 from evaltrack.cli.commands.agreement import agreement
 from evaltrack.cli.commands.catalogue import catalogue
+from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -29,6 +30,7 @@ _IN_ORDER = (
     standings,
     coverage,
     season,
+    charts,
     notes,
     agreement,
 )

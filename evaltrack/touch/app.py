@@ -20,6 +20,7 @@ from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
 from evaltrack.touch.season_screens import SeasonScreens
+from evaltrack.touch.season_view.season_view_screens import SeasonViewScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
@@ -31,7 +32,7 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
+class EvaltrackApp(PuttingRightScreens, SeasonViewScreens, TabletScreens, SeasonScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -144,6 +145,7 @@ class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
             on_team=partial(self.go, ScreenName.TEAM),
             on_practices=partial(self.go, ScreenName.PRACTICES),
             on_players=partial(self.go, ScreenName.PLAYERS),
+            on_season=partial(self.go, ScreenName.SEASON),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),

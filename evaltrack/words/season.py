@@ -1,30 +1,40 @@
 """The season as a whole in words that claim no more than the numbers do: the team, its steps, its targets."""
 
+from collections.abc import Sequence
 from datetime import date
 
-from evaltrack.analysis.standings.season_view import SeasonView
+from evaltrack.analysis.standings.season_view import Part, SeasonView
 from evaltrack.analysis.standings.standing import Trend
 from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
 from evaltrack.rink.targets import Goal
 from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
 
+_90, _50 = "90\N{NO-BREAK SPACE}%", "50\N{NO-BREAK SPACE}%"  # no line ends within
 NO_PRACTICE = "There is no practice in this season yet. What is tallied at the bench is told here."
 NO_TRY = "No try was tallied yet, so nothing can be said of the team."
 TEAM_MEANING = (
     "The team's share is the mean of its players', each counted alike, allowing for harder steps, pressure"
     " and luck. It tells how the players changed, not who was there."
 )
-IN_BRACKETS = "In brackets: where it very likely is (90 %)."
-BANDS = "Bands: where it very likely is, 90 % and 50 %. Rings: practices, larger with more tries."
+IN_BRACKETS = f"In brackets: where it very likely is ({_90})."
+BANDS = f"Bands: where it very likely is, {_90} and {_50}. Rings: practices, larger with more tries."
 STEPS_LEGEND = (
     "How many points higher or lower the team's share is in a step than in the other steps in which the skill"
-    " was watched, and where that very likely is (90 %). Players, pressure, observers and days are allowed"
+    f" was watched, and where that very likely is ({_90}). Players, pressure, observers and days are allowed"
     " for."
 )
 GOALS_LEGEND = (
     "Nobody's share is known for certain, so the number of players is an estimate too: the one to expect, and"
-    " where it very likely is (90 %)."
+    f" where it very likely is ({_90})."
 )
+TALLIES_LEGEND = "Tallies as they stand after what was put right; those that were unseen are among them."
+TITLES = {
+    Part.TEAM: "The team",
+    Part.TARGETS: "Targets",
+    Part.STEPS: "Steps",
+    Part.ATTENDANCE: "Attendance",
+    Part.TALLIES: "Tallies",
+}
 ATTENDED_LEGEND = "There: noted as here, or with a tally at that practice."
 
 
@@ -75,16 +85,35 @@ def target_words(goal: Goal) -> str:
 
 def reached_words(one: Reached, players: int, first: date, last: date) -> str:
     """Return how many of the players are at a target then and now, each with where that very likely is."""
-    then = f"{round(one.then)} of {players} around {short_date(first)}"
-    then_likely = f"very likely {_between(one.then_low, one.then_high)}"
-    now = f"{round(one.now)} around {short_date(last)} ({_between(one.now_low, one.now_high)})"
-    return f"At {percent(one.target)} or above: about {then} ({then_likely}), about {now}"
+    then, now = (f"{when} {words}" for when, words in reached_parts(one, players, first, last))
+    return f"At {percent(one.target)} or above {then}; {now}"
+
+
+def reached_parts(one: Reached, players: int, first: date, last: date) -> list[tuple[str, str]]:
+    """Return when, and how many were at a target, for then and for now."""
+    then, now = _between(one.then_low, one.then_high), _between(one.now_low, one.now_high)
+    return [
+        (f"around {short_date(first)}", f"about {round(one.then)} of {players} (very likely {then})"),
+        (f"around {short_date(last)}", f"about {round(one.now)} of {players} (very likely {now})"),
+    ]
 
 
 def attended_words(view: SeasonView, player) -> str:
     """Return ``22 of 24``, and since when for one who came later."""
     there, could, since = view.attended(player)
     return f"{there} of {could}" + (f" since {short_date(since)}" if since else "")
+
+
+def tally_panels(view: SeasonView) -> list[tuple[str, list[int]]]:
+    """Return how many tallies each practice has: of all observers, where there are several, and of each."""
+    own = [(name, [dict(one.tallies).get(name, 0) for one in view.practices]) for name in view.observers]
+    return own if len(own) == 1 else [("All observers", [one.total for one in view.practices]), *own]
+
+
+def panel_title(name: str, counts: Sequence[int]) -> str:
+    """Return ``Ines: 2,832 tallies``."""
+    tallies = sum(counts)
+    return f"{name}: {tallies:,} {'tally' if tallies == 1 else 'tallies'}"
 
 
 def percent(share: float) -> str:

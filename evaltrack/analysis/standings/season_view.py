@@ -3,12 +3,23 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum
 from uuid import UUID
 
 from evaltrack.analysis.standings.team_course import TeamCourse
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal
+
+
+class Part(StrEnum):
+    """What the season as a whole is told in."""
+
+    TEAM = "team"
+    TARGETS = "targets"
+    STEPS = "steps"
+    ATTENDANCE = "attendance"
+    TALLIES = "tallies"
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,8 @@ def as_table(view: SeasonView) -> str:
     team = [_of_team, _of_goals, _of_steps] if view.skills else []
     parts = [] if team else [[NO_TRY]]
     parts += [list(section(view)) for section in (*team, _of_players, _of_practices)]
-    return "\n\n".join("\n".join(part) for part in parts) + "\n"
+    text = "\n\n".join("\n".join(part) for part in parts) + "\n"
+    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _of_team(view: SeasonView) -> Iterator[str]:

@@ -39,6 +39,7 @@ class HomeScreen(AppScreen):
         "on_team",
         "on_practices",
         "on_players",
+        "on_season",
         "on_palette",
         "on_setup",
         "on_seasons",
