@@ -225,14 +225,16 @@ class TalliesScreen(AppScreen):
         value = (value[0], self._version) if change is Change.SKILL else value
         wanted = self._repairs.wanted(stands, change, value, self.key)
         if wanted:
-            self._replace([*self._preview(wanted), keys_for(self._whether(wanted), "220dp")])
+            self._replace(self._preview(wanted))
             self.asking, self.ids.view.scroll_y = True, 1
 
     def _preview(self, wanted: TallyCorrection) -> list:
         before = counting(self._stands, self.key)
         moves = what_moves(before, counting(after(self._stands, wanted), self.key), self._names)
         words = "\n".join(moves) or "The counts by player and skill stay as they are."
-        return [Heading(text=what_would_change(wanted, self._names)), Line(text=words)]
+        # the keys above what may be a long list
+        keys = keys_for(self._whether(wanted), "220dp")
+        return [Heading(text=what_would_change(wanted, self._names)), keys, Line(text=words)]
 
     def _whether(self, wanted: TallyCorrection) -> list[Option]:
         return [

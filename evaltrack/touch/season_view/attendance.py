@@ -7,7 +7,7 @@ from kivy.metrics import dp, sp
 
 from evaltrack.analysis.standings.season_view import SeasonView
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting
+from evaltrack.touch.widgets.glyphs import add_texture, draw, texture, wrapped
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.practice_columns import month_columns
@@ -16,6 +16,7 @@ from evaltrack.words.season import attended_words
 _PAD = 12  # dp
 _ROW, _HEAD = 34, 30  # sp, the height of a row and of the months above
 _NAMES, _COUNTS = 0.24, 0.12  # of the width
+_SIZES = 16, 14, 12  # sp, of a name
 _LARGEST = 20  # dp, the side of a cell
 
 Box = tuple[float, float, float, float]
@@ -73,12 +74,9 @@ class Attendance(Drawn):
     def _draw_player(self, group: InstructionGroup, row: int, player) -> None:
         palette, y, left = theme.palette, self._middle(row), self.x + dp(_PAD)
         draw(group, player.number, left + sp(24), y, sp(17), palette.ink, fonts.SEMIBOLD, anchor="right")
-        room = self.width * _NAMES - dp(_PAD + 6) - sp(32)
-        sizes = tuple(sp(size) / dp(1) for size in (16, 14, 12))
-        name = fitting(player.name, fonts.PLAIN, room, sp(_ROW), sizes, wraps=True)
+        name = _in_room(player.name, self.width * _NAMES - dp(_PAD + 6) - sp(32))
         add_texture(group, name, left + sp(32), y - name.height / 2, palette.ink)
-        room = self.width * _COUNTS - dp(_PAD)
-        words = fitting(attended_words(self.view, player), fonts.PLAIN, room, sp(_ROW), sizes, wraps=True)
+        words = _in_room(attended_words(self.view, player), self.width * _COUNTS - dp(_PAD))
         add_texture(group, words, self.right - dp(_PAD) - words.width, y - words.height / 2, palette.soft)
 
     def _draw_sums(self, group: InstructionGroup) -> None:
@@ -90,6 +88,15 @@ class Attendance(Drawn):
         for column, held in enumerate(self.view.practices):
             x = self._left(column) + self._step / 2
             draw(group, str(len(held.there)), x, self._middle(row), sp(14), palette.soft, anchor="center")
+
+
+def _in_room(text: str, room: float):
+    """Return the texture of a text in the largest size in which one line of it fits, or else in two lines."""
+    for size in _SIZES:
+        drawn = texture(text, sp(size))
+        if drawn.width <= room:
+            return drawn
+    return wrapped(text, sp(_SIZES[-1]), fonts.PLAIN, max(int(room), 1), "left")
 
 
 def _add_boxes(group: InstructionGroup, boxes: Iterable[Box], colour) -> None:
