@@ -113,7 +113,7 @@ def worked_out_with_observers(
 
 def season_seen(season, as_of: date | None = None):
     """Return the season as a whole, a `SeasonView`."""
-    from evaltrack.analysis.standings.season_view import read_season_view
+    from evaltrack.analysis.team.season_view import read_season_view
 
     say("working out how the team goes ...")
     return read_season_view(season, as_of)

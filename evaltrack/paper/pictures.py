@@ -8,9 +8,9 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from evaltrack.analysis.standings.season_view import Part, SeasonView
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.analysis.standings.team_course import TeamCourse
+from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.note.filenames import player_words
 from evaltrack.rink.player import Player

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from datetime import date
 
-from evaltrack.analysis.standings.season_view import Part, SeasonView
 from evaltrack.analysis.standings.standing import Trend
-from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.rink.targets import Goal
 from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
 

@@ -23,8 +23,8 @@ from team_truth import at_target, step_costs, team_shares
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.standing import PathPoint
 from evaltrack.analysis.standings.standings import positions_of
-from evaltrack.analysis.standings.team_course import TeamCourse
-from evaltrack.analysis.standings.team_courses import team_courses
+from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.analysis.team.courses import team_courses
 
 TARGET = 0.6
 WORLDS = {

@@ -13,8 +13,8 @@ from pond_team import roster_file, tallies_file
 from seasons import player, season
 
 from evaltrack.analysis.season.season_model import fit_season
-from evaltrack.analysis.standings.season_view import Part, SeasonView, Turned
-from evaltrack.analysis.standings.team_courses import team_courses
+from evaltrack.analysis.team.courses import team_courses
+from evaltrack.analysis.team.season_view import Part, SeasonView, Turned
 from evaltrack.cli import commands
 from evaltrack.paper import palette
 from evaltrack.paper.pictures import Charts, player_pictures, save_pictures, team_pictures

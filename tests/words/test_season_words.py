@@ -5,9 +5,9 @@ from uuid import UUID
 
 import pytest
 
-from evaltrack.analysis.standings.season_view import SeasonView, Turned
 from evaltrack.analysis.standings.standing import PathPoint, Trend
-from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 
-from evaltrack.analysis.standings.season_view import SeasonView, Turned
-from evaltrack.analysis.standings.team_course import TeamCourse
+from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.paper.tables.for_programs import json_text, plain
 from evaltrack.rink.targets import Goal

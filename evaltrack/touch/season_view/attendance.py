@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from kivy.graphics import Color, InstructionGroup, Mesh, Rectangle, RoundedRectangle
 from kivy.metrics import dp, sp
 
-from evaltrack.analysis.standings.season_view import SeasonView
+from evaltrack.analysis.team.season_view import SeasonView
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, texture, wrapped
 from evaltrack.touch.widgets.redraw import Drawn

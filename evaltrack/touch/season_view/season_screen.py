@@ -8,7 +8,7 @@ from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 from kivy.uix.gridlayout import GridLayout
 
-from evaltrack.analysis.standings.season_view import Part, SeasonView
+from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk

@@ -5,8 +5,8 @@ from collections.abc import Callable
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.widget import Widget
 
-from evaltrack.analysis.standings.season_view import Part, SeasonView
-from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.rink.targets import Goal
 from evaltrack.touch.season_view.attendance import Attendance
 from evaltrack.touch.season_view.tallies import Tallies

@@ -3,7 +3,7 @@
 from kivy.graphics import Color, InstructionGroup, Rectangle, RoundedRectangle
 from kivy.metrics import dp, sp
 
-from evaltrack.analysis.standings.season_view import SeasonView
+from evaltrack.analysis.team.season_view import SeasonView
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn

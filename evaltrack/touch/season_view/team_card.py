@@ -3,7 +3,7 @@
 from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp, sp
 
-from evaltrack.analysis.standings.team_course import TeamCourse
+from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from uuid import UUID
 
-from evaltrack.analysis.standings.season_view import Part, SeasonView
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player
 
@@ -42,7 +42,7 @@ def agreement_at(path: Path, practice: str) -> list[str]:
 
 def season_view(path: Path) -> SeasonView:
     """Return the season of a season file as a whole."""
-    from evaltrack.analysis.standings.season_view import read_season_view
+    from evaltrack.analysis.team.season_view import read_season_view
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:

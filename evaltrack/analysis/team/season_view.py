@@ -6,7 +6,7 @@ from datetime import date
 from enum import StrEnum
 from uuid import UUID
 
-from evaltrack.analysis.standings.team_course import TeamCourse
+from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal
@@ -76,7 +76,7 @@ class SeasonView:
 
 def read_season_view(season, as_of: date | None = None) -> SeasonView:
     """Return the season of a season file; nothing after ``as_of`` is used."""
-    from evaltrack.analysis.standings.team_courses import read_courses
+    from evaltrack.analysis.team.courses import read_courses
 
     players, there, made = season.people.players(), season.turnout.there(), season.turnout.by_observer()
     held = [one for one in season.practices.all() if as_of is None or one.held_on <= as_of]

@@ -12,20 +12,21 @@ from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.season.skill_tries import skill_tries
-from evaltrack.analysis.season.team_outlook import TeamOutlook, team_outlook
 from evaltrack.analysis.standings.calls import trend
 from evaltrack.analysis.standings.costs import kinds_of_causes
 from evaltrack.analysis.standings.counts import days_of, own_time
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, Cause, PathPoint, Seen
 from evaltrack.analysis.standings.standings import doubts, positions_of
-from evaltrack.analysis.standings.team_course import Reached, StepCost, TeamCourse
 from evaltrack.analysis.standings.views import HIGH, LONGEST_PATH, LOW, bounds
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.joint_outlook import TeamOutlook, team_outlook
 from evaltrack.rink.player import Player
 from evaltrack.rink.targets import Goal, goal_of
 
 Array = np.ndarray
 _DRAWS = 4_000  # of how many are at a target, which has no closed form since their shares hang together
 _SEED = 1
+_NEXT_TO_NOTHING = 1e-9  # of variance, so that the covariance of players who hang together has a root
 
 
 def read_courses(season, as_of: date | None = None) -> tuple[list[TeamCourse], list[Goal]]:
@@ -156,8 +157,9 @@ def _reached(look: TeamOutlook, starts: Array, ends: Array, target: float) -> Re
 
 
 def _span(middle: Array, cov: Array, target: float) -> tuple[int, int]:
-    values, axes = np.linalg.eigh(cov)
+    # a triangular root moves little when the covariance does, so that the last digit of a fit flips no count
+    root = np.linalg.cholesky(cov + _NEXT_TO_NOTHING * np.eye(len(cov)))
     normal = np.random.default_rng(_SEED).standard_normal((_DRAWS, len(middle)))
-    drawn = middle + normal @ (axes * np.sqrt(np.maximum(values, 0.0))).T
+    drawn = middle + normal @ root.T
     count = np.sort((drawn >= logit(target)).sum(1))
     return int(count[int(LOW * _DRAWS)]), int(count[int(HIGH * _DRAWS) - 1])
