@@ -16,11 +16,9 @@ from evaltrack.rink.tally_correction import (
     Stood,
     TallyCorrection,
     Value,
-    after,
     correction_of,
-    counting,
 )
-from evaltrack.words.corrections import Names, what_changed, what_moves
+from evaltrack.words.corrections import Names, counts_after, what_changed
 from evaltrack.words.wording import counted
 
 _PRESSURE = {"yes": True, "no": False, "unknown": None}
@@ -139,10 +137,7 @@ def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood]
     names, key = Names.read(season, held.practice.held_on), held.practice.key
     would = "would be put right" if dry_run else "put right"
     lines = [f"practice {key}: {would}: {what_changed(correction, names)}"]
-    moves = what_moves(counting(stands, key), counting(after(stands, correction), key), names)
-    lines += [f"  {line}" for line in moves]
-    if not moves:
-        lines.append("  The counts by player and skill stay as they are.")
+    lines += [f"  {line}" for line in counts_after(correction, stands, key, names).split("\n")]
     if dry_run:
         return "\n".join([*lines, "Nothing was changed."])
     number = len(season.tally_corrections.all(key))

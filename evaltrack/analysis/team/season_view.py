@@ -78,30 +78,29 @@ def read_season_view(season, as_of: date | None = None) -> SeasonView:
     """Return the season of a season file; nothing after ``as_of`` is used."""
     from evaltrack.analysis.team.courses import read_courses
 
-    players, there, made = season.people.players(), season.turnout.there(), season.turnout.by_observer()
+    players, catalogue = season.people.players(), season.catalogue
+    skills, goals = read_courses(season, as_of)
+    mine, drills = {player.id for player in players}, catalogue.drills(retired=True)
+    joined = {c.player: c.day for c in season.people.changes() if c.joins and c.player in mine}
+    return SeasonView(
+        players=tuple(players),
+        practices=_practices(season, as_of),
+        skills=tuple(skills),
+        goals=tuple(goals),
+        joined=tuple(joined.items()),
+        skill_names={one.key: one.name for one in catalogue.skills()},
+        step_names={f"{d.key}/{step.key}": f"{d.name}, {step.name}" for d in drills for step in d.steps},
+    )
+
+
+def _practices(season, as_of: date | None) -> tuple[Turned, ...]:
+    there, made = season.turnout.there(), season.turnout.by_observer()
     held = [one for one in season.practices.all() if as_of is None or one.held_on <= as_of]
-    practices = tuple(
+    return tuple(
         Turned(
             one,
             frozenset(there.get(one.key, ())),
             tuple(sorted((name, count) for (key, name), count in made.items() if key == one.key)),
         )
         for one in held
-    )
-    skills, goals = read_courses(season, as_of)
-    mine = {player.id for player in players}
-    joined = {c.player: c.day for c in season.people.changes() if c.joins and c.player in mine}
-    catalogue = season.catalogue
-    return SeasonView(
-        players=tuple(players),
-        practices=practices,
-        skills=tuple(skills),
-        goals=tuple(goals),
-        joined=tuple(joined.items()),
-        skill_names={one.key: one.name for one in catalogue.skills()},
-        step_names={
-            f"{drill.key}/{step.key}": f"{drill.name}, {step.name}"
-            for drill in catalogue.drills(retired=True)
-            for step in drill.steps
-        },
     )
