@@ -54,6 +54,7 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
             "shoot_seasons.py",
             "shoot_skills.py",
             "shoot_drills.py",
+            "shoot_season.py",
         ):
             command = [sys.executable, str(HERE / "processes" / script), str(width), str(height), look]
             run_twice_at_most([*command, str(out / f"{size}-{look}")], kept)

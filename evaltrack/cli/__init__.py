@@ -2,6 +2,7 @@
 
 from evaltrack.cli.commands.agreement import agreement
 from evaltrack.cli.commands.catalogue import catalogue
+from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -11,6 +12,7 @@ from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.practices import practices
 from evaltrack.cli.commands.roster import roster
+from evaltrack.cli.commands.season import season
 from evaltrack.cli.commands.sheet import sheet
 from evaltrack.cli.commands.standings import standings
 from evaltrack.cli.front import commands
@@ -27,6 +29,8 @@ _IN_ORDER = (
     correct,
     standings,
     coverage,
+    season,
+    charts,
     notes,
     agreement,
 )

@@ -97,10 +97,19 @@ def tell_what_counts_otherwise(season, tallies: Iterable[Tally], filled: Iterabl
     Lines that the season has already stay where they are filed, also when that practice was set aside. A file
     whose date was mended has other lines than before: they come to those of a practice that was moved.
     """
-    for key, count in season.log.set_aside(tally.id for tally in tallies).items():
+    ids = [tally.id for tally in tallies]
+    for key, count in season.log.set_aside(ids).items():
         warn(
             f"{count} of them stand in the practice {key}, which was set aside, and count for nothing; "
             f"bring it back by:\n  evaltrack correct {season.path} --practice {key} --bring-back"
+        )
+    for key, count in season.tally_corrections.set_aside(ids).items():
+        was = "was set aside by itself and counts" if count == 1 else "were set aside one by one and count"
+        warn(
+            f"{count} of them {was} for nothing; what was put right in that practice is listed by:\n"
+            f"  evaltrack practices {season.path} --practice {key}\n"
+            "and taken back by its number NTH:\n"
+            f"  evaltrack correct {season.path} --practice {key} --take-back NTH"
         )
     for one in filled:
         if not one.key.startswith(one.held_on.isoformat()):

@@ -11,8 +11,14 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held
 from evaltrack.rink.tally import Outcome
 from evaltrack.rink.tally_choice import Choice, time_of
-from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, correction_of
-from evaltrack.words.corrections import Names, what_changed, what_moves
+from evaltrack.rink.tally_correction import (
+    Change,
+    Stood,
+    TallyCorrection,
+    Value,
+    correction_of,
+)
+from evaltrack.words.corrections import Names, counts_after, what_changed
 from evaltrack.words.wording import counted
 
 _PRESSURE = {"yes": True, "no": False, "unknown": None}
@@ -131,26 +137,12 @@ def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood]
     names, key = Names.read(season, held.practice.held_on), held.practice.key
     would = "would be put right" if dry_run else "put right"
     lines = [f"practice {key}: {would}: {what_changed(correction, names)}"]
-    moves = what_moves(_counting(stands, key), _counting(_after(stands, correction), key), names)
-    lines += [f"  {line}" for line in moves]
-    if not moves:
-        lines.append("  The counts by player and skill stay as they are.")
+    lines += [f"  {line}" for line in counts_after(correction, stands, key, names).split("\n")]
     if dry_run:
         return "\n".join([*lines, "Nothing was changed."])
     number = len(season.tally_corrections.all(key))
     back = f"  evaltrack correct {season.path} --practice {key} --take-back {number}"
     return "\n".join([*lines, "To take it back:", back])
-
-
-def _after(stands: list[Stood], correction: TallyCorrection) -> list[Stood]:
-    return [
-        one.put_right(correction.change, correction.becomes) if one.tally.id in correction.was else one
-        for one in stands
-    ]
-
-
-def _counting(stands: list[Stood], key: str) -> list:
-    return [one.tally for one in stands if not one.aside and one.tally.practice == key]
 
 
 def correction_numbered(season, held: Held, number: int, in_force: bool) -> TallyCorrection:

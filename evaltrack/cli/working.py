@@ -111,6 +111,14 @@ def worked_out_with_observers(
     return read_with_observers(season, as_of=as_of, skill=skill, left=left)
 
 
+def season_seen(season, as_of: date | None = None):
+    """Return the season as a whole, a `SeasonView`."""
+    from evaltrack.analysis.team.season_view import read_season_view
+
+    say("working out how the team goes ...")
+    return read_season_view(season, as_of)
+
+
 def tell_strict(strict: Sequence[StrictObserver], form: str) -> None:
     """Say who is much stricter than the other observers: below a table, or beside what goes to a program."""
     if form == "table":

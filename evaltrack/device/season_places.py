@@ -22,6 +22,11 @@ def seasons_folder() -> Path:
     return (documents if documents.is_dir() else home) / "evaltrack"
 
 
+def pictures_folder(season: Path) -> Path:
+    """Return the folder for the pictures of a season file, beside the team's season files."""
+    return seasons_folder() / "pictures" / season.stem
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

@@ -88,6 +88,19 @@ def corrected(tally: Tally, corrections: Iterable[TallyCorrection]) -> Stood:
     return stood
 
 
+def after(stands: Iterable[Stood], correction: TallyCorrection) -> list[Stood]:
+    """Return tallies as a correction leaves them."""
+    return [
+        one.put_right(correction.change, correction.becomes) if one.tally.id in correction.was else one
+        for one in stands
+    ]
+
+
+def counting(stands: Iterable[Stood], practice: str) -> list[Tally]:
+    """Return the tallies that count in a practice."""
+    return [one.tally for one in stands if not one.aside and one.tally.practice == practice]
+
+
 def correction_of(
     stands: Iterable[Stood], change: Change, becomes: Value, practice: str, tablet: str = ""
 ) -> TallyCorrection | None:

@@ -135,13 +135,6 @@ class Practices:
             for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players at a practice")
         ]
 
-    @reading()
-    def attendances(self) -> dict[str, int]:
-        """Return how many players were at each practice, by its key."""
-        return dict(
-            self._connection.execute("SELECT practice, count(*) FROM attendance WHERE here GROUP BY practice")
-        )
-
     def watch(self, station: Station) -> None:
         """Note what a tablet watches from now on."""
         with transaction(self._connection):

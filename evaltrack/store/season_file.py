@@ -35,7 +35,8 @@ class SeasonFile:
 
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
-    ``log`` the tallies, ``tally_corrections`` what was put right of these, ``comments`` those of practices.
+    ``log`` the tallies, ``tally_corrections`` what was put right of these, ``turnout`` who was there,
+    ``comments`` those of practices.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -71,6 +72,13 @@ class SeasonFile:
         from evaltrack.store.tally_corrections import TallyCorrections  # no board waits for it either
 
         return TallyCorrections(self._connection)
+
+    @property
+    def turnout(self):
+        """Return what tells who was at each practice, and who noted how much, `Turnout`."""
+        from evaltrack.store.turnout import Turnout
+
+        return Turnout(self._connection)
 
     @property
     def comments(self):

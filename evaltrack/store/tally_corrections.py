@@ -1,7 +1,8 @@
 """Corrections of tallies in the season file: what was put right, and which of it is in force."""
 
 import sqlite3
-from collections import defaultdict
+from collections import Counter, defaultdict
+from collections.abc import Iterable
 from uuid import UUID
 
 from evaltrack.rink.ident import now_ms
@@ -64,6 +65,15 @@ class TallyCorrections:
         )
         rows = sound.no_more_than(sound.MOST_CORRECTIONS, rows, "corrections of tallies")
         return self._read(rows) if rows else []
+
+    def set_aside(self, ids: Iterable[UUID]) -> dict[str, int]:
+        """Return how many of these tallies were set aside one by one, by the practice that lists it."""
+        last = {}
+        for one in self.all():
+            if one.change is Change.ASIDE and one.in_force:
+                last |= {ident: one for ident in one.was}
+        found = (last[ident] for ident in ids if ident in last)
+        return dict(Counter(one.practice for one in found if one.becomes))
 
     def _read(self, rows: list[tuple]) -> list[TallyCorrection]:
         values, tallies = _Values(self._connection), self._tallies()

@@ -22,6 +22,7 @@ from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
 from evaltrack.touch.season_screens import SeasonScreens
+from evaltrack.touch.season_view.season_view_screens import SeasonViewScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
@@ -33,7 +34,9 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(CatalogueScreens, DrillsScreens, PuttingRightScreens, TabletScreens, SeasonScreens, App):
+class EvaltrackApp(
+    CatalogueScreens, DrillsScreens, PuttingRightScreens, SeasonViewScreens, TabletScreens, SeasonScreens, App
+):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"
@@ -148,6 +151,7 @@ class EvaltrackApp(CatalogueScreens, DrillsScreens, PuttingRightScreens, TabletS
             on_players=partial(self.go, ScreenName.PLAYERS),
             on_skills=partial(self.go, ScreenName.SKILLS),
             on_drills=partial(self.go, ScreenName.DRILLS),
+            on_season=partial(self.go, ScreenName.SEASON),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),

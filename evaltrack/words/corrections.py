@@ -1,6 +1,6 @@
 """Corrections of tallies in words: what each was, and what it is now."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from uuid import UUID
@@ -10,7 +10,7 @@ from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.practice_story import Count, counted_tallies
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Tally
-from evaltrack.rink.tally_correction import Change, TallyCorrection, Value
+from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, after, counting
 from evaltrack.words.wording import count_words, counted
 
 _SEVERAL = {
@@ -83,6 +83,15 @@ def what_changed(correction: TallyCorrection, names: Names) -> str:
     return f"{tallies} from {was} to {names.value(change, correction.becomes)}"
 
 
+def what_would_change(correction: TallyCorrection, names: Names) -> str:
+    """Return ``This moves 40 tallies from 7 Juno Reed to 10 Oda Marsh.``, said before it is done."""
+    if correction.change is Change.ASIDE:
+        tallies = counted(len(correction.was), "tally", "tallies")
+        return f"This sets {tallies} aside." if correction.becomes else f"This brings {tallies} back."
+    moves = correction.change in (Change.PLAYER, Change.PRACTICE)
+    return f"This {'moves' if moves else 'changes'} {what_changed(correction, names)}."
+
+
 def what_moves(before: Iterable[Tally], after: Iterable[Tally], names: Names) -> list[str]:
     """Return for each player and skill whose count changes what it was and what it is after, one a line.
 
@@ -98,6 +107,12 @@ def what_moves(before: Iterable[Tally], after: Iterable[Tally], names: Names) ->
             whose = f"{names.player(player)}, {names.skills[skill].name}"
             lines.append(f"{whose}: {count_of(old)}, then {count_of(new)}")
     return lines
+
+
+def counts_after(correction: TallyCorrection, stands: Sequence[Stood], practice: str, names: Names) -> str:
+    """Return what a correction would do to the counts of a practice, of which these are the tallies."""
+    moves = what_moves(counting(stands, practice), counting(after(stands, correction), practice), names)
+    return "\n".join(moves) or "The counts by player and skill stay as they are."
 
 
 def count_of(count: Count) -> str:

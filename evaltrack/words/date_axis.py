@@ -1,8 +1,10 @@
 """The date axis that all charts of a page share."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.words.wording import short_month
 
 _LEAST_GAP = 0.12
@@ -37,3 +39,9 @@ class DateAxis:
     def _month_starts(self) -> list[date]:
         first, last = (12 * day.year + day.month - 1 for day in (self.first, self.last))
         return [date(month // 12, month % 12 + 1, 1) for month in range(first + 1, last + 1)]
+
+
+def axis_of(standings: Iterable[Standing]) -> DateAxis | None:
+    """Return the axis that all charts share, from the first practice seen to the last; None without one."""
+    days = {seen.on for one in standings for seen in one.seen}
+    return DateAxis(min(days), max(days)) if days else None

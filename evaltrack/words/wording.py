@@ -111,7 +111,7 @@ def state_words(standing: Standing, last: date) -> str:
     """
     if not is_firm(standing):
         return direction_words(standing)
-    about = share_words(min(max(round(1000 * standing.share), 1), 999), 1000)
+    about = about_words(standing.share)
     span = level_words(standing).removesuffix(" in 10")
     return f"{now_words(standing, last)} {about} ({span}); {direction_words(standing)}"
 
@@ -128,11 +128,18 @@ def level_words(standing: Standing) -> str:
 
     Empty when the estimate does not stand.
     """
-    if not is_firm(standing):
-        return ""
+    return span_words(standing.low, standing.high) if is_firm(standing) else ""
+
+
+def span_words(low: float, high: float) -> str:
+    """Return the bounds of a share in tenths, rounded outward: ``5 to 8 in 10``."""
     # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by how floats are stored
-    low, high = floor(round(standing.low * 10, 9)), ceil(round(standing.high * 10, 9))
-    return f"{low} to {high} in 10"
+    return f"{floor(round(low * 10, 9))} to {ceil(round(high * 10, 9))} in 10"
+
+
+def about_words(share: float) -> str:
+    """Return an estimated share as a frequency in ten: ``about 6 in 10``."""
+    return share_words(min(max(round(1000 * share), 1), 999), 1000)
 
 
 def chart_words(name: str, standing: Standing, level: str) -> str:

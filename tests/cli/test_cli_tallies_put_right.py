@@ -10,7 +10,7 @@ import pytest
 from pond_team import HEADER, tallies_file, tally_lines
 
 from evaltrack.places import sample_roster
-from evaltrack.rink.practice import Practice
+from evaltrack.rink.practice import Attendance, Practice
 from evaltrack.store.opening import open_season
 
 DAY = "2025-11-03"
@@ -233,18 +233,24 @@ def test_tallies_without_a_time_are_not_chosen_by_time_and_it_is_said(command, s
 
 
 def test_one_practice_tells_what_was_watched_when_by_whom_and_who_got_none(command, timed):
-    """With its pauses, the counts of each player, and every correction with its number."""
+    """With its pauses, the counts of each player, and every correction with its number.
+
+    Who was noted as here stays so without a tally; who was known by loaded ones alone does not.
+    """
+    with open_season(timed) as season:
+        jory = next(player for player in season.people.players() if player.number == "14")
+        season.practices.mark(DAY, [Attendance(jory.id, True, 9)])
     correct(command, timed, "--player", "2", "--to-player", "11")
     text = command("practices", timed, "--practice", DAY).stdout
     for line in (
-        "here: 2 Tuva Ashlund, 7 Bram Okonjo-Reyes, 11 Ines Falk\n",
+        "here: 7 Bram Okonjo-Reyes, 11 Ines Falk, 14 Jory Pellwick\n",
         "tallies: 43 (Outlet pass 40, Stop 3)\n",
         "  18:05 to 18:14  Breakout and attack, 2 against 1, Edda: 40 tallies\n",
         "  18:14 to 18:31  nothing noted for 16 minutes\n",
         "  18:33  Stops and starts, On the lines, Tuomo: 1 tally\n",
         "  7 Bram Okonjo-Reyes: Outlet pass 26 of 40 done\n",
         "  11 Ines Falk: Stop 1 of 2 done, 1 unseen\n",
-        "without a tally: 2 Tuva Ashlund\n",
+        "without a tally: 14 Jory Pellwick\n",
         "no two observers tallied the same tries in it\n",
     ):
         assert line in text, text
@@ -252,7 +258,7 @@ def test_one_practice_tells_what_was_watched_when_by_whom_and_who_got_none(comma
     assert text.splitlines()[-1].endswith(": 2 tallies from 2 Tuva Ashlund to 11 Ines Falk")
     found = one(command, timed)
     assert found["pauses"] == [{"from": "18:14:45", "to": "18:31:00"}]
-    assert found["without_tallies"] == ["2"]
+    assert found["without_tallies"] == ["14"]
     assert found["observers"] == ["Edda", "Tuomo"]
 
 
@@ -304,3 +310,31 @@ def test_a_season_of_before_is_put_right_after_it_was_brought_up_to_date(command
     copy = shutil.copy(season, tmp_path / "copy.db")
     assert len(tally_lines()) == 128
     assert "8 tallies set aside" in correct(command, copy, "--player", "2", "--set-aside", key="2025-10-27")
+
+
+def test_load_says_how_many_lines_meet_tallies_that_were_set_aside_one_by_one(command, timed):
+    """With how to look at them and take that back; taken back, it says nothing of it."""
+    correct(command, timed, "--player", "7", "--until", "18:05", "--set-aside")
+    path = tallies_file(timed.parent, lines_of_drill())
+    path.write_text(path.read_text().replace(HEADER, f"{HEADER},time"), encoding="utf-8")
+    again = command("load", timed, path)
+    assert "0 of them new" in again.stdout
+    assert "4 of them were set aside one by one and count for nothing" in again.stderr
+    assert f"evaltrack practices {timed} --practice {DAY}" in again.stderr
+    correct(command, timed, "--take-back", "1")
+    assert "set aside" not in command("load", timed, path).stderr
+
+
+def test_a_practice_lists_whoever_was_given_a_tally_as_there(command, timed):
+    """And no more who was known from those tallies alone; taken back, as before."""
+
+    def here() -> list[str]:
+        (row,) = json.loads(command("practices", timed, "--practice", DAY, "--format", "json").stdout)
+        assert row["players"] == len(row["here"])
+        return row["here"]
+
+    assert here() == ["2", "7", "11"]
+    correct(command, timed, "--player", "7", "--to-player", "14")
+    assert here() == ["2", "11", "14"]
+    correct(command, timed, "--take-back", "1")
+    assert here() == ["2", "7", "11"]

@@ -18,6 +18,7 @@ Config.set("graphics", "height", str(HEIGHT))
 
 from driver import Driver
 from kivy.core.window import Window
+from pressing import press
 from seasons_for_touch import demo_season
 from set_clocks import TabletClock, start_on
 
@@ -107,7 +108,9 @@ def put_right(app: EvaltrackApp) -> None:
     picture("tallies-one-by-one")
     screen.ask("player")
     picture("tallies-whose")
-    screen.put_right("player", app.desk.players[5].id)
+    screen.ask_whether("player", app.desk.players[5].id)
+    picture("tallies-preview")
+    press(DRIVER, "Put it right")
     picture("practice-put-right")
 
 

@@ -88,14 +88,6 @@ def test_a_practice_was_heard_of_last_with_whatever_its_tablet_wrote(season):
     assert season.practices.last_moment(SATURDAY.key, "third") is None
 
 
-def test_who_was_here_is_counted(season):
-    """Not who was noted as gone."""
-    one, two = PLAYERS[0].id, PLAYERS[1].id
-    for practice in PRACTICES:
-        season.practices.mark(practice.key, [Attendance(one, True, 0), Attendance(two, False, 1)])
-    assert season.practices.attendances() == {practice.key: 1 for practice in PRACTICES}
-
-
 def test_a_player_keeps_the_place_that_he_has(season):
     """Whatever place comes with a later note; where others point to it, it must not move."""
     key, player = PRACTICES[0].key, PLAYERS[0].id

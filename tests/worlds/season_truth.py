@@ -42,12 +42,12 @@ AVERAGE_OBSERVER = Estimand(own_days=False, group_mix=False, own_observers=False
 
 def truth(season: "SimulatedSeason", estimand: Estimand = NAMED) -> tuple[Array, Array]:
     """Return each player's share now in each skill, and that minus the share at the start, (p, s) each."""
-    first, last = _days(season, estimand)
-    now, start = (_shares(season, estimand, practice) for practice in (last, first))
+    first, last = judged_days(season, estimand)
+    now, start = (shares_at(season, practice, estimand) for practice in (last, first))
     return now, now - start
 
 
-def _days(season: "SimulatedSeason", estimand: Estimand) -> tuple[Array, Array]:
+def judged_days(season: "SimulatedSeason", estimand: Estimand = NAMED) -> tuple[Array, Array]:
     """Return the practices (p, s) from which and to which a player is judged in a skill."""
     players, skills, practices = season.law.course.shape
     if not estimand.own_days:
@@ -63,7 +63,8 @@ def _days(season: "SimulatedSeason", estimand: Estimand) -> tuple[Array, Array]:
     return np.maximum(p_first[:, None], s_first), np.minimum(p_last[:, None], s_last)
 
 
-def _shares(season: "SimulatedSeason", estimand: Estimand, practice: Array) -> Array:
+def shares_at(season: "SimulatedSeason", practice: Array, estimand: Estimand = NAMED) -> Array:
+    """Return each player's share in each skill at these practices, (p, s) both."""
     law = season.law
     base = np.take_along_axis(law.course, practice[:, :, None], axis=2)[:, :, 0]
     kinds = law.step.T[:, :, None] + law.pressure * np.arange(2)

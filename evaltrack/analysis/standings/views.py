@@ -60,7 +60,7 @@ def _figures(middle: Array, cov: Array, target: float) -> dict[str, Array]:
     start = outlook.expected_share(middle[:, 1], np.sqrt(cov[:, 1, 1]))
     return {
         "share": share,
-        **_bounds(now, sd),
+        **bounds(now, sd),
         "start_share": start,
         "change": share - start,
         "change_low": outlook.change_quantile(middle, cov, LOW),
@@ -70,7 +70,8 @@ def _figures(middle: Array, cov: Array, target: float) -> dict[str, Array]:
     }
 
 
-def _bounds(middle: Array, sd: Array) -> dict[str, Array]:
+def bounds(middle: Array, sd: Array) -> dict[str, Array]:
+    """Return the bounds of the 90 % and 50 % intervals of shares whose logits are normal, by name."""
     levels = {"low": LOW, "high": HIGH, "low50": LOW50, "high50": HIGH50}
     return {name: outlook.share_quantile(middle, sd, level) for name, level in levels.items()}
 
@@ -79,8 +80,7 @@ def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date], times) ->
     """Return each player's path over the days of their own time, from its first day to its last."""
     every = sorted({*days, *(end for ends in times for end in ends)})
     middle, sd = look.path(fit.axis.at(every))
-    bounds = _bounds(middle, sd)
-    points = np.stack([outlook.expected_share(middle, sd), *bounds.values()], axis=-1).tolist()
+    points = np.stack([outlook.expected_share(middle, sd), *bounds(middle, sd).values()], axis=-1).tolist()
     return [
         tuple(PathPoint(every[at], *row[at]) for at in _thinned(every, set(days), *ends))
         for row, ends in zip(points, times, strict=True)

@@ -14,9 +14,14 @@ def note_name(player: Player, day: date) -> str:
     Two digits keep a folder in the order of numbers; only 0 stays alone, for 00 is another jersey. The day
     up to which is counted is part of the name, so that no page takes the place of another day's.
     """
+    return "-".join(("note", player_words(player), day.isoformat()))
+
+
+def player_words(player: Player) -> str:
+    """Return a player's part of a file's name: ``07-zoe-lukasik``."""
     words = plain_words(player.name)[:_LONGEST].rstrip("-")
     number = player.number if player.number == "0" else player.number.zfill(2)
-    return "-".join(filter(None, ("note", number, words, day.isoformat())))
+    return "-".join(filter(None, (number, words)))
 
 
 def unique(stem: str, taken: set[str]) -> str:

@@ -56,8 +56,8 @@ def as_json(row: Held, season, agreed: list[str]) -> str:
 
 
 def here_at(season, key: str, names: Names) -> list[Player]:
-    """Return who was noted as here at the end of a practice, in order of number."""
-    return names.of_players({mark.player for mark in season.practices.attendance(key) if mark.here})
+    """Return who was at a practice, in order of number."""
+    return names.of_players(season.turnout.there(key).get(key, set()))
 
 
 def _without(story: Story, here: list[Player]) -> list[Player]:

@@ -20,7 +20,7 @@ _UNDER = "  "  # before what belongs to the line above
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A practice, how many players were here at its end, its tallies that count, what was put right.
+    """A practice, how many players were there, its tallies that count, what was put right.
 
     ``of_tallies`` are the corrections of its tallies, those that were taken back too.
     """
@@ -42,13 +42,13 @@ class Held:
 
 def read_held(season) -> list[Held]:
     """Return every practice in order of date, those that were set aside among them."""
-    counts, here = season.log.counts(), season.practices.attendances()
+    counts, there = season.log.counts(), season.turnout.there()
     corrections, observers = season.corrections.all(), season.log.observers()
     of_tallies, comments = season.tally_corrections.all(), season.comments.all()
     return [
         Held(
             one,
-            here.get(one.key, 0),
+            len(there.get(one.key, ())),
             counts.get(one.key, 0),
             tuple(correction for correction in corrections if correction.practice == one.key),
             tuple(observers.get(one.key, ())),

@@ -41,6 +41,7 @@ class HomeScreen(AppScreen):
         "on_players",
         "on_skills",
         "on_drills",
+        "on_season",
         "on_palette",
         "on_setup",
         "on_seasons",
@@ -86,12 +87,13 @@ class HomeScreen(AppScreen):
     def _count(self) -> None:
         desk = self.desk
         practices, count = desk.season.practices.all(), desk.season.log.count()
-        counts, here = desk.season.log.counts(), desk.season.practices.attendances()
+        counts, last = desk.season.log.counts(), _numbered(practices)[: -_LAST - 1 : -1]
+        there = desk.season.turnout.there(*(one.key for one, _ in last)) if last else {}
         self.heading = str(desk.season.team)
         self.has_practices = bool(practices)
         known = _players(len(desk.players)), _practices(len(practices)), _tallies(count)
         self.summary = ", ".join(known)
-        self._list_practices(_numbered(practices)[: -_LAST - 1 : -1], counts, here)
+        self._list_practices(last, counts, {key: len(players) for key, players in there.items()})
 
     def _name_the_first(self) -> None:
         if self.question:

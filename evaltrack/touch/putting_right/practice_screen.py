@@ -135,10 +135,10 @@ class PracticeScreen(AppScreen):
         return [Heading(text="Watched"), self._lines(lines)] if lines else [Heading(text=_NOTHING)]
 
     def _players(self, story: Story, names: Names) -> list:
-        noted = {mark.player for mark in self.desk.season.practices.attendance(self.key) if mark.here}
+        there = self.desk.season.turnout.there(self.key).get(self.key, set())
         seen = story.players()
         lines = [f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in names.of_players(seen)]
-        without = [f"{p.number} {p.name}" for p in names.of_players(noted - seen)]
+        without = [f"{p.number} {p.name}" for p in names.of_players(there - seen)]
         if without:
             lines.append(f"Here, and without a tally: {', '.join(without)}")
         return [Heading(text="Players"), self._lines(lines)] if lines else []
@@ -191,7 +191,9 @@ class PracticeScreen(AppScreen):
         """Let all tallies of the practice be of the other one of its day."""
         stands = []
         if self.desk.told(lambda: stands.extend(self.desk.season.log.stands(self.key))):
-            self._do(self._repairs.correct, stands, Change.PRACTICE, self._beside.key, self.key)
+            wanted = self._repairs.wanted(stands, Change.PRACTICE, self._beside.key, self.key)
+            if wanted:
+                self._do(self._repairs.correct, wanted)
 
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""

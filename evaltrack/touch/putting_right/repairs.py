@@ -17,13 +17,18 @@ class Repairs:
     def __init__(self, desk: Desk):
         self._desk = desk
 
-    def correct(self, stands: Iterable[Stood], change: Change, value: Value, practice: str) -> bool:
-        """Put tallies right that were made in a practice."""
-        desk = self._desk
-        correction = correction_of(stands, change, value, practice, desk.tablet.id)
+    def wanted(
+        self, stands: Iterable[Stood], change: Change, value: Value, practice: str
+    ) -> TallyCorrection | None:
+        """Return what would put tallies right that were made in a practice; None, and told, when nothing."""
+        correction = correction_of(stands, change, value, practice, self._desk.tablet.id)
         if correction is None:
-            desk.message = "the chosen tallies are so already: nothing was changed"
-            return False
+            self._desk.message = "the chosen tallies are so already: nothing was changed"
+        return correction
+
+    def correct(self, correction: TallyCorrection) -> bool:
+        """Put tallies right."""
+        desk = self._desk
         correction = replace(correction, at=desk.now())
         return self._save(lambda: desk.season.tally_corrections.add(correction))
 

@@ -12,12 +12,12 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from evaltrack.rink.practice_story import Story, Stretch, story_of
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import Choice, time_of
-from evaltrack.rink.tally_correction import Change, Stood, Value
+from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.putting_right.repairs import Repairs
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Option, keys_for
-from evaltrack.words.corrections import PRESSURE, Names
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.words.corrections import PRESSURE, Names, counts_after, what_would_change
 from evaltrack.words.practices import clocks
 from evaltrack.words.wording import counted
 
@@ -153,7 +153,7 @@ class TalliesScreen(AppScreen):
         moments = [moment for one in self._stands if (moment := time_of(one.tally))]
         if not moments:
             return []
-        first, until = self._from(min(moments)), self._until(max(moments))
+        first, until = _at(min(moments), self._choice.first), _at(max(moments), self._choice.until)
         options = [
             Option("A minute earlier", f"from {first:%H:%M}", partial(self._move, "first", first - _MINUTE)),
             Option("A minute later", f"from {first:%H:%M}", partial(self._move, "first", first + _MINUTE)),
@@ -164,12 +164,6 @@ class TalliesScreen(AppScreen):
         if self._story.without_time and self._choice.by_time:
             heading += f"; {self._story.without_time} were loaded without a time"
         return [Heading(text=heading), keys_for(options, "150dp")]
-
-    def _from(self, first: datetime) -> datetime:
-        return _at(first, self._choice.first)
-
-    def _until(self, last: datetime) -> datetime:
-        return _at(last, self._choice.until)
 
     def _move(self, end: str, moment: datetime) -> None:
         self.choose(**{end: moment.time().replace(second=0, microsecond=0)})
@@ -212,18 +206,36 @@ class TalliesScreen(AppScreen):
             Option(
                 title,
                 drills[value[0]] if change is Change.STEP else "",
-                partial(self.put_right, change, value),
+                partial(self.ask_whether, change, value),
             )
             for title, value in values[change]
         ]
 
-    def put_right(self, change: Change | str, value: Value) -> None:
-        """Put the chosen tallies right, and say so."""
+    def ask_whether(self, change: Change | str, value: Value) -> None:
+        """Say what would change, in counts, before anything is put right."""
         stands, change = self._chosen(), Change(change)
         if change is Change.SKILL and not self.desk.told(lambda: self._learn_version(value[0], stands)):
             return
         value = (value[0], self._version) if change is Change.SKILL else value
-        if self._repairs.correct(stands, change, value, self.key):
+        wanted = self._repairs.wanted(stands, change, value, self.key)
+        if wanted:
+            self._replace(self._preview(wanted))
+            self.asking, self.ids.view.scroll_y = True, 1
+
+    def _preview(self, wanted: TallyCorrection) -> list:
+        words = counts_after(wanted, self._stands, self.key, self._names)
+        # the keys above what may be a long list
+        keys = keys_for(self._whether(wanted), "220dp")
+        return [Heading(text=what_would_change(wanted, self._names)), keys, Line(text=words)]
+
+    def _whether(self, wanted: TallyCorrection) -> list[Option]:
+        return [
+            Option("Put it right", "it can be taken back", partial(self._put_right, wanted), True),
+            Option("Leave it", "as it is", self._fill),
+        ]
+
+    def _put_right(self, wanted: TallyCorrection) -> None:
+        if self._repairs.correct(wanted):
             self.dispatch("on_done")
 
     def _learn_version(self, skill: str, stands: list[Stood]) -> None:

@@ -11,14 +11,17 @@ from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.device.season_places import pictures_folder
+from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.trend_chart import TrendChart
-from evaltrack.touch.review.trend_geometry import axis_of, grid
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.trend_geometry import grid
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
+from evaltrack.words.date_axis import axis_of
 from evaltrack.words.legends import charts_legend
 from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
@@ -98,6 +101,21 @@ class PlayerScreen(AppScreen):
             partial(tasks.write_note, path, player, self.review.of(player.number)),
             self._say,
             lambda sentence: self._say(f"The note was not written: {sentence}."),
+        )
+
+    def save_pictures(self, form: str) -> None:
+        """Have this player's charts drawn beside the app as pictures, and say where they are."""
+        player = self._player()
+        if self.writing or player is None:
+            return
+        self.writing, self.told = True, "Drawing …"
+        charts = Charts(player, self.review.of(player.number), axis_of(self.review.standings))
+        names = {key: skill.name for key, skill in self.desk.skills.items()}
+        folder = pictures_folder(self.desk.season.path)
+        self._worker.ask(
+            partial(tasks.save_player_pictures, folder, charts, names, form),
+            self._say,
+            lambda sentence: self._say(f"No picture was saved: {sentence}."),
         )
 
     def _say(self, sentence: str) -> None:

@@ -1,6 +1,6 @@
 """One skill of one player: what can be said, in words, and the share over the season as a chart."""
 
-from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangle, RoundedRectangle
+from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty
 
@@ -9,14 +9,15 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.team_names import wide
-from evaltrack.touch.review.trend_geometry import RULES, TrendGeometry
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
+from evaltrack.touch.widgets.share_plot import draw_bands, draw_dots, draw_line, draw_scale, draw_target
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.touch.widgets.trend_geometry import TrendGeometry
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import practice_lines
 from evaltrack.words.recency import recency_words
@@ -90,11 +91,11 @@ class TrendChart(Reachable, EventSource, Drawn):
 
     def _draw_share(self, group: InstructionGroup) -> None:
         geometry = TrendGeometry(self._plot(), self.axis, dp(1))
-        _draw_scale(group, geometry)
-        _draw_bands(group, geometry, self.standing)
-        _draw_target(group, geometry, self.standing.target)
-        _draw_dots(group, geometry, self.standing)
-        _draw_line(group, geometry, self.standing)
+        draw_scale(group, geometry)
+        draw_bands(group, geometry, self.standing.path)
+        draw_target(group, geometry, self.standing.target)
+        draw_dots(group, geometry, self.standing.seen)
+        draw_line(group, geometry, self.standing.path)
 
     def _draw_counts(self, group: InstructionGroup) -> None:
         """Draw what was seen at each practice in words: no share, so no scale."""
@@ -138,52 +139,3 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
 
 def _plain_count(standing: Standing) -> str:
     return f"{count_words(standing.done, standing.tries)} at {counted(standing.practices, 'practice')}"
-
-
-def _draw_scale(group: InstructionGroup, geometry: TrendGeometry) -> None:
-    palette, plot = theme.palette, geometry.plot
-    for share, label in RULES:
-        y = round(geometry.y(share))
-        group.add(Color(*palette.line))
-        group.add(Rectangle(pos=(plot.x, y), size=(plot.width, dp(1))))
-        draw(group, label, plot.x - dp(10), y, sp(13), palette.soft, anchor="right")
-    for name, x in geometry.months():
-        group.add(Color(*palette.line))
-        group.add(Rectangle(pos=(round(x), plot.y - dp(4)), size=(dp(1), dp(4))))
-        draw(group, name, x, plot.y - sp(14), sp(13), palette.soft)
-
-
-def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
-    for tint, low, high in (
-        (theme.palette.band, "low", "high"),
-        (theme.palette.band50, "low50", "high50"),
-    ):
-        strip = geometry.band(standing.path, low, high)
-        vertices = [v for i in range(0, len(strip), 2) for v in (strip[i], strip[i + 1], 0, 0)]
-        group.add(Color(*tint))
-        group.add(Mesh(vertices=vertices, indices=range(len(strip) // 2), mode="triangle_strip"))
-
-
-def _draw_target(group: InstructionGroup, geometry: TrendGeometry, target: float) -> None:
-    plot, y = geometry.plot, geometry.y(target)
-    right = plot.x + plot.width
-    group.add(Color(*theme.palette.ink))
-    group.add(Line(points=(right - dp(2), y, right + dp(10), y), width=dp(1.1)))
-
-
-def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
-    palette = theme.palette
-    for dot in geometry.dots(standing.seen):
-        size = (2 * dot.radius, 2 * dot.radius)
-        group.add(Color(*palette.tile))
-        group.add(Ellipse(pos=(dot.x - dot.radius, dot.y - dot.radius), size=size))
-        group.add(Color(*palette.ink))
-        group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
-
-
-def _draw_line(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
-    points = geometry.line(standing.path)
-    group.add(Color(*theme.palette.fill))
-    group.add(Line(points=points, width=dp(1.5), cap="round", joint="round"))
-    radius = dp(4)
-    group.add(Ellipse(pos=(points[-2] - radius, points[-1] - radius), size=(2 * radius, 2 * radius)))

@@ -19,6 +19,7 @@ class ScreenName(StrEnum):
     PRACTICES = "practices"
     PRACTICE = "practice"
     TALLIES = "tallies"
+    SEASON = "season"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"
     SKILLS = "skills"

@@ -1,11 +1,13 @@
 """What the process beside the app is asked to do. No Kivy here, and nothing heavy before it is asked."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.analysis.team.season_view import Part, SeasonView
+from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
@@ -36,6 +38,40 @@ def agreement_at(path: Path, practice: str) -> list[str]:
 
     with open_season(path) as season:
         return of_practice(season, practice)
+
+
+def season_view(path: Path) -> SeasonView:
+    """Return the season of a season file as a whole."""
+    from evaltrack.analysis.team.season_view import read_season_view
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return read_season_view(season)
+
+
+def save_season_pictures(folder: Path, view: SeasonView, part: Part, form: str) -> str:
+    """Save the charts of a part of the season in a folder, and return a sentence that says where."""
+    from evaltrack.paper.pictures import save_pictures, team_pictures
+
+    return _where(save_pictures(team_pictures(view, form, [part]), folder))
+
+
+def save_player_pictures(folder: Path, charts: Charts, names: Mapping[str, str], form: str) -> str:
+    """Save a player's charts in a folder, and return a sentence that says where.
+
+    ``names`` are those of the skills, by key.
+    """
+    from evaltrack.paper.pictures import player_pictures, save_pictures
+
+    return _where(save_pictures(player_pictures(charts, names, form), folder))
+
+
+def _where(saved: Sequence[Path]) -> str:
+    if not saved:
+        return "There is no chart to save here yet: the tries are too few."
+    if len(saved) == 1:
+        return f"Saved: {saved[0]}."
+    return f"{len(saved)} pictures saved in {saved[0].parent}."
 
 
 def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:

@@ -138,6 +138,7 @@ def test_forty_tallies_of_a_drill_are_given_to_another_player_and_back(practice)
     assert "40 of 44 tallies chosen" in told(practice)
     touch(practice, "Another player")
     touch(practice, "5 Bo Tarnquist")
+    touch(practice, "Put it right")
     assert practice.app.screens.current == "practice"
     assert counts(practice) == {("5", "outlet_pass"): (26, 40), ("8", "wall_puck_feet"): (2, 4)}
     assert "5 Bo Tarnquist: Outlet pass 26 of 40 done" in told(practice)
@@ -161,6 +162,7 @@ def test_a_single_tally_is_chosen_among_those_of_a_player(practice):
     assert "2 of 44 tallies chosen" in told(practice)
     touch(practice, "Outcome")
     touch(practice, "done")
+    touch(practice, "Put it right")
     assert counts(practice)["8", "wall_puck_feet"] == (4, 4)
 
 
@@ -173,6 +175,7 @@ def test_a_span_of_time_is_chosen_minute_by_minute(practice):
         touch(practice, "A minute earlier", f"until {clock}")
     assert "37 of 44 tallies chosen" in told(practice)
     touch(practice, "Set aside")
+    touch(practice, "Put it right")
     assert counts(practice) == {("2", "outlet_pass"): (2, 4), ("8", "wall_puck_feet"): (2, 3)}
 
 
@@ -193,6 +196,7 @@ def test_each_thing_about_a_tally_can_be_put_right(practice, key, value, said):
     touch(practice, "8 Emeka Duru")
     touch(practice, key)
     touch(practice, value)
+    touch(practice, "Put it right")
     said = said.replace("Puck off the wall", skills["wall_puck_feet"]).replace(
         "Under pressure", steps["pressured"]
     )
@@ -218,6 +222,49 @@ def test_back_leaves_the_question_and_then_the_choice(practice):
     touch(practice, "Back")
     assert practice.app.screens.current == "practices"
     assert practice.app.desk.changed == changed
+
+
+def test_what_would_change_is_said_in_counts_before_anything_is_put_right(practice):
+    """Whose counts change and how; left as it is, nothing is written and the choice stands as before."""
+    changed = practice.app.desk.changed
+    touch(practice, "Put tallies right")
+    touch(practice, "18:05 to 18:14, Ines")
+    touch(practice, "Another player")
+    touch(practice, "8 Emeka Duru")
+    words = told(practice)
+    for line in (
+        "This moves 40 tallies from 2 Zoë Łukasik to 8 Emeka Duru.",
+        "2 Zoë Łukasik, Outlet pass: 26 of 40 done, then none",
+        "8 Emeka Duru, Outlet pass: none, then 26 of 40 done",
+    ):
+        assert line in words, words
+    touch(practice, "Leave it")
+    assert "40 of 44 tallies chosen" in told(practice)
+    touch(practice, "Pressure")
+    touch(practice, "under pressure")
+    assert "The counts by player and skill stay as they are." in told(practice)
+    touch(practice, "Back")
+    touch(practice, "Set aside")
+    assert "This sets 40 tallies aside." in told(practice)
+    assert practice.app.desk.changed == changed
+    assert counts(practice) == WAS
+
+
+def test_whoever_is_given_a_tally_was_there_and_no_longer_when_it_is_taken_back(practice):
+    """The player of the day who had not been noted as here; the other one was noted, and stays."""
+    desk = practice.app.desk
+    there = desk.season.turnout.there(KEY)[KEY]
+    absent = next(player for player in desk.players if player.id not in there)
+    touch(practice, "Put tallies right")
+    touch(practice, "18:05 to 18:14, Ines")
+    touch(practice, "Another player")
+    touch(practice, f"{absent.number} {absent.name}")
+    touch(practice, "Put it right")
+    assert "7 players, 44 tallies" in told(practice)
+    assert [line for line in told(practice) if line.startswith("Here, and without a tally: 2 Zoë Łukasik")]
+    touch(practice, "Take back")
+    assert "6 players, 44 tallies" in told(practice)
+    assert desk.season.turnout.there(KEY)[KEY] == there
 
 
 def test_what_is_so_already_is_said_and_changes_nothing(practice):
@@ -319,6 +366,7 @@ def test_the_board_follows_what_was_put_right_in_the_practice_that_runs(start_be
     touch(driver, "Put tallies right")
     touch(driver, "Another player")
     touch(driver, "5 Bo Tarnquist")
+    touch(driver, "Put it right")
     assert (desk.count(one, Outcome.DONE), desk.count(other, Outcome.DONE)) == (0, 3)
     driver.app.go("board")
     driver.settle()
@@ -333,9 +381,10 @@ def test_what_is_not_saved_is_said_and_nothing_changes(practice, held_path):
     with closing(sqlite3.connect(held_path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
         touch(practice, "Set aside")
+        touch(practice, "Put it right")
         assert [line for line in told(practice) if line.startswith("not saved: another program")]
     assert counts(practice) == WAS
-    touch(practice, "Set aside")
+    touch(practice, "Put it right")
     assert counts(practice) == {}
 
 

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from evaltrack.analysis.standings.standing import PathPoint, Seen
 from evaltrack.rink.board_grid import Rect
-from evaltrack.touch.review.trend_geometry import TrendGeometry, axis_of, grid
-from evaltrack.words.date_axis import DateAxis
+from evaltrack.touch.widgets.trend_geometry import TrendGeometry, grid
+from evaltrack.words.date_axis import DateAxis, axis_of
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
 PLOT = Rect(40, 30, 300, 100)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 
-from evaltrack.analysis.standings.standing import PathPoint, Seen, Standing
+from evaltrack.analysis.standings.standing import PathPoint, Seen
 from evaltrack.rink.board_grid import Rect
 from evaltrack.words.date_axis import DateAxis
 
@@ -76,12 +76,6 @@ class TrendGeometry:
             (x, point) = places[0]
             return [(x - 4 * self.unit, point), (x + 4 * self.unit, point)]
         return places
-
-
-def axis_of(standings: Iterable[Standing]) -> DateAxis | None:
-    """Return the axis that all charts share, from the first practice seen to the last; None without one."""
-    days = {seen.on for one in standings for seen in one.seen}
-    return DateAxis(min(days), max(days)) if days else None
 
 
 def grid(count: int, columns: int, room: float, least: float, most: float) -> tuple[int, float]:

@@ -1,0 +1,77 @@
+"""What can be said of the whole team in one skill, as plain values. Importing this loads nothing heavy."""
+
+from dataclasses import dataclass
+
+from evaltrack.analysis.standings.standing import PathPoint, Seen, Trend
+
+
+@dataclass(frozen=True, slots=True)
+class StepCost:
+    """What a step of a drill costs the team in a skill.
+
+    Attributes
+    ----------
+    step : drill and key, as ``drill/step``.
+    tries, done : what was counted in it.
+    cost : by how many points of share the team does worse in tries of this step than in the others, in the
+        mix in which all of them come, with its 90 % interval from ``low`` to ``high``; below zero where it is
+        easier. All three are zero where there is no other step.
+    """
+
+    step: str
+    tries: int
+    done: int
+    cost: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """How many players are at or above a target.
+
+    Attributes
+    ----------
+    target : the share that is asked for.
+    then, now : the expected number at the start and at the end of each player's own time, with its 90 %
+        interval in whole players from ``then_low`` to ``then_high``, and from ``now_low`` to ``now_high``.
+    """
+
+    target: float
+    then: float
+    then_low: int
+    then_high: int
+    now: float
+    now_low: int
+    now_high: int
+
+
+@dataclass(frozen=True, slots=True)
+class TeamCourse:
+    """What can be said of the team in one skill.
+
+    The team are those ``players`` who are in it now and have a try in the skill, each counted alike. Its
+    share on a day is the mean of theirs, as their standings have them. Who came later counts before that as
+    when they came, and who was away as when they were last there: so it tells how the players changed and
+    not who was there.
+
+    ``path`` is the share on each day on which the skill was watched, with its intervals; empty where
+    ``doubt`` says why the estimate must not be shown. ``seen`` is what was counted on each of these days.
+    ``change`` is the share on the last day minus that on the first, with its 90 % interval. ``steps`` are in
+    order of their names, ``reached`` in the order in which the targets were asked for.
+    """
+
+    skill: str
+    players: int
+    tries: int
+    done: int
+    practices: int
+    seen: tuple[Seen, ...] = ()
+    path: tuple[PathPoint, ...] = ()
+    change: float = 0.0
+    change_low: float = -1.0
+    change_high: float = 1.0
+    trend: Trend = Trend.NO_CLEAR_CHANGE
+    steps: tuple[StepCost, ...] = ()
+    reached: tuple[Reached, ...] = ()
+    doubt: str | None = None

@@ -1,0 +1,165 @@
+"""The whole team, skill by skill: how its share goes, what each step costs it, how many are at a target."""
+
+from collections.abc import Hashable, Iterable, Mapping, Sequence
+from datetime import date
+
+import numpy as np
+import pandas as pd
+from scipy.special import logit, ndtr, stdtrit
+
+from evaltrack.analysis.season import outlook
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.effects import Effect
+from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.season.skill_tries import skill_tries
+from evaltrack.analysis.standings.calls import trend
+from evaltrack.analysis.standings.costs import kinds_of_causes
+from evaltrack.analysis.standings.counts import days_of, own_time
+from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, Cause, PathPoint, Seen
+from evaltrack.analysis.standings.standings import doubts, positions_of
+from evaltrack.analysis.standings.views import HIGH, LONGEST_PATH, LOW, bounds
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.joint_outlook import TeamOutlook, team_outlook
+from evaltrack.rink.player import Player
+from evaltrack.rink.targets import Goal, goal_of
+
+Array = np.ndarray
+_DRAWS = 4_000  # of how many are at a target, which has no closed form since their shares hang together
+_SEED = 1
+_NEXT_TO_NOTHING = 1e-9  # of variance, so that the covariance of players who hang together has a root
+
+
+def read_courses(season, as_of: date | None = None) -> tuple[list[TeamCourse], list[Goal]]:
+    """Return what can be said of the team in each skill, in the order of the catalogue, and their targets.
+
+    How many players are at a target is told of the first and of today's, where that is another one.
+    """
+    cells = cells_frame(season.log.cells(as_of))
+    if cells.empty:
+        return [], []
+    changes, first = season.catalogue_changes.all(), cells.groupby("skill")["held_on"].min()
+    skills = [one for one in season.catalogue.skills() if one.key in first.index]
+    goals = {one.key: goal_of(one, changes, first[one.key].date()) for one in skills}
+    fits = fit_season(cells, positions_of(season.people.everyone()))
+    targets = {key: tuple(dict.fromkeys((goal.first, goal.today))) for key, goal in goals.items()}
+    found = team_courses(cells, fits, season.people.players(), targets)
+    return found, [goals[one.skill] for one in found]
+
+
+def team_courses(
+    cells: pd.DataFrame,
+    fits: Mapping[str, SkillFit],
+    team: Iterable[Player],
+    targets: Mapping[str, Sequence[float]],
+) -> list[TeamCourse]:
+    """Return what can be said of the team in each skill, in the order of ``targets``.
+
+    Parameters
+    ----------
+    cells : the season's cells, and ``fits`` what was fitted to them, by skill.
+    team : who is in it now. Tries of others count towards the fit alone.
+    targets : by skill, the targets of which it is asked how many players are at or above them.
+    """
+    wanted = {player.id.bytes for player in team}
+    mine = cells[cells["player"].isin(wanted)]
+    doubted, own, days = doubts(cells, fits) if len(cells) else {}, own_time(cells), days_of(cells)
+    found = []
+    for key in (key for key in targets if key in fits):
+        part = mine[mine["skill"] == key]
+        if len(part):
+            counts = _counted(key, part)
+            found.append(
+                counts(doubt=doubted[key])
+                if doubted[key]
+                else counts(**_figures(fits[key], part, own, days[key], targets[key]))
+            )
+    return found
+
+
+def _counted(skill: str, cells: pd.DataFrame):
+    """Return what makes a TeamCourse of a skill's cells, given the rest."""
+    by_day = cells.groupby("held_on")[["tries", "done"]].sum()
+    seen = tuple(Seen(day.date(), int(tries), int(done)) for day, tries, done in by_day.itertuples())
+    counts = {
+        "players": int(cells["player"].nunique()),
+        "tries": int(cells["tries"].sum()),
+        "done": int(cells["done"].sum()),
+        "practices": int(cells["practice"].nunique()),
+    }
+    return lambda **rest: TeamCourse(skill=skill, seen=seen, **counts, **rest)
+
+
+def _figures(
+    fit: SkillFit,
+    cells: pd.DataFrame,
+    own: Mapping[tuple[Hashable, Hashable], tuple[date, date]],
+    days: Sequence[date],
+    targets: Sequence[float],
+) -> dict:
+    skill, place = cells["skill"].iloc[0], {ident: row for row, ident in enumerate(fit.players)}
+    idents = sorted(set(cells["player"]))
+    look = team_outlook(fit, [place[ident] for ident in idents])
+    starts, ends = (fit.axis.at(part) for part in zip(*(own[one, skill] for one in idents), strict=True))
+    return {
+        **_way(fit, look, days, starts, ends, int(cells["practice"].nunique())),
+        "steps": _steps(fit, cells),
+        "reached": tuple(_reached(look, starts, ends, target) for target in targets),
+    }
+
+
+def _way(fit: SkillFit, look: TeamOutlook, days: Sequence[date], starts, ends, practices: int) -> dict:
+    """Return the path, and the change from its first day to its last."""
+    kept = np.linspace(0, len(days) - 1, min(len(days), LONGEST_PATH)).round().astype(int)
+    days = [days[at] for at in kept]
+    times = np.clip(fit.axis.at(days), starts[:, None], ends[:, None])
+    middle, gradient = look.mean(times)
+    sd = np.sqrt(np.sum((gradient @ look.cov) * gradient, axis=-1))
+    points = np.stack([outlook.expected_share(middle, sd), *bounds(middle, sd).values()], axis=-1).tolist()
+    both = gradient[[-1, 0]]
+    pair, cov = middle[[-1, 0]][None], (both @ look.cov @ both.T)[None]
+    low, high = (float(outlook.change_quantile(pair, cov, level)[0]) for level in (LOW, HIGH))
+    p_up = float(outlook.probability_up(pair, cov)[0])
+    return {
+        "path": tuple(PathPoint(day, *row) for day, row in zip(days, points, strict=True)),
+        "change": points[-1][0] - points[0][0],
+        "change_low": low,
+        "change_high": high,
+        "trend": trend(p_up, practices < ENOUGH_PRACTICES),
+    }
+
+
+def _steps(fit: SkillFit, cells: pd.DataFrame) -> tuple[StepCost, ...]:
+    """Return what each step costs in the mix of all groups: the last row of the costs.
+
+    Of how many steps their SD is known from, the quantile of their doubt follows, as for a player's reasons.
+    """
+    kinds = kinds_of_causes(skill_tries(fit))[Cause.STEP]
+    wide = float(stdtrit(max(fit.predictor.design.within[Effect.STEP].size, 1), HIGH))
+    counts = cells.groupby(cells["drill"] + "/" + cells["step"])[["tries", "done"]].sum()
+    return tuple(
+        StepCost(name, *map(int, counts.loc[name]), cost, cost - wide * sd, cost + wide * sd)
+        for name, cost, sd in zip(kinds.names, kinds.costs[-1].tolist(), kinds.sds[-1].tolist(), strict=True)
+        if name in counts.index
+    )
+
+
+def _reached(look: TeamOutlook, starts: Array, ends: Array, target: float) -> Reached:
+    """Return how many are at a target: the mean is exact, the interval drawn, always with one seed."""
+    middle, gradient = look.shares(np.column_stack([starts, ends]))
+    figures = []
+    for at in (0, 1):
+        cov = gradient[:, at] @ look.cov @ gradient[:, at].T
+        sd = np.sqrt(np.maximum(np.diag(cov), 1e-18))
+        expected = float(ndtr((middle[:, at] - logit(target)) / sd).sum())
+        low, high = _span(middle[:, at], cov, target)
+        figures += [expected, min(low, int(expected)), max(high, int(np.ceil(expected)))]
+    return Reached(target, *figures)
+
+
+def _span(middle: Array, cov: Array, target: float) -> tuple[int, int]:
+    # a triangular root moves little when the covariance does, so that the last digit of a fit flips no count
+    root = np.linalg.cholesky(cov + _NEXT_TO_NOTHING * np.eye(len(cov)))
+    normal = np.random.default_rng(_SEED).standard_normal((_DRAWS, len(middle)))
+    drawn = middle + normal @ root.T
+    count = np.sort((drawn >= logit(target)).sum(1))
+    return int(count[int(LOW * _DRAWS)]), int(count[int(HIGH * _DRAWS) - 1])

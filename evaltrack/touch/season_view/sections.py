@@ -1,0 +1,120 @@
+"""What each section of the season shows, made from the season as plain values."""
+
+from collections.abc import Callable
+
+from kivy.uix.gridlayout import GridLayout
+from kivy.uix.widget import Widget
+
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.season_view import Part, SeasonView
+from evaltrack.rink.targets import Goal
+from evaltrack.touch.season_view.attendance import Attendance
+from evaltrack.touch.season_view.tallies import Tallies
+from evaltrack.touch.season_view.team_card import TeamCard
+from evaltrack.touch.season_view.tracks import Group, Track, TrackList
+from evaltrack.words.date_axis import DateAxis
+from evaltrack.words.season import (
+    ATTENDED_LEGEND,
+    BANDS,
+    GOALS_LEGEND,
+    NO_PRACTICE,
+    NO_TRY,
+    STEPS_LEGEND,
+    TALLIES_LEGEND,
+    TEAM_MEANING,
+    percent,
+    reached_parts,
+    step_words,
+    target_words,
+)
+
+_WIDEST = 50  # points either way on the scale of the steps
+
+
+LEGENDS = {
+    Part.TEAM: f"{TEAM_MEANING} {BANDS} Mark at the right: the target.",
+    Part.TARGETS: f"{GOALS_LEGEND} Outline: then; filled: now.",
+    Part.STEPS: STEPS_LEGEND,
+    Part.ATTENDANCE: f"{ATTENDED_LEGEND} Dash: not there.",
+    Part.TALLIES: TALLIES_LEGEND,
+}
+
+
+def why_empty(view: SeasonView, section: Part) -> str:
+    """Return why there is nothing to show in a section; empty where there is."""
+    if not view.practices:
+        return NO_PRACTICE
+    of_tries = section in (Part.TEAM, Part.TARGETS, Part.STEPS)
+    if of_tries and not view.skills:
+        return NO_TRY
+    if section is Part.TALLIES and not view.observers:
+        return "No tally was made yet."
+    return ""
+
+
+def widget_of(view: SeasonView, section: Part) -> Widget:
+    """Return what shows a section that is not empty."""
+    makers: dict[Part, Callable[[SeasonView], Widget]] = {
+        Part.TEAM: _team,
+        Part.TARGETS: _targets,
+        Part.STEPS: _steps,
+        Part.ATTENDANCE: Attendance,
+        Part.TALLIES: Tallies,
+    }
+    return makers[section](view)
+
+
+def axis_of(view: SeasonView) -> DateAxis:
+    """Return the axis of dates, from the first practice to the last."""
+    days = [one.practice.held_on for one in view.practices]
+    return DateAxis(min(days), max(days))
+
+
+def _team(view: SeasonView) -> GridLayout:
+    cards, axis = GridLayout(size_hint_y=None, row_force_default=True, spacing="10dp"), axis_of(view)
+    cards.bind(minimum_height=cards.setter("height"))
+    for course, goal in zip(view.skills, view.goals, strict=True):
+        cards.add_widget(TeamCard(view.skill_names[course.skill], course, axis, goal.today))
+    return cards
+
+
+def _targets(view: SeasonView) -> TrackList:
+    pairs = zip(view.skills, view.goals, strict=True)
+    return TrackList([_of_target(view.skill_names[one.skill], one, goal) for one, goal in pairs])
+
+
+def _of_target(name: str, one: TeamCourse, goal: Goal) -> Group:
+    if one.doubt:
+        return Group(name, target_words(goal), [Track("", one.doubt, drawn=False)])
+    tracks = [track for reached in one.reached for track in _of_reached(one, reached, len(one.reached) > 1)]
+    ticks = [(0, "0"), (one.players, str(one.players))]
+    return Group(name, target_words(goal), tracks, (0, one.players), ticks)
+
+
+def _of_reached(one: TeamCourse, reached: Reached, several: bool) -> list[Track]:
+    then, now = reached_parts(reached, one.players, one.path[0].on, one.path[-1].on)
+    which = f"{percent(reached.target)} or above, " if several else ""
+    return [
+        Track(f"{which}{then[0]}", then[1], reached.then, reached.then_low, reached.then_high, hollow=True),
+        Track(f"{which}{now[0]}", now[1], reached.now, reached.now_low, reached.now_high),
+    ]
+
+
+def _steps(view: SeasonView) -> TrackList:
+    return TrackList([_of_skill(view, one) for one in view.skills])
+
+
+def _of_skill(view: SeasonView, one: TeamCourse) -> Group:
+    name = view.skill_names[one.skill]
+    if one.doubt:
+        return Group(name, "", [Track("", one.doubt, drawn=False)])
+    alone = len(one.steps) == 1
+    tracks = [_of_step(view, step, alone) for step in one.steps]
+    ticks = [] if alone else [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
+    return Group(name, "", tracks, (-_WIDEST, _WIDEST), ticks)
+
+
+def _of_step(view: SeasonView, step: StepCost, alone: bool) -> Track:
+    label = f"{view.step_names.get(step.step, step.step)}: {step.done} of {step.tries}"
+    middle, low, high = -100 * step.cost, -100 * step.high, -100 * step.low
+    return Track(label, step_words(step, alone), middle, low, high, drawn=not alone)

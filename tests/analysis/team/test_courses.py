@@ -1,0 +1,142 @@
+"""What is said of the whole team, against simulated truth and against the players' own standings.
+
+Cases: three simulated seasons; a team of one player; the mean of the standings; the sum of the chances of
+being at the target; the order of the team; somebody who left, or joined; one practice; a hard step; one step;
+no try at all.
+"""
+
+from dataclasses import astuple, replace
+from datetime import timedelta
+
+import numpy as np
+import pandas as pd
+import pytest
+from bench_team import COLUMNS, judged
+from seasons import FIRST, cell, player, season, skill
+from simulated_season import World, simulate
+
+from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.season_model import fit_season
+from evaltrack.analysis.standings.standing import Trend
+from evaltrack.analysis.standings.standings import positions_of, standings_of
+from evaltrack.analysis.team.courses import team_courses
+from evaltrack.rink.player import Status
+
+
+def told(cells, roster, catalogue, *targets):
+    """Return what is said of the team, fitted as standings are."""
+    wanted = {one.key: targets or (one.target,) for one in catalogue}
+    return team_courses(cells, fit_season(cells, positions_of(roster)), roster, wanted)
+
+
+def test_intervals_hold_the_truth_of_simulated_seasons():
+    """Nine in ten do, give or take what three seasons can tell; those of whole players may do oftener."""
+    world = World()
+    seasons = (simulate(np.random.default_rng(seed), world) for seed in range(3))
+    rows = pd.DataFrame([row for one in seasons for row in judged(one, world)], dtype=float)
+    held = rows[[name for name in COLUMNS if name not in ("width", "said", "wrong")]].mean()
+    assert held.between(0.8, 1.0).all(), held
+    assert 0.85 < held[["first", "middle", "last", "change", "step cost"]].mean() < 0.98
+    assert rows["wrong"].mean() < 0.1
+
+
+def test_a_team_of_one_player_goes_as_that_player():
+    """Day by day, with the same intervals and the same change."""
+    cells, roster, catalogue = season()
+    fits = fit_season(cells, positions_of(roster))
+    alone = team_courses(cells, fits, roster[3:4], {one.key: (0.6,) for one in catalogue})
+    mine = [one for one in standings_of(cells, roster, catalogue) if one.player == "4"]
+    for team, standing in zip(alone, mine, strict=True):
+        assert (team.players, team.tries, team.done) == (1, standing.tries, standing.done)
+        assert team.seen == standing.seen
+        assert [point.on for point in team.path] == [point.on for point in standing.path]
+        for point, own in zip(team.path, standing.path, strict=True):
+            assert (point.share, point.low, point.high50) == pytest.approx((own.share, own.low, own.high50))
+        figures = (team.change, team.change_low, team.change_high)
+        assert figures == pytest.approx((standing.change, standing.change_low, standing.change_high))
+
+
+def test_the_team_is_the_mean_of_its_players_and_surer_than_they_are():
+    """Now and at the start, to half a point; and as many at the target as the sum of their chances."""
+    cells, roster, catalogue = season(seed=3)
+    standings = standings_of(cells, roster, catalogue)
+    for team in told(cells, roster, catalogue):
+        own = [one for one in standings if one.skill == team.skill]
+        assert team.path[-1].share == pytest.approx(np.mean([one.share for one in own]), abs=0.005)
+        assert team.path[0].share == pytest.approx(np.mean([one.start_share for one in own]), abs=0.005)
+        width = team.path[-1].high - team.path[-1].low
+        assert width < min(one.high - one.low for one in own)
+        (reached,) = team.reached
+        assert reached.now == pytest.approx(sum(1 - one.p_below for one in own))
+        assert 0 <= reached.now_low <= reached.now <= reached.now_high <= team.players
+        assert 0 <= reached.then_low <= reached.then <= reached.then_high <= team.players
+
+
+def test_a_higher_target_is_reached_by_fewer():
+    """Whatever the season: both in what is expected and in its interval."""
+    cells, roster, catalogue = season(seed=5)
+    for team in told(cells, roster, catalogue, 0.3, 0.6, 0.9):
+        for low, high in zip(team.reached, team.reached[1:], strict=False):
+            assert (low.then > high.then, low.now > high.now) == (True, True)
+            assert (low.now_low >= high.now_low, low.now_high >= high.now_high) == (True, True)
+
+
+def test_the_order_of_the_team_changes_nothing_and_who_left_does_not_count():
+    """The tries of who left count towards the fit alone."""
+    cells, roster, catalogue = season()
+    for one, other in zip(told(cells, roster[::-1], catalogue), told(cells, roster, catalogue), strict=True):
+        figures = [
+            (t.players, t.tries, t.change, t.path[-1].share, *astuple(t.reached[0])) for t in (one, other)
+        ]
+        assert figures[0] == pytest.approx(figures[1], abs=1e-9)
+    gone = [replace(roster[0], status=Status.LEFT), *roster[1:]]
+    for team in told(cells, gone[1:], catalogue):
+        assert team.players == len(roster) - 1
+        assert team.tries == int(cells[cells["skill"] == team.skill]["tries"].sum()) - 8 * 3
+
+
+def test_who_joins_late_counts_before_as_when_they_came():
+    """A strong player who comes for the last two of ten practices does not make the team go up."""
+    roster = [player(n) for n in range(1, 8)]
+    rows = [cell(who, "s", week, 6, 3) for who in roster[:6] for week in range(10)]
+    rows += [cell(roster[6], "s", week, 6, 6) for week in (8, 9)]
+    (team,) = told(cells_frame(rows), roster, [skill("s")])
+    assert team.players == 7
+    assert abs(team.change) < 0.05
+    assert team.trend is Trend.NO_CLEAR_CHANGE
+    assert team.path[-1].on == FIRST + timedelta(weeks=9)
+
+
+def test_one_practice_gives_the_plain_count_and_why():
+    """No path, no cost, nobody at a target; what was counted stands."""
+    roster = [player(n) for n in range(1, 6)]
+    (team,) = told(cells_frame([cell(who, "s", 0, 4, 3) for who in roster]), roster, [skill("s")])
+    assert (team.tries, team.done, team.practices, team.players) == (20, 15, 1, 5)
+    assert (team.path, team.steps, team.reached) == ((), (), ())
+    assert "watched too little" in team.doubt
+
+
+def test_a_hard_step_costs_and_a_lone_step_costs_nothing():
+    """The interval of the hard one lies above zero, that of the easy one below."""
+    roster = [player(n) for n in range(1, 9)]
+    rows = [
+        cell(who, "s", week, 6, done, step=step)
+        for who in roster
+        for week in range(8)
+        for step, done in (("easy", 5), ("hard", 1))
+    ]
+    easy, hard = told(cells_frame(rows), roster, [skill("s")])[0].steps
+    assert (easy.step, hard.step) == ("breakout_attack/easy", "breakout_attack/hard")
+    assert (easy.tries, hard.tries, hard.done) == (8 * 8 * 6, 8 * 8 * 6, 8 * 8)
+    assert hard.low > 0.3
+    assert easy.high < -0.3
+    lone = [cell(who, "s", week, 6, 3) for who in roster for week in range(8)]
+    (step,) = told(cells_frame(lone), roster, [skill("s")])[0].steps
+    assert (step.cost, step.low, step.high) == (0, 0, 0)
+
+
+def test_nothing_is_said_without_a_try_of_the_team():
+    """Neither of an empty season nor of a team whose tries are all of others."""
+    cells, roster, catalogue = season(players=3, practices=3)
+    assert team_courses(cells, fit_season(cells), [player(40)], {one.key: (0.6,) for one in catalogue}) == []
+    assert team_courses(cells_frame([]), {}, roster, {one.key: (0.6,) for one in catalogue}) == []

@@ -1,0 +1,100 @@
+"""The season in words: a direction only where the trend names one, a difference where its interval does."""
+
+from datetime import date, timedelta
+from uuid import UUID
+
+import pytest
+
+from evaltrack.analysis.standings.standing import PathPoint, Trend
+from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.season_view import SeasonView, Turned
+from evaltrack.rink.player import Player, Position
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.targets import Goal
+from evaltrack.words.practice_columns import month_columns
+from evaltrack.words.season import (
+    attended_words,
+    panel_title,
+    reached_words,
+    step_words,
+    target_words,
+    team_count,
+    team_state,
+)
+
+FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
+
+
+def course(trend: Trend, change: float, low: float, high: float, **other) -> TeamCourse:
+    """Return the course of a team that changed so."""
+    path = tuple(PathPoint(day, 0.62, 0.52, 0.71, 0.6, 0.65) for day in (FIRST, LAST))
+    figures = {"path": path, "change": change, "change_low": low, "change_high": high, "trend": trend}
+    return TeamCourse("stop", 7, 233, 106, 6, **{**figures, **other})
+
+
+@pytest.mark.parametrize(("one", "words"), [
+    (course(Trend.UP, 0.11, 0.004, 0.21), "up by 11 points since 9 Sep (0 to 21)"),
+    (course(Trend.DOWN, -0.082, -0.15, -0.01), "down by 8 points since 9 Sep (1 to 15)"),
+    (course(Trend.DOWN, -0.01, -0.02, -0.004), "down by 1 point since 9 Sep (0 to 2)"),
+    (course(Trend.NO_CLEAR_CHANGE, 0.058, -0.05, 0.17), "no clear change since 9 Sep (−5 to +17 points)"),
+])  # fmt: skip
+def test_a_direction_is_said_only_where_there_is_one(one, words):
+    """Otherwise from where to where the change may lie, with its signs."""
+    assert team_state(one) == f"about 6 in 10 (5 to 8) on 13 Jan; {words}"
+    assert team_count(one) == "106 of 233 by 7 players at 6 practices"
+
+
+def test_what_may_not_be_shown_says_why():
+    """In place of a share."""
+    assert team_state(course(Trend.UP, 0.1, 0, 0.2, path=(), doubt="Too little.")) == "Too little."
+
+
+@pytest.mark.parametrize(("cost", "low", "high", "words"), [
+    (0.15, 0.05, 0.25, "15 points lower than in the others (5 to 25)"),
+    (-0.17, -0.27, -0.06, "17 points higher than in the others (6 to 27)"),
+    (0.01, 0.004, 0.016, "1 point lower than in the others (0 to 2)"),
+    (-0.06, -0.16, 0.03, "no clear difference from the others (−3 to +16 points)"),
+    (0.0, -0.1, 0.0, "no clear difference from the others (0 to +10 points)"),
+])  # fmt: skip
+def test_a_step_differs_only_where_its_interval_says_so(cost, low, high, words):
+    """A cost is a lower share; a lone step is compared with nothing."""
+    step = StepCost("wall_work/free", 40, 24, cost, low, high)
+    assert step_words(step, alone=False) == words
+    assert step_words(step, alone=True) == "the only step in which it was watched"
+
+
+def test_targets_are_told_with_the_days_of_their_changes():
+    """And how many are at one, then and now, each as an estimate."""
+    assert target_words(Goal("stop", 0.65)) == "Target 65 %, the same all season"
+    changed = Goal("stop", 0.6, ((date(2025, 11, 12), 0.7), (date(2026, 1, 8), 0.65)))
+    assert target_words(changed) == "Target 60 % at first, 70 % since 12 Nov, 65 % since 8 Jan"
+    reached = reached_words(Reached(0.6, 1.6, 0, 4, 4.2, 4, 4), 7, FIRST, LAST)
+    assert reached == (
+        "At 60 % or above around 9 Sep about 2 of 7 (very likely 0 to 4);"
+        " around 13 Jan about 4 of 7 (very likely 4)"
+    )
+
+
+def test_attendance_counts_from_the_day_on_which_a_player_came():
+    """And also what they were at before that day, so that nobody was at more than there were."""
+    player = Player("21", "Wren Halvorsen", Position.FORWARD, id=UUID(int=7))
+    days = [FIRST + timedelta(days=7 * n) for n in range(4)]
+    held = tuple(
+        Turned(Practice(day.isoformat(), day), frozenset({player.id} if number else ()))
+        for number, day in enumerate(days)
+    )
+    assert attended_words(SeasonView((player,), held), player) == "3 of 4"
+    for day, words in ((days[1], "3 of 3 since 16 Sep"), (days[2], "3 of 3 since 23 Sep")):
+        came = SeasonView((player,), held, joined=((player.id, day),))
+        assert attended_words(came, player) == words
+
+
+def test_months_stand_over_their_first_practice_and_do_not_run_into_one_another():
+    """Of two that lie too close the first is named."""
+    days = [FIRST + timedelta(days=3 * n) for n in range(42)]
+    assert month_columns(days) == [("Sep", 0), ("Oct", 8), ("Nov", 18), ("Dec", 28), ("Jan", 38)]
+    close = [FIRST, date(2025, 10, 1), *(date(2025, 11, 1 + n) for n in range(28))]
+    assert month_columns(close) == [("Sep", 0), ("Nov", 2)]
+    assert month_columns([FIRST]) == [("Sep", 0)]
+    assert panel_title("Ines", [1]) == "Ines: 1 tally"
+    assert panel_title("Ines", [2000, 832]) == "Ines: 2,832 tallies"
