@@ -54,7 +54,7 @@ def drills(app: EvaltrackApp) -> None:
     screen.show()
     screen.choose("new_d")
     picture("slot")
-    screen.back()
+    screen.dispatch("on_back")
     screen.dispatch("on_watch")
     picture("reps")
     for _ in range(2):
@@ -69,7 +69,7 @@ def to_mend(app: EvaltrackApp) -> None:
     app.drafting.draft.change(("small_area",), "the name", name="Small-area games")
     app.go("drills")
     picture("drills-not-saved")
-    app.screen("drills").back()
+    app.screen("drills").dispatch("on_back")
     picture("drills-leaving")
     app.screen("drills")._stay()
     step = ("breakout_attack", "two_on_one")
