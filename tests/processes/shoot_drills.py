@@ -60,6 +60,13 @@ def drills(app: EvaltrackApp) -> None:
     for _ in range(2):
         app.screen("reps").turn(1)
     picture("reps-third")
+    app.go("drill")
+    app._to_step(None, (*path, "two_on_one"))
+    screen.choose("wall_f")
+    DRIVER.settle()
+    screen.ids.view.scroll_y = 0
+    picture("slot-place")
+    app.go("drill")
     app._to_step(None, ("small_area", "three_on_three"))
     picture("step-seven-slots")
 
