@@ -11,16 +11,21 @@ from evaltrack.touch.widgets.screen import AppScreen
 class DraftScreen(AppScreen):
     """A screen with a `DraftBar` ``bar`` over a ``body`` that is made anew from the draft.
 
-    ``on_saved`` comes when all drills are saved, ``on_back`` also when undo took away what is shown.
+    ``on_back`` asks it to go one back. ``on_left`` comes when it is left, also because undo took away what
+    is shown, and ``on_saved`` when all drills are saved.
     """
 
-    __events__ = ("on_back", "on_saved")
+    __events__ = ("on_back", "on_left", "on_saved")
     heading = StringProperty("")
     summary = StringProperty("")
 
     def __init__(self, drafting: Drafting, **kwargs):
         super().__init__(**kwargs)
         self.drafting = drafting
+
+    def on_back(self, *_):
+        """Leave the screen."""
+        self.dispatch("on_left")
 
     @property
     def draft(self) -> DrillsDraft:

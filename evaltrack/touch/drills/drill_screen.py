@@ -35,7 +35,7 @@ class DrillScreen(DraftScreen):
     def show(self) -> None:
         """Show the drill, or leave when it is not there any more."""
         if self.draft.at(self.path) is None:
-            self.dispatch("on_back")
+            self.dispatch("on_left")
         else:
             super().show()
 

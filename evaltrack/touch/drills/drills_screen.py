@@ -41,10 +41,10 @@ class DrillsScreen(DraftScreen):
         """Forget what was said of the last saving."""
         self.drafting.saved = []
 
-    def back(self) -> None:
+    def on_back(self, *_):
         """Leave, or ask first what becomes of the changes."""
         if self._asking or not self.draft.is_changed:
-            self.dispatch("on_back")
+            self.dispatch("on_left")
         else:
             self._asking = True
             self.show()
@@ -84,7 +84,7 @@ class DrillsScreen(DraftScreen):
 
     def _throw_away(self) -> None:
         self.drafting.throw_away()
-        self.dispatch("on_back")
+        self.dispatch("on_left")
 
     def _changes(self) -> list:
         faults = len(self.draft.reading.faults)

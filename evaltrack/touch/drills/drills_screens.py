@@ -19,7 +19,7 @@ class DrillsScreens:
         from evaltrack.touch.drills.drills_screen import DrillsScreen
 
         screen = DrillsScreen(name=_LIST, desk=self.desk, drafting=self.drafting)
-        screen.bind(on_back=partial(self.go, "home"), on_drill=self._to_drill)
+        screen.bind(on_left=partial(self.go, "home"), on_drill=self._to_drill)
         return screen
 
     def _make_drill(self):
@@ -27,7 +27,7 @@ class DrillsScreens:
 
         screen = DrillScreen(name=_DRILL, desk=self.desk, drafting=self.drafting)
         to_list = partial(self.go, _LIST)
-        screen.bind(on_back=to_list, on_saved=to_list, on_step=self._to_step)
+        screen.bind(on_left=to_list, on_saved=to_list, on_step=self._to_step)
         return screen
 
     def _make_step(self):
@@ -35,7 +35,7 @@ class DrillsScreens:
 
         screen = StepScreen(name=_STEP, desk=self.desk, drafting=self.drafting)
         screen.bind(
-            on_back=partial(self.go, _DRILL), on_saved=partial(self.go, _LIST), on_watch=self._to_reps
+            on_left=partial(self.go, _DRILL), on_saved=partial(self.go, _LIST), on_watch=self._to_reps
         )
         return screen
 

@@ -56,12 +56,12 @@ class StepScreen(DraftScreen):
         self.desk.message = ""
         self._show_from_top()
 
-    def back(self) -> None:
+    def on_back(self, *_):
         """Leave the form of a slot, or the step."""
         if self.slot:
             self.choose("")
         else:
-            self.dispatch("on_back")
+            self.dispatch("on_left")
 
     def choose(self, slot: str) -> None:
         """Show the form of a slot; the step itself when it is chosen already, or empty."""
@@ -99,7 +99,7 @@ class StepScreen(DraftScreen):
     def show(self) -> None:
         """Show the step, or leave when it is not there any more."""
         if self.step is None:
-            self.dispatch("on_back")
+            self.dispatch("on_left")
             return
         if self.draft.at((*self._path, self.slot)) is None:
             self.slot = ""

@@ -225,6 +225,22 @@ def test_a_complaint_stands_at_its_place_and_undo_takes_it_away(drills):
     assert "Undo" not in drills.titles()
 
 
+def test_escape_goes_back_as_the_key_does(drills):
+    """From a slot to its step, to the drill, to the drills; there it is asked what becomes of the changes."""
+    to_step(drills)
+    drills.tap("Goalie")
+    drills.tap("Rebound control")
+    for name, slot in (("step", ""), ("drill", ""), ("drills", "")):
+        drills.driver.key(27)
+        drills.driver.settle()
+        assert (drills.name, drills.driver.app.screen("step").slot) == (name, slot)
+    drills.driver.key(27)
+    assert drills.name == "drills"
+    assert "There are changes that are not saved." in drills.told()
+    drills.driver.key(27)
+    assert drills.name == "home"
+
+
 def test_undo_leaves_what_it_takes_away(drills):
     """A new step that is undone while it is shown; a drill that is undone while its step is shown."""
     drills.tap("Wall work")
