@@ -55,6 +55,17 @@ def test_a_skill_moves_up_and_down_and_stops_at_the_ends(hand, kept):
     assert list(kept()) == before
 
 
+def test_the_list_stays_where_it_is_when_a_skill_moves(hand, kept):
+    """So that the same skill can be moved on with the next touch."""
+    hand.move("Set before the shot", "Up")
+    where = hand.screen.ids.skills.scroll_y
+    assert where < 0.5
+    hand.driver.settle()
+    hand.move("Set before the shot", "Up")
+    assert abs(hand.screen.ids.skills.scroll_y - where) < 0.2
+    assert list(kept())[-3] == "set_before_shot"
+
+
 def test_a_skill_is_added_when_every_line_has_what_it_needs(hand, kept):
     """Until then each line says what it lacks; the key is made from the name and shown."""
     hand.press("Add a skill")
