@@ -8,6 +8,7 @@ from datetime import date
 from math import ceil, floor
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call, Standing, Trend
+from evaltrack.rink.player import Position
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -49,6 +50,11 @@ def short_date(day: date) -> str:
 def counted(number: int, noun: str, plural: str | None = None) -> str:
     """Return ``1 try``, ``3 tries``."""
     return f"{number} {noun if number == 1 else plural or noun + 's'}"
+
+
+def group_word(group: Position) -> str:
+    """Return ``Defenders``."""
+    return f"{group.word.capitalize()}s"
 
 
 def count_words(done: int, tries: int) -> str:

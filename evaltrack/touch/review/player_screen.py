@@ -23,6 +23,7 @@ from evaltrack.words.legends import charts_legend
 from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.recency import recency_words
+from evaltrack.words.roster import STATUS_WORDS
 from evaltrack.words.wording import counted, direction_words, is_firm
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -194,5 +195,5 @@ def _summary(player: Player, standings: Sequence[Standing]) -> str:
     seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
     words = [player.position.word, seen]
     if player.status is not Status.FULL:
-        words.insert(1, str(player.status))
+        words.insert(1, STATUS_WORDS[player.status])
     return ", ".join(words)

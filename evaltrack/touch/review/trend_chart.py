@@ -16,6 +16,7 @@ from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.words.curve import curve
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import practice_lines
 from evaltrack.words.recency import recency_words
@@ -115,15 +116,11 @@ class TrendChart(EventSource, Drawn):
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
-    """Draw the call, marked or in plain words or none at all, and return how wide it is."""
-    words = call_words(standing)
-    if not words:
+    """Draw the call, or none where the estimate does not stand, and return how wide it is."""
+    if not call_words(standing):
         return 0
-    marked = call_width(standing.call, dp(14))
-    if not marked:
-        return draw(group, words, right, y, dp(14), theme.palette.soft, anchor="right")
     draw_call(group, standing.call, right, y, dp(14))
-    return marked
+    return call_width(standing.call, dp(14))
 
 
 def _plain_count(standing: Standing) -> str:
@@ -148,7 +145,7 @@ def _draw_bands(group: InstructionGroup, geometry: TrendGeometry, standing: Stan
         (theme.palette.band, "low", "high"),
         (theme.palette.band50, "low50", "high50"),
     ):
-        strip = geometry.band(standing.path, low, high)
+        strip = geometry.band(curve(standing), low, high)
         vertices = [v for i in range(0, len(strip), 2) for v in (strip[i], strip[i + 1], 0, 0)]
         group.add(Color(*tint))
         group.add(Mesh(vertices=vertices, indices=range(len(strip) // 2), mode="triangle_strip"))
@@ -172,8 +169,14 @@ def _draw_dots(group: InstructionGroup, geometry: TrendGeometry, standing: Stand
 
 
 def _draw_line(group: InstructionGroup, geometry: TrendGeometry, standing: Standing) -> None:
-    points = geometry.line(standing.path)
+    """Draw the share from the first day to the last on which the player was seen, and the share now.
+
+    Where the player was there after that, and not seen in this skill, the share now stands by itself.
+    """
+    drawn, now = curve(standing), standing.path[-1]
     group.add(Color(*theme.palette.fill))
-    group.add(Line(points=points, width=dp(1.5), cap="round", joint="round"))
-    radius = dp(4)
-    group.add(Ellipse(pos=(points[-2] - radius, points[-1] - radius), size=(2 * radius, 2 * radius)))
+    group.add(Line(points=geometry.line(drawn), width=dp(1.5), cap="round", joint="round"))
+    x, radius = geometry.x(now.on), dp(4)
+    if now.on > drawn[-1].on:
+        group.add(Line(points=(x, geometry.y(now.low), x, geometry.y(now.high)), width=dp(1.1), cap="none"))
+    group.add(Ellipse(pos=(x - radius, geometry.y(now.share) - radius), size=(2 * radius, 2 * radius)))
