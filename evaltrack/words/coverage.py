@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from evaltrack.analysis.standings.standing import Coverage
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, missing_words
 
 NOTHING_KNOWN = "Nothing can be told yet: watch any skill at two practices or more."
 ALL_KNOWN = "Of everyone who is not away, every share that can be told is known well enough."
@@ -28,9 +28,14 @@ def watched_words(row: Coverage) -> str:
 
 
 def more_words(row: Coverage) -> str:
-    """Return how many more tries would make the share known to 15 points either way, if that can be told."""
+    """Return how many more tries would make the share known to 15 points either way, if that can be told.
+
+    What is missing for a call comes first.
+    """
     if not row.tries:
-        return "watch them first"
+        return "nothing is known of them"
+    if any(row.missing):
+        return f"a call needs {missing_words(row)}"
     if row.to_go is None:
         return "as many tries again may not be enough"
     return f"about {counted(row.to_go, 'more try', 'more tries')}" if row.to_go else "known well enough"

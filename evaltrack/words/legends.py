@@ -15,8 +15,8 @@ _SHARES = (
 )
 _TICK, _LINE = "Tick: the target.", "Line: the target."
 _CHARTS = (
-    "Line: the share from the first day to the last on which the player was seen, as this season's own "
-    "observers see it, allowing for harder steps, pressure and luck. Dot: the share now.",
+    "Line: the share from first seen to last seen, as this season's own observers see it, allowing for "
+    "harder steps, pressure and luck. Dot: now.",
     "Bands: where it very likely is, 90 % and 50 %.",
     "Rings: practices, larger with more tries.",
     "Mark at the right: the target.",
@@ -25,6 +25,8 @@ _CHARTS = (
 _PLAIN = "Grey: the plain count, with nothing allowed for"
 _NEEDS = f"a call needs {ENOUGH}"
 LIMITED = "limited, no contact"
+NOT_WATCHED = "not watched yet"
+WITHOUT_COLUMN = "Skills in which nobody was seen have no column; Coverage names them."
 
 
 def team_legend(shown: Iterable[Standing]) -> str:
@@ -32,9 +34,13 @@ def team_legend(shown: Iterable[Standing]) -> str:
     return _table_legend(list(shown), _TICK)
 
 
-def skill_legend(shown: Iterable[Standing]) -> str:
-    """Return the legend of one skill's screen, on which a line through all of them is the target."""
-    return _table_legend(list(shown), _LINE)
+def skill_legend(shown: Iterable[Standing], limited: bool = False) -> str:
+    """Return the legend of one skill's screen, on which a line through all of them is the target.
+
+    With ``limited`` the mark of a limited player is told.
+    """
+    marked = f"L: {LIMITED}." if limited else ""
+    return "  ".join(filter(None, (_table_legend(list(shown), _LINE), marked)))
 
 
 def _table_legend(shown: list[Standing], target: str) -> str:

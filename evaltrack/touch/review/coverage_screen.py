@@ -81,7 +81,8 @@ class CoverageScreen(AppScreen):
         away = {player.number for player in self.desk.players if player.status is Status.AWAY}
         wanted = whom_to_watch(self.rows, away)
         known = any(row.known for row in self.rows)
-        self.summary = f"{counted(len(wanted), 'player and skill', 'players and skills')} to watch"
+        pairs = counted(len(wanted), "player and skill", "players and skills")
+        self.summary = f"{pairs} to watch" if wanted else ""
         body = self.ids.body
         body.clear_widgets()
         for part in (*self._next(wanted, known), *self._skills()):

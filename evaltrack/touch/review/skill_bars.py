@@ -72,7 +72,8 @@ class DrawnBars(Drawn):
         draw_person(group, row.player, self.x, first._replace(y=place.middle + line - first.height / 2), size)
         draw(group, row.count, self.x + sp(64), place.middle - line, sp(15), palette.soft)
         right = place.right + sp(16)
-        draw(group, row.words, right, place.middle - line, sp(13), palette.soft, width=sp(_WORDS - 24))
+        y = place.middle - (line if row.standing else 0)
+        draw(group, row.words, right, y, sp(13), palette.soft, width=sp(_WORDS - 24))
         if row.standing is None:
             return
         if call_words(row.standing):

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, ListProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.team_skill import TeamSkill
-from evaltrack.rink.player import Player
+from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.skill_bars import SkillRow
@@ -78,7 +78,7 @@ class SkillScreen(AppScreen):
         last = max((seen.on for one in self.review.standings for seen in one.seen), default=None)
         self.ids.bars.target = skill.target
         self.ids.bars.rows = [_row(player, own.get(player.number), last) for player in rows]
-        self.legend = skill_legend(own.values())
+        self.legend = skill_legend(own.values(), any(p.status is Status.LIMITED for p in rows))
         self._ask_for_team()
         self._tell()
 

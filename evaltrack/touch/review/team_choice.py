@@ -104,10 +104,9 @@ def by_name(player: Player) -> tuple:
 def _block(
     group: Position, roster: Sequence[Player], skills: Sequence[Skill], cells: dict, only_calls: bool
 ) -> Block:
-    """Return a group's block: its own skills, and others in which one of its players was seen."""
+    """Return a group's block: the skills in which one of its players was seen, so that no column is blank."""
     own = [player for player in roster if player.position == group]
     seen = {key for number, key in cells if any(player.number == number for player in own)}
     if only_calls:
         own = [player for player in own if any((player.number, skill.key) in cells for skill in skills)]
-    wanted = (s for s in skills if s.key in seen or (s.suits(group) and not only_calls))
-    return Block(group, tuple(own), tuple(wanted))
+    return Block(group, tuple(own), tuple(skill for skill in skills if skill.key in seen))

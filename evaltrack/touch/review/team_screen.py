@@ -6,6 +6,7 @@ from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.rink.player import Position
 from evaltrack.touch.desk.desk import Desk
@@ -13,8 +14,9 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_layout import Columns
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.words.legends import calls_shown, team_legend
+from evaltrack.words.legends import WITHOUT_COLUMN, calls_shown, team_legend
 from evaltrack.words.observers import strict_title, strict_words, with_and_without
+from evaltrack.words.sums import sum_words
 from evaltrack.words.wording import ENOUGH, counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -68,11 +70,25 @@ class TeamScreen(AppScreen):
         table = Table() if self.empty else whole.wrapped(Columns(self.width).most)
         self.ids.rows.table, shown = table, table.shown
         self.ids.key.calls, self.ids.key.limited = calls_shown(shown), table.has_limited
-        self.legend = team_legend(shown)
+        self.legend = "  ".join(filter(None, self._said(table, shown))) if shown else ""
         words = review.words or _summary(review.standings)
         self.summary = "" if words == self.empty else words
 
         self._fill_strict()
+
+    def _said(self, table: Table, shown: list[Standing]) -> tuple[str, str, str]:
+        groups = {block.group for block in table.blocks}
+        own = {skill for skill in self.desk.skills.values() if any(map(skill.suits, groups))}
+        left_out = bool(own - set(table.skills)) and not self.only_calls
+        return self._sums(), team_legend(shown), WITHOUT_COLUMN if left_out else ""
+
+    def _sums(self) -> str:
+        """Return how many tallies the season has, where not all of them are the tries that stand here."""
+        found, season = [], self.desk.season
+        if season:
+            self.desk.told(lambda: found.append(season.tally_sums.of_season()))
+        words = sum_words(found[0]) if found else ""
+        return f"{words}." if ":" in words else ""
 
     def _fill_strict(self) -> None:
         strict = () if self.empty else self.review.strict

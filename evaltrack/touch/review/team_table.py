@@ -16,6 +16,7 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.words.legends import NOT_WATCHED
 from evaltrack.words.wording import group_word
 
 
@@ -35,6 +36,9 @@ class DrawnRows(Drawn):
             y = self.top - top - sp(HEAD) / 2
             ink = theme.palette.ink
             draw(group, group_word(block.group), self.x + dp(EDGE), y, sp(17), ink, fonts.BOLD)
+            if not block.skills:
+                x = self.x + columns.names
+                draw(group, NOT_WATCHED, x, y, sp(15), theme.palette.soft)
             self._draw_rule(group, self.top - top - sp(HEAD), theme.palette.line)
         for block, player, below in rows.rows():
             middle = self.top - below
@@ -123,7 +127,7 @@ class TeamTable(TappedRows):
                 left, right = columns.span(index)
                 key = next(keys)
                 key.pos = self.x + left - dp(6), self.top - top - sp(HEAD) + dp(3)
-                key.size = right - left + dp(8), sp(HEAD) - dp(5)
+                key.size = right - left + dp(4), sp(HEAD) - dp(5)
             for place, _ in enumerate(block.players, 1):
                 key = next(keys)
                 key.pos = self.x + dp(2), self.top - top - sp(HEAD) - place * rows.each
