@@ -260,11 +260,10 @@ def test_the_list_says_how_many_tallies_were_put_right(command, timed):
     """Each once, however often; none of a correction that was taken back."""
     correct(command, timed, "--player", "7", "--to-player", "14")
     correct(command, timed, "--player", "14", "--to-outcome", "done")
-    *_, last, blank, whole = command("practices", timed).stdout.splitlines()
-    assert (last, blank) == ("  40 tallies put right", "")
-    assert whole == "171 tallies: 170 tries and 1 unseen."
+    lines = command("practices", timed).stdout.splitlines()
+    assert lines[-3:] == ["  40 tallies put right", "", "171 tallies: 170 tries and 1 unseen."]
     correct(command, timed, "--take-back", "1")
-    assert command("practices", timed).stdout.splitlines()[-1] == "  14 tallies put right"
+    assert "  14 tallies put right" in command("practices", timed).stdout.splitlines()
     correct(command, timed, "--take-back", "2")
     assert "put right" not in command("practices", timed).stdout
 

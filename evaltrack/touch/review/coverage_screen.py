@@ -5,15 +5,17 @@ from functools import partial
 from pathlib import Path
 
 from kivy.lang import Builder
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, StringProperty
+from kivy.uix.gridlayout import GridLayout
 
 from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.widgets.button import TapButton
+from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Keys, Line
+from evaltrack.touch.widgets.sheet import Heading, Line
 from evaltrack.touch.worker.tasks import coverage_at
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.coverage import (
@@ -29,6 +31,7 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _WORKING = "Working out what is known …"
+_WIDE = 400  # sp, of a player and skill to watch
 _FIRST = 12  # players and skills that are named before somebody asks for all
 
 
@@ -92,19 +95,21 @@ class CoverageScreen(AppScreen):
         if not wanted:
             return [Line(text=ALL_KNOWN if known else NOTHING_KNOWN)]
         shown = wanted if self.every else wanted[:_FIRST]
-        keys = Keys(wide="400dp")
-        for row in shown:
-            keys.add_widget(self._key(row))
+        keys = [self._key(row) for row in shown]
         if len(shown) < len(wanted):
-            more = TapButton(title=f"{len(wanted) - len(shown)} more", small="show all", title_size="17sp")
+            more = ListRow(title=f"{len(wanted) - len(shown)} more", small="show all", title_size="17sp")
             more.bind(on_press=lambda _: self.show_all())
-            keys.add_widget(more)
-        return [Heading(text="Whom to watch next"), Line(text=HOW_CHOSEN, soft=True), keys]
+            keys.append(more)
+        return [
+            Heading(text="Whom to watch next"),
+            Line(text=HOW_CHOSEN, soft=True),
+            _columns(keys, self.width),
+        ]
 
-    def _key(self, row: Coverage) -> TapButton:
+    def _key(self, row: Coverage) -> ListRow:
         title = f"{row.player}  {row.name}: {self._name(row.skill)}"
         told = f"{watched_words(row)}; {more_words(row)}"
-        key = TapButton(title=title, small=told, title_size="17sp", wraps=True)
+        key = ListRow(title=title, small=told, title_size="17sp")
         key.bind(on_press=lambda _: self.dispatch("on_player", row.player))
         return key
 
@@ -120,3 +125,12 @@ class CoverageScreen(AppScreen):
 
     def _name(self, key: str) -> str:
         return self.desk.skills[key].name if key in self.desk.skills else key
+
+
+def _columns(keys: Sequence[ListRow], width: float) -> GridLayout:
+    """Return rows in as many columns as have room, each as high as its words."""
+    columns = GridLayout(cols=max(1, int(width // sp(_WIDE))), spacing=dp(8), size_hint_y=None)
+    columns.bind(minimum_height=columns.setter("height"))
+    for key in keys:
+        columns.add_widget(key)
+    return columns

@@ -21,8 +21,10 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.wording import call_words, is_firm
 
-_LEAST_ROW, _MOST_ROW, _AXIS = 44, 64, 30  # sp: a row, and the scale above them
+_AXIS = 30  # sp: the scale above the rows
 _NAMES, _WORDS = 226, 312  # sp: the columns beside the bars
+_BESIDE = 760  # sp: from which width on the bars have room beside the words
+_LINE = 10  # sp: half of what lies between the two lines of words
 
 
 class SkillRow(NamedTuple):
@@ -40,45 +42,67 @@ class DrawnBars(Drawn):
     shows = ("rows", "target", "row")
     rows = ListProperty()
     target = NumericProperty(0.6)
-    row = NumericProperty(_LEAST_ROW)  # the height of one, in pixels
+    row = NumericProperty(44)  # the height of one, in pixels
+
+    @property
+    def beside(self) -> bool:
+        """Say whether the bars stand beside the words, and not under them."""
+        return self.width >= sp(_BESIDE)
+
+    @property
+    def bounds(self) -> tuple[float, float]:
+        """Return between which heights a row may be, in pixels."""
+        return (sp(44), sp(64)) if self.beside else (sp(74), sp(84))
 
     def place(self, row: int) -> Place:
         """Return where the bar of a row lies."""
         middle = self.top - sp(_AXIS) - (row + 0.5) * self.row
-        return Place(self.x + sp(_NAMES), self.right - sp(_WORDS), round(middle), self.row)
+        if self.beside:
+            return Place(self.x + sp(_NAMES), self.right - sp(_WORDS), round(middle), self.row)
+        return Place(self.x + sp(64), self.right - sp(24), round(middle - sp(24)), self.row)
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the scale, and a row for each player."""
-        if not self.rows or self.width <= sp(_NAMES + _WORDS):
+        if not self.rows:
             return
         self._draw_scale(group)
-        first = Rect(0, 0, sp(_NAMES), sp(_LEAST_ROW) * 0.55)
+        first = Rect(0, 0, sp(_NAMES), sp(24))
         size = name_size((row.player.name for row in self.rows), first)
         for number, row in enumerate(self.rows):
             self._draw_row(group, self.place(number), row, first, size)
 
     def _draw_scale(self, group: InstructionGroup) -> None:
         place, palette = self.place(0), theme.palette
-        top, foot = self.top - sp(_AXIS), self.top - sp(_AXIS) - len(self.rows) * self.row
+        top = self.top - sp(_AXIS)
         for share, label in RULES:
-            group.add(Color(*palette.line))
-            group.add(Rectangle(pos=(round(place.x(share)), foot), size=(dp(1), top - foot)))
             draw(group, label, place.x(share), top + sp(12), sp(13), palette.soft, anchor="center")
-        group.add(Color(*palette.ink))
-        group.add(Line(points=(place.x(self.target), foot, place.x(self.target), top), width=dp(1.1)))
+        for foot, head in self._spans(top):
+            group.add(Color(*palette.line))
+            for share, _ in RULES:
+                group.add(Rectangle(pos=(round(place.x(share)), foot), size=(dp(1), head - foot)))
+            group.add(Color(*palette.ink))
+            group.add(Line(points=(place.x(self.target), foot, place.x(self.target), head), width=dp(1.1)))
+
+    def _spans(self, top: float) -> list[tuple[float, float]]:
+        """Return from where to where the scale's lines go: through all rows, or through each bar alone."""
+        if self.beside:
+            return [(top - len(self.rows) * self.row, top)]
+        middles = (self.place(row).middle for row in range(len(self.rows)))
+        return [(middle - sp(9), middle + sp(9)) for middle in middles]
 
     def _draw_row(self, group: InstructionGroup, place: Place, row: SkillRow, first: Rect, size: float):
-        palette, line = theme.palette, sp(_LEAST_ROW) * 0.22
-        draw_person(group, row.player, self.x, first._replace(y=place.middle + line - first.height / 2), size)
-        draw(group, row.count, self.x + sp(64), place.middle - line, sp(15), palette.soft)
-        right = place.right + sp(16)
-        y = place.middle - (line if row.standing else 0)
-        draw(group, row.words, right, y, sp(13), palette.soft, width=sp(_WORDS - 24))
+        palette, line = theme.palette, sp(_LINE)
+        middle = place.middle if self.beside else place.middle + sp(34)
+        draw_person(group, row.player, self.x, first._replace(y=middle + line - first.height / 2), size)
+        draw(group, row.count, self.x + sp(64), middle - line, sp(15), palette.soft)
+        left = place.right + sp(16) if self.beside else self.x + sp(_NAMES)
+        y, room = middle - (line if row.standing else 0), self.right - left - sp(8)
+        draw(group, row.words, left, y, sp(13), palette.soft, width=room)
         if row.standing is None:
             return
         if call_words(row.standing):
             width = call_width(row.standing.call, sp(14))
-            draw_call(group, row.standing.call, right + width, place.middle + line, sp(14))
+            draw_call(group, row.standing.call, left + width, middle + line, sp(14))
         if is_firm(row.standing):
             draw_interval(group, place, row.standing, half=dp(5))
 
@@ -109,7 +133,9 @@ class SkillBars(TappedRows):
 
     def _arrange(self, *_) -> None:
         drawn, count = self.picture, len(self.rows)
-        each = min(max((self.room - sp(_AXIS)) / max(1, count), sp(_LEAST_ROW)), sp(_MOST_ROW))
+        drawn.width = self.width
+        least, most = drawn.bounds
+        each = min(max((self.room - sp(_AXIS)) / max(1, count), least), most)
         self.height, drawn.row = sp(_AXIS) + count * each, each
         drawn.pos, drawn.size, drawn.rows, drawn.target = self.pos, self.size, self.rows, self.target
         keys = self.children[-2::-1]

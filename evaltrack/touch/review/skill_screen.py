@@ -84,6 +84,8 @@ class SkillScreen(AppScreen):
 
     def _ask_for_team(self) -> None:
         asked = (self.skill, self.review.standings)
+        if not self.review.standings:  # there are none yet, or those of another season were let go
+            self._of, self.waiting, self.team, self.costs = None, False, [], []
         if self._of == asked or self.desk.season is None or not self.review.standings:
             return
         self._of, self.waiting = asked, True
@@ -103,7 +105,9 @@ class SkillScreen(AppScreen):
             self.words = f"The team could not be worked out: {sentence}."
 
     def _tell(self) -> None:
-        skill, body = self.desk.skills[self.skill], self.ids.said
+        skill, body = self.desk.skills.get(self.skill), self.ids.said
+        if skill is None:  # the season was closed meanwhile
+            return
         body.clear_widgets()
         for heading, lines in (
             ("What counts", definition_lines(skill)),

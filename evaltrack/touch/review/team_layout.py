@@ -9,8 +9,8 @@ from evaltrack.rink.player import Player
 from evaltrack.touch.review.team_choice import Block, Table
 
 LEAST_ROW, MOST_ROW, HEAD = 27, 56, 37  # sp: a row at least and at most, the headings of a block
-_LEAST_COLUMN, _MOST_COLUMN = 116, 190  # sp
-_GUTTER = 8  # dp between two columns
+_LEAST_COLUMN, _MOST_COLUMN = 114, 190  # sp
+_GUTTER = 6  # dp between two columns
 EDGE = 16  # dp left and right of the table
 
 
@@ -24,7 +24,7 @@ class Columns:
     @property
     def names(self) -> float:
         """Return the width of the first column, which has number and name."""
-        return min(sp(212), self.width / 4)
+        return min(sp(212), self.width * 0.262)
 
     @property
     def most(self) -> int:

@@ -4,7 +4,8 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.metrics import sp
+from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
@@ -21,6 +22,7 @@ from evaltrack.words.wording import ENOUGH, counted, short_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_WIDE_ENOUGH = 1200, 860  # sp: for the keys beside the heading, and for all of them in one row
 _NO_PLAYERS = "There are no players in this season yet."
 _NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
 _NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be likely enough."
@@ -28,6 +30,8 @@ _NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be 
 
 class TeamScreen(AppScreen):
     """``group`` is a position group's letter or empty for everyone.
+
+    ``rows_of_keys`` says how many rows of keys stand below the heading; with none they stand beside it.
 
     ``on_player`` brings the number of the player who is wanted, ``on_skill`` the key of a skill.
     ``strict`` names who is much stricter than the other observers, or notes mostly failures; opened,
@@ -41,6 +45,9 @@ class TeamScreen(AppScreen):
     summary = StringProperty("")
     empty = StringProperty("")
     legend = StringProperty("")
+    rows_of_keys = AliasProperty(
+        lambda self: sum(self.width < sp(least) for least in _WIDE_ENOUGH), bind=("width",), cache=True
+    )
     strict = StringProperty("")
     strict_open = BooleanProperty(False)
     strict_words = StringProperty("")

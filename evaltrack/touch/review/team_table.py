@@ -19,6 +19,8 @@ from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.legends import NOT_WATCHED
 from evaltrack.words.wording import group_word
 
+_LOOKS = 3  # rounds of the layout that change nothing
+
 
 class DrawnRows(Drawn):
     """All that is drawn of the table: names, cells, and rules between the rows."""
@@ -30,7 +32,7 @@ class DrawnRows(Drawn):
         """Draw each block's name, and its rows with a cell for each standing."""
         rows = self.rows
         columns = Columns(self.width)
-        first = Rect(0, 0, columns.names, rows.each)
+        each, first = rows.each, Rect(0, 0, columns.names, rows.each)
         size = name_size((player.name for player in rows.table.players), first)
         for block, top in rows.blocks():
             y = self.top - top - sp(HEAD) / 2
@@ -43,8 +45,8 @@ class DrawnRows(Drawn):
         for block, player, below in rows.rows():
             middle = self.top - below
             if player != block.players[0]:
-                self._draw_rule(group, middle + rows.each / 2, theme.palette.ground)
-            draw_person(group, player, self.x, first._replace(y=middle - rows.each / 2), size)
+                self._draw_rule(group, middle + each / 2, theme.palette.ground)
+            draw_person(group, player, self.x, first._replace(y=middle - each / 2), size)
             self._draw_cells(group, block, player, middle)
 
     def _draw_cells(self, group: InstructionGroup, block, player, middle: float) -> None:
@@ -79,6 +81,7 @@ class TeamTable(TappedRows):
         self.add_widget(self.picture)
         self._arrange_soon = Clock.create_trigger(self._arrange, -1)
         self._asked = None  # what the keys were made for
+        self._seen, self._looks = None, 0  # where it lay, and how often since it lay there
         for name in ("table", "room", "pos", "size"):
             self.fbind(name, self._arrange_soon)
 
@@ -105,11 +108,21 @@ class TeamTable(TappedRows):
     def _arrange(self, *_) -> None:
         rows = self.rows
         self.height = max(rows.height, self.room)
+        if not self._lies_still():
+            self._arrange_soon()
+            return
         self.picture.pos, self.picture.size, self.picture.rows = self.pos, self.size, rows
         if self._asked != self.table.blocks:
             self._asked = self.table.blocks
             self._make_keys()
         self._place_keys(rows)
+
+    def _lies_still(self) -> bool:
+        """Say whether the layout around the table has come to rest: a drawing takes longer than all of it."""
+        seen = (*self.pos, *self.size, self.room, id(self.table))
+        self._looks = self._looks + 1 if seen == self._seen else 0
+        self._seen = seen
+        return self._looks >= _LOOKS
 
     def _make_keys(self) -> None:
         self.clear_widgets(self.children[:-1])
@@ -127,7 +140,7 @@ class TeamTable(TappedRows):
                 left, right = columns.span(index)
                 key = next(keys)
                 key.pos = self.x + left - dp(6), self.top - top - sp(HEAD) + dp(3)
-                key.size = right - left + dp(4), sp(HEAD) - dp(5)
+                key.size = right - left + dp(2), sp(HEAD) - dp(5)
             for place, _ in enumerate(block.players, 1):
                 key = next(keys)
                 key.pos = self.x + dp(2), self.top - top - sp(HEAD) - place * rows.each

@@ -170,3 +170,14 @@ def test_the_table_works_by_keyboard(second):
     second.app.go("team")
     row.dispatch("on_press")
     assert front(second).number == row.number
+
+
+def test_what_comes_after_the_season_was_closed_is_let_go(second):
+    """An answer for a season that is not in hand any more changes no screen, and breaks none."""
+    second.app._to_skill(None, "stop")
+    second.app.go("home")
+    second.app.desk.close()
+    screen = second.app.screens.get_screen("skill")
+    screen._take(screen._of, None)
+    second.settle()
+    assert second.app.desk.season is None

@@ -350,7 +350,7 @@ def test_call_never_touches_the_count(board):
     board()
     for width in (1280, 800):
         columns = Columns(width, Columns(width).most)
-        assert columns.each >= sp(116)
+        assert columns.each >= sp(114)
         left, right = columns.span(0)
         for call, font in ((Call.WORK_ON, fonts.BOLD), *((call, fonts.PLAIN) for call in list(Call))):
             for done, tries in ((9, 20), (38, 40), (88, 120), (188, 240)):
