@@ -178,7 +178,12 @@ class PlayerScreen(AppScreen):
         # once the words below have taken their room
         asked = next((chart for chart in self.ids.charts.children if chart.asked), None)
         if asked:
-            Clock.schedule_once(lambda _: self.ids.view.scroll_to(asked, dp(10), animate=False), 0.05)
+            Clock.schedule_once(lambda _: self._scroll_to(asked), 0.05)
+
+    def _scroll_to(self, chart: TrendChart) -> None:
+        # charts that have room already would jump to the foot of the view, away from a finger on them
+        if self.ids.charts.height > self.ids.view.height:
+            self.ids.view.scroll_to(chart, dp(10), animate=False)
 
     def _arrange(self, *_) -> None:
         charts, view = self.ids.charts, self.ids.view
