@@ -21,6 +21,7 @@ from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
 from evaltrack.rink.player import Player
 from evaltrack.words.observers import strict_words
+from evaltrack.words.sums import sum_of, sum_words
 from evaltrack.words.wording import counted
 
 
@@ -86,8 +87,9 @@ def taken_in(season, path: Path) -> str:
     held = counted(len(read.practices), "practice")
     span = f", {days[0]} to {days[-1]}" if days else ""
     empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""
-    tried = counted(len(read.tallies), "tally", "tallies")
-    return f"{tried} of {held} read, {new} of them new{span}{empty}"
+    tallies, _, parts = sum_words(sum_of(read.tallies)).partition(": ")
+    tried = f"{tallies} ({parts})" if parts else tallies
+    return f"{tried} of {held} read, {new:,} of them new{span}{empty}"
 
 
 def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:

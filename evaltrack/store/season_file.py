@@ -81,6 +81,13 @@ class SeasonFile:
         return Turnout(self._connection)
 
     @property
+    def tally_sums(self):
+        """Return what counts tallies and tries, `TallySums`."""
+        from evaltrack.store.tally_sums import TallySums  # nor for this
+
+        return TallySums(self._connection)
+
+    @property
     def comments(self):
         """Return what keeps the comments on practices, `Comments`."""
         from evaltrack.store.comments import Comments

@@ -21,6 +21,7 @@ from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
+from evaltrack.touch.review.review_screens import ReviewScreens
 from evaltrack.touch.season_screens import SeasonScreens
 from evaltrack.touch.season_view.season_view_screens import SeasonViewScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
@@ -35,7 +36,14 @@ _SETTLED = 2.0  # seconds after the first frame, in which the start has the mach
 
 
 class EvaltrackApp(
-    CatalogueScreens, DrillsScreens, PuttingRightScreens, SeasonViewScreens, TabletScreens, SeasonScreens, App
+    CatalogueScreens,
+    DrillsScreens,
+    PuttingRightScreens,
+    ReviewScreens,
+    SeasonViewScreens,
+    TabletScreens,
+    SeasonScreens,
+    App,
 ):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
@@ -133,13 +141,6 @@ class EvaltrackApp(
 
         return Worker()
 
-    @cached_property
-    def review(self):
-        """Return the standings that the screens share, made when somebody first asks for them."""
-        from evaltrack.touch.review.review import Review
-
-        return Review(self.desk, self.worker)
-
     def _make_home(self):
         from evaltrack.touch.practice.home_screen import HomeScreen
 
@@ -178,20 +179,6 @@ class EvaltrackApp(
         screen.bind(on_practice=partial(self.go, ScreenName.START))
         return screen
 
-    def _make_team(self):
-        from evaltrack.touch.review.team_screen import TeamScreen
-
-        screen = TeamScreen(name=ScreenName.TEAM, desk=self.desk, review=self.review)
-        screen.bind(on_back=partial(self.go, ScreenName.HOME), on_player=self._to_player)
-        return screen
-
-    def _make_player(self):
-        from evaltrack.touch.review.player_screen import PlayerScreen
-
-        screen = PlayerScreen(name=ScreenName.PLAYER, desk=self.desk, review=self.review, worker=self.worker)
-        screen.bind(on_back=partial(self.go, ScreenName.TEAM))
-        return screen
-
     def _make_players(self):
         from evaltrack.touch.people.players_screen import PlayersScreen
 
@@ -225,10 +212,6 @@ class EvaltrackApp(
             self.go(ScreenName.HOME)
         elif self.screens.current == ScreenName.HOME:
             self.screens.current_screen.on_pre_enter()
-
-    def _to_player(self, _, number: str) -> None:
-        self.go(ScreenName.PLAYER)
-        self.screens.get_screen(ScreenName.PLAYER).number = number
 
     def _change_palette(self, screen) -> None:
         self.desk.keep(dark=not self.desk.tablet.dark)

@@ -7,30 +7,51 @@ there is the plain count in words: a dot at 2 of 2 would look like a share of al
 from collections.abc import Iterable, Sequence
 
 from evaltrack.analysis.standings.standing import Call, Seen, Standing
-from evaltrack.words.wording import ENOUGH, count_words, counted, is_firm, short_date
+from evaltrack.words.wording import ENOUGH, call_words, count_words, counted, is_firm, short_date
 
 _SHARES = (
     "Dot: the share now, allowing for harder steps, pressure and luck.",
     "Bar: where it very likely is (90 %, darker 50 %).",
-    "Tick: the target.",
 )
+_TICK, _LINE = "Tick: the target.", "Line: the target."
 _CHARTS = (
-    "Line: the share as this season's own observers see it, allowing for harder steps, pressure and luck.",
+    "Line: the share from first seen to last seen, as this season's own observers see it, allowing for "
+    "harder steps, pressure and luck. Dot: now.",
     "Bands: where it very likely is, 90 % and 50 %.",
     "Rings: practices, larger with more tries.",
     "Mark at the right: the target.",
     "Tap a chart to read what moved its share.",
 )
-_TOO_FEW = f"Grey: too few; needs {ENOUGH}."
-_DOUBTED = "Grey: only the count can be told."
-_BOTH = f"Grey: only the count can be told; a call needs {ENOUGH}."
+_PLAIN = "Grey: the plain count, with nothing allowed for"
+_NEEDS = f"a call needs {ENOUGH}"
+LIMITED = "limited, no contact"
+NOT_WATCHED = "not watched yet"
+WITHOUT_COLUMN = "Skills in which nobody was seen have no column; Coverage names them."
 
 
 def team_legend(shown: Iterable[Standing]) -> str:
     """Return the legend of a team board on which these standings are shown."""
-    shown = list(shown)
+    return _table_legend(list(shown), _TICK)
+
+
+def skill_legend(shown: Iterable[Standing], limited: bool = False) -> str:
+    """Return the legend of one skill's screen, on which a line through all of them is the target.
+
+    With ``limited`` the mark of a limited player is told.
+    """
+    marked = f"L: {LIMITED}." if limited else ""
+    return "  ".join(filter(None, (_table_legend(list(shown), _LINE), marked)))
+
+
+def _table_legend(shown: list[Standing], target: str) -> str:
     said = ["Counts: what was seen; not a grade."] if shown else []
-    return "  ".join([*said, *(_SHARES if any(map(is_firm, shown)) else ()), *_grey(shown)])
+    return "  ".join([*said, *((*_SHARES, target) if any(map(is_firm, shown)) else ()), *_grey(shown)])
+
+
+def calls_shown(shown: Iterable[Standing]) -> tuple[Call, ...]:
+    """Return the calls that these standings are marked with, each once, in the order of a key."""
+    marked = {one.call for one in shown if call_words(one)}
+    return tuple(call for call in (Call.WORK_ON, Call.IN_BETWEEN, Call.SOLID, Call.TOO_FEW) if call in marked)
 
 
 def charts_legend(shown: Iterable[Standing]) -> str:
@@ -68,4 +89,4 @@ def _grey(shown: Sequence[Standing]) -> list[str]:
     few = [one.call is Call.TOO_FEW for one in shown if not is_firm(one)]
     if not few:
         return []
-    return [_TOO_FEW if all(few) else _BOTH if any(few) else _DOUBTED]
+    return [f"{_PLAIN}; {_NEEDS}." if any(few) else f"{_PLAIN}."]

@@ -5,6 +5,11 @@ from evaltrack.words.wording import count_words
 
 WHAT_TO_DO = "Note every try of a player or none, and watch one station together to compare."
 
+NOBODY_STRICT = (
+    "By the season's tries nobody is surely much stricter than the others. With one observer that cannot be "
+    "seen."
+)
+
 
 def strict_title(strict: StrictObserver) -> str:
     """Return in one line who stands out: ``Marit is stricter than Ines, or notes mostly failures``."""

@@ -7,9 +7,10 @@ from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.roster_change import RosterChange, RosterField
 
+STATUS_WORDS = {Status.LIMITED: "limited (no contact)", Status.AWAY: "away", Status.LEFT: "left"}
 _STATUSES = {
     Status.FULL: "takes part in full",
-    Status.LIMITED: "is limited (no contact)",
+    Status.LIMITED: f"is {STATUS_WORDS[Status.LIMITED]}",
     Status.AWAY: "is away",
 }
 

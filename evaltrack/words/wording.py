@@ -7,7 +7,15 @@ take that in better than a percentage. A direction is named only when the standi
 from datetime import date
 from math import ceil, floor
 
-from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call, Standing, Trend
+from evaltrack.analysis.standings.standing import (
+    ENOUGH_PRACTICES,
+    ENOUGH_TRIES,
+    Call,
+    Coverage,
+    Standing,
+    Trend,
+)
+from evaltrack.rink.player import Position
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -51,6 +59,11 @@ def counted(number: int, noun: str, plural: str | None = None) -> str:
     return f"{number} {noun if number == 1 else plural or noun + 's'}"
 
 
+def group_word(group: Position) -> str:
+    """Return ``Defenders``."""
+    return f"{group.word.capitalize()}s"
+
+
 def count_words(done: int, tries: int) -> str:
     """Return ``26 of 37``."""
     return f"{done} of {tries}"
@@ -89,7 +102,7 @@ def call_words(standing: Standing) -> str:
     return str(standing.call) if is_firm(standing) or standing.call is Call.TOO_FEW else ""
 
 
-def missing_words(standing: Standing) -> str:
+def missing_words(standing: Standing | Coverage) -> str:
     """Return what is missing until a call can be made: ``4 more tries, at 1 more practice``; or nothing."""
     tries, practices = standing.missing
     more = counted(tries, "more try", "more tries") + "," if tries else "tries"

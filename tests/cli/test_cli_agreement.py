@@ -12,7 +12,7 @@ from evaltrack.analysis.agreement.agreement import Agreement, Row
 from evaltrack.cli import commands
 from evaltrack.cli.working import created, taken_in
 from evaltrack.founding.season import shipped
-from evaltrack.paper.tables.agreement import remarks
+from evaltrack.words.agreement import remarks
 
 SHARED = ["2025-09-16", "2025-10-07", "2025-11-04", "2025-12-16"]
 # written out here so that a change of what other programs rely on is noticed

@@ -68,7 +68,10 @@ def read_season(season, tablet: str, found: Findings) -> None:
     for read in (people.players, people.observers, catalogue.skills, practices.every, practices.running):
         found.of(read.__qualname__, read)
     for read in (
-        practices.attendances,
+        season.turnout.there,
+        season.turnout.by_observer,
+        season.tally_sums.by_practice,
+        season.tally_sums.of_season,
         log.count,
         log.counts,
         log.observers,

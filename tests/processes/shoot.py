@@ -83,12 +83,27 @@ def review(app: EvaltrackApp) -> None:
     app.go("team")
     DRIVER.wait(lambda: app.review.state in ("ready", "failed"), timeout=120)
     picture("team")
+    second_look(app)
     app._to_player(None, app.desk.players[3].number)
     picture("player")
     screen = app.screens.get_screen("player")
     DRIVER.tap(screen.ids.charts.children[-2])
     DRIVER.wait(lambda: screen.why)
     picture("player-why")
+
+
+def second_look(app: EvaltrackApp) -> None:
+    """Take a skill of the whole team, coverage, and what is told of two observers."""
+    for key in ("gap_at_line", "stop"):
+        app._to_skill(None, key)
+        screen = app.screens.get_screen("skill")
+        DRIVER.wait(lambda screen=screen: screen.team, timeout=60)
+        picture(f"skill-{key}")
+    for name in ("coverage", "agreement"):
+        app.go(name)
+        screen = app.screens.get_screen(name)
+        DRIVER.wait(lambda screen=screen: not screen.waiting, timeout=60)
+        picture(name)
 
 
 def put_right(app: EvaltrackApp) -> None:

@@ -30,6 +30,7 @@ from evaltrack.paper.tables.practices import read_held
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally import Outcome, Withdrawal
 from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, correction_of
+from evaltrack.rink.tally_sum import TallySum
 from evaltrack.store.opening import open_season
 
 FIRST, SECOND = (practice.key for practice in PRACTICES)
@@ -225,6 +226,19 @@ class Corrected(RuleBasedStateMachine):
             assert [as_dict(one) for one in log.tallies(key)] == [s for s in stands if s["practice"] == key]
         assert log.tallies(player=PLAYERS[0].id) == [t for t in log.tallies() if t.player == PLAYERS[0].id]
         assert set(log.observers()) == {one["practice"] for one in stands}
+
+    @invariant()
+    def sums_tell_tries_and_unseen(self):
+        """Of each practice and of one player: how many tallies, and how many of them are tries."""
+        stands = [one for one in self.model.stands() if not one["aside"]]
+        counting = [one for one in stands if one["practice"] not in self.model.aside]
+        sums = self.season.tally_sums
+        for key, found in sums.by_practice().items():
+            own = [one["outcome"] == "unseen" for one in stands if one["practice"] == key]
+            assert found == TallySum(tries=len(own) - sum(own), unseen=sum(own))
+        for player in (None, PLAYERS[0].id):
+            own = [one["outcome"] == "unseen" for one in counting if player in (None, one["player"])]
+            assert sums.of_season(player) == TallySum(tries=len(own) - sum(own), unseen=sum(own))
 
     @invariant()
     def practices_are_listed(self):

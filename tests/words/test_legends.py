@@ -28,7 +28,7 @@ def test_shares_are_told_where_one_is_drawn_and_grey_where_one_is_grey(shown):
         assert {mark in legend for mark in marks} == {firm}
         assert ("Grey:" in legend) == (not all(map(is_firm, shown)))
         assert (ENOUGH in legend) == (FEW in shown)
-        assert ("only the count can be told" in legend) == (DOUBTED in shown)
+        assert ("the plain count" in legend) == (not all(map(is_firm, shown)))
         assert ("not a grade" in legend) == bool(shown)
 
 

@@ -12,6 +12,8 @@ from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.standings import standings_of
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.standings.team_view import team_of
 from evaltrack.rink.ident import new_id
 from evaltrack.store.opening import open_season
 
@@ -52,9 +54,14 @@ class LiveStandings:
             cells, self._fits = cells_frame(rows), {}
             self._standings = standings_of(cells, players, skills, fit=self._fit)
             self.strict = strict_observers(cells, self._fits, [one.key for one in skills])
-            self._fits = {}
             self._facts, self._edition = facts, new_id()
         return self._edition, None if known == self._edition else self._standings
+
+    def team(self, path: Path, skill: str) -> TeamSkill | None:
+        """Return what the team does in a skill of a season file; None where nobody has a try in it."""
+        self.read(path)
+        own = [one for one in self._standings if one.skill == skill]
+        return next(iter(team_of({skill: self._fits[skill]}, own, self._facts[1])), None) if own else None
 
     def _fit(self, cells: pd.DataFrame, *args) -> dict[str, SkillFit]:
         fits = fit_season(cells, *args, start=self._warm_start)
@@ -69,6 +76,11 @@ _live = LiveStandings()
 def read_live(path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
     """Return the edition and the standings of a season file, as ``LiveStandings.read`` of this process."""
     return _live.read(path, known)
+
+
+def read_live_team(path: Path, skill: str) -> TeamSkill | None:
+    """Return what the team does in a skill of a season file, from the fit of the standings at hand."""
+    return _live.team(path, skill)
 
 
 def live_strict() -> list[StrictObserver]:

@@ -55,12 +55,13 @@ def reasons_of(
         rows, np.vstack([luck, moved]).T, np.concatenate([gradients[:1, rows], slopes]).swapaxes(0, 1),
         strict=True,
     )  # fmt: skip
-    wide = {cause: _quantile(fit, cause) for cause in CAUSES}
+    wide = {cause: wide_of(fit, cause) for cause in CAUSES}
     kinds = kinds_of_causes(tries)
     return [_Way(tries, kinds, wide, *way).reasons() for way in ways]
 
 
-def _quantile(fit: SkillFit, cause: Cause) -> float:
+def wide_of(fit: SkillFit, cause: Cause) -> float:
+    """Return how many SDs of what a cause does its 90 % interval reaches either way."""
     design = fit.predictor.design
     effect = _LEVELS.get(cause)
     return float(stdtrit(max(design.within[effect].size, 1) if effect else np.inf, HIGH))

@@ -163,7 +163,7 @@ class Standing:
     @property
     def missing(self) -> tuple[int, int]:
         """How many tries, and tries at how many practices, are missing until a call can be made."""
-        return max(ENOUGH_TRIES - self.tries, 0), max(ENOUGH_PRACTICES - self.practices, 0)
+        return _missing(self.tries, self.practices)
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,3 +195,12 @@ class Coverage:
     def known(self) -> bool:
         """Whether anything is known of the share."""
         return (self.low, self.high) != (0, 1)
+
+    @property
+    def missing(self) -> tuple[int, int]:
+        """How many tries, and tries at how many practices, are missing until a call can be made."""
+        return _missing(self.tries, self.practices)
+
+
+def _missing(tries: int, practices: int) -> tuple[int, int]:
+    return max(ENOUGH_TRIES - tries, 0), max(ENOUGH_PRACTICES - practices, 0)

@@ -11,7 +11,7 @@ from evaltrack.analysis.season.precision import to_go_of
 from evaltrack.analysis.season.season_model import SkillFit
 from evaltrack.analysis.standings.counts import Tried
 from evaltrack.analysis.standings.reasons import reasons_of
-from evaltrack.analysis.standings.standing import Call, PathPoint, Standing, Trend
+from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 
@@ -41,7 +41,7 @@ def by_model(
     start, now = (fit.axis.at(ends) for ends in zip(*times, strict=True))
     middle, cov = look.joint(now, start)
     figures = _figures(middle, cov, skill.target)
-    paths = _paths(look, fit, days, times)
+    paths = _paths(look, fit, days, times, counts)
     raw = np.array([tried.done / tried.tries for tried in counts])
     to_go = to_go_of(fit, look, now, np.array([tried.tries for tried in counts]))
     reasons = reasons_of(fit, now, rows, raw, figures["share"])
@@ -76,23 +76,31 @@ def bounds(middle: Array, sd: Array) -> dict[str, Array]:
     return {name: outlook.share_quantile(middle, sd, level) for name, level in levels.items()}
 
 
-def _paths(look: outlook.Outlook, fit: SkillFit, days: Sequence[date], times) -> list[tuple[PathPoint, ...]]:
+def _paths(
+    look: outlook.Outlook, fit: SkillFit, days: Sequence[date], times, counts: Sequence[Tried]
+) -> list[tuple[PathPoint, ...]]:
     """Return each player's path over the days of their own time, from its first day to its last."""
     every = sorted({*days, *(end for ends in times for end in ends)})
     middle, sd = look.path(fit.axis.at(every))
     points = np.stack([outlook.expected_share(middle, sd), *bounds(middle, sd).values()], axis=-1).tolist()
     return [
-        tuple(PathPoint(every[at], *row[at]) for at in _thinned(every, set(days), *ends))
-        for row, ends in zip(points, times, strict=True)
+        tuple(PathPoint(every[at], *row[at]) for at in _thinned(every, set(days), *ends, tried.seen))
+        for row, ends, tried in zip(points, times, counts, strict=True)
     ]
 
 
-def _thinned(every: Sequence[date], days: set[date], start: date, end: date) -> list[int]:
-    """Return which days make a path: its ends and the days between, thinned where there are very many."""
+def _thinned(
+    every: Sequence[date], days: set[date], start: date, end: date, seen: Sequence[Seen]
+) -> list[int]:
+    """Return which days make a path: its ends and the days between, thinned where there are very many.
+
+    The first and the last day on which the player was seen always stay.
+    """
     own = [at for at, day in enumerate(every) if start <= day <= end and (day in days or day in (start, end))]
     if len(own) <= LONGEST_PATH:
         return own
-    return [own[at] for at in np.linspace(0, len(own) - 1, LONGEST_PATH).round().astype(int)]
+    kept = {own[at] for at in np.linspace(0, len(own) - 1, LONGEST_PATH).round().astype(int)}
+    return sorted(kept | {every.index(seen[at].on) for at in (0, -1)})
 
 
 def by_counts(players: Sequence[Player], skill: Skill, counts: Sequence[Tried], doubt: str) -> list[Standing]:

@@ -18,7 +18,8 @@ def agreement(season_file: Path, form: str) -> None:
     """
     from evaltrack.analysis.agreement.agreement import read_agreement
     from evaltrack.analysis.standings.standings import read_strict_observers
-    from evaltrack.paper.tables.agreement import as_csv, as_json, as_table, remarks
+    from evaltrack.paper.tables.agreement import as_csv, as_json, as_table
+    from evaltrack.words.agreement import remarks
 
     with opened(season_file) as season:
         say("matching the observers' tries ...")

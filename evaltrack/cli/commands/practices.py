@@ -36,8 +36,8 @@ def practices(season_file: Path, key: str | None, form: str) -> None:
 
 
 def _all_of(held: Held, season, form: str) -> str:
-    from evaltrack.paper.tables.agreement import of_practice
     from evaltrack.paper.tables.one_practice import as_details, as_json
+    from evaltrack.words.agreement import of_practice
 
     agreed = of_practice(season, held.practice.key) if len(held.observers) > 1 else []
     return (as_details if form == "table" else as_json)(held, season, agreed)

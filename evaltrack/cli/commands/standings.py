@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 import click
@@ -9,7 +10,7 @@ import click
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.season_days import tell_strays
-from evaltrack.cli.telling import tell, warn
+from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import (
     asked_for,
     opened,
@@ -31,6 +32,7 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @as_of
 @click.option("--left", is_flag=True, help="Also players who have left.")
 @click.option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
+@click.option("--team", is_flag=True, help="The team in each skill: its trend, what steps and pressure cost.")
 @one_form
 def standings(
     season_file: Path,
@@ -39,11 +41,15 @@ def standings(
     as_of: date | None,
     left: bool,
     why: bool,
+    team: bool,
     form: str,
 ) -> None:
     """Print what can be said of each player in each skill, by number."""
     if why and form == "csv":
         raise click.UsageError("--why has no columns in CSV; take --format table or json")
+    if team:
+        _tell_team(season_file, number, skill, as_of, form)
+        return
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
@@ -56,6 +62,23 @@ def standings(
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
     tell_strict(strict, form)
+
+
+def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | None, form: str) -> None:
+    from evaltrack.analysis.standings.team_view import read_team
+    from evaltrack.paper.tables import team
+
+    if number:
+        raise click.UsageError("--team is of all players; leave out --player")
+    with opened(path) as season:
+        refuse_unknown_skill(season, skill)
+        say("working out the standings ...")
+        found = read_team(season, as_of, skill)
+        if not found:
+            warn(f"{why_none(season, None, skill, as_of)}, so there is nothing to tell of the team")
+        steps = step_names(season.catalogue.drills(retired=True))
+    forms = {"table": partial(team.as_table, steps=steps), "csv": team.as_csv, "json": team.as_json}
+    tell(forms[form](found), end="")
 
 
 def _warn(found: Sequence[Standing]) -> None:

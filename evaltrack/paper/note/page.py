@@ -12,6 +12,7 @@ from evaltrack.paper.note.presence import Presence, presences, read_attended
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
 from evaltrack.words import wording
+from evaltrack.words.curve import curve
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import how_to_read
 
@@ -207,18 +208,9 @@ def _row(ground: Ground, standing: Standing, away: bool) -> SkillRow:
         direction=wording.direction_words(standing),
         level=level,
         chart_words=wording.chart_words(skill.name, standing, level),
-        path=_watched(standing, away),
+        path=curve(standing, until_now=not away),
         seen=standing.seen,
     )
-
-
-def _watched(standing: Standing, away: bool) -> tuple[PathPoint, ...]:
-    """Return the path from the first day on which the player was seen; for one who is away, to the last."""
-    if not (wording.is_firm(standing) and standing.seen):
-        return ()
-    days = [seen.on for seen in standing.seen]
-    last = max(days) if away else date.max
-    return tuple(point for point in standing.path if min(days) <= point.on <= last)
 
 
 def _thin(standings: Iterable[Standing], skills: dict[str, Skill]) -> str:

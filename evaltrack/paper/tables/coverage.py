@@ -6,7 +6,7 @@ from dataclasses import fields
 from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
-from evaltrack.words.wording import counted
+from evaltrack.words.coverage import ALL_KNOWN, NOTHING_KNOWN, known_words, last_seen_words
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
 _NEXT = 10
@@ -40,22 +40,18 @@ def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
 
 def _next(rows: Sequence[Coverage], known: bool) -> list[str]:
     if not known:
-        return ["Nothing can be told yet: watch any skill at two practices or more.", ""]
+        return [NOTHING_KNOWN, ""]
     if not rows:
-        return ["Of everyone who is not away, every share that can be told is known well enough.", ""]
+        return [ALL_KNOWN, ""]
     shown = rows[:_NEXT]
     names, skills = (max(len(getattr(row, part)) for row in shown) for part in ("name", "skill"))
     lines = ["Whom to watch next", ""]
     lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  practices  last seen")
     for row in shown:
         start = f"{row.player:>3}  {row.name:<{names}}  {row.skill:<{skills}}"
-        lines.append(f"{start}  {row.tries:>5}  {row.practices:>9}  {_last_seen(row):>9}")
+        lines.append(f"{start}  {row.tries:>5}  {row.practices:>9}  {last_seen_words(row):>9}")
     more = len(rows) - len(shown)
     return [*lines, *([f"     and {more} more"] if more else []), ""]
-
-
-def _last_seen(row: Coverage) -> str:
-    return "never" if row.days_since is None else counted(row.days_since, "day")
 
 
 def _skills(rows: Sequence[Coverage]) -> list[str]:
@@ -64,14 +60,5 @@ def _skills(rows: Sequence[Coverage]) -> list[str]:
     width = max(len(key) for key in keys)
     for key in keys:
         own = [row for row in rows if row.skill == key]
-        lines.append(f"     {key:<{width}}  {_known(own)}")
+        lines.append(f"     {key:<{width}}  {known_words(own)}")
     return lines
-
-
-def _known(rows: Sequence[Coverage]) -> str:
-    if not any(row.known for row in rows):
-        tries = sum(row.tries for row in rows)
-        return f"watched too little to say: {counted(tries, 'try', 'tries')}" if tries else "not watched yet"
-    enough, never = sum(row.to_go == 0 for row in rows), sum(row.tries == 0 for row in rows)
-    said = f"{enough} of {counted(len(rows), 'player')} known to 15 points either way"
-    return f"{said}; {never} not seen yet" if never else said

@@ -11,6 +11,7 @@ from evaltrack.rink.practice import Practice
 from evaltrack.rink.practice_story import Count, Story, Stretch, story_of
 from evaltrack.words.corrections import Names, what_changed
 from evaltrack.words.practices import by_skill, clocks, gap_words, of_player, stretch_words
+from evaltrack.words.sums import sum_words
 
 _UNDER = "  "  # before what belongs to the line above
 
@@ -27,7 +28,7 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
         *_times(one),
         *([f"comment: {row.comment}"] if row.comment else []),
         f"here: {_names(here)}",
-        f"tallies: {row.tallies}{_by_skill(story, names)}",
+        f"{_sum(row)}{_by_skill(story, names)}",
         *_watched(story, names),
         *_of_each(story, here, names),
         *agreed,
@@ -106,6 +107,12 @@ def _times(one: Practice) -> list[str]:
 
 def _names(players: list[Player]) -> str:
     return ", ".join(f"{player.number} {player.name}" for player in players) or "nobody"
+
+
+def _sum(row: Held) -> str:
+    """Return ``tallies: 43``, and of how many tries they are where not all of them are tries."""
+    _, _, parts = sum_words(row.sum).partition(": ")
+    return f"tallies: {row.tallies}" + (f", {parts}" if parts else "")
 
 
 def _by_skill(story: Story, names: Names) -> str:

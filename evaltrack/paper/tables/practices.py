@@ -9,6 +9,8 @@ from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.tally_correction import TallyCorrection
+from evaltrack.rink.tally_sum import TallySum, total
+from evaltrack.words.sums import sum_words
 from evaltrack.words.wording import counted
 
 COLUMNS = (
@@ -20,18 +22,23 @@ _UNDER = "  "  # before what belongs to the line above
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A practice, how many players were there, its tallies that count, what was put right.
+    """A practice, how many players were there, the sum of its tallies, what was put right.
 
     ``of_tallies`` are the corrections of its tallies, those that were taken back too.
     """
 
     practice: Practice
     players: int
-    tallies: int
+    sum: TallySum
     corrections: tuple[Correction, ...] = ()
     observers: tuple[str, ...] = ()
     of_tallies: tuple[TallyCorrection, ...] = ()
     comment: str = ""
+
+    @property
+    def tallies(self) -> int:
+        """Return how many tallies count, also those that are no tries."""
+        return self.sum.tallies
 
     @property
     def runs(self) -> bool:
@@ -42,14 +49,14 @@ class Held:
 
 def read_held(season) -> list[Held]:
     """Return every practice in order of date, those that were set aside among them."""
-    counts, there = season.log.counts(), season.turnout.there()
+    sums, there = season.tally_sums.by_practice(), season.turnout.there()
     corrections, observers = season.corrections.all(), season.log.observers()
     of_tallies, comments = season.tally_corrections.all(), season.comments.all()
     return [
         Held(
             one,
             len(there.get(one.key, ())),
-            counts.get(one.key, 0),
+            sums.get(one.key, TallySum()),
             tuple(correction for correction in corrections if correction.practice == one.key),
             tuple(observers.get(one.key, ())),
             tuple(correction for correction in of_tallies if correction.practice == one.key),
@@ -96,6 +103,9 @@ def as_table(rows: Sequence[Held]) -> str:
         lines += [
             _UNDER + words for words in (*map(correction_words, row.corrections), *put_right_in_short(row))
         ]
+    counting = total(row.sum for row in rows if not row.practice.aside)
+    if counting.tries != counting.tallies:
+        lines += ["", f"{sum_words(counting)}."]
     return "\n".join(lines) + "\n"
 
 
@@ -117,8 +127,8 @@ def put_right_in_short(row: Held) -> list[str]:
 
 
 def contents(row: Held) -> str:
-    """Return ``15 players, 212 tallies``."""
-    return f"{counted(row.players, 'player')}, {counted(row.tallies, 'tally', 'tallies')}"
+    """Return ``15 players, 212 tallies: 205 tries and 7 unseen``."""
+    return f"{counted(row.players, 'player')}, {sum_words(row.sum)}"
 
 
 def _start(row: Held) -> tuple:

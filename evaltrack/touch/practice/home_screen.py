@@ -9,10 +9,12 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.touch.practice.left_open import question_about
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.text_label import TextLabel
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.words.sums import sum_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -86,14 +88,15 @@ class HomeScreen(AppScreen):
 
     def _count(self) -> None:
         desk = self.desk
-        practices, count = desk.season.practices.all(), desk.season.log.count()
-        counts, last = desk.season.log.counts(), _numbered(practices)[: -_LAST - 1 : -1]
+        practices, sums = desk.season.practices.all(), desk.season.tally_sums.by_practice()
+        last = _numbered(practices)[: -_LAST - 1 : -1]
         there = desk.season.turnout.there(*(one.key for one, _ in last)) if last else {}
         self.heading = str(desk.season.team)
         self.has_practices = bool(practices)
-        known = _players(len(desk.players)), _practices(len(practices)), _tallies(count)
+        counting = total(sums.get(practice.key, TallySum()) for practice in practices)
+        known = _players(len(desk.players)), _practices(len(practices)), sum_words(counting)
         self.summary = ", ".join(known)
-        self._list_practices(last, counts, {key: len(players) for key, players in there.items()})
+        self._list_practices(last, sums, {key: len(players) for key, players in there.items()})
 
     def _name_the_first(self) -> None:
         if self.question:
@@ -128,13 +131,13 @@ class HomeScreen(AppScreen):
             if self.running:
                 self.dispatch("on_practice")
 
-    def _list_practices(self, practices, counts: dict[str, int], here: dict[str, int]) -> None:
+    def _list_practices(self, practices, sums: dict[str, TallySum], here: dict[str, int]) -> None:
         rows = self.ids.practices
         rows.clear_widgets()
         for practice, number in practices:
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
-            tallies, players = counts.get(practice.key, 0), here.get(practice.key, 0)
-            for words in (day, _players(players), _tallies(tallies)):
+            of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
+            for words in (day, _players(players), sum_words(of_it)):
                 rows.add_widget(TextLabel(text=words, font_size="18sp"))
 
 
@@ -150,7 +153,3 @@ def _players(count: int) -> str:
 
 def _practices(count: int) -> str:
     return "1 practice" if count == 1 else f"{count} practices"
-
-
-def _tallies(count: int) -> str:
-    return "1 tally" if count == 1 else f"{count:,} tallies"

@@ -26,6 +26,8 @@ from evaltrack.words.legends import charts_legend
 from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import reason_heading, reason_sentences, step_names, to_go_words
 from evaltrack.words.recency import recency_words
+from evaltrack.words.roster import STATUS_WORDS
+from evaltrack.words.sums import sum_words
 from evaltrack.words.wording import counted, direction_words, is_firm
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -135,7 +137,7 @@ class PlayerScreen(AppScreen):
     def _fill(self, *_) -> None:
         player, standings = self._player(), self.review.of(self.number)
         self.heading = f"{player.number}  {player.name}" if player else ""
-        self.summary = self.review.words or (_summary(player, standings) if player else "")
+        self.summary = self.review.words or (self._summary(player, standings) if player else "")
         self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
         self.empty = "" if standings else self.review.words or "No tallies of this player yet."
         drawn = [one for one in standings if one.skill in self.desk.skills]
@@ -143,6 +145,19 @@ class PlayerScreen(AppScreen):
         self._fill_legend(charts_legend(drawn))
         self._tell_why()
         self._arrange()
+
+    def _summary(self, player: Player, standings: Sequence[Standing]) -> str:
+        days, found = {seen.on for one in standings for seen in one.seen}, []
+        self.desk.told(lambda: found.append(self.desk.season.tally_sums.of_season(player.id)))
+        words = [
+            player.position.word,
+            f"seen at {counted(len(days), 'practice')}" if days else "not seen yet",
+        ]
+        if player.status is not Status.FULL:
+            words.insert(1, STATUS_WORDS[player.status])
+        if found and found[0].tallies:
+            words.append(sum_words(found[0]))
+        return ", ".join(words)
 
     def _fill_legend(self, legend: str) -> None:
         """Show it, unless what became of the note stands in its place."""
@@ -181,7 +196,12 @@ class PlayerScreen(AppScreen):
         # once the words below have taken their room
         asked = next((chart for chart in self.ids.charts.children if chart.asked), None)
         if asked:
-            Clock.schedule_once(lambda _: self.ids.view.scroll_to(asked, dp(10), animate=False), 0.05)
+            Clock.schedule_once(lambda _: self._scroll_to(asked), 0.05)
+
+    def _scroll_to(self, chart: TrendChart) -> None:
+        # charts that have room already would jump to the foot of the view, away from a finger on them
+        if self.ids.charts.height > self.ids.view.height:
+            self.ids.view.scroll_to(chart, dp(10), animate=False)
 
     def _arrange(self, *_) -> None:
         charts, view = self.ids.charts, self.ids.view
@@ -205,12 +225,3 @@ def _why(desk: Desk, standing: Standing) -> str:
 
 def _named(player: Player | None) -> str:
     return f"{player.number} {player.name}" if player else ""
-
-
-def _summary(player: Player, standings: Sequence[Standing]) -> str:
-    days = {seen.on for one in standings for seen in one.seen}
-    seen = f"seen at {counted(len(days), 'practice')}" if days else "not seen yet"
-    words = [player.position.word, seen]
-    if player.status is not Status.FULL:
-        words.insert(1, str(player.status))
-    return ", ".join(words)

@@ -1,12 +1,12 @@
 """Which players and skills the team board shows, and in what order. Plain values, no window."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.rink.plain_text import by_letters
-from evaltrack.rink.player import Player, Position, by_number
+from evaltrack.rink.player import Player, Position, Status, by_number
 from evaltrack.rink.skill import Skill
 
 CALLED = (Call.WORK_ON, Call.SOLID)
@@ -22,14 +22,22 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
-    """Players down, skills across; ``cells`` has the standing of a (jersey number, skill key), if any.
+class Block:
+    """Players of one position group down, skills of theirs across."""
 
-    ``sparse`` says that on each page only those players stand who have a standing there.
-    """
-
+    group: Position
     players: tuple[Player, ...] = ()
     skills: tuple[Skill, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Blocks one below the other; ``cells`` has the standing of a (jersey number, skill key), if any.
+
+    ``sparse`` says that in each block only those players stand who have a standing there.
+    """
+
+    blocks: tuple[Block, ...] = ()
     cells: dict[tuple[str, str], Standing] | None = None
     sparse: bool = False
 
@@ -38,35 +46,54 @@ class Table:
         return (self.cells or {}).get((player.number, skill.key))
 
     @property
+    def players(self) -> tuple[Player, ...]:
+        """Return who stands in it, each once, in the order of the blocks."""
+        return tuple({player.id: player for block in self.blocks for player in block.players}.values())
+
+    @property
+    def skills(self) -> tuple[Skill, ...]:
+        """Return the skills that stand in it, each once, in the order of the blocks."""
+        return tuple({skill.key: skill for block in self.blocks for skill in block.skills}.values())
+
+    @property
     def shown(self) -> list[Standing]:
         """Return the standings that have a cell."""
-        cells = (self.cell(player, skill) for player in self.players for skill in self.skills)
+        cells = (
+            self.cell(p, skill) for block in self.blocks for p in block.players for skill in block.skills
+        )
         return [standing for standing in cells if standing]
 
-    def page(self, number: int, most: int) -> "Table":
-        """Return a page of the skills: none has more than ``most``, and all are about equally wide."""
-        size = ceil(len(self.skills) / self.pages(most)) if self.skills else 0
-        skills, players = self.skills[number * size : (number + 1) * size], self.players
-        if self.sparse:
-            players = tuple(p for p in players if any(self.cell(p, skill) for skill in skills))
-        return Table(players, skills, self.cells, self.sparse)
+    @property
+    def has_limited(self) -> bool:
+        """Say whether one of the players is limited."""
+        return any(player.status is Status.LIMITED for player in self.players)
 
-    def pages(self, most: int) -> int:
-        """Return how many pages the skills fill."""
-        return max(1, ceil(len(self.skills) / most))
+    def wrapped(self, most: int) -> "Table":
+        """Return the table with no more than ``most`` skills side by side.
+
+        What has no room in a block goes on in a block below it, and both are about equally wide.
+        """
+        return replace(self, blocks=tuple(part for block in self.blocks for part in self._parts(block, most)))
+
+    def _parts(self, block: Block, most: int) -> Iterable[Block]:
+        size = ceil(len(block.skills) / ceil(len(block.skills) / most)) if block.skills else 1
+        for start in range(0, max(len(block.skills), 1), size):
+            skills, players = block.skills[start : start + size], block.players
+            if self.sparse:
+                players = tuple(p for p in players if any(self.cell(p, skill) for skill in skills))
+            yield replace(block, players=players, skills=skills)
 
 
 def choose(
     players: Iterable[Player], skills: Iterable[Skill], standings: Iterable[Standing], choice: Choice
 ) -> Table:
     """Return the table that was asked for: players by number or by name, never by score."""
-    players = [p for p in players if choice.group in (None, p.position)]
-    skills = [s for s in skills if choice.group is None or s.suits(choice.group)]
+    roster = sorted(players, key=by_name if choice.by_name else by_number)
+    skills = tuple(skills)
     cells = {(s.player, s.skill): s for s in standings if not choice.only_calls or s.call in CALLED}
-    if choice.only_calls:
-        players, skills = _with_a_cell(players, skills, cells)
-    players = tuple(sorted(players, key=by_name if choice.by_name else by_number))
-    return Table(players, tuple(skills), cells, choice.only_calls)
+    groups = [group for group in Position if choice.group in (None, group)]
+    blocks = [_block(group, roster, skills, cells, choice.only_calls) for group in groups]
+    return Table(tuple(block for block in blocks if block.players), cells, choice.only_calls)
 
 
 def by_name(player: Player) -> tuple:
@@ -74,7 +101,12 @@ def by_name(player: Player) -> tuple:
     return by_letters(player.name)[0], by_number(player)
 
 
-def _with_a_cell(players: Sequence[Player], skills: Sequence[Skill], cells: dict):
-    shown = {(p.number, s.key) for p in players for s in skills} & set(cells)
-    numbers, keys = {number for number, _ in shown}, {key for _, key in shown}
-    return [p for p in players if p.number in numbers], [s for s in skills if s.key in keys]
+def _block(
+    group: Position, roster: Sequence[Player], skills: Sequence[Skill], cells: dict, only_calls: bool
+) -> Block:
+    """Return a group's block: the skills in which one of its players was seen, so that no column is blank."""
+    own = [player for player in roster if player.position == group]
+    seen = {key for number, key in cells if any(player.number == number for player in own)}
+    if only_calls:
+        own = [player for player in own if any((player.number, skill.key) in cells for skill in skills)]
+    return Block(group, tuple(own), tuple(skill for skill in skills if skill.key in seen))

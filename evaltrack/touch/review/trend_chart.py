@@ -18,6 +18,7 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.share_plot import draw_bands, draw_dots, draw_line, draw_scale, draw_target
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.touch.widgets.trend_geometry import TrendGeometry
+from evaltrack.words.curve import curve
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import practice_lines
 from evaltrack.words.recency import recency_words
@@ -92,10 +93,11 @@ class TrendChart(Reachable, EventSource, Drawn):
     def _draw_share(self, group: InstructionGroup) -> None:
         geometry = TrendGeometry(self._plot(), self.axis, dp(1))
         draw_scale(group, geometry)
-        draw_bands(group, geometry, self.standing.path)
+        drawn = curve(self.standing)
+        draw_bands(group, geometry, drawn)
         draw_target(group, geometry, self.standing.target)
         draw_dots(group, geometry, self.standing.seen)
-        draw_line(group, geometry, self.standing.path)
+        draw_line(group, geometry, drawn, self.standing.path[-1])
 
     def _draw_counts(self, group: InstructionGroup) -> None:
         """Draw what was seen at each practice in words: no share, so no scale."""
@@ -126,15 +128,11 @@ class TrendChart(Reachable, EventSource, Drawn):
 
 
 def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: float) -> float:
-    """Draw the call, marked or in plain words or none at all, and return how wide it is."""
-    words = call_words(standing)
-    if not words:
+    """Draw the call, or none where the estimate does not stand, and return how wide it is."""
+    if not call_words(standing):
         return 0
-    marked = call_width(standing.call, sp(14))
-    if not marked:
-        return draw(group, words, right, y, sp(14), theme.palette.soft, anchor="right")
     draw_call(group, standing.call, right, y, sp(14))
-    return marked
+    return call_width(standing.call, sp(14))
 
 
 def _plain_count(standing: Standing) -> str:

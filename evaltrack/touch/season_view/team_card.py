@@ -55,4 +55,4 @@ class TeamCard(Drawn):
         draw_bands(group, geometry, self.course.path)
         draw_target(group, geometry, self.target)
         draw_dots(group, geometry, self.course.seen)
-        draw_line(group, geometry, self.course.path)
+        draw_line(group, geometry, self.course.path, self.course.path[-1])

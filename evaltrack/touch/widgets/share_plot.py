@@ -56,10 +56,16 @@ def draw_dots(group: InstructionGroup, geometry: TrendGeometry, seen: Iterable[S
         group.add(Line(circle=(dot.x, dot.y, dot.radius), width=1.05))
 
 
-def draw_line(group: InstructionGroup, geometry: TrendGeometry, path: Sequence[PathPoint]) -> None:
-    """Draw the share day by day, with a dot at its end."""
-    points = geometry.line(path)
+def draw_line(
+    group: InstructionGroup, geometry: TrendGeometry, path: Sequence[PathPoint], now: PathPoint
+) -> None:
+    """Draw the share day by day, and the share ``now`` as a dot.
+
+    Where the path ends before that, the share now stands by itself, with its interval.
+    """
     group.add(Color(*theme.palette.fill))
-    group.add(Line(points=points, width=dp(1.5), cap="round", joint="round"))
-    radius = dp(4)
-    group.add(Ellipse(pos=(points[-2] - radius, points[-1] - radius), size=(2 * radius, 2 * radius)))
+    group.add(Line(points=geometry.line(path), width=dp(1.5), cap="round", joint="round"))
+    x, radius = geometry.x(now.on), dp(4)
+    if now.on > path[-1].on:
+        group.add(Line(points=(x, geometry.y(now.low), x, geometry.y(now.high)), width=dp(1.1), cap="none"))
+    group.add(Ellipse(pos=(x - radius, geometry.y(now.share) - radius), size=(2 * radius, 2 * radius)))

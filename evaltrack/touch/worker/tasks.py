@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from uuid import UUID
 
-from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.analysis.standings.team_skill import TeamSkill
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player
@@ -31,13 +32,38 @@ def live_standings(
         yield tuple(live_strict())
 
 
+def team_in(path: Path, skill: str) -> TeamSkill | None:
+    """Return what the team does in a skill of a season file; None where nobody has a try in it."""
+    from evaltrack.analysis.standings.live import read_live_team
+
+    return read_live_team(path, skill)
+
+
 def agreement_at(path: Path, practice: str) -> list[str]:
     """Return in sentences how far the observers of a practice agreed."""
-    from evaltrack.paper.tables.agreement import of_practice
     from evaltrack.store.opening import open_season
+    from evaltrack.words.agreement import of_practice
 
     with open_season(path) as season:
         return of_practice(season, practice)
+
+
+def coverage_at(path: Path) -> list[Coverage]:
+    """Return how much each player of a season file was watched in each skill."""
+    from evaltrack.analysis.standings.coverage import read_coverage
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return read_coverage(season)
+
+
+def agreement_in(path: Path) -> list[tuple[str, list[str]]]:
+    """Return what is to be told of the observers of a season file: headings, each with its lines."""
+    from evaltrack.store.opening import open_season
+    from evaltrack.words.agreement import of_season
+
+    with open_season(path) as season:
+        return of_season(season)
 
 
 def season_view(path: Path) -> SeasonView:

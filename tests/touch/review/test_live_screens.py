@@ -144,13 +144,13 @@ def drawn(group):
 def test_drawing_anew_leaves_nothing_to_the_garbage_collector(live):
     """Old drawings are taken apart at once: thousands of them collected later would stop the screen."""
     screen = shown(live, "team")
-    rows = screen.ids.rows.__self__
+    rows = screen.ids.rows.picture
     gc.disable()
     try:
         old = []
         for _ in range(3):
             old += drawn(rows.canvas)
-            rows.property("table").dispatch(rows)
+            rows.property("rows").dispatch(rows)
             live.frames(2)
         assert len(old) > 1000
         assert sum(part() is not None for part in old) < 100

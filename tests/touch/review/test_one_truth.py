@@ -9,19 +9,22 @@ from datetime import date, timedelta
 import numpy as np
 import pytest
 from click.testing import CliRunner
-from seasons_for_touch import new_season, roster
+from seasons_for_touch import demo_season, new_season, roster
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.cli import commands
 from evaltrack.paper.note.choice import choose
 from evaltrack.paper.note.page import make_page, read_ground
+from evaltrack.paper.tables.coverage import as_json
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.words import wording
+from evaltrack.words.agreement import ONE_BY_ONE
+from evaltrack.words.team import NO_TRY
 
 FIRST = date(2025, 10, 1)
 WATCHED = {
@@ -60,9 +63,9 @@ def random_season(path, seed):
     return path
 
 
-def printed(path, form):
-    """Return what the command prints in a form."""
-    result = CliRunner().invoke(commands, ["standings", str(path), "--format", form])
+def printed(path, form, *words, command="standings"):
+    """Return what a command prints in a form."""
+    result = CliRunner().invoke(commands, [command, str(path), *words, "--format", form])
     assert result.exit_code == 0, result.output
     return result.stdout
 
@@ -116,6 +119,46 @@ def assert_page_agrees(season, standings):
         assert all(f"{ground.skills[one.skill].name} {one.done} of {one.tries}" in page.thin for one in few)
 
 
+def assert_skill_screen_agrees(driver, path, standings):
+    """A skill's screen has the standings of the table, and says of the team what the command line says."""
+    app = driver.app
+    blocks = re.split(r"\n(?=\w)", printed(path, "table", "--team"))
+    of_team = {block.split("\n")[0]: " ".join(block.split()[1:]) for block in blocks}
+    for key in dict.fromkeys(one.skill for one in standings):
+        app._to_skill(None, key)
+        screen = app.screens.get_screen("skill")
+        driver.wait(lambda screen=screen: screen.team, timeout=60)
+        assert " ".join([*screen.team, *screen.costs]) == of_team[key]
+        own = [one for one in standings if one.skill == key]
+        rows = {row.player.number: row for row in screen.ids.bars.rows}
+        assert [row.standing for row in screen.ids.bars.rows if row.standing] == own
+        last = max(seen.on for one in standings for seen in one.seen)
+        for one in own:
+            assert rows[one.player].count == f"{one.done} of {one.tries}"
+            assert rows[one.player].words == wording.state_words(one, last)
+        assert all(row.words == NO_TRY for row in rows.values() if row.standing is None)
+
+
+def assert_coverage_agrees(driver, path):
+    """The coverage screen stands on the rows that the command line prints."""
+    driver.app.go("coverage")
+    screen = driver.app.screens.get_screen("coverage")
+    driver.wait(lambda: not screen.waiting, timeout=60)
+    assert as_json(screen.rows) == printed(path, "json", command="coverage")
+
+
+def assert_agreement_agrees(driver, path):
+    """Whatever the command line says of two observers stands on their screen, skills by name."""
+    driver.app.go("agreement")
+    screen = driver.app.screens.get_screen("agreement")
+    driver.wait(lambda: not screen.waiting, timeout=60)
+    said = " ".join(line for _, lines in screen.told for line in lines)
+    for remark in json.loads(printed(path, "json", command="agreement"))["remarks"]:
+        for key, skill in driver.app.desk.skills.items():
+            remark = re.sub(rf"\b{key} first", f"{skill.name} first", remark)
+        assert remark[1:] in said
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed):
     """Over random seasons, from two practices to ten, nothing says otherwise than anything else."""
@@ -138,3 +181,24 @@ def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed
         driver.frames(2)
         charts = app.screens.get_screen("player").ids.charts.children
         assert [chart.standing for chart in reversed(charts)] == app.review.of(number)
+    assert_skill_screen_agrees(driver, path, standings)
+    assert_coverage_agrees(driver, path)
+    assert_agreement_agrees(driver, path)
+
+
+def test_two_observers_are_told_alike_by_the_app_and_the_command(drive, tmp_path):
+    """On the invented season, in which two observers watched the same tries."""
+    path = demo_season(tmp_path / "demo.db")
+    driver = drive(path)
+    driver.app.go("agreement")
+    screen = driver.app.screens.get_screen("agreement")
+    driver.wait(lambda: screen.told, timeout=60)
+    assert_agreement_agrees(driver, path)
+    rows = json.loads(printed(path, "json", command="agreement"))["rows"]
+    told = dict(screen.told)[ONE_BY_ONE]
+    for row in rows[1:]:
+        name, share = driver.app.desk.skills[row["skill"]].name, round(row["share"] * row["tries"])
+        (line,) = [line for line in told if line.startswith(f"{name}: ")]
+        assert f"agreed in {share} of {row['tries']} tries, {100 * row['share']:.0f} %" in line
+        sure = not row["difference_low"] <= 0 <= row["difference_high"]
+        assert ("is the stricter" in line) == sure

@@ -16,6 +16,7 @@ from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import texture
+from evaltrack.touch.widgets.trend_geometry import TrendGeometry
 from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import told
 
@@ -248,3 +249,24 @@ def test_the_lowest_chart_stays_in_view_when_it_is_asked(page):
     driver.tap(screen.ids.after)
     driver.wait(lambda: screen.number == "5")
     assert screen.asked == screen.why == ""
+
+
+def seen_late(players, skills):
+    """Return a standing of the first player, who was there for four weeks and seen in the middle two."""
+    one = standing(players[0], skills[0])
+    return [replace(one, seen=one.seen[1:3])]
+
+
+def test_the_curve_goes_from_first_seen_to_last_seen_and_the_share_now_stands_apart(page):
+    """Nothing is drawn of the weeks in which nobody saw the player; the dot of now keeps its place."""
+    _, screen = page("2", make=seen_late)
+    (chart,) = screen.ids.charts.children
+    geometry = TrendGeometry(chart._plot(), chart.axis, dp(1))
+    (group,) = chart.canvas.children
+    days = [geometry.x(point.on) for point in chart.standing.path]
+    bands = [part for part in group.children if isinstance(part, Mesh)]
+    for band in bands:
+        drawn = band.vertices[::4]
+        assert (min(drawn), max(drawn)) == pytest.approx((days[1], days[2]))
+    now = [part for part in group.children if isinstance(part, Ellipse)][-1]
+    assert now.pos[0] + now.size[0] / 2 == pytest.approx(days[-1])

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 from driver import Finger
 from kivy.graphics import Ellipse, Line, Rectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from made_standings import AnsweringThread, standing, standings_for
 
 from evaltrack.analysis.standings.standing import Call
@@ -19,8 +19,10 @@ from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.call_marks import call_width
 from evaltrack.touch.review.review import Review
+from evaltrack.touch.review.team_cell import count_size
+from evaltrack.touch.review.team_choice import Choice, choose
+from evaltrack.touch.review.team_layout import LEAST_ROW, MOST_ROW, Columns
 from evaltrack.touch.review.team_names import name_size
-from evaltrack.touch.review.team_table import Columns, count_size
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import texture
 from evaltrack.words.wording import count_words
@@ -85,18 +87,18 @@ def test_tap_on_a_row_opens_that_player(board):
 
 
 def test_twenty_players_fit_without_scrolling(board):
-    """At 1280 by 800 all rows are in view, each at least 30 dp high."""
+    """At 1280 by 800 all rows of all blocks are in view, none lower than the least."""
     _, screen = board()
     assert len(shown(screen).players) == 20
     assert screen.ids.rows.height <= screen.ids.view.height + 1
-    assert screen.ids.rows.row_height >= dp(30)
+    assert screen.ids.rows.rows.each >= sp(LEAST_ROW)
 
 
 def test_forty_players_scroll_and_scrolling_opens_nobody(board, tmp_path, season_path):
-    """Rows never get lower than 30 dp; a finger that moves scrolls."""
+    """Rows never get lower than the least; a finger that moves scrolls."""
     driver, screen = board(path=season_of(tmp_path / "forty.db", 40, season_path))
     rows = screen.ids.rows
-    assert rows.row_height == dp(30)
+    assert rows.rows.each == sp(LEAST_ROW)
     before = screen.ids.view.scroll_y
     finger = Finger(600, 300).down()
     for y in range(300, 560, 20):
@@ -119,10 +121,13 @@ def early(players, skills):
 def test_only_what_is_firm_has_a_dot(board):
     """Of the plain counts of an early season nothing is drawn that looks like a share of none or all."""
     _, screen = board(early)
-    (group,) = screen.ids.rows.canvas.children
+    (group,) = screen.ids.rows.picture.canvas.children
     dots, ticks = ([p for p in group.children if isinstance(p, kind)] for kind in (Ellipse, Line))
-    assert (len(dots), len(ticks)) == (1, 1)
-    assert abs(dots[0].pos[1] - screen.ids.rows.row_center(0)[1]) < screen.ids.rows.row_height / 2
+    first, half = screen.ids.rows.row_center(0)[1], screen.ids.rows.rows.each / 2
+    assert len(dots) == 1
+    assert abs(dots[0].pos[1] - first) < half
+    assert ticks
+    assert all(abs(y - first) <= half for tick in ticks for y in tick.points[1::2])
 
 
 def test_the_legend_speaks_of_what_is_drawn(board):
@@ -147,17 +152,17 @@ def test_the_longest_legend_has_its_room(board, window):
 def test_order_is_by_number_whatever_the_shares(board):
     """The best of the hand-made standings have the highest numbers, and still stand last."""
     _, screen = board()
-    players = list(shown(screen).players)
-    assert players == sorted(players, key=by_number)
+    for block in shown(screen).blocks:
+        assert list(block.players) == sorted(block.players, key=by_number)
 
 
 def test_by_name_sorts_by_name_and_back(board):
     """The second tap brings the order by number back."""
     driver, screen = board()
     press(driver, screen.ids.order)
-    names = [p.name for p in shown(screen).players]
-    assert names[0] == "Amara Oyelaran"
-    assert names[-1] == "Zoë Łukasik"
+    names = [[p.name for p in block.players] for block in shown(screen).blocks]
+    assert (names[0][0], names[0][-1]) == ("Aoife Ní Dhúlain", "Zoë Łukasik")
+    assert names[1][0] == "Amara Oyelaran"
     press(driver, screen.ids.order)
     assert shown(screen).players[0].number == "2"
 
@@ -173,16 +178,42 @@ def test_filter_limits_players_and_skills(board, button, group):
     assert len(shown(screen).players) == 20
 
 
-def test_pages_show_every_skill_once(board):
-    """Turning all pages shows each skill once, in catalogue order, and then the first page again."""
+@pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
+def test_each_group_has_its_own_skills_and_each_of_them_once(board, window):
+    """No column is blank by its nature; what finds no room beside the others stands in a block below."""
+    _, screen = board()
+    blocks = shown(screen).blocks
+    assert [block.group for block in blocks] == sorted(
+        (block.group for block in blocks), key=list(Position).index
+    )
+    for group in Position:
+        own = [block for block in blocks if block.group == group]
+        keys = [skill.key for block in own for skill in block.skills]
+        assert keys == [key for key, skill in screen.desk.skills.items() if skill.suits(group)]
+        assert len({block.players for block in own}) == 1
+    assert all(len(block.skills) <= Columns(screen.width).most for block in blocks)
+
+
+def test_a_skill_of_another_group_is_shown_where_somebody_was_seen_in_it(board):
+    """A forward who was watched as a defender has that standing in the forwards' block."""
+    _, screen = board()
+    skill = screen.desk.skills["gap_up"]
+    forward = next(p for p in screen.desk.players if p.position == Position.FORWARD)
+    table = choose(screen.desk.players, screen.desk.skills.values(), [standing(forward, skill)], Choice())
+    (block,) = [block for block in table.blocks if block.group == Position.FORWARD]
+    assert skill in block.skills
+    assert table.shown == [standing(forward, skill)]
+
+
+def test_a_heading_opens_its_skill(board):
+    """One tap on a heading, in whichever block, opens that skill for the whole team."""
     driver, screen = board()
-    keys = []
-    for _ in range(int(screen.pages)):
-        keys += [s.key for s in shown(screen).skills]
-        press(driver, screen.ids.more)
-    assert keys == list(screen.desk.skills)
-    assert screen.page == 0
-    assert screen.pages == 2  # eight columns at this width
+    for heading in (screen.ids.rows.headings[1], screen.ids.rows.headings[-1]):
+        driver.app.go("team")
+        driver.settle()
+        driver.tap(heading, frames=3)
+        driver.wait(lambda: driver.app.screens.current == "skill")
+        assert driver.app.screens.get_screen("skill").skill == heading.skill.key
 
 
 def test_only_calls_leaves_out_who_and_what_has_none(board):
@@ -198,34 +229,33 @@ def test_only_calls_leaves_out_who_and_what_has_none(board):
     assert [s.key for s in table.skills] == ["outlet_pass"]
 
 
-def test_only_calls_has_no_empty_row_on_any_page(board):
-    """Whoever has no call among a page's skills does not stand on that page, and is on another."""
+@pytest.mark.parametrize("window", [(800, 1280)], ids=["upright"], indirect=True)
+def test_only_calls_has_no_empty_row_in_any_block(board, window):
+    """Whoever has no call among a block's skills does not stand in it, and stands in another."""
 
     def calls(players, skills):
-        everywhere = [standing(players[5], skill, call=Call.SOLID) for skill in skills]
-        first, last = (standing(players[i], skills[i], call=Call.WORK_ON) for i in (0, -1))
+        own = [skill for skill in skills if skill.suits(players[0].position)]
+        everywhere = [standing(players[5], skill, call=Call.SOLID) for skill in own]
+        first, last = (standing(players[i], own[j], call=Call.WORK_ON) for i, j in ((0, 0), (6, -1)))
         return [*everywhere, first, last]
 
     driver, screen = board(calls)
     press(driver, screen.ids.calls)
-    assert screen.pages == 2
-    seen = []
-    for _ in range(2):
-        table = shown(screen)
-        assert all(any(table.cell(p, skill) for skill in table.skills) for p in table.players)
-        seen.append([p.number for p in table.players])
-        press(driver, screen.ids.more)
-    assert seen == [["2", "17"], ["17", "59"]]
+    table = shown(screen)
+    assert [[p.number for p in block.players] for block in table.blocks] == [["2", "17"], ["17", "20"]]
+    assert all(
+        any(table.cell(p, skill) for skill in block.skills) for block in table.blocks for p in block.players
+    )
 
 
 def names_drawn(screen):
     """Return the textures of the names that the rows show: all that begins where names begin."""
     rows = screen.ids.rows
-    (group,) = rows.canvas.children
+    (group,) = rows.picture.canvas.children
     return [
         part.texture
         for part in group.children
-        if isinstance(part, Rectangle) and part.texture and part.pos[0] == round(rows.x + dp(68))
+        if isinstance(part, Rectangle) and part.texture and part.pos[0] == round(rows.x + sp(64))
     ]
 
 
@@ -236,17 +266,17 @@ def test_names_have_one_size_and_their_room(board, window):
     drawn = names_drawn(screen)
     assert len(drawn) >= 20
     assert len({name.height for name in drawn}) == 1
-    assert max(name.width for name in drawn) <= Columns(screen.width).names - dp(82)
+    assert max(name.width for name in drawn) <= Columns(screen.width).names - sp(74)
 
 
 def test_short_names_have_the_largest_size():
     """The size of names falls with the longest of them, and no further than can be read."""
-    place = Rect(0, 0, dp(232), dp(32))
+    place = Rect(0, 0, sp(232), sp(32))
     longest = "Bartholomew Featherstonehaugh-O'Brien"
     sizes = [name_size(["Bo Lind", name], place) for name in ("Ada Berg", "Maximiliane Osterwald", longest)]
     assert sizes == sorted(sizes, reverse=True)
-    assert (sizes[0], sizes[-1]) == (dp(17), dp(15))
-    assert name_size([longest], place._replace(height=dp(60))) == dp(15)
+    assert (sizes[0], sizes[-1]) == (sp(17), sp(15))
+    assert name_size([longest], place._replace(height=sp(60))) == sp(15)
 
 
 @pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], ids=["wide", "upright"], indirect=True)
@@ -283,7 +313,7 @@ def test_small_rosters(board, tmp_path, season_path, count):
     _, screen = board(path=season_of(tmp_path / "small.db", count, season_path))
     assert len(shown(screen).players) == count
     assert ("no players" in screen.empty) == (count == 0)
-    assert screen.ids.rows.row_height <= dp(60)
+    assert screen.ids.rows.rows.each <= sp(MOST_ROW)
 
 
 def test_new_tally_makes_the_board_stale(board):
@@ -320,12 +350,12 @@ def test_call_never_touches_the_count(board):
     board()
     for width in (1280, 800):
         columns = Columns(width, Columns(width).most)
-        assert columns.each >= dp(124)
+        assert columns.each >= sp(114)
         left, right = columns.span(0)
-        for call, font in ((Call.WORK_ON, fonts.BOLD), (Call.SOLID, fonts.PLAIN)):
+        for call, font in ((Call.WORK_ON, fonts.BOLD), *((call, fonts.PLAIN) for call in list(Call))):
             for done, tries in ((9, 20), (38, 40), (88, 120), (188, 240)):
                 text = count_words(done, tries)
-                room = right - left - call_width(call, dp(12))
+                room = right - left - call_width(call, sp(12), in_words=False)
                 size = count_size(text, font, room - dp(5))
                 assert texture(text, round(size), font).width + dp(3) <= room
 

@@ -1,0 +1,129 @@
+"""One skill for the whole team: what counts, everyone's standing, what steps cost, where the team goes."""
+
+from functools import partial
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, ListProperty, StringProperty
+
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.rink.player import Player, Status
+from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.review.review import Review
+from evaltrack.touch.review.skill_bars import SkillRow
+from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.touch.widgets.sheet import Heading, Line
+from evaltrack.touch.worker.tasks import team_in
+from evaltrack.touch.worker.worker import Worker
+from evaltrack.words.legends import skill_legend
+from evaltrack.words.reasons import step_names
+from evaltrack.words.team import (
+    NO_TRY,
+    ONE_KIND,
+    cost_sentences,
+    definition_lines,
+    team_sentences,
+    whom_words,
+)
+from evaltrack.words.wording import count_words, state_words
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))
+
+
+class SkillScreen(AppScreen):
+    """``skill`` is the key of the skill. ``team`` are the sentences on the team, ``costs`` on its steps.
+
+    ``waiting`` says that they are still being worked out.
+    """
+
+    __events__ = ("on_back", "on_player")
+    skill = StringProperty("")
+    heading = StringProperty("")
+    summary = StringProperty("")
+    words = StringProperty("")
+    legend = StringProperty("")
+    team = ListProperty()
+    costs = ListProperty()
+    waiting = BooleanProperty(False)
+
+    def __init__(self, desk: Desk, review: Review, worker: Worker, **kwargs):
+        super().__init__(desk=desk, **kwargs)
+        self.review, self._worker = review, worker
+        self._later = Clock.create_trigger(self._fill, -1)
+        self._of = None  # the standings and the skill for which the team was asked
+
+    def on_pre_enter(self, *_):
+        """Show the standings at hand, and newer ones as they come."""
+        self.ids.view.scroll_y = 1
+        self.review.show(self._later)
+
+    def on_leave(self, *_):
+        """Draw nothing while another screen is shown."""
+        self.review.hide(self._later)
+
+    def on_skill(self, *_):
+        """Show another skill."""
+        self.team, self.costs = [], []
+        self._later()
+
+    def _fill(self, *_) -> None:
+        skill = self.desk.skills.get(self.skill)
+        if skill is None:
+            return
+        self.heading, self.summary, self.words = skill.name, whom_words(skill), self.review.words
+        own = {one.player: one for one in self.review.standings if one.skill == skill.key}
+        rows = [p for p in self.desk.players if p.number in own or skill.suits(p.position)]
+        last = max((seen.on for one in self.review.standings for seen in one.seen), default=None)
+        self.ids.bars.target = skill.target
+        self.ids.bars.rows = [_row(player, own.get(player.number), last) for player in rows]
+        self.legend = skill_legend(own.values(), any(p.status is Status.LIMITED for p in rows))
+        self._ask_for_team()
+        self._tell()
+
+    def _ask_for_team(self) -> None:
+        asked = (self.skill, self.review.standings)
+        if not self.review.standings:  # there are none yet, or those of another season were let go
+            self._of, self.waiting, self.team, self.costs = None, False, [], []
+        if self._of == asked or self.desk.season is None or not self.review.standings:
+            return
+        self._of, self.waiting = asked, True
+        work = partial(team_in, self.desk.season.path, self.skill)
+        self._worker.ask(work, partial(self._take, asked), partial(self._fail, asked))
+
+    def _take(self, asked: tuple, found: TeamSkill | None) -> None:
+        if asked == self._of:
+            self.waiting = False
+            self.team = team_sentences(found) if found else []
+            self.costs = cost_sentences(found, step_names(self.desk.every_drill)) if found else []
+            self._tell()
+
+    def _fail(self, asked: tuple, sentence: str) -> None:
+        if asked == self._of:
+            self._of, self.waiting = None, False
+            self.words = f"The team could not be worked out: {sentence}."
+
+    def _tell(self) -> None:
+        skill, body = self.desk.skills.get(self.skill), self.ids.said
+        if skill is None:  # the season was closed meanwhile
+            return
+        body.clear_widgets()
+        for heading, lines in (
+            ("What counts", definition_lines(skill)),
+            ("The team", self.team or [self._nothing_of_team()]),
+            ("What it costs", self.costs or ([ONE_KIND] if self.team else [])),
+        ):
+            if lines:
+                body.add_widget(Heading(text=heading))
+            for line in lines:
+                body.add_widget(Line(text=line, font_size="16sp"))
+
+    def _nothing_of_team(self) -> str:
+        return "Working it out …" if self.waiting else "Nothing was tallied in this skill yet."
+
+
+def _row(player: Player, standing: Standing | None, last) -> SkillRow:
+    if standing is None:
+        return SkillRow(player, None, "", NO_TRY)
+    return SkillRow(player, standing, count_words(standing.done, standing.tries), state_words(standing, last))
