@@ -15,6 +15,7 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.help.help_screens import HelpScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
@@ -31,7 +32,7 @@ _QUIET = 15.0  # seconds without a tap, as between two drills, in which nobody w
 _SETTLED = 2.0  # seconds after the first frame, in which the start has the machine for itself
 
 
-class EvaltrackApp(PuttingRightScreens, TabletScreens, SeasonScreens, App):
+class EvaltrackApp(HelpScreens, PuttingRightScreens, TabletScreens, SeasonScreens, App):
     """Opens a season file, goes straight to the board when a practice runs in it, and else home."""
 
     title = "evaltrack"

@@ -1,10 +1,13 @@
-"""Working a screen from the keyboard: Tab goes from button to button, Enter presses, Escape goes back."""
+"""Working a screen from the keyboard: Tab goes from button to button, Enter presses, Escape goes back.
+
+F1 asks for the help on the screen in front.
+"""
 
 from kivy.core.window import Window
 
 from evaltrack.touch.widgets.button import TapButton
 
-_TAB, _ESCAPE = 9, 27
+_TAB, _ESCAPE, _F1 = 9, 27, 282
 _PRESS = (13, 271, 32)  # Enter, the Enter of a number pad, the space bar
 
 
@@ -17,22 +20,25 @@ class KeyboardFocus:
 
     def listen(self) -> None:
         """Take the keys that no field and no screen takes itself."""
-        Window.bind(on_key_down=self._key)
+        Window.bind(on_key_down=self.take)
         self._screens.bind(current=self._forget)
 
     def leave(self) -> None:
         """Leave the keyboard alone."""
-        Window.unbind(on_key_down=self._key)
+        Window.unbind(on_key_down=self.take)
         self._forget()
 
-    def _key(self, _, key: int, __, ___, modifiers) -> bool:
-        screen = self._screens.current_screen
+    def take(self, _, key: int, __, ___, modifiers) -> bool:
+        """Take a key, and say whether it meant anything to the screen in front, or to what covers it."""
+        screen = self._screens.current_screen.cover or self._screens.current_screen
         if key == _TAB:
             self._move(screen, -1 if "shift" in modifiers else 1)
         elif key in _PRESS and self._focused in _buttons(screen):
             self._focused.dispatch("on_press")
         elif key == _ESCAPE and screen.is_event_type("on_back"):
             screen.dispatch("on_back")
+        elif key == _F1 and screen.is_event_type("on_help"):
+            screen.dispatch("on_help")
         else:
             return False
         return True

@@ -15,6 +15,12 @@ class Landscape:
 
 
 class AppScreen(EventSource, Landscape, Screen):
-    """A screen of the app, which talks to the ``desk``."""
+    """A screen of the app, which talks to the ``desk``.
 
+    ``cover`` is what lies over all of it for a while and takes its touches and keys, or None. ``on_help``
+    asks for the page of help on this screen.
+    """
+
+    __events__ = ("on_help",)
     desk = ObjectProperty(None)
+    cover = ObjectProperty(None, allownone=True)

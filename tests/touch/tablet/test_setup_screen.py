@@ -63,7 +63,7 @@ def test_every_key_is_reached_and_pressed_from_the_keyboard(setup):
         setup.key(TAB)
         seen += focused(setup)
     assert seen == order
-    assert len(order) == 9
+    assert len(order) == 10
     setup.key(TAB)
     setup.key(TAB)
     setup.key(TAB)
