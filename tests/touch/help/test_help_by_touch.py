@@ -1,5 +1,7 @@
 """The key for help on every screen, its page, the way back to where one was, and hints that go after use."""
 
+from datetime import date
+
 import pypdf
 import pytest
 from kivy.core.window import Window
@@ -275,3 +277,26 @@ def test_the_guide_needs_no_season(drive, tmp_path):
     sheet.dispatch("on_guide", "a4")
     driver.wait(lambda: "guide-a4.pdf" in sheet.told)
     assert (seasons_folder() / "guide-a4.pdf").exists()
+
+
+@both_ways_up
+def test_the_hint_of_the_board_names_what_was_not_tapped_yet(window, start_bench, season_path):
+    """Each outcome is told until it was tapped, and never again, also not in the next practice."""
+    driver = start_bench(season_path)
+    last, tiles = screen_of(driver).ids.last, board_of(driver).layout.tile(0)
+    assert last.hint == "right half: done. left half: missed. the name: not seen"
+    tap(driver, 0, Outcome.DONE)
+    assert last.hint == "left half: missed. the name: not seen"
+    tap(driver, 3, Outcome.UNSEEN)
+    assert last.hint == "left half: missed"
+    tap(driver, 0, Outcome.MISSED)
+    assert last.hint == ""
+    assert board_of(driver).layout.tile(0) == tiles
+    press(driver, "Practice")
+    press(driver, "End practice")
+    desk = driver.app.desk
+    assert desk.begin(date(2026, 1, 21), desk.players, "breakout_attack", "two_on_one", "Ines")
+    driver.app.go("board")
+    for title in ("Group", "By rep", "Player"):
+        press(driver, title)
+        assert last.hint == ""
