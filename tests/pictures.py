@@ -45,7 +45,7 @@ def shoot(size: str, look: str, out: Path) -> None:
         }
         paths = (HERE.parent, HERE / "harness", HERE / "worlds")
         kept["PYTHONPATH"] = os.pathsep.join(map(str, paths))
-        for script in ("shoot.py", "shoot_boards.py", "shoot_seasons.py"):
+        for script in ("shoot.py", "shoot_boards.py", "shoot_help.py", "shoot_seasons.py"):
             command = [sys.executable, str(HERE / "processes" / script), str(width), str(height), look]
             run_twice_at_most([*command, str(out / f"{size}-{look}")], kept)
 

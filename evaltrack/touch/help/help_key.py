@@ -1,13 +1,20 @@
 """The key for help, at the same place on every screen, in room that the bar there gives up for it."""
 
+from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp
 
+from evaltrack.rink.board_grid import Rect
+from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
+from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.text_label import Bar
+from evaltrack.touch.widgets.theme import theme
 
 TITLE = "?"
 WIDTH, HEIGHT = 48, 56  # dp that are drawn; lower where the bar has lower rows
 _RIGHT, _LEFT, _BELOW = 10, 6, 4  # dp around it that can be touched as well
+_ROUND = 8  # dp
 
 
 class HelpKey(TapButton):
@@ -17,10 +24,10 @@ class HelpKey(TapButton):
     """
 
     def __init__(self, screen, **kwargs):
-        super().__init__(title=TITLE, in_bar=True, title_size="24sp", size_hint=(None, None), **kwargs)
         self._screen = screen
         self.bar = next(part for part in screen.walk(restrict=True) if isinstance(part, Bar))
         self._own: dict = {}  # the padding, in dp, that each row has of itself
+        super().__init__(title=TITLE, in_bar=True, size_hint=(None, None), **kwargs)
         self.bar.bind(pos=self._follow, size=self._follow, orientation=self._follow)
         screen.bind(size=self._follow)
         screen.add_widget(self)
@@ -31,10 +38,23 @@ class HelpKey(TapButton):
         self._screen.dispatch("on_help")
 
     @property
-    def face(self) -> tuple[float, float, float, float]:
-        """Return left, bottom, width and height of what is drawn, which is as high as the other keys."""
+    def face(self) -> Rect:
+        """Return the part that is drawn, in line with the other keys of the bar."""
         top = dp(self._padding_of(self.bar)[1])
-        return self.x + dp(_LEFT), self.y + dp(_BELOW), dp(WIDTH), self.height - top - dp(_BELOW)
+        return Rect(self.x + dp(_LEFT), self.y + dp(_BELOW), dp(WIDTH), self.height - top - dp(_BELOW))
+
+    def draw(self, group: InstructionGroup) -> None:
+        """Draw a key of the bar that is smaller than what can be touched."""
+        palette, face = theme.palette, self.face
+        group.add(Color(*(palette.soft if self.state == "down" else palette.bar)))
+        group.add(RoundedRectangle(pos=(face.x, face.y), size=(face.width, face.height), radius=[dp(_ROUND)]))
+        group.add(Color(*palette.bar_soft))
+        group.add(rounded(*face.inset(dp(1)), dp(_ROUND), dp(1.1)))
+        if self.focused:
+            group.add(Color(*palette.on_bar))
+            group.add(rounded(*face.inset(dp(5)), dp(5), dp(1.6)))
+        middle = face.x + face.width / 2, face.y + face.height / 2
+        draw(group, self.title, *middle, dp(24), palette.on_bar, fonts.SEMIBOLD, "center")
 
     def _follow(self, *_) -> None:
         upper = self._upper_row()

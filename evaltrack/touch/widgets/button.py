@@ -59,28 +59,22 @@ class TapButton(ButtonBehavior, Drawn):
         self._draw_face(group)
         self._draw_words(group)
 
-    @property
-    def face(self) -> tuple[float, float, float, float]:
-        """Return left, bottom, width and height of what is drawn: all of it, where there is no margin."""
-        return self.x, self.y, self.width, self.height
-
     def _draw_face(self, group: InstructionGroup) -> None:
         palette, edge = theme.palette, dp(1)
-        x, y, width, height = self.face
         ground = palette.fill if self.active else (palette.bar if self.in_bar else palette.tile)
         line = palette.fill if self.active else (palette.bar_soft if self.in_bar else palette.line)
-        face = RoundedRectangle(pos=(x, y), size=(width, height), radius=[dp(8)])
-        outline = (x + edge, y + edge, width - 2 * edge, height - 2 * edge, dp(8))
+        face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
+        outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
         for part in (Color(*ground), face, Color(*line), rounded(*outline, dp(1.1))):
             group.add(part)
         if self.state == "down":
             group.add(Color(*palette.line[:3], 0.35))
-            group.add(RoundedRectangle(pos=(x, y), size=(width, height), radius=[dp(8)]))
+            group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
         if self.focused:
             group.add(
                 Color(*(palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)))
             )
-            inner = (x + dp(5), y + dp(5), width - dp(10), height - dp(10), dp(5))
+            inner = (self.x + dp(5), self.y + dp(5), self.width - dp(10), self.height - dp(10), dp(5))
             group.add(rounded(*inner, dp(1.6)))
 
     @property
@@ -89,17 +83,15 @@ class TapButton(ButtonBehavior, Drawn):
         return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        palette = theme.palette
-        x, y, width, height = self.face
-        room = int(width - 2 * dp(_PAD))
+        palette, width = theme.palette, int(self.width - 2 * dp(_PAD))
         ink = self._ink
         soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
         drawn_in = wrapped if self.wraps else texture
-        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, room), ink)]
+        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
         if self.small:
-            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, room), soft))
-        top = y + height / 2 + sum(drawn.height for drawn, _ in lines) / 2
+            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, width), soft))
+        top = self.center_y + sum(drawn.height for drawn, _ in lines) / 2
         for drawn, tint in lines:
             top -= drawn.height
             shade = (*tint[:3], _FAINT if self.disabled else 1)
-            add_texture(group, drawn, x + (width - drawn.width) / 2, top, shade)
+            add_texture(group, drawn, self.center_x - drawn.width / 2, top, shade)

@@ -15,7 +15,7 @@ from evaltrack.words.help_pages import help_pages, keys_named
 
 PAGES = help_pages()
 MOST_WORDS, MOST_GRADE = 120, 8.0
-_MADE_FROM = re.compile(r"from (evaltrack\.touch\.[\w.]+) import (\w+Screen|PlayerForm)\b")
+_MADE_FROM = re.compile(r"from (evaltrack\.touch\.[\w.]+) import (\w+(?:Screen|Form))\b")
 _ROOM_IMPORT = re.compile(r"(?:from|import) (evaltrack\.touch\.[\w.]+)")
 _LITERAL = re.compile(r"'([^'\n]*)'|\"([^\"\n]*)\"")
 _VOWELS = re.compile(r"[aeiouy]+")
@@ -51,7 +51,7 @@ def titles_of(name: str) -> set[str]:
             text = file.read_text("utf-8") if file.exists() else ""
             found |= {one or other for one, other in _LITERAL.findall(text)}
             for other in _ROOM_IMPORT.findall(text):
-                if other not in read and other.startswith((room, "evaltrack.touch.widgets.sheet")):
+                if other not in read and other.startswith((room, "evaltrack.touch.widgets")):
                     read.add(other)
                     to_read.append(_module(other))
     return found
