@@ -13,10 +13,11 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
 from evaltrack.touch.board.boards import Board, Boards, RotatingBoard
+from evaltrack.touch.board.hints import hint_for
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
-from evaltrack.touch.board.tally_words import hint_for, in_words
+from evaltrack.touch.board.tally_words import in_words
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
 

@@ -1,31 +1,8 @@
-"""What a board says of taps: where they go, what the last one was, and why some go nowhere."""
+"""What a board says of taps: what the last one was, and why some go nowhere."""
 
-from collections.abc import Collection
-
-from evaltrack.device.tablet import BoardKind
-from evaltrack.rink.tally import Outcome, Tally
-
-_HALVES = {Outcome.DONE: "right half: done", Outcome.MISSED: "left half: missed"}
-_TABS = {
-    BoardKind.GROUP: "the name: not seen",
-    BoardKind.REP: "the skill's name: not seen",
-    BoardKind.PLAYER: "the skill's name: not seen",
-}
-_PLATE = "the player's plate: another player, late, hurt"
+from evaltrack.rink.tally import Tally
 
 LEFT_EMPTY = "left empty"
-
-
-def hint_for(kind: str, known: Collection[str]) -> str:
-    """Return where on a board to tap for the outcomes that nobody has tapped yet.
-
-    ``known`` are those that somebody has, on this tablet or in this practice. While there is one to learn,
-    the board by rep says also what its plates are for.
-    """
-    parts = [
-        words for outcome, words in (_HALVES | {Outcome.UNSEEN: _TABS[kind]}).items() if outcome not in known
-    ]
-    return ". ".join([*parts, _PLATE] if parts and kind == BoardKind.REP else parts)
 
 
 def in_words(tally: Tally, number: str, skill: str = "") -> str:
