@@ -52,6 +52,8 @@ def every_screen(driver):
     for name in ScreenName:
         app._to_season_file() if name == "file" else app.go(name)
         driver.settle()
+        driver.wait(lambda: not getattr(app.screens.current_screen, "waiting", False))
+        driver.settle()
         assert app.screens.current == name
         yield name
 

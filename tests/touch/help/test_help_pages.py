@@ -16,7 +16,7 @@ from evaltrack.words.help_pages import help_pages, keys_named
 PAGES = help_pages()
 MOST_WORDS, MOST_GRADE = 120, 8.0
 _MADE_FROM = re.compile(r"from (evaltrack\.touch\.[\w.]+) import (\w+(?:Screen|Form))\b")
-_ROOM_IMPORT = re.compile(r"(?:from|import) (evaltrack\.touch\.[\w.]+)")
+_ROOM_IMPORT = re.compile(r"(?:from|import|#:import \w+) (evaltrack\.touch\.[\w.]+)")
 _LITERAL = re.compile(r"'([^'\n]*)'|\"([^\"\n]*)\"")
 _VOWELS = re.compile(r"[aeiouy]+")
 
