@@ -1,18 +1,19 @@
 """Every screen has a short page in plain words, which names only keys that the screen has."""
 
-import importlib
 import inspect
 import re
 from pathlib import Path
 
 import pytest
 
+import evaltrack
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.help.help_screens import FIRST_ACTS
 from evaltrack.touch.help.sketch_rows import read_row
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 from evaltrack.words.help_pages import help_pages, keys_named
 
+HOUSE = Path(inspect.getfile(evaltrack)).parent
 PAGES = help_pages()
 MOST_WORDS, MOST_GRADE = 120, 8.0
 _MADE_FROM = re.compile(r"from (evaltrack\.touch\.[\w.]+) import (\w+(?:Screen|Form))\b")
@@ -44,22 +45,25 @@ def grade(text: str) -> float:
 def titles_of(name: str) -> set[str]:
     """Return every text that stands in the sources of a screen: its module, its kv, and what it imports."""
     (module, _), *_ = _MADE_FROM.findall(inspect.getsource(getattr(EvaltrackApp, f"_make_{name}")))
-    room, found, to_read, read = module.rpartition(".")[0], set(), [module], set()
+    rooms = (module.rpartition(".")[0], "evaltrack.touch.widgets")
+    found, to_read, read = set(), [_source(module)], set()
     while to_read:
-        source = Path(importlib.import_module(to_read.pop()).__file__)
+        source = to_read.pop()
+        read.add(source)
         for file in (source, source.with_suffix(".kv")):
             text = file.read_text("utf-8") if file.exists() else ""
             found |= {one or other for one, other in _LITERAL.findall(text)}
-            for other in _ROOM_IMPORT.findall(text):
-                if other not in read and other.startswith((room, "evaltrack.touch.widgets")):
-                    read.add(other)
-                    to_read.append(_module(other))
+            wanted = {_source(other) for other in _ROOM_IMPORT.findall(text) if other.startswith(rooms)}
+            to_read += wanted - read
     return found
 
 
-def _module(name: str) -> str:
-    """Return the module of a name that kv imports, which may be that of a class in it."""
-    return name if importlib.util.find_spec(name) else name.rpartition(".")[0]
+def _source(name: str) -> Path:
+    """Return the file of a module, or of that which holds the name, as kv imports it."""
+    parts = name.split(".")[1:]
+    while not (HOUSE / "/".join(parts)).with_suffix(".py").exists():
+        parts.pop()
+    return (HOUSE / "/".join(parts)).with_suffix(".py")
 
 
 def test_grades_are_counted_as_they_are_defined():
