@@ -59,11 +59,13 @@ def titles_of(name: str) -> set[str]:
 
 
 def _source(name: str) -> Path:
-    """Return the file of a module, or of that which holds the name, as kv imports it."""
+    """Return the file of a module, of the one that holds a name which kv imports, or of a package."""
     parts = name.split(".")[1:]
-    while not (HOUSE / "/".join(parts)).with_suffix(".py").exists():
-        parts.pop()
-    return (HOUSE / "/".join(parts)).with_suffix(".py")
+    for known in (parts, parts[:-1]):
+        file = HOUSE.joinpath(*known).with_suffix(".py")
+        if file.exists():
+            return file
+    return HOUSE.joinpath(*parts, "__init__.py")
 
 
 def test_grades_are_counted_as_they_are_defined():
