@@ -39,9 +39,10 @@ def picture(name: str) -> None:
 
 def help_on(app: EvaltrackApp, name: str) -> None:
     """Take the page of one screen; of one of them also with the guide that was printed from it."""
-    screen = app.screen(name)
+    app.screen(name)
     app.screens.current = name
     DRIVER.settle()
+    screen = app.screens.current_screen  # one for which nothing is chosen may lead to another
     screen.dispatch("on_help")
     picture(f"help-{name}")
     if name == GUIDED:
