@@ -22,6 +22,11 @@ def seasons_folder() -> Path:
     return (documents if documents.is_dir() else home) / "evaltrack"
 
 
+def guides_folder() -> Path:
+    """Return the folder for guides to print, beside the season files and not among them."""
+    return seasons_folder() / "guides"
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

@@ -50,7 +50,7 @@ class HelpScreens:
             screen.cover.go_off(screen)
 
     def _print_guide(self, sheet, paper: str) -> None:
-        from evaltrack.device.season_places import seasons_folder
+        from evaltrack.device.season_places import guides_folder
         from evaltrack.touch.worker.tasks import write_guide
 
         def tell(sentence: str) -> None:
@@ -58,7 +58,7 @@ class HelpScreens:
 
         tell("The guide is being made ...")
         path = self.desk.season.path if self.desk.season else None
-        self.worker.ask(partial(write_guide, path, seasons_folder(), paper), tell, tell)
+        self.worker.ask(partial(write_guide, path, guides_folder(), paper), tell, tell)
 
     def _hint_at(self, screen, bar) -> None:
         from evaltrack.touch.help.first_hint import FirstHint, put_below

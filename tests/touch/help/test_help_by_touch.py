@@ -9,7 +9,7 @@ from on_boards import board_of, both_ways_up, screen_of, tap
 from pressing import keys_of, press
 
 from evaltrack.device.passcode import seal
-from evaltrack.device.season_places import seasons_folder
+from evaltrack.device.season_places import guides_folder
 from evaltrack.device.tablet import Hand, keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.help.first_hint import FirstHint
@@ -263,7 +263,7 @@ def test_the_guide_is_printed_from_any_page_of_help(start_bench, season_path, pa
     sheet = ask_for_help(driver)
     titled = [w for w in sheet.walk() if getattr(w, "title", "") == "Print the guide"]
     driver.tap(titled[0 if paper == "letter" else 1])
-    written = seasons_folder() / f"guide-kettle-bay-lanterns-12u-{paper}.pdf"
+    written = guides_folder() / f"guide-kettle-bay-lanterns-12u-{paper}.pdf"
     driver.wait(lambda: str(written) in sheet.told)
     reader = pypdf.PdfReader(written)
     assert len(reader.pages) == 2
@@ -277,7 +277,7 @@ def test_the_guide_needs_no_season(drive, tmp_path):
     sheet = ask_for_help(driver)
     sheet.dispatch("on_guide", "a4")
     driver.wait(lambda: "guide-a4.pdf" in sheet.told)
-    assert (seasons_folder() / "guide-a4.pdf").exists()
+    assert (guides_folder() / "guide-a4.pdf").exists()
 
 
 @both_ways_up
