@@ -51,6 +51,7 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
         for script in (
             "shoot.py",
             "shoot_boards.py",
+            "shoot_help.py",
             "shoot_seasons.py",
             "shoot_skills.py",
             "shoot_drills.py",

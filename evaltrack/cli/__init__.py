@@ -6,6 +6,7 @@ from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
+from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
@@ -23,6 +24,7 @@ _IN_ORDER = (
     new,
     roster,
     catalogue,
+    guide,
     sheet,
     load,
     practices,

@@ -27,6 +27,11 @@ def pictures_folder(season: Path) -> Path:
     return seasons_folder() / "pictures" / season.stem
 
 
+def guides_folder() -> Path:
+    """Return the folder for guides to print, beside the season files and not among them."""
+    return seasons_folder() / "guides"
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

@@ -50,7 +50,8 @@ class Tablet:
     ``hand`` is the one that taps, ``words`` how large they are. ``px_per_mm`` is what a bank card showed, 0
     while the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty
     when there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
-    front, and ``player`` the id of the player that the last of these shows.
+    front, and ``player`` the id of the player that the last of these shows. ``known_acts`` are the acts that
+    were done here at least once, so that nobody is told of them any more: words with spaces between them.
 
     ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
     """
@@ -68,7 +69,13 @@ class Tablet:
     wrong_codes: int = 0
     board: str = BoardKind.GROUP.value
     player: str = ""
+    known_acts: str = ""
     seen: tuple[str, int] = field(default=("", 0), compare=False, repr=False)
+
+    @property
+    def acts(self) -> tuple[str, ...]:
+        """Return the acts that were done on this tablet at least once."""
+        return tuple(self.known_acts.split())
 
 
 def tablet_folder() -> Path:
@@ -211,6 +218,7 @@ _SENSIBLE = {
     "wrong_codes": range(MOST_WRONG_CODES + 1).__contains__,
     "board": tuple(BoardKind).__contains__,
     "player": _IDENT.fullmatch,
+    "known_acts": re.compile(r"[a-z_]+( [a-z_]+){0,99}").fullmatch,
 }
 
 

@@ -17,6 +17,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.drills.drills_screens import DrillsScreens
+from evaltrack.touch.help.help_screens import HelpScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.practice.left_open import LongPause
@@ -38,6 +39,7 @@ _SETTLED = 2.0  # seconds after the first frame, in which the start has the mach
 class EvaltrackApp(
     CatalogueScreens,
     DrillsScreens,
+    HelpScreens,
     PuttingRightScreens,
     ReviewScreens,
     SeasonViewScreens,

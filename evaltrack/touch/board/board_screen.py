@@ -13,10 +13,11 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
 from evaltrack.touch.board.boards import Board, Boards, RotatingBoard
+from evaltrack.touch.board.hints import hint_for
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
-from evaltrack.touch.board.tally_words import HINTS, in_words
+from evaltrack.touch.board.tally_words import in_words
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
 
@@ -178,7 +179,6 @@ class BoardScreen(AppScreen):
     def _show(self) -> None:
         board = self.board
         self.words = board.words
-        self.ids.last.hint = HINTS[self.kind]
         if rotating := self._rotating:
             self._controls.follow(rotating)
         self.ids.board.show(board.faces(), board.buttons(), board.lay_out)
@@ -198,6 +198,7 @@ class BoardScreen(AppScreen):
     def _show_last(self) -> None:
         last = self.desk.last(_STRIP)
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome, t.pressure) for t in last]
+        self.ids.last.hint = hint_for(self.kind, {*self.desk.tablet.acts, *(tally.outcome for tally in last)})
         self.total, self.shared = self.desk.total, self.desk.others > 0
         self.undoes = self._in_words(last[0]) if last else ""
         self._tick()

@@ -1,15 +1,6 @@
-"""What a board says of taps: where they go, what the last one was, and why some go nowhere."""
+"""What a board says of taps: what the last one was, and why some go nowhere."""
 
-from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.tally import Tally
-
-_HALVES = "right half: done. left half: missed"
-
-HINTS = {  # by kind of board; they stand where the last tallies will
-    BoardKind.GROUP: f"{_HALVES}. the name: not seen",
-    BoardKind.REP: f"{_HALVES}. the skill's name: not seen. the player's plate: another player, late, hurt",
-    BoardKind.PLAYER: f"{_HALVES}. the skill's name: not seen",
-}
 
 LEFT_EMPTY = "left empty"
 

@@ -1,4 +1,7 @@
-"""Working a screen from the keyboard: Tab and arrows lead about, Enter presses, Escape goes back."""
+"""Working a screen from the keyboard: Tab and arrows lead about, Enter presses, Escape goes back.
+
+F1 asks for the help on the screen in front.
+"""
 
 from kivy.clock import Clock
 from kivy.core.window import Window
@@ -8,7 +11,7 @@ from evaltrack.touch.input.nearest import nearest, next_in_direction
 from evaltrack.touch.input.spots import Spot, lists_of, scroll_by, spots_of
 from evaltrack.touch.widgets.text_label import Bar
 
-_TAB, _ESCAPE = 9, 27
+_TAB, _ESCAPE, _F1 = 9, 27, 282
 _PRESS = (13, 271, 32)  # Enter, the Enter of a number pad, the space bar
 _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
 _PAGES = {280: -1, 281: 1}  # up and down
@@ -34,16 +37,17 @@ class KeyboardFocus:
 
     def listen(self) -> None:
         """Take the keys that no field and no screen takes itself."""
-        Window.bind(on_key_down=self._key)
+        Window.bind(on_key_down=self.take)
         self._screens.bind(current=self._change_screen)
 
     def leave(self) -> None:
         """Leave the keyboard alone."""
-        Window.unbind(on_key_down=self._key)
+        Window.unbind(on_key_down=self.take)
         self._screens.unbind(current=self._change_screen)
         self._stop_following()
 
-    def _key(self, _, key: int, __, ___, modifiers) -> bool:
+    def take(self, _, key: int, __, ___, modifiers) -> bool:
+        """Take a key, and say whether it meant anything to the screen in front, or to what covers it."""
         if _OTHERS & set(modifiers):
             return False
         self._in_key = True
@@ -53,7 +57,7 @@ class KeyboardFocus:
             self._in_key = False
 
     def _take(self, key: int, modifiers) -> bool:
-        screen = self._screens.current_screen
+        screen = self._front
         here = self._here(screen)
         if key == _TAB:
             self._step(screen, here, -1 if "shift" in modifiers else 1)
@@ -65,9 +69,16 @@ class KeyboardFocus:
             return self._turn(screen, here, _PAGES[key])
         elif key == _ESCAPE:
             return _escape(screen, here)
+        elif key == _F1 and screen.is_event_type("on_help"):
+            screen.dispatch("on_help")
         else:
             return False
         return True
+
+    @property
+    def _front(self):
+        """Return the screen in front, or what covers it."""
+        return self._screens.current_screen.cover or self._screens.current_screen
 
     def _here(self, screen) -> Spot | None:
         """Return the spot in focus; a field that a finger came to is one too."""
@@ -123,7 +134,7 @@ class KeyboardFocus:
         self._start_following()
 
     def _before(self) -> list[Spot]:
-        typed_in = [spot for spot in spots_of(self._screens.current_screen) if _is_typed_in(spot)]
+        typed_in = [spot for spot in spots_of(self._front) if _is_typed_in(spot)]
         return [*typed_in, self._spot] if self._spot else typed_in
 
     def _start_following(self) -> None:
@@ -142,7 +153,7 @@ class KeyboardFocus:
 
     def _follow(self, *_) -> None:
         """Keep the ring round the spot, and look for it again where the screen was filled anew."""
-        spot, screen = self._spot, self._screens.current_screen
+        spot, screen = self._spot, self._front
         if spot.is_in(screen):
             self._missed = 0
             self._name, self._place = spot.name, spot.place
@@ -163,7 +174,7 @@ class KeyboardFocus:
 
     def _come_back(self, name: str) -> None:
         self._name, self._place = self._left[name]
-        same = [spot for spot in spots_of(self._screens.current_screen) if spot.name == self._name]
+        same = [spot for spot in spots_of(self._front) if spot.name == self._name]
         if self._screens.current == name and not self._spot and same:
             self._focus_on(self._again(same))
 

@@ -18,9 +18,12 @@ class AppScreen(EventSource, Landscape, Screen):
     """A screen of the app, which talks to the ``desk``.
 
     ``takes_arrows`` says that it has keys of its own, which lead about in it. ``room_above`` is the height
-    in pixels of what stands above it in the window.
+    in pixels of what stands above it in the window. ``cover`` is what lies over all of it for a while and
+    takes its touches and keys, or None. ``on_help`` asks for the page of help on this screen.
     """
 
+    __events__ = ("on_help",)
     takes_arrows = False
     room_above = NumericProperty(0)
     desk = ObjectProperty(None)
+    cover = ObjectProperty(None, allownone=True)

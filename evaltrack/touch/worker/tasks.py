@@ -121,3 +121,28 @@ def write_out_catalogue(path: Path, place: Path) -> str:
 
     with open_season(path) as season:
         return f"{SKILLS_FILE} and {DRILLS_FILE} are in {write_catalogue_in(season, place)}."
+
+
+def write_guide(path: Path | None, folder: Path, paper: str) -> str:
+    """Write the guide for observers into a folder, and return a sentence that says where it is.
+
+    Parameters
+    ----------
+    path : the season file whose words stand in it; None for the words that are shipped.
+    paper : ``letter`` or ``a4``.
+    """
+    from contextlib import nullcontext
+    from datetime import date
+
+    from evaltrack.device.season_places import season_stem
+    from evaltrack.intake.saving import make_folder, save
+    from evaltrack.paper.guide.guide import print_guide, read_guide
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) if path else nullcontext() as season:
+        guide = read_guide(season)
+    made = print_guide(guide, paper, date.today())
+    target = make_folder(folder) / f"{season_stem('guide', guide.team)}-{paper}.pdf"
+    save(target, made.content)
+    remark = f" Look at this first: {made.problem}." if made.problem else ""
+    return f"The guide is {target}. Print both pages.{remark}"

@@ -41,7 +41,7 @@ def marked(driver) -> bool:
 
 def test_the_first_screen_has_three_ways_and_no_command_in_it(counted):
     """In words of a coach; nobody is sent to a command line, and nothing grey stands in the way."""
-    assert titles(counted) == ["Dark", "Set-up", "Look round", "Start our season", "Open a season file"]
+    assert titles(counted) == ["Dark", "Set-up", "Look round", "Start our season", "Open a season file", "?"]
     words = [getattr(widget, "text", "") for widget in counted.screen.walk(restrict=True)]
     words += [key.small for key in keys_of(counted)]
     assert not [text for text in words if "evaltrack " in text or "--" in text or "CSV" in text]
@@ -132,7 +132,7 @@ def test_a_demo_that_cannot_be_made_is_told_and_the_other_ways_stay(drive, read_
         screen = driver.app.screens.current_screen
         assert (screen.name, screen.making) == ("seasons", False)
         assert "cannot be made" in screen.words
-    assert len(titles(driver)) == 5
+    assert len(titles(driver)) == 6
 
 
 class AtOnce:
