@@ -12,7 +12,7 @@ from evaltrack.touch.widgets.field import WordsField  # noqa: F401  and these
 from evaltrack.touch.widgets.text_label import TextLabel  # noqa: F401
 
 
-class FormLine(EventSource, BoxLayout):
+class SkillLine(EventSource, BoxLayout):
     """A line; ``wrong`` stands in the place of what it ``says``."""
 
     title = StringProperty("")
@@ -20,7 +20,7 @@ class FormLine(EventSource, BoxLayout):
     wrong = StringProperty("")
 
 
-class TextLine(FormLine):
+class TextLine(SkillLine):
     """A line with words to write; with ``breaks`` they may have several lines."""
 
     __events__ = ("on_words",)
@@ -28,14 +28,14 @@ class TextLine(FormLine):
     field = ObjectProperty(None)
 
 
-class WhoLine(FormLine):
+class WhoLine(SkillLine):
     """A line with the position groups, of which ``chosen`` has the letters."""
 
     __events__ = ("on_turn",)
     chosen = StringProperty("")
 
 
-class TargetLine(FormLine):
+class TargetLine(SkillLine):
     """A line with a target between two keys that lower and raise it."""
 
     __events__ = ("on_step",)

@@ -5,7 +5,7 @@ from kivy.core.window import Window
 from pressing import keys_of, press
 
 from evaltrack.store.opening import open_season
-from evaltrack.touch.catalogue.form_lines import FormLine
+from evaltrack.touch.catalogue.form_lines import SkillLine
 from evaltrack.touch.catalogue.skills_screen import SkillRow
 
 _ENTER = 13
@@ -60,7 +60,7 @@ class Hand:
 
     def line(self, title):
         """Return a line of the form."""
-        (found,) = [line for line in self.of_kind(FormLine) if line.title == title]
+        (found,) = [line for line in self.of_kind(SkillLine) if line.title == title]
         return found
 
     def write(self, title, words):
