@@ -34,26 +34,31 @@ class KeyboardFocus:
 
     def listen(self) -> None:
         """Take the keys that no field and no screen takes itself."""
-        Window.bind(on_key_down=self._key)
+        Window.bind(on_key_down=self.take)
         self._screens.bind(current=self._change_screen)
 
     def leave(self) -> None:
         """Leave the keyboard alone."""
-        Window.unbind(on_key_down=self._key)
+        Window.unbind(on_key_down=self.take)
         self._screens.unbind(current=self._change_screen)
         self._stop_following()
 
-    def _key(self, _, key: int, __, ___, modifiers) -> bool:
+    def take(self, _, key: int, __, ___, modifiers) -> bool:
+        """Take a key, and say whether it meant anything to what is in front."""
         if _OTHERS & set(modifiers):
             return False
         self._in_key = True
         try:
-            return self._take(key, modifiers)
+            return self._act(key, modifiers)
         finally:
             self._in_key = False
 
-    def _take(self, key: int, modifiers) -> bool:
-        screen = self._screens.current_screen
+    @property
+    def _front(self):
+        return self._screens.current_screen
+
+    def _act(self, key: int, modifiers) -> bool:
+        screen = self._front
         here = self._here(screen)
         if key == _TAB:
             self._step(screen, here, -1 if "shift" in modifiers else 1)
@@ -123,7 +128,7 @@ class KeyboardFocus:
         self._start_following()
 
     def _before(self) -> list[Spot]:
-        typed_in = [spot for spot in spots_of(self._screens.current_screen) if _is_typed_in(spot)]
+        typed_in = [spot for spot in spots_of(self._front) if _is_typed_in(spot)]
         return [*typed_in, self._spot] if self._spot else typed_in
 
     def _start_following(self) -> None:
@@ -142,7 +147,7 @@ class KeyboardFocus:
 
     def _follow(self, *_) -> None:
         """Keep the ring round the spot, and look for it again where the screen was filled anew."""
-        spot, screen = self._spot, self._screens.current_screen
+        spot, screen = self._spot, self._front
         if spot.is_in(screen):
             self._missed = 0
             self._name, self._place = spot.name, spot.place
@@ -158,12 +163,12 @@ class KeyboardFocus:
         if self._in_key and self._spot:
             self._left[self._screen] = self._name, self._place
         self._focus_on(None)
-        if self._in_key and name in self._left and not self._screens.current_screen.takes_arrows:
+        if self._in_key and name in self._left and not self._front.takes_arrows:
             Clock.schedule_once(lambda _: self._come_back(name), 0)
 
     def _come_back(self, name: str) -> None:
         self._name, self._place = self._left[name]
-        same = [spot for spot in spots_of(self._screens.current_screen) if spot.name == self._name]
+        same = [spot for spot in spots_of(self._front) if spot.name == self._name]
         if self._screens.current == name and not self._spot and same:
             self._focus_on(self._again(same))
 
