@@ -56,9 +56,15 @@ def main() -> None:
         for number in range(options.walks):
             walked, wrong = _walk(Path(folder) / str(number), demo, number, options)
             met += walked
-            faults += [f"walk {number}: {fault}" for fault in wrong]
-    _tell(options, met, faults, time.monotonic() - start)
-    sys.exit(1 if faults or set(ScreenName) - set(met) else 0)
+            faults += wrong
+            for fault in wrong:
+                print(f"walk {number}: {fault}", flush=True)
+            if (number + 1) % 10 == 0:
+                _tell(number + 1, met, faults, time.monotonic() - start)
+    missing = set(ScreenName) - set(met)
+    if missing:
+        print(f"never met: {', '.join(sorted(missing))}")
+    sys.exit(1 if faults or missing else 0)
 
 
 def _walk(folder: Path, demo: Path, number: int, options) -> tuple[Counter, list[str]]:
@@ -86,12 +92,13 @@ def _walk(folder: Path, demo: Path, number: int, options) -> tuple[Counter, list
     return walk.met, walk.faults + wrong
 
 
-def _tell(options, met: Counter, faults: list[str], seconds: float) -> None:
-    print(f"{options.walks} walks, {met.total()} touches in {seconds:.0f} s")
-    print("touches on each screen: " + ", ".join(f"{name} {met[name]}" for name in ScreenName))
-    print(f"{len(faults)} faults")
-    for fault in faults[:40]:
-        print(f"  {fault}")
+def _tell(walks: int, met: Counter, faults: list[str], seconds: float) -> None:
+    """Print how far it is, what was met and how much went wrong."""
+    touches = ", ".join(f"{name} {met[name]}" for name in ScreenName)
+    print(
+        f"{walks} walks, {met.total()} touches in {seconds:.0f} s, {len(faults)} faults; {touches}",
+        flush=True,
+    )
 
 
 if __name__ == "__main__":

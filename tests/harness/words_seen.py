@@ -8,7 +8,7 @@ from kivy.uix.scrollview import ScrollView
 
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
-from evaltrack.touch.widgets.glyphs import BLANK, _whole, shares
+from evaltrack.touch.widgets.glyphs import BLANK, in_room, shares
 from evaltrack.touch.widgets.text_label import TextLabel
 
 _MEANT = "left"  # a path that is too long keeps its end
@@ -46,7 +46,7 @@ def _stand(button: TapButton, share: float) -> bool:
         (button.small, button.small_size, fonts.PLAIN),
     ]
     width = int(button.width - 2 * dp(8))
-    drawn = [_whole(text, size * share, font, width, button.wraps) for text, size, font in lines if text]
+    drawn = [in_room(text, size * share, font, width, button.wraps) for text, size, font in lines if text]
     return None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= (
         button.height - dp(2)
     )

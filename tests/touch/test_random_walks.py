@@ -4,6 +4,7 @@ from pathlib import Path
 from random import Random
 
 import pytest
+from kivy.clock import Clock
 from random_walk import WITHOUT_SEASON, Walk, facts_of, whole
 
 from evaltrack.device.season_places import seasons_folder
@@ -37,3 +38,11 @@ def test_a_random_walk_without_a_season_leaves_nothing_half_made(drive, tmp_path
     driver.close()
     for path in seasons_folder().glob("*.db"):
         assert whole(path, {}) == []
+
+
+def test_a_walk_sees_what_the_app_survives(demo):
+    """A fault in a screen, which the app tells of and lives on with, is a fault of the walk."""
+    Clock.schedule_once(lambda _: 1 / 0, 0)
+    walk = Walk(demo, Random(0))
+    walk.go(1, ScreenName.HOME)
+    assert ["ZeroDivisionError" in fault for fault in walk.faults] == [True]

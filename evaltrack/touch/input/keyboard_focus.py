@@ -52,11 +52,11 @@ class KeyboardFocus:
             return False
         self._in_key = True
         try:
-            return self._take(key, modifiers)
+            return self._act(key, modifiers)
         finally:
             self._in_key = False
 
-    def _take(self, key: int, modifiers) -> bool:
+    def _act(self, key: int, modifiers) -> bool:
         screen = self._front
         here = self._here(screen)
         if key == _TAB:
@@ -169,7 +169,7 @@ class KeyboardFocus:
         if self._in_key and self._spot:
             self._left[self._screen] = self._name, self._place
         self._focus_on(None)
-        if self._in_key and name in self._left and not self._screens.current_screen.takes_arrows:
+        if self._in_key and name in self._left and not self._front.takes_arrows:
             Clock.schedule_once(lambda _: self._come_back(name), 0)
 
     def _come_back(self, name: str) -> None:

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from kivy.metrics import dp
-from kivy.uix.scrollview import ScrollView
-from kivy.uix.textinput import TextInput
+from kivy.uix.behaviors import FocusBehavior
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.widgets.reachable import Reachable
@@ -22,7 +21,7 @@ class Spot(NamedTuple):
     @property
     def is_field(self) -> bool:
         """Say whether it is typed into."""
-        return isinstance(self.widget, TextInput)
+        return isinstance(self.widget, FocusBehavior)
 
     @property
     def name(self) -> tuple[str, str]:
@@ -39,9 +38,9 @@ class Spot(NamedTuple):
         return Rect(x, y, right - x, top - y)
 
     @property
-    def list(self) -> ScrollView | None:
-        """Return the list that scrolls it."""
-        return next((one for one in _above(self.widget) if isinstance(one, ScrollView)), None)
+    def list(self):
+        """Return the list that scrolls it, None where there is none."""
+        return next((one for one in _above(self.widget) if _is_list(one)), None)
 
     def _own_place(self) -> Rect:
         if self.is_field:
@@ -85,25 +84,29 @@ def spots_of(screen) -> list[Spot]:
     return [spot for widget in _shown_in(screen) for spot in _spots(widget)]
 
 
-def lists_of(screen) -> list[ScrollView]:
+def lists_of(screen) -> list:
     """Return the lists of a screen that hold more than they show."""
-    views = (one for one in _shown_in(screen) if isinstance(one, ScrollView) and one.children)
+    views = (one for one in _shown_in(screen) if _is_list(one) and one.children)
     return [view for view in views if view.children[0].height > view.height + 1]
 
 
-def scroll_by(view: ScrollView, pixels: float) -> None:
+def scroll_by(view, pixels: float) -> None:
     """Scroll a list down by so many pixels, or up, as far as it goes."""
     _, share = view.convert_distance_to_scroll(0, pixels)
     view.scroll_y = min(max(view.scroll_y - share, 0.0), 1.0)
 
 
-def seen_of(view: ScrollView) -> Rect:
+def seen_of(view) -> Rect:
     """Return the part of the window in which a list shows its rows."""
     return Rect(*view.to_window(*view.pos), *view.size)
 
 
+def _is_list(widget) -> bool:
+    return hasattr(widget, "convert_distance_to_scroll")  # a ScrollView, which a start on a board never needs
+
+
 def _spots(widget) -> list[Spot]:
-    if isinstance(widget, TextInput):
+    if isinstance(widget, FocusBehavior):
         return [Spot(widget)]
     if isinstance(widget, Reachable):
         return [Spot(widget, index) for index in range(len(widget.spots()))]

@@ -60,13 +60,13 @@ def fitted(lines, width: int, height: float, wraps: bool) -> list:
     """
     possible = shares(min(size for _, size, _ in lines))
     for share in possible:
-        drawn = [_whole(text, size * share, font, width, wraps) for text, size, font in lines]
+        drawn = [in_room(text, size * share, font, width, wraps) for text, size, font in lines]
         if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= height:
             return drawn
     return [texture(text, size * possible[-1], font, width) for text, size, font in lines]
 
 
-def _whole(text: str, size: float, font: str, width: int, wraps: bool):
+def in_room(text: str, size: float, font: str, width: int, wraps: bool):
     """Return the texture of a text in which nothing is cut; None where it is too wide."""
     if wraps and " " in text:
         drawn = wrapped(text, size, font, width)
