@@ -1,6 +1,7 @@
 """The bench: one of three boards, what is watched in words, undo in a corner, and the last tallies."""
 
 from pathlib import Path
+from uuid import UUID
 
 from kivy.clock import Clock
 from kivy.lang import Builder
@@ -9,6 +10,7 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Stri
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.days import in_short
 from evaltrack.rink.practice import local_day
+from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
@@ -16,8 +18,10 @@ from evaltrack.touch.board.boards import Board, Boards, RotatingBoard
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
+from evaltrack.touch.board.taking_back import TakingBack
 from evaltrack.touch.board.tally_words import HINTS, in_words
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -38,6 +42,7 @@ class BoardScreen(AppScreen):
     after = StringProperty("")
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
+    redoes = StringProperty("")
     total = NumericProperty(0)
     shared = BooleanProperty(False)
     seconds = NumericProperty(-1)
@@ -46,8 +51,9 @@ class BoardScreen(AppScreen):
     def __init__(self, desk: Desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._practice = None
-        self._boards = Boards(desk)
-        self._controls = BoardControls(desk, self.ids, self.next_rep, self.back)
+        self._use(Boards(desk))
+        self._names: dict[UUID, str] = {}
+        self._controls = BoardControls(desk, self.ids, self.next_rep)
         self._keys = BoardKeys(self)
         self._clock = None
         self.bind(size=self._fit)
@@ -105,13 +111,17 @@ class BoardScreen(AppScreen):
         self._show_last()
 
     def undo(self) -> None:
-        """Withdraw the last tally and show it gone."""
-        if not self._means_the_same():
-            return
-        tally = self.desk.undo()
-        if tally and tally.rep and not self._rotating:
-            self._boards.tell_of_rep(tally)
-        if tally and self.board.undone(tally):
+        """Take the last act back and show it gone."""
+        if self._means_the_same():
+            self._show_change(*self._taking_back.undo(self.kind))
+
+    def redo(self) -> None:
+        """Bring back what was undone last."""
+        if self.redoes and self._means_the_same():
+            self._show_change(*self._taking_back.redo(self.kind))
+
+    def _show_change(self, tally: Tally | None, more: bool) -> None:
+        if more:
             self._show()
         elif tally:
             self._show_counts(tally)
@@ -121,14 +131,7 @@ class BoardScreen(AppScreen):
         """Begin the next rep, on the board that has reps."""
         if self._rotating and self._means_the_same():
             self._rotating.next_rep()
-            self._show()
-
-    def back(self) -> None:
-        """Take the last change of the rotation back, on the board that has one."""
-        if self._rotating and self._means_the_same():
-            self._rotating.back()
-            self._show()
-            self._show_last()
+            self._show_change(None, True)
 
     def _means_the_same(self, button: int = -1) -> bool:
         """Make sure that the file is in place, and say whether a finger still means what it came down on.
@@ -152,10 +155,13 @@ class BoardScreen(AppScreen):
     def _fill(self, *_) -> None:
         if self.desk.practice is not self._practice:  # begun, or read again from a file that came back
             self._practice = self.desk.practice
-            self._boards = Boards(self.desk)
+            self._use(Boards(self.desk))
         if self.desk.practice and self.desk.attendance:
             self.kind = BoardKind(self.desk.tablet.board)
             self._follow()
+
+    def _use(self, boards: Boards) -> None:
+        self._boards, self._taking_back = boards, TakingBack(self.desk, boards)
 
     def _follow(self, *_) -> None:
         station, practice = self.desk.station, self.desk.practice
@@ -166,6 +172,7 @@ class BoardScreen(AppScreen):
         self.step = self.desk.step.name
         self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
         self.pressure = station.pressure
+        self._names = short_names(self.desk.known_here())
         if not self.board.take_up():  # its rotation cannot be read
             self.kind = BoardKind.GROUP
             self.board.take_up()
@@ -198,7 +205,8 @@ class BoardScreen(AppScreen):
         last = self.desk.last(_STRIP)
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome, t.pressure) for t in last]
         self.total, self.shared = self.desk.total, self.desk.others > 0
-        self.undoes = self._in_words(last[0]) if last else ""
+        acts = self._taking_back.would_undo(self.kind), self._taking_back.would_redo(self.kind)
+        self.undoes, self.redoes = map(self._in_words, acts)
         self._tick()
 
     def _show_day(self) -> None:
@@ -211,10 +219,17 @@ class BoardScreen(AppScreen):
         last = self.desk.last(1)
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
-    def _in_words(self, tally: Tally) -> str:
+    def _in_words(self, act: Act | None) -> str:
+        if act is None:
+            return ""
+        if act.tally is None:
+            return self.board.in_words(act)
+        tally = act.tally
         plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
         skill = "" if plain else self.desk.skills[tally.skill].name
-        return in_words(tally, self.desk.player(tally.player).number, skill)
+        return in_words(
+            tally, self.desk.player(tally.player).number, skill, self._names.get(tally.player, "")
+        )
 
     def _fit(self, *_) -> None:
         if self.width > 100:  # a screen is 100 pixels wide before it is laid out

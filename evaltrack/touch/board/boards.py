@@ -1,13 +1,17 @@
 """Which boards there are, what each of them can do, and those of the practice in hand."""
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement
+
+if TYPE_CHECKING:  # the first board has no rotation, and does not wait for one
+    from evaltrack.rink.rotation.rotation_fact import RotationFact
 
 
 class Board(Protocol):
@@ -53,14 +57,23 @@ class RotatingBoard(Board, Protocol):
         """Return the numbers of who comes in with the next rep."""
 
     @property
-    def can_go_back(self) -> bool:
-        """Say whether the last change of the rotation can be taken back."""
+    def last_change(self) -> "RotationFact | None":
+        """Return the change of the rotation that was the last act; None where it was a tally, or none."""
 
     def next_rep(self) -> None:
         """Begin the next rep."""
 
     def back(self) -> None:
         """Take the last change of the rotation back."""
+
+    def can_redo(self, act: Act) -> bool:
+        """Say whether changes of the rotation that were undone can be made again."""
+
+    def redo(self, act: Act) -> bool:
+        """Make changes of the rotation again, and the tally that went with them."""
+
+    def in_words(self, act: Act) -> str:
+        """Return what the last change of the rotation in an act was."""
 
 
 class Boards:

@@ -7,13 +7,15 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Position
 from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.rotation_fact import RotationFact
 from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.board.rotation_words import change_in_words, why_empty
 from evaltrack.touch.board.slot_choice import Option, options
-from evaltrack.touch.board.tally_words import LEFT_EMPTY
 from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
@@ -74,6 +76,11 @@ class RepBoard:
         now = set(self._bench.rotation.slots.values())
         new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
         return " ".join(self._desk.player(ident).number for ident in new)
+
+    @property
+    def last_change(self) -> RotationFact | None:
+        """Return the change of the rotation that was the last act; None where it was a tally, or none."""
+        return self._bench.last_change
 
     @property
     def can_go_back(self) -> bool:
@@ -179,6 +186,22 @@ class RepBoard:
         if self.can_go_back:
             self._bench.back()
 
+    def can_redo(self, act: Act) -> bool:
+        """Say whether changes that were undone can be made again."""
+        return self._bench.running is not None and self._bench.can_redo(act)
+
+    def redo(self, act: Act) -> bool:
+        """Make changes again that were undone, and the tally that went with them."""
+        self.choosing, self._before = "", None
+        return self._bench.redo(act)
+
+    def in_words(self, act: Act) -> str:
+        """Return what the last change in an act was: a rep that began, or who was put into which slot."""
+        change = act.changes[-1]
+        slot = next((slot.name for slot in self._slots if slot.key == change.slot), "")
+        number = change.player and self._desk.player(change.player).number
+        return change_in_words(change, slot, number)
+
     def _correct(self, number: int) -> None:
         chosen = self._offered[number]
         self.choosing = ""
@@ -199,8 +222,3 @@ class RepBoard:
         """Return the rotation to which a tile belongs, of this rep or of the next one."""
         rotation = (stood or self._bench.running).rotation
         return rotation.next_rep() if tile.following else rotation
-
-
-def why_empty(slot: Slot, rotation: Rotation) -> str:
-    """Return in words why nobody is in a slot."""
-    return LEFT_EMPTY if slot.key in rotation.closed else f"no {slot.position.word} waits"

@@ -13,11 +13,16 @@ HINTS = {  # by kind of board; they stand where the last tallies will
 
 LEFT_EMPTY = "left empty"
 
+_NAMED = 20  # letters at most of what is said of a tally with the name in it
 
-def in_words(tally: Tally, number: str, skill: str = "") -> str:
-    """Return what a tally says: whose it is by number, what came of it, and how it was made.
 
-    ``skill`` is its name, where it does not stand on the board anyway.
+def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
+    """Return what a tally says: whose it is, what came of it, and how it was made.
+
+    ``skill`` is its name, where it does not stand on the board anyway; the player's ``name`` stands beside
+    the number where there is room for it.
     """
     pressure = "under pressure" if tally.pressure else ""
-    return ", ".join(filter(None, (f"{number} {tally.outcome}", pressure, skill)))
+    named = f"#{number} {name} {tally.outcome}"
+    said = f"#{number} {tally.outcome}" if not name or len(named) > _NAMED else named
+    return ", ".join(filter(None, (said, pressure, skill)))
