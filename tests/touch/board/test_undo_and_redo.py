@@ -91,6 +91,14 @@ class Bench(RuleBasedStateMachine):
         self.rep.next_rep()
         self.did()
 
+    @rule(outcome=st.sampled_from(Outcome), times=st.integers(1, 3))
+    def tap_in_a_rep_and_go_back_and_forth(self, outcome, times):
+        self.next_rep()
+        for place in range(times):
+            self.tap_by_rep(place, outcome, 5000)
+        self.undo(times + 1)
+        self.redo(times + 1)
+
     @rule(slot=_ANY, which=_ANY)
     def put_right(self, slot, which):
         self.now += 400
