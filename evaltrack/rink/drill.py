@@ -51,9 +51,10 @@ class Drill:
                 return step
         raise KeyError(key)
 
-    def after(self, key: str) -> Step:
-        """Return the step that follows, and the first one after the last; KeyError when there is none."""
-        return self.steps[(self.steps.index(self.step(key)) + 1) % len(self.steps)]
+    def after(self, key: str) -> Step | None:
+        """Return the step that follows, None after the last one; KeyError when there is no such step."""
+        following = self.steps[self.steps.index(self.step(key)) + 1 :]
+        return following[0] if following else None
 
 
 def drill_named(drills: Iterable[Drill], key: str) -> Drill:

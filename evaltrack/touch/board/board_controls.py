@@ -37,7 +37,7 @@ class BoardControls:
                 middle.add_widget(controls)
 
     def follow(self, board: RotatingBoard) -> None:
-        """Say who comes in with the next rep."""
+        """Say who will be in the next rep."""
         self._made[BoardKind.REP].following = board.following
 
     def fit(self, kind: str, landscape: bool) -> None:

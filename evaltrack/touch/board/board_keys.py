@@ -30,7 +30,7 @@ class BoardKeys:
             "n": screen.next_rep,
             "r": screen.redo,
             "k": screen.next_skill,
-            "s": screen.desk.next_step,
+            "s": screen.next_step,
             "p": lambda: screen.desk.watch(pressure=not screen.pressure),
         }
 

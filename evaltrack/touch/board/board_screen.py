@@ -19,7 +19,7 @@ from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.taking_back import TakingBack
-from evaltrack.touch.board.tally_words import HINTS, in_words
+from evaltrack.touch.board.tally_words import HINTS, in_words, nth_step
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.widgets.screen import AppScreen
@@ -33,6 +33,7 @@ class BoardScreen(AppScreen):
     """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
 
     ``kind`` is the board in front, empty before the first practice. ``day`` is that of the practice.
+    ``asks_first`` says that the key of the last step asks whether to go back to the first one.
     """
 
     __events__ = ("on_practice",)
@@ -40,6 +41,7 @@ class BoardScreen(AppScreen):
     words = ListProperty(["", ""])
     step = StringProperty("")
     after = StringProperty("")
+    asks_first = BooleanProperty(False)
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
     redoes = StringProperty("")
@@ -79,12 +81,14 @@ class BoardScreen(AppScreen):
     def on_pre_leave(self, *_):
         """Leave the keyboard alone."""
         self._keys.leave()
+        self.asks_first = False
         if self._clock:
             self._clock.cancel()
 
     def choose(self, kind: str) -> None:
         """Put another board in front."""
         if kind != self.kind and self.desk.practice:
+            self.asks_first = False
             self.kind = BoardKind(kind)
             self.desk.remember(board=self.kind.value)  # settings are plain text
             self._follow()
@@ -139,12 +143,21 @@ class BoardScreen(AppScreen):
         A file that had to be opened again has a board of its own, which may show another rep, and no choice.
         """
         board, before = self.board, self._shown()
+        self.asks_first = False  # whoever goes on tallying has not meant the first step
         self.desk.in_place()
         return self.board is board or before.means(self._shown(), button)
 
     def _shown(self) -> ShownBoard:
         board = self.ids.board
         return ShownBoard(tuple(self.words), self.undoes, board.faces, board.buttons)
+
+    def next_step(self) -> None:
+        """Go on to the next step. Behind the last one ask first, and go back to the first when told again."""
+        several = len(self.desk.drill.steps) > 1
+        if several and not (self.desk.next_step() or self.asks_first):
+            self.asks_first = True
+        elif self.asks_first:
+            self.desk.first_step()
 
     def next_skill(self) -> None:
         """Watch the next skill of the row."""
@@ -170,7 +183,8 @@ class BoardScreen(AppScreen):
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1
         self.step = self.desk.step.name
-        self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
+        self.after = nth_step(number, len(steps)) or self.desk.drill.name
+        self.asks_first = False
         self.pressure = station.pressure
         self._names = short_names(self.desk.known_here())
         if not self.board.take_up():  # its rotation cannot be read

@@ -53,8 +53,8 @@ class RotatingBoard(Board, Protocol):
     """A board on which reps follow one another."""
 
     @property
-    def following(self) -> str:
-        """Return the numbers of who comes in with the next rep."""
+    def following(self) -> list[tuple[str, str]]:
+        """Return number and name of everyone who will be in the next rep, in order of the slots."""
 
     @property
     def last_change(self) -> "RotationFact | None":

@@ -70,12 +70,11 @@ class RepBoard:
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
-    def following(self) -> str:
-        """Return the numbers of who is in the next rep and not in this one."""
+    def following(self) -> list[tuple[str, str]]:
+        """Return number and name of everyone who will be in the next rep, in order of the slots."""
         coming = self._bench.rotation.next_rep().slots
-        now = set(self._bench.rotation.slots.values())
-        new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
-        return " ".join(self._desk.player(ident).number for ident in new)
+        inside = [coming[slot.key] for slot in self._slots if slot.key in coming]
+        return [(self._desk.player(ident).number, self._names[ident]) for ident in inside]
 
     @property
     def last_change(self) -> RotationFact | None:

@@ -26,3 +26,9 @@ def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
     named = f"#{number} {name} {tally.outcome}"
     said = f"#{number} {tally.outcome}" if not name or len(named) > _NAMED else named
     return ", ".join(filter(None, (said, pressure, skill)))
+
+
+def nth_step(number: int, steps: int) -> str:
+    """Return ``step 2 of 3``, and of the last one that it is; nothing where there is but one."""
+    last = ", the last" if number == steps else ""
+    return f"step {number} of {steps}{last}" if steps > 1 else ""

@@ -36,6 +36,12 @@ class Desk(EventSource, RosterInHand):
             self._read_tallies(self.practice)
             self.property("practice").dispatch(self)
 
+    def noted(self, practice: Practice) -> str:
+        """Return in words how much is noted in a practice: ``142 tallies of 16 players``."""
+        if practice is self.practice:
+            return self._book.noted
+        return TallyBook(self.season.log.tallies(practice=practice.key)).noted
+
     def _put_away(self) -> None:
         super()._put_away()
         self._book, self.undone = TallyBook(), UndoneActs()

@@ -28,7 +28,8 @@ class StartScreen(AppScreen):
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
     without. ``asked`` says that it is not clear yet which day it is: nothing starts before the answer.
     ``again`` says that the day has a practice already, ``another`` that a further one is wanted, and
-    ``further`` is that one in words.
+    ``further`` is that one in words. ``ending`` is the question whether the practice is over, empty while it
+    is not asked.
     """
 
     __events__ = ("on_back", "on_board", "on_end")
@@ -41,6 +42,7 @@ class StartScreen(AppScreen):
     again = BooleanProperty(False)
     another = BooleanProperty(False)
     further = StringProperty("")
+    ending = StringProperty("")
 
     def __init__(self, desk: Desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -54,7 +56,7 @@ class StartScreen(AppScreen):
     def on_pre_enter(self, *_):
         """Show the roster again."""
         desk = self.desk
-        self.running = desk.practice is not None
+        self.running, self.ending = desk.practice is not None, ""
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self._by_clock = self._today()
@@ -162,6 +164,11 @@ class StartScreen(AppScreen):
         at = self.desk.station
         same = (self.drill, self.step) == (at.drill, at.step)
         return self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
+
+    def ask_to_end(self) -> None:
+        """Ask whether the practice is over, and say what is noted; or take the question back."""
+        noted = self.desk.noted(self.desk.practice)
+        self.ending = "" if self.ending else f"End practice? {noted}, all saved."
 
     def end(self) -> None:
         """End the practice."""

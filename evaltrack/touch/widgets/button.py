@@ -12,7 +12,7 @@ from evaltrack.touch.widgets.palette import Colour
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
-_PAD = 8  # between the edge and the words, in dp
+PAD = 8  # between the edge and the words, in dp
 _FAINT = 0.6  # of the words of a button that cannot be pressed
 
 
@@ -54,7 +54,7 @@ class TapButton(ButtonBehavior, Drawn):
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the face and the words on it."""
-        if self.width < 2 * dp(_PAD):
+        if self.width < 2 * dp(PAD):
             return
         self._draw_face(group)
         self._draw_words(group)
@@ -83,7 +83,7 @@ class TapButton(ButtonBehavior, Drawn):
         return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
 
     def _draw_words(self, group: InstructionGroup) -> None:
-        palette, width = theme.palette, int(self.width - 2 * dp(_PAD))
+        palette, width = theme.palette, int(self.width - 2 * dp(PAD))
         ink = self._ink
         soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
         drawn_in = wrapped if self.wraps else texture

@@ -187,6 +187,7 @@ def test_ending_the_practice_leads_home_and_the_next_start_opens_home(bench, dri
     """After the end no practice runs, here and for an app that opens the file again."""
     press(bench, bench.app.screens.get_screen("board"), "Practice")
     press(bench, bench.app.screens.get_screen("start"), "End practice")
+    press(bench, bench.app.screens.get_screen("start"), "End it")
     assert bench.app.screens.current == "home"
     bench.close()
     assert drive(season_path).app.screens.current == "home"

@@ -30,6 +30,7 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     assert (in_slots(again), screen_of(again).words) == (looked_at, words)
     press(again, "3 against 1")
     press(again, "Two regroups")
+    press(again, "Back to step 1?")
     assert (in_slots(again), screen_of(again).words[0]) == (before, "Rep 2")
     assert kept_facts(again) == facts
     assert screen_of(again).board.can_go_back
@@ -51,6 +52,7 @@ def test_the_first_tally_of_a_step_keeps_it_and_its_undo_does_not(bench):
     assert in_slots(bench) == looked_at
     press(bench, "3 against 1")
     press(bench, "Two regroups")
+    press(bench, "Back to step 1?")
     assert (in_slots(bench), screen_of(bench).words[0]) == (before, "Rep 1")
 
 
@@ -77,6 +79,7 @@ def test_an_undo_while_a_step_is_looked_at(bench):
     not_played = in_slots(bench)
     press(bench, "3 against 1")
     press(bench, "Two regroups")
+    press(bench, "Back to step 1?")
     tap(bench, 0, DONE)
     press(bench, "2 against 1")
     assert in_slots(bench) != not_played
