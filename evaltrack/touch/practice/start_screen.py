@@ -38,6 +38,7 @@ class StartScreen(AppScreen):
     here_words = StringProperty("")
     caution = StringProperty(CAUTION)
     asks = StringProperty("")
+    may_ask = StringProperty(named(""))  # its room is kept, so that no key moves when it goes
     asked = BooleanProperty(False)
     again = BooleanProperty(False)
     another = BooleanProperty(False)
