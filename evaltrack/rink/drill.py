@@ -31,6 +31,11 @@ class Step:
     slots: tuple[Slot, ...]
 
     @property
+    def has_opponents(self) -> bool:
+        """Say whether players of two slots meet in it, and so may touch."""
+        return any(slot.against for slot in self.slots)
+
+    @property
     def skills(self) -> tuple[str, ...]:
         """The keys of the skills worth watching in this step, each once, in the order of the slots."""
         return tuple(dict.fromkeys(key for slot in self.slots for key in slot.skills))

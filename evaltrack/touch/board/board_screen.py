@@ -220,7 +220,7 @@ class BoardScreen(AppScreen):
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome, t.pressure) for t in last]
         self.total, self.shared = self.desk.total, self.desk.others > 0
         acts = self._taking_back.would_undo(self.kind), self._taking_back.would_redo(self.kind)
-        self.undoes, self.redoes = map(self._in_words, acts)
+        self.undoes, self.redoes = self._in_words(acts[0]), self._in_words(acts[1], brief=True)
         self._tick()
 
     def _show_day(self) -> None:
@@ -233,17 +233,16 @@ class BoardScreen(AppScreen):
         last = self.desk.last(1)
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
-    def _in_words(self, act: Act | None) -> str:
+    def _in_words(self, act: Act | None, brief: bool = False) -> str:
         if act is None:
             return ""
         if act.tally is None:
             return self.board.in_words(act)
         tally = act.tally
         plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
-        skill = "" if plain else self.desk.skills[tally.skill].name
-        return in_words(
-            tally, self.desk.player(tally.player).number, skill, self._names.get(tally.player, "")
-        )
+        skill = "" if plain or (brief and not self.landscape) else self.desk.skills[tally.skill].name
+        name = "" if brief else self._names.get(tally.player, "")
+        return in_words(tally, self.desk.player(tally.player).number, skill, name)
 
     def _fit(self, *_) -> None:
         if self.width > 100:  # a screen is 100 pixels wide before it is laid out

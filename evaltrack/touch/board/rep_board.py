@@ -9,7 +9,7 @@ from evaltrack.rink.player import Position
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import RotationFact
 from evaltrack.rink.rotation.running import RunningRotation
-from evaltrack.rink.short_names import short_names
+from evaltrack.rink.short_names import short_names, shorter_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.rotation_words import change_in_words, why_empty
 from evaltrack.touch.board.slot_choice import Option, options
@@ -44,6 +44,7 @@ class RepBoard:
         self._slots: list[Slot] = []
         self._tiles: list[_Tile] = []
         self._names: dict[UUID, str] = {}
+        self._brief: dict[UUID, str] = {}
         self.choosing = ""
         self._offered: list[Option] = []  # below the slots, as they are shown
         self._before: tuple[RunningRotation, int] | None = None
@@ -55,6 +56,7 @@ class RepBoard:
         if self._bench.running is None:
             return False
         self._names = short_names(self._desk.known_here())
+        self._brief = shorter_names(self._names)
         self._slots = self._bench.slots()
         now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
         skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
@@ -108,7 +110,9 @@ class RepBoard:
             return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
-            return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
+            player = self._desk.player(ident)
+            more = {"brief": self._brief.get(ident, ""), "limit": self._desk.limit_of(player)}
+            return Face(player.number, self._names[ident], *counts, caption=skill.name, **more)
         return Face("", skill.name, *counts, caption=skill.caption)
 
     def buttons(self) -> list[ButtonFace]:
@@ -123,7 +127,9 @@ class RepBoard:
         ident = rotation.slots.get(slot.key)
         if ident is None:
             return ButtonFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
-        return ButtonFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+        player = self._desk.player(ident)
+        limit, brief = self._desk.limit_of(player), self._brief.get(ident, "")
+        return ButtonFace(self._names[ident], player.number, slot.name, chosen, limit, brief)
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile of this rep on which a tally counts, or None when it is on none."""
@@ -209,7 +215,9 @@ class RepBoard:
     def _options(self) -> list[Option]:
         slot = self._chosen_slot()
         ident = self._bench.rotation.slots.get(slot.key)
-        return options(slot, self._bench, ident and self._desk.player(ident), self._names)
+        return options(
+            slot, self._bench, ident and self._desk.player(ident), self._names, self._desk.limit_of
+        )
 
     def _chosen_slot(self) -> Slot:
         return next(slot for slot in self._slots if slot.key == self.choosing)

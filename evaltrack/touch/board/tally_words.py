@@ -29,6 +29,7 @@ def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
 
 
 def nth_step(number: int, steps: int) -> str:
-    """Return ``step 2 of 3``, and of the last one that it is; nothing where there is but one."""
-    last = ", the last" if number == steps else ""
-    return f"step {number} of {steps}{last}" if steps > 1 else ""
+    """Return ``step 2 of 3``, or of the last one ``step 3, the last``; nothing where there is but one."""
+    if steps == 1:
+        return ""
+    return f"step {number}, the last" if number == steps else f"step {number} of {steps}"

@@ -198,6 +198,12 @@ class PracticeInHand(SeasonInHand):
         """Return the step that is watched."""
         return self.drill.step(self.station.step)
 
+    def limit_of(self, player: Player) -> str:
+        """Return in words what a player may not do in this step; nothing for one who may do everything."""
+        if player.status is not Status.LIMITED:
+            return ""
+        return "no contact" if self.step.has_opponents else "limited"
+
     def watched_skills(self) -> list[Skill]:
         """Return the skills worth watching in this step, then all others."""
         first = [self.skills[key] for key in self.step.skills]

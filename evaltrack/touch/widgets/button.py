@@ -6,13 +6,15 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import ButtonBehavior
 
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
+from evaltrack.touch.widgets.glyphs import INKED, add_texture, texture, widest_word, wrapped
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.palette import Colour
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 PAD = 8  # between the edge and the words, in dp
+_EDGE = 2  # dp: what letters leave free above and below them
+_SHARES = (1, 0.9, 0.8, 0.72, 0.65, 0.58)  # of the sizes of words that have no room in them
 _FAINT = 0.6  # of the words of a button that cannot be pressed
 
 
@@ -82,16 +84,28 @@ class TapButton(ButtonBehavior, Drawn):
         palette = theme.palette
         return palette.on_fill if self.active else (palette.on_bar if self.in_bar else palette.ink)
 
+    def _lines(self, width: int, share: float, cut: bool = False) -> list:
+        """Return title and small line in a share of their sizes; none where a word would be broken."""
+        words = [(self.title, self.title_size * share, fonts.SEMIBOLD)]
+        if self.small:
+            words.append((self.small, self.small_size * share, fonts.PLAIN))
+        if self.wraps:
+            whole = cut or all(widest_word(*each) <= width for each in words)
+            return [wrapped(*each, width) for each in words] if whole else []
+        lines = [texture(*each, width if cut else None) for each in words]
+        return lines if cut or all(drawn.width <= width for drawn in lines) else []
+
+    def _have_room(self, lines: list) -> bool:
+        return bool(lines) and sum(drawn.height for drawn in lines) * INKED <= self.height - 2 * dp(_EDGE)
+
     def _draw_words(self, group: InstructionGroup) -> None:
         palette, width = theme.palette, int(self.width - 2 * dp(PAD))
         ink = self._ink
         soft = palette.on_fill if self.active else (palette.bar_soft if self.in_bar else palette.soft)
-        drawn_in = wrapped if self.wraps else texture
-        lines = [(drawn_in(self.title, self.title_size, fonts.SEMIBOLD, width), ink)]
-        if self.small:
-            lines.append((drawn_in(self.small, self.small_size, fonts.PLAIN, width), soft))
-        top = self.center_y + sum(drawn.height for drawn, _ in lines) / 2
-        for drawn, tint in lines:
+        lines = next(filter(self._have_room, (self._lines(width, share) for share in _SHARES)), None)
+        lines = lines or self._lines(width, _SHARES[-1], cut=True)
+        top = self.center_y + sum(drawn.height for drawn in lines) / 2
+        for drawn, tint in zip(lines, (ink, soft), strict=False):
             top -= drawn.height
             shade = (*tint[:3], _FAINT if self.disabled else 1)
             add_texture(group, drawn, self.center_x - drawn.width / 2, top, shade)

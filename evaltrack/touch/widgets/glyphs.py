@@ -4,11 +4,11 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 from kivy.graphics import Color, Rectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 
 from evaltrack.touch.widgets import fonts
 
-_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+INKED = 0.86  # of a line's height: the rest is blank above and below the letters
 
 
 @lru_cache(maxsize=1024)
@@ -40,31 +40,47 @@ def wrapped(text: str, size: float, font: str, width: int, halign: str = "center
     return label.texture
 
 
-@lru_cache(maxsize=512)
 def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
     """Return the texture of a text in white in the first size at which it fits, in one line or more.
 
-    ``sizes`` are in dp, the largest first. What fits in none is cut in the last one, with an ellipsis.
+    ``sizes`` are in sp, the largest first; smaller ones in dp follow, for words that were made larger and
+    have no room. What fits in none is cut in the last one, with an ellipsis; see `whole`.
     """
-    for size in sizes:
-        wide, high = _extents(text, dp(size), font)
-        if wide <= width and high * _INKED <= height:
-            return texture(text, dp(size), font)
-        two_lines = wraps and " " in text and high * 2 * _INKED <= height
-        if two_lines and all(fits(word, font, width, size) for word in text.split()):
-            drawn = wrapped(text, dp(size), font, int(width))
-            if drawn.height * _INKED <= height:
+    found = whole(text, font, width, height, sizes, wraps)
+    return found or texture(text, _pixels(sizes)[-1], font, int(width))
+
+
+def whole(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
+    """Return what `fitting` does, and None for a text that would have to be cut."""
+    return _whole(text, font, width, height, _pixels(sizes), wraps)
+
+
+@lru_cache(maxsize=512)
+def _whole(text, font, width, height, pixels: tuple[float, ...], wraps: bool):
+    for size in pixels:
+        wide, high = _extents(text, size, font)
+        if wide <= width and high * INKED <= height:
+            return texture(text, size, font)
+        if wraps and " " in text and all(_extents(word, size, font)[0] <= width for word in text.split()):
+            drawn = wrapped(text, size, font, int(width))
+            if drawn.height * INKED <= height:
                 return drawn
-    return texture(text, dp(sizes[-1]), font, int(width))
+    return None
 
 
+def _pixels(sizes: tuple[float, ...]) -> tuple[float, ...]:
+    larger = tuple(map(sp, sizes))
+    return larger + tuple(size for size in map(dp, sizes) if size < larger[-1])
+
+
+def widest_word(text: str, size: float, font: str) -> int:
+    """Return how wide the widest word of a text is, in pixels."""
+    return max((_extents(word, size, font)[0] for word in text.split()), default=0)
+
+
+@lru_cache(maxsize=2048)
 def _extents(text: str, size: float, font: str) -> tuple[int, int]:
     return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
-
-
-def fits(text: str, font: str, width: float, size: float) -> bool:
-    """Say whether a line of text is no wider than ``width`` pixels in a size in dp."""
-    return _extents(text, dp(size), font)[0] <= width
 
 
 def draw(group, text, x, y, size, colour, font=fonts.PLAIN, anchor="left", width=None) -> float:
@@ -86,5 +102,5 @@ def add_texture(group, drawn, x: float, y: float, colour) -> None:
 
 def forget() -> None:
     """Let go of every texture: a tablet that paused may have taken away what they held."""
-    for cache in (texture, wrapped, fitting):
+    for cache in (texture, wrapped, _whole):
         cache.cache_clear()
