@@ -41,6 +41,12 @@ def change_a_running_season(db: Database) -> None:
     _run(db, 5)
 
 
+@season_migrations()
+def know_until_when_a_player_is_away(db: Database) -> None:
+    """Make room for the day on which a player who is away is expected back."""
+    _run(db, 6)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -1,9 +1,9 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
-from evaltrack.store.schema_in_season import CATALOGUE_CHANGES, ROSTER_CHANGES
+from evaltrack.store.schema_in_season import AWAY_UNTIL, CATALOGUE_CHANGES, ROSTER_CHANGES
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 5  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 6  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -331,6 +331,7 @@ _VERSIONS = (
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
     (WHO_MEETS_WHOM,),
     (TALLY_CORRECTIONS, ROSTER_CHANGES, CATALOGUE_CHANGES),
+    (AWAY_UNTIL,),
 )
 
 

@@ -56,3 +56,8 @@ CREATE TABLE catalogue_text (
     text        TEXT NOT NULL
 ) STRICT, WITHOUT ROWID;
 """
+
+# Version 6: until when a player is away; NULL when that is not known, or they are not away.
+AWAY_UNTIL = """
+ALTER TABLE player ADD COLUMN away_until TEXT;
+"""

@@ -4,13 +4,19 @@ from collections.abc import Iterable, Sequence
 from uuid import UUID
 
 from evaltrack.rink.days import in_full
-from evaltrack.rink.player import Player, Status
+from evaltrack.rink.player import Player, Status, status_in
 from evaltrack.rink.roster_change import RosterChange, RosterField
 
 _STATUSES = {
     Status.FULL: "takes part in full",
     Status.LIMITED: "is limited (no contact)",
     Status.AWAY: "is away",
+}
+_FIELDS = {
+    RosterField.NUMBER: "number",
+    RosterField.NAME: "written",
+    RosterField.POSITION: "position",
+    RosterField.BIRTH_YEAR: "year of birth",
 }
 
 
@@ -30,6 +36,22 @@ def change_lines(
     return [f"{_who(known[ident])}: {', '.join(words)}" for ident, words in said.items()]
 
 
+def history_lines(changes: Iterable[RosterChange]) -> list[str]:
+    """Return what was changed of one player, in order: ``number 8 until Tuesday 6 January 2026, then 12``."""
+    return [_became(change) for change in changes if change.was != change.becomes]
+
+
+def _became(change: RosterChange) -> str:
+    day = in_full(change.day)
+    if change.field is RosterField.STATUS:
+        kind = "joined the team" if change.joins else "left the team" if change.leaves else ""
+        kind = kind or (f"back on the team, {change.becomes}" if change.returns else change.becomes)
+        return f"{kind}, {day}"
+    if not change.was:
+        return f"{_FIELDS[change.field]} {change.becomes}, noted on {day}"
+    return f"{_FIELDS[change.field]} {change.was} until {day}, then {change.becomes or 'none'}"
+
+
 def _who(player: Player) -> str:
     return f"{player.number} {player.name}"
 
@@ -45,7 +67,8 @@ def _said(change: RosterChange) -> str:
     if change.field is RosterField.NUMBER:
         return f"wears {change.becomes} from {in_full(change.day)} on"
     if change.field is RosterField.STATUS:
-        return _STATUSES[Status(change.becomes)]
+        status, until = status_in(change.becomes)
+        return f"{_STATUSES[status]} until {in_full(until)}" if until else _STATUSES[status]
     if change.field is RosterField.NAME:
         return f"is written {change.becomes}"
     if change.field is RosterField.BIRTH_YEAR:

@@ -88,9 +88,9 @@ class PracticeInHand(SeasonInHand):
         self.station = station
         self.practice = practice
 
-    def likely_present(self) -> list[Player]:
-        """Return the players who are not away, as a first guess at who is here."""
-        return likely_present(self.players)
+    def likely_present(self, on: date | None = None) -> list[Player]:
+        """Return the players who are not away on a day, as a first guess at who is here."""
+        return likely_present(self.players, on)
 
     def begin(
         self,

@@ -8,11 +8,11 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
-from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.status import status_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -129,7 +129,7 @@ class StartScreen(AppScreen):
             return {ident for ident, a in self.desk.attendance.items() if a.here}
         if self._earlier.here is not None and not self.another:
             return set(self._earlier.here)
-        return {player.id for player in self.desk.likely_present()} - self._earlier.gone
+        return {player.id for player in self.desk.likely_present(self._on)} - self._earlier.gone
 
     def _choose_watched(self, station) -> None:
         """Choose the drill and step that are watched, or the first ones."""
@@ -194,8 +194,8 @@ class StartScreen(AppScreen):
 
     def _show_presence(self, switch) -> None:
         switch.active = switch.player.id in self._here
-        status = "" if switch.player.status is Status.FULL else f", {switch.player.status}"
-        switch.small = ("here" if switch.active else "not here") + status
+        status = status_words(switch.player, self._on or self._today())
+        switch.small = ", ".join(filter(None, ("here" if switch.active else "not here", status)))
 
     def _count(self) -> None:
         self.here_words = f"{len(self._here)} here"

@@ -13,7 +13,7 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 PAD = 8  # between the edge and the words, in dp
-_EDGE = 2  # dp: what letters leave free above and below them
+_EDGE = 4  # dp: what letters leave free above and below them
 _SHARES = (1, 0.9, 0.8, 0.72, 0.65, 0.58)  # of the sizes of words that have no room in them
 _FAINT = 0.6  # of the words of a button that cannot be pressed
 
