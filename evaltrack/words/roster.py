@@ -44,12 +44,23 @@ def history_lines(changes: Iterable[RosterChange]) -> list[str]:
 def _became(change: RosterChange) -> str:
     day = in_full(change.day)
     if change.field is RosterField.STATUS:
-        kind = "joined the team" if change.joins else "left the team" if change.leaves else ""
-        kind = kind or (f"back on the team, {change.becomes}" if change.returns else change.becomes)
-        return f"{kind}, {day}"
+        return (
+            f"{_standing(change)}, {day}"
+            if change.joins or change.leaves
+            else f"{_standing(change)} from {day} on"
+        )
     if not change.was:
         return f"{_FIELDS[change.field]} {change.becomes}, noted on {day}"
     return f"{_FIELDS[change.field]} {change.was} until {day}, then {change.becomes or 'none'}"
+
+
+def _standing(change: RosterChange) -> str:
+    if change.joins:
+        return "joined the team"
+    if change.leaves:
+        return "left the team"
+    status, until = status_in(change.becomes)
+    return f"{status} until {in_full(until)}," if until else f"{status}"
 
 
 def _who(player: Player) -> str:

@@ -36,13 +36,24 @@ def opened(driver, number):
     return driver.app.screens.current_screen
 
 
+def form_line(driver, title):
+    """Return the key with this title."""
+    driver.settle()
+    return next(key for key in keys_of(driver) if key.title == title)
+
+
 @both_ways_up
 def test_away_until_a_day_is_chosen_by_finger_and_shown_in_the_list(roster, season_path):
     """A week from today, a day more; it is saved with the status, and told in the roster."""
     form = opened(roster, "5")
     assert not form.away
+    high = form_line(roster, "Away").height
     press(roster, "Away")
     assert (form.away, form.until) == (True, "no day named")
+    assert form_line(roster, "Away").height < high
+    press(roster, "Full")
+    assert form_line(roster, "Away").height == high
+    press(roster, "Away")
     press(roster, "+ 1 week")
     press(roster, "+ 1 day")
     assert form.until == "Wednesday 21 January 2026"
@@ -51,8 +62,10 @@ def test_away_until_a_day_is_chosen_by_finger_and_shown_in_the_list(roster, seas
     (key,) = [key for key in keys_of(roster) if key.title.startswith("5  ")]
     assert key.small == "defender, away until Wed 21 Jan"
     form = opened(roster, "5")
-    assert form.history == "away until 2026-01-21, Tuesday 13 January 2026"
+    assert form.history == "away until Wednesday 21 January 2026, from Tuesday 13 January 2026 on"
     press(roster, "No day")
+    press(roster, "Full")
+    press(roster, "Away")
     press(roster, "Save")
     assert kept(season_path, "5").status_text == "away"
 
