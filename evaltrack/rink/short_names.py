@@ -1,13 +1,12 @@
 """Names as short as a tile allows, on screen and on paper, and still different."""
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterable
 from uuid import UUID
 
 from evaltrack.rink.player import Player
 
-_DOUBLE = re.compile("[-‐’']")  # what joins the parts of a double first name
+_JOINTS = "-‐’'"  # of the parts of a double first name
 
 
 def short_names(players: Iterable[Player]) -> dict[UUID, str]:
@@ -34,7 +33,7 @@ def name_within(forms: Iterable[str], fits: Callable[[str], bool]) -> str:
 
 def _half(name: str) -> str:
     first, blank, initial = name.partition(" ")
-    half = _DOUBLE.split(first)[0]
+    half = min((first.split(joint)[0] for joint in _JOINTS), key=len)
     return f"{half}{blank}{initial}" if len(half) > 1 else name
 
 

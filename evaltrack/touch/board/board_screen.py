@@ -1,7 +1,6 @@
 """The bench: one of three boards, what is watched in words, undo in a corner, and the last tallies."""
 
 from pathlib import Path
-from uuid import UUID
 
 from kivy.clock import Clock
 from kivy.lang import Builder
@@ -10,7 +9,6 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Stri
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.days import in_short
 from evaltrack.rink.practice import local_day
-from evaltrack.rink.short_names import short_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.board.board_controls import BoardControls
 from evaltrack.touch.board.board_keys import BoardKeys
@@ -54,7 +52,6 @@ class BoardScreen(AppScreen):
         super().__init__(desk=desk, **kwargs)
         self._practice = None
         self._use(Boards(desk))
-        self._names: dict[UUID, str] = {}
         self._controls = BoardControls(desk, self.ids, self.next_rep)
         self._keys = BoardKeys(self)
         self._clock = None
@@ -186,7 +183,6 @@ class BoardScreen(AppScreen):
         self.after = nth_step(number, len(steps)) or self.desk.drill.name
         self.asks_first = False
         self.pressure = station.pressure
-        self._names = short_names(self.desk.known_here())
         if not self.board.take_up():  # its rotation cannot be read
             self.kind = BoardKind.GROUP
             self.board.take_up()
@@ -241,7 +237,7 @@ class BoardScreen(AppScreen):
         tally = act.tally
         plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
         skill = "" if plain or (brief and not self.landscape) else self.desk.skills[tally.skill].name
-        name = "" if brief else self._names.get(tally.player, "")
+        name = "" if brief else self.board.name(tally.player)
         return in_words(tally, self.desk.player(tally.player).number, skill, name)
 
     def _fit(self, *_) -> None:

@@ -1,6 +1,7 @@
 """Which boards there are, what each of them can do, and those of the practice in hand."""
 
 from typing import TYPE_CHECKING, Protocol
+from uuid import UUID
 
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.board_grid import Rect
@@ -23,6 +24,9 @@ class Board(Protocol):
     @property
     def words(self) -> tuple[str, str]:
         """Return what is watched, and more about it in a few words."""
+
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the tiles and the buttons."""

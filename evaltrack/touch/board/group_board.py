@@ -34,6 +34,10 @@ class GroupBoard:
         skill = self._desk.skills[self._desk.station.skill]
         return skill.name, skill.caption
 
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
+
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each player, and leave room at the end for those who may come late."""
         return stacked(area, tile_rows(places_for(len(self._players), len(self._desk.players)), area))

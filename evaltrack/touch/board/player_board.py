@@ -53,6 +53,10 @@ class PlayerBoard:
         about = player.position.word, self._desk.limit_of(player), "the skills of this step first"
         return f"{player.number}  {player.name}", ", ".join(filter(None, about))
 
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
+
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each skill, and under them a button for each player and room for late ones."""
         buttons = buttons_under(places_for(len(self._players), len(self._desk.players)), 0, area)

@@ -88,6 +88,10 @@ class RepBoard:
         """Say whether the last change of the rotation can be taken back."""
         return self._bench.can_go_back
 
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
+
     def lay_out(self, area: Rect) -> Placement:
         """Place the slots, and who comes next or could be in the slot that is corrected."""
         counts = [min(len(slot.skills), _MOST_SKILLS) for slot in self._slots]

@@ -74,8 +74,9 @@ def _pixels(sizes: tuple[float, ...]) -> tuple[float, ...]:
 
 
 def widest_word(text: str, size: float, font: str) -> int:
-    """Return how wide the widest word of a text is, in pixels."""
-    return max((_extents(word, size, font)[0] for word in text.split()), default=0)
+    """Return how wide the longest word of a text is, in pixels."""
+    words = text.split()
+    return _extents(max(words, key=len), size, font)[0] if words else 0
 
 
 @lru_cache(maxsize=2048)
