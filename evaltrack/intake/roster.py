@@ -9,7 +9,7 @@ from pathlib import Path
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
-from evaltrack.rink.player import ON_TEAM, Player, Position, Status
+from evaltrack.rink.player import ON_TEAM, Player, Position, Status, status_in
 
 REQUIRED = ("number", "name", "position")
 OPTIONAL = ("birth_year", "status")
@@ -86,7 +86,7 @@ def read_roster_file(path: str | Path) -> RosterFile:
 
 def roster_text(players: Iterable[Player]) -> str:
     """Return players as a roster.csv, in their order; reading it gives the same players."""
-    rows = [(p.number, p.name, str(p.position), p.birth_year, str(p.status)) for p in players]
+    rows = [(p.number, p.name, str(p.position), p.birth_year, p.status_text) for p in players]
     return csv_text((*REQUIRED, *OPTIONAL), rows)
 
 
@@ -122,7 +122,7 @@ def player_in(row: dict[str, str], complain: Complain, line_of: dict[str, int], 
     birth_year = _birth_year(row.get("birth_year", ""), complain)
     status = _status(row.get("status", ""), complain)
     if number and name and position and status:
-        return Player(number, name, position, birth_year, status)
+        return Player(number, name, position, birth_year, status[0], away_until=status[1])
     return None
 
 
@@ -157,15 +157,26 @@ def _position_key(text: str) -> str:
     return folded(text).casefold().replace("-", " ")
 
 
+def birth_year_fault(text: str) -> str:
+    """Say what is wrong with a year of birth; nothing where there is none, or a likely one."""
+    first, last = _birth_years()
+    if not text or (re.fullmatch("[0-9]{4}", text) and first <= int(text) <= last):
+        return ""
+    return f"Type four digits from {first} to {last}, or none."
+
+
+def _birth_years() -> tuple[int, int]:
+    this_year = date.today().year
+    return this_year - _OLDEST, this_year - _YOUNGEST
+
+
 def _birth_year(text: str, complain: Complain) -> int | None:
     """Return the year, or None when there is none. A full date is refused: no more than the year is kept."""
     if not text:
         return None
-    this_year = date.today().year
-    first, last = this_year - _OLDEST, this_year - _YOUNGEST
-    year = int(text) if re.fullmatch("[0-9]{4}", text) else 0
-    if first <= year <= last:
-        return year
+    if not birth_year_fault(text):
+        return int(text)
+    first, last = _birth_years()
     dated = re.fullmatch(
         r"([0-9]{4})[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.]([0-9]{4})", text
     )
@@ -178,12 +189,23 @@ def _birth_year(text: str, complain: Complain) -> int | None:
     return None
 
 
-def _status(text: str, complain: Complain) -> Status | None:
+def _status(text: str, complain: Complain) -> tuple[Status, date | None] | None:
     word = folded(text).casefold()
     if word in ("", *ON_TEAM):
-        return Status(word or Status.FULL)
+        return Status(word or Status.FULL), None
+    if word.startswith("away until"):
+        return _away_until(word, complain)
     if word == Status.LEFT:
         complain("who has left has no line in a roster; take the line out")
     else:
         complain(f"{shown(text)} is not a status{meant(word, ON_TEAM)}")
+    return None
+
+
+def _away_until(word: str, complain: Complain) -> tuple[Status, date | None] | None:
+    try:
+        return status_in(word)
+    except ValueError:
+        day = word.removeprefix("away until").strip()
+        complain(f"{shown(day)} is not a day; write it like away until 2026-01-20, or away alone")
     return None

@@ -36,6 +36,11 @@ class Step:
     surface: Surface = Surface.HALF
 
     @property
+    def has_opponents(self) -> bool:
+        """Say whether players of two slots meet in it, and so may touch."""
+        return any(slot.against for slot in self.slots)
+
+    @property
     def skills(self) -> tuple[str, ...]:
         """The keys of the skills worth watching in this step, each once, in the order of the slots."""
         return tuple(dict.fromkeys(key for slot in self.slots for key in slot.skills))
@@ -56,9 +61,10 @@ class Drill:
                 return step
         raise KeyError(key)
 
-    def after(self, key: str) -> Step:
-        """Return the step that follows, and the first one after the last; KeyError when there is none."""
-        return self.steps[(self.steps.index(self.step(key)) + 1) % len(self.steps)]
+    def after(self, key: str) -> Step | None:
+        """Return the step that follows, None after the last one; KeyError when there is no such step."""
+        following = self.steps[self.steps.index(self.step(key)) + 1 :]
+        return following[0] if following else None
 
 
 def drill_named(drills: Iterable[Drill], key: str) -> Drill:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import date
 from enum import StrEnum
 from uuid import UUID
 
@@ -36,6 +37,8 @@ class Status(StrEnum):
     LEFT = "left"
 
 
+_UNTIL = " until "  # between away and a day
+
 ON_TEAM = (Status.FULL, Status.LIMITED, Status.AWAY)
 
 
@@ -43,7 +46,8 @@ ON_TEAM = (Status.FULL, Status.LIMITED, Status.AWAY)
 class Player:
     """One player: the jersey number as it is worn (so ``0`` and ``00`` differ), name, position group.
 
-    ``birth_year`` is None when it was not given. Players are equal when what a coach sees of them is.
+    ``birth_year`` is None when it was not given, ``away_until`` the day on which one who is away is expected
+    back, None when it is not known. Players are equal when what a coach sees of them is.
     """
 
     number: str
@@ -52,6 +56,17 @@ class Player:
     birth_year: int | None = None
     status: Status = Status.FULL
     id: UUID = field(default_factory=new_id, compare=False)
+    away_until: date | None = None
+
+    def is_away(self, on: date | None = None) -> bool:
+        """Say whether a player is away on a day, today if not said: before the day of coming back."""
+        day = on or date.today()
+        return self.status is Status.AWAY and (self.away_until is None or day < self.away_until)
+
+    @property
+    def status_text(self) -> str:
+        """Return the status as a roster.csv has it: ``limited``, ``away until 2026-01-20``."""
+        return f"{self.status}{_UNTIL}{self.away_until}" if self.away_until else str(self.status)
 
 
 def by_number(player: Player) -> tuple[int, int]:
@@ -59,6 +74,14 @@ def by_number(player: Player) -> tuple[int, int]:
     return int(player.number), len(player.number)
 
 
-def likely_present(players: Iterable[Player]) -> list[Player]:
-    """Return the players who are not away and have not left, as a first guess at who is here."""
-    return [player for player in players if player.status in (Status.FULL, Status.LIMITED)]
+def status_in(text: str) -> tuple[Status, date | None]:
+    """Return the status that `Player.status_text` gave, and until when; ValueError for any other text."""
+    word, _, day = text.partition(_UNTIL)
+    if day and word != Status.AWAY:
+        raise ValueError(text)
+    return Status(word), date.fromisoformat(day) if day else None
+
+
+def likely_present(players: Iterable[Player], on: date | None = None) -> list[Player]:
+    """Return who is not away on a day, today if not said, and has not left: a first guess at who is here."""
+    return [p for p in players if p.status is not Status.LEFT and not p.is_away(on)]

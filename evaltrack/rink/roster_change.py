@@ -55,7 +55,7 @@ class RosterChange:
 def changes_between(before: Player | None, after: Player, day: date, tablet: str = "") -> list[RosterChange]:
     """Return what makes one state of a player another; ``before`` is None for a player who joins."""
     if before is None:
-        return [RosterChange(after.id, RosterField.STATUS, "", str(after.status), day, tablet)]
+        return [RosterChange(after.id, RosterField.STATUS, "", after.status_text, day, tablet)]
     values = ((part, _plain(before, part), _plain(after, part)) for part in RosterField)
     return [
         RosterChange(after.id, part, was, becomes, day, tablet)
@@ -65,7 +65,7 @@ def changes_between(before: Player | None, after: Player, day: date, tablet: str
 
 
 def _plain(player: Player, part: RosterField) -> str:
-    value = getattr(player, part)
+    value = player.status_text if part is RosterField.STATUS else getattr(player, part)
     return "" if value is None else str(value)
 
 
@@ -94,7 +94,7 @@ class NumbersWorn:
         return {self.number(ident, day): ident for ident in sorted(here, key=lambda ident: then[ident] != "")}
 
     def _status(self, player: UUID, day: date) -> str:
-        return _on(self._statuses.get(player, ()), day, str(self._players[player].status))
+        return _on(self._statuses.get(player, ()), day, self._players[player].status_text)
 
 
 def _by_player(changes: Sequence[RosterChange], part: RosterField) -> dict[UUID, list[RosterChange]]:

@@ -42,8 +42,8 @@ def change_a_running_season(db: Database) -> None:
 
 
 @season_migrations()
-def draw_plans_of_steps(db: Database) -> None:
-    """Know on which surface a step is planned, and where its slots stand there."""
+def plan_steps_and_absences(db: Database) -> None:
+    """Know where a step is planned on the ice, and until when a player who is away is expected to be."""
     _run(db, 6)
 
 

@@ -12,10 +12,12 @@ from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.known import known_players
 
-_INSERT = "INSERT INTO player (id, number, name, position, birth_year, status) VALUES (?, ?, ?, ?, ?, ?)"
+_FIELDS = "number, name, position, birth_year, status, away_until"
+_INSERT = f"INSERT INTO player (id, {_FIELDS}) VALUES (?, ?, ?, ?, ?, ?, ?)"
 _PUT = (
     f"{_INSERT} ON CONFLICT (id) DO UPDATE SET number = excluded.number, name = excluded.name,"
-    " position = excluded.position, birth_year = excluded.birth_year, status = excluded.status"
+    " position = excluded.position, birth_year = excluded.birth_year, status = excluded.status,"
+    " away_until = excluded.away_until"
 )
 _CHANGE = "player, field, was, becomes, day, tablet, at"
 _NOTE = (
@@ -41,7 +43,7 @@ class People:
     @reading()
     def everyone(self) -> list[Player]:
         """Return all players of the season in order of number, those who have left among them."""
-        rows = self._connection.execute("SELECT number, name, position, birth_year, status, id FROM player")
+        rows = self._connection.execute(f"SELECT {_FIELDS}, id FROM player")
         players = [_player(*row) for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players")]
         worn = (player.number for player in players if player.status is not Status.LEFT)
         sound.each_once(worn, "the number of a player")
@@ -104,10 +106,11 @@ def _row(player: Player) -> tuple:
     return (
         *(player.id.bytes, player.number, player.name),
         *(player.position, player.birth_year, player.status),
+        player.away_until and player.away_until.isoformat(),
     )
 
 
-def _player(number, name, position, birth_year, status, ident) -> Player:
+def _player(number, name, position, birth_year, status, away_until, ident) -> Player:
     return Player(
         sound.digits(number, "the number of a player"),
         sound.name(name, "the name of a player"),
@@ -115,6 +118,7 @@ def _player(number, name, position, birth_year, status, ident) -> Player:
         sound.maybe(sound.year, birth_year, "the year in which a player was born"),
         sound.word(Status, status, "the status of a player"),
         sound.ident(ident, "the id of a player"),
+        sound.maybe(sound.day, away_until, "the day until which a player is away"),
     )
 
 

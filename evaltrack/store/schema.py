@@ -1,6 +1,6 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
-from evaltrack.store.schema_in_season import CATALOGUE_CHANGES, PLANS, ROSTER_CHANGES
+from evaltrack.store.schema_in_season import AWAY_UNTIL, CATALOGUE_CHANGES, PLANS, ROSTER_CHANGES
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
 SCHEMA_VERSION = 6  # the number of migrations, also kept in PRAGMA user_version
@@ -331,7 +331,7 @@ _VERSIONS = (
     (WRITTEN_ORDER, SLOTS_OF_TALLIES, CORRECTIONS, EPOCH),
     (WHO_MEETS_WHOM,),
     (TALLY_CORRECTIONS, ROSTER_CHANGES, CATALOGUE_CHANGES),
-    (PLANS,),
+    (PLANS, AWAY_UNTIL),
 )
 
 

@@ -64,3 +64,8 @@ ALTER TABLE step ADD COLUMN surface TEXT NOT NULL DEFAULT 'half' CHECK (surface 
 ALTER TABLE slot ADD COLUMN along INTEGER CHECK (along BETWEEN 0 AND 100);
 ALTER TABLE slot ADD COLUMN across INTEGER CHECK (across BETWEEN 0 AND 100);
 """
+
+# Version 6: until when a player is away; NULL when that is not known, or they are not away.
+AWAY_UNTIL = """
+ALTER TABLE player ADD COLUMN away_until TEXT;
+"""

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from uuid import UUID
 
 from evaltrack.rink.days import in_full
-from evaltrack.rink.player import Player, Status
+from evaltrack.rink.player import Player, Status, status_in
 from evaltrack.rink.roster_change import RosterChange, RosterField
 
 STATUS_WORDS = {Status.LIMITED: "limited (no contact)", Status.AWAY: "away", Status.LEFT: "left"}
@@ -12,6 +12,12 @@ _STATUSES = {
     Status.FULL: "takes part in full",
     Status.LIMITED: f"is {STATUS_WORDS[Status.LIMITED]}",
     Status.AWAY: "is away",
+}
+_FIELDS = {
+    RosterField.NUMBER: "number",
+    RosterField.NAME: "written",
+    RosterField.POSITION: "position",
+    RosterField.BIRTH_YEAR: "year of birth",
 }
 
 
@@ -31,6 +37,33 @@ def change_lines(
     return [f"{_who(known[ident])}: {', '.join(words)}" for ident, words in said.items()]
 
 
+def history_lines(changes: Iterable[RosterChange]) -> list[str]:
+    """Return what was changed of one player, in order: ``number 8 until Tuesday 6 January 2026, then 12``."""
+    return [_became(change) for change in changes if change.was != change.becomes]
+
+
+def _became(change: RosterChange) -> str:
+    day = in_full(change.day)
+    if change.field is RosterField.STATUS:
+        return (
+            f"{_standing(change)}, {day}"
+            if change.joins or change.leaves
+            else f"{_standing(change)} from {day} on"
+        )
+    if not change.was:
+        return f"{_FIELDS[change.field]} {change.becomes}, noted on {day}"
+    return f"{_FIELDS[change.field]} {change.was} until {day}, then {change.becomes or 'none'}"
+
+
+def _standing(change: RosterChange) -> str:
+    if change.joins:
+        return "joined the team"
+    if change.leaves:
+        return "left the team"
+    status, until = status_in(change.becomes)
+    return f"{status} until {in_full(until)}," if until else f"{status}"
+
+
 def _who(player: Player) -> str:
     return f"{player.number} {player.name}"
 
@@ -46,7 +79,8 @@ def _said(change: RosterChange) -> str:
     if change.field is RosterField.NUMBER:
         return f"wears {change.becomes} from {in_full(change.day)} on"
     if change.field is RosterField.STATUS:
-        return _STATUSES[Status(change.becomes)]
+        status, until = status_in(change.becomes)
+        return f"{_STATUSES[status]} until {in_full(until)}" if until else _STATUSES[status]
     if change.field is RosterField.NAME:
         return f"is written {change.becomes}"
     if change.field is RosterField.BIRTH_YEAR:

@@ -183,7 +183,18 @@ class Observer:
             self._press_on_board("leave it")
         wanted = meant.rep - (meant.begins and meant.rep > 1)
         while (shown := int(self._screen.words[0].split()[1])) != wanted:
-            self._press(self._key("Back" if shown > wanted else "Next rep"))
+            if shown > wanted:
+                self._undo()
+            else:
+                self._press(self._key("Next rep"))
+
+    def _undo(self) -> None:
+        """Go back one act; where that is a tally, it is gone."""
+        before = self._desk.total
+        self._press(self._key("Undo"))
+        if self._desk.total < before:
+            self.account.said.pop()
+            self.account.undone += 1
 
     def _to_the_player(self, meant: Try) -> None:
         if self._kind == "player" and self._screen.words[0].split()[0] != meant.number:
@@ -239,9 +250,7 @@ class Observer:
     def _put_right(self, meant: Try, said: Said | None) -> None:
         """Take back what was said wrongly, if it is still the last, and tap once more with care."""
         if said and self.account.said[-1:] == [said]:
-            self._press(self._key("Undo"))
-            self.account.said.pop()
-            self.account.undone += 1
+            self._undo()
         place = self._find(meant)
         spot = aim_of(self._board.layout.tile(place), meant.outcome)
         self._up([self._down(spot, self._said_at(*spot))])

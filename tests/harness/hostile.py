@@ -111,10 +111,12 @@ _SQL = {
         "CREATE TABLE _sqlite_migrations (a TEXT, b TEXT)",
     ],
     "a thousand players more": [
-        f"{_up_to(1000)} INSERT INTO player SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full' FROM r"
+        f"{_up_to(1000)} INSERT INTO player"
+        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL FROM r"
     ],
     "twenty thousand players more": [
-        f"{_up_to(20000)} INSERT INTO player SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full' FROM r"
+        f"{_up_to(20000)} INSERT INTO player"
+        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL FROM r"
     ],
     "long names of many observers": [
         f"{_up_to(500)} INSERT INTO observer SELECT i || hex(zeroblob(20000)) FROM r"

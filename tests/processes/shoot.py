@@ -67,6 +67,8 @@ def walk(app: EvaltrackApp) -> None:
     picture("board-pressure")
     app.go("start")
     picture("here")
+    app.screens.get_screen("start").ask_to_end()
+    picture("end")
     app.screens.get_screen("start").end()
     start_on(DRIVER, clock)
     picture("start-again")
@@ -141,6 +143,10 @@ def people(app: EvaltrackApp) -> None:
     for digit in other.number:
         form.digit(digit)
     picture("player-swap")
+    app._to_player_form(None, one)
+    form.choose_status("away")
+    form.move_until(7)
+    picture("player-away")
 
 
 def set_up(app: EvaltrackApp) -> None:

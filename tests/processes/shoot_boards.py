@@ -26,7 +26,7 @@ from seasons_for_touch import new_season, roster
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.board_grid import aim_of
-from evaltrack.rink.player import Position
+from evaltrack.rink.player import Position, Status
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.app import EvaltrackApp
 
@@ -59,7 +59,9 @@ VARIANTS = {
 
 def team(variant: Variant) -> list:
     """Return the players, with long first names that some of them share when the variant asks for them."""
-    players = roster(variant.players)
+    players = [
+        replace(p, status=Status.LIMITED) if i % 8 == 1 else p for i, p in enumerate(roster(variant.players))
+    ]
     if not variant.long_names:
         return players
     return [
@@ -109,6 +111,9 @@ def walk(driver: Driver, variant: Variant) -> None:
     tap(driver, 4, Outcome.DONE)
     screen = driver.app.screens.current_screen
     picture(driver, f"{variant.name}-group")
+    screen.undo()
+    picture(driver, f"{variant.name}-group-redo")
+    screen.redo()
     screen.choose("rep")
     tap(driver, 1, Outcome.MISSED)
     picture(driver, f"{variant.name}-rep")

@@ -59,6 +59,7 @@ VALUES = [
     ("player", "name", "x" * 201, "players"),
     ("player", "birth_year", -5, "players"),
     ("player", "status", "hurt", "players"),
+    ("player", "away_until", "Tuesday", "players"),
     ("player", "id", bytes(15), "players"),
     ("roster_change", "field", "shoe", "changes"),
     ("catalogue_change", "kind", "shoe", "catalogue_changes"),

@@ -7,7 +7,6 @@ from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill
 from evaltrack.paper.tables import coverage as coverage_table
-from evaltrack.rink.player import Status
 
 
 @command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
@@ -25,7 +24,7 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         refuse_unknown_skill(season, skill)
         say("working out what is known ...")
         found = [row for row in read_coverage(season, as_of) if row.player in wanted]
-        away = {player.number for player in season.people.players() if player.status is Status.AWAY}
+        away = {player.number for player in season.people.players() if player.is_away()}
     found = [row for row in found if skill in (None, row.skill)]
     known = {"away": away} if form == "table" else {}
     tell(getattr(coverage_table, f"as_{form}")(found, **known), end="")

@@ -9,7 +9,7 @@ from uuid import UUID
 from evaltrack.analysis.standings.standing import Call, PathPoint, Seen, Standing, Trend
 from evaltrack.paper.note.choice import Choice, choose
 from evaltrack.paper.note.presence import Presence, presences, read_attended
-from evaltrack.rink.player import Player, Status
+from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
 from evaltrack.words import wording
 from evaltrack.words.curve import curve
@@ -110,7 +110,7 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
     coach_words : the coach's own words, as typed; a blank line or a line end starts a paragraph.
     """
     choice = choose(standings)
-    away = player.status is Status.AWAY
+    away = player.is_away()
     enough = [s for s in standings if s.call is not Call.TOO_FEW]
     presence = ground.presence.get(player.id)
     rows = tuple(_row(ground, s, away) for s in enough)

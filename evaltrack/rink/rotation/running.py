@@ -21,7 +21,8 @@ class RunningRotation:
     rep began, ``rotation.slots`` who is there now, ``stood`` who is known now to have been there in this rep:
     who began it, as it was put right since. ``corrected`` is the slot that the last change put right by hand,
     empty after any other change. ``nth`` is the number of the fact that made the rotation, 0 while it is not
-    kept; ``begun`` the rotation's number of the rep with which this drill began.
+    kept; ``begun`` the rotation's number of the rep with which this drill began. ``fact`` is the one that
+    made it.
     """
 
     drills: tuple[Drill, ...] = field(repr=False, compare=False)
@@ -32,6 +33,7 @@ class RunningRotation:
     stood: dict[str, UUID] = field(default_factory=dict)
     nth: int = field(default=0, compare=False)
     begun: int = 1
+    fact: RotationFact | None = field(default=None, repr=False, compare=False)
 
     @classmethod
     def first(
@@ -80,6 +82,11 @@ class RunningRotation:
     def back(self, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Take the last change back; not beyond an arrival, a leaving or the start (see `can_go_back`)."""
         return self._changed(Change.BACK, at)
+
+    def again(self, fact: RotationFact) -> tuple["RunningRotation", RotationFact]:
+        """Make a change again that was taken back, as of its own moment; a rep begins under a new id."""
+        values = {"slot": fact.slot, "player": fact.player, "group": fact.group}
+        return self._changed(fact.change, fact.at, drill=fact.drill, step=fact.step, **values)
 
     @property
     def number(self) -> int:
@@ -131,7 +138,7 @@ class RunningRotation:
         begun = self.begun if rep.drill == self.rep.drill else rotation.rep
         stood = dict(rotation.slots) if fact.change.begins_rep else self._stood_after(fact.change, rotation)
         before = None if final else self
-        return RunningRotation(self.drills, rotation, rep, before, by_hand, stood, fact.nth, begun)
+        return RunningRotation(self.drills, rotation, rep, before, by_hand, stood, fact.nth, begun, fact)
 
     def _stood_after(self, change: Change, rotation: Rotation) -> dict[str, UUID]:
         """Return who was in the slots of the rep that runs; who leaves after a try has met whom they met."""
@@ -158,7 +165,7 @@ def started(drills: tuple[Drill, ...], fact: RotationFact) -> RunningRotation:
     present = [Player("", "", group, id=player) for player, group in fact.start]
     rotation = Rotation.first(step, present)
     stood = dict(rotation.slots)
-    return RunningRotation(drills, rotation, _begun(fact, rotation), stood=stood, nth=fact.nth)
+    return RunningRotation(drills, rotation, _begun(fact, rotation), stood=stood, nth=fact.nth, fact=fact)
 
 
 def replay(drills: Iterable[Drill], facts: Iterable[RotationFact]) -> RunningRotation | None:

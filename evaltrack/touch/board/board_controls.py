@@ -16,12 +16,11 @@ class BoardControls:
     Parameters
     ----------
     rows : the screen's widgets by their ids.
-    next_rep, back : what the controls of the board by rep do.
+    next_rep : what the control of the board by rep does.
     """
 
-    def __init__(self, desk: Desk, rows, next_rep: Callable[[], None], back: Callable[[], None]):
-        self._desk, self._rows = desk, rows
-        self._next_rep, self._back = next_rep, back
+    def __init__(self, desk: Desk, rows, next_rep: Callable[[], None]):
+        self._desk, self._rows, self._next_rep = desk, rows, next_rep
         self._turned: set[str] = set()  # the rows whose sides are exchanged
         self._made: dict[str, BoxLayout] = {BoardKind.GROUP: rows.skills.__self__}
         self.chips = SkillChips(rows.skills, lambda key: desk.watch(skill=key))
@@ -38,9 +37,8 @@ class BoardControls:
                 middle.add_widget(controls)
 
     def follow(self, board: RotatingBoard) -> None:
-        """Say who comes in with the next rep, and whether there is a change to take back."""
-        controls = self._made[BoardKind.REP]
-        controls.following, controls.can_go_back = board.following, board.can_go_back
+        """Say who will be in the next rep."""
+        self._made[BoardKind.REP].following = board.following
 
     def fit(self, kind: str, landscape: bool) -> None:
         """Put the controls on the side of the hand that taps, and as many skills in a row as fit."""
@@ -57,7 +55,7 @@ class BoardControls:
         from evaltrack.touch.board.rep_controls import RepControls  # no other board waits for it
 
         controls = RepControls()
-        controls.bind(on_next=lambda _: self._next_rep(), on_back=lambda _: self._back())
+        controls.bind(on_next=lambda _: self._next_rep())
         return controls
 
 

@@ -19,7 +19,7 @@ class BoardKeys:
 
     The arrows move over the board. D, M and U say done, missed and unseen of the tile in focus, Enter takes
     the button in focus; where none is in focus yet, the first of them only shows which one comes to be.
-    Z and Backspace undo. P is pressure, S the next step, K the next skill, N the next rep and B back.
+    Z and Backspace undo, R does it again. P is pressure, S the next step, K the next skill, N the next rep.
     1, 2 and 3 are the boards.
     """
 
@@ -28,9 +28,9 @@ class BoardKeys:
         self._acts = {
             "z": screen.undo,
             "n": screen.next_rep,
-            "b": screen.back,
+            "r": screen.redo,
             "k": screen.next_skill,
-            "s": screen.desk.next_step,
+            "s": screen.next_step,
             "p": lambda: screen.desk.watch(pressure=not screen.pressure),
         }
 

@@ -17,8 +17,10 @@ from evaltrack.touch.board.hints import hint_for
 from evaltrack.touch.board.last_tallies import LastTallies  # noqa: F401  the kv rule names it
 from evaltrack.touch.board.shown_board import ShownBoard
 from evaltrack.touch.board.since_last import SinceLast  # noqa: F401  the kv rule names it
-from evaltrack.touch.board.tally_words import in_words
+from evaltrack.touch.board.taking_back import TakingBack
+from evaltrack.touch.board.tally_words import in_words, nth_step
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -30,6 +32,7 @@ class BoardScreen(AppScreen):
     """Taps go to a board and from there to the desk; what the desk has written comes back as counts.
 
     ``kind`` is the board in front, empty before the first practice. ``day`` is that of the practice.
+    ``asks_first`` says that the key of the last step asks whether to go back to the first one.
     """
 
     __events__ = ("on_practice",)
@@ -38,8 +41,10 @@ class BoardScreen(AppScreen):
     words = ListProperty(["", ""])
     step = StringProperty("")
     after = StringProperty("")
+    asks_first = BooleanProperty(False)
     pressure = BooleanProperty(False)
     undoes = StringProperty("")
+    redoes = StringProperty("")
     total = NumericProperty(0)
     shared = BooleanProperty(False)
     seconds = NumericProperty(-1)
@@ -48,8 +53,8 @@ class BoardScreen(AppScreen):
     def __init__(self, desk: Desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._practice = None
-        self._boards = Boards(desk)
-        self._controls = BoardControls(desk, self.ids, self.next_rep, self.back)
+        self._use(Boards(desk))
+        self._controls = BoardControls(desk, self.ids, self.next_rep)
         self._keys = BoardKeys(self)
         self._clock = None
         self.bind(size=self._fit)
@@ -75,12 +80,14 @@ class BoardScreen(AppScreen):
     def on_pre_leave(self, *_):
         """Leave the keyboard alone."""
         self._keys.leave()
+        self.asks_first = False
         if self._clock:
             self._clock.cancel()
 
     def choose(self, kind: str) -> None:
         """Put another board in front."""
         if kind != self.kind and self.desk.practice:
+            self.asks_first = False
             self.kind = BoardKind(kind)
             self.desk.remember(board=self.kind.value)  # settings are plain text
             self._follow()
@@ -107,13 +114,17 @@ class BoardScreen(AppScreen):
         self._show_last()
 
     def undo(self) -> None:
-        """Withdraw the last tally and show it gone."""
-        if not self._means_the_same():
-            return
-        tally = self.desk.undo()
-        if tally and tally.rep and not self._rotating:
-            self._boards.tell_of_rep(tally)
-        if tally and self.board.undone(tally):
+        """Take the last act back and show it gone."""
+        if self._means_the_same():
+            self._show_change(*self._taking_back.undo(self.kind))
+
+    def redo(self) -> None:
+        """Bring back what was undone last."""
+        if self.redoes and self._means_the_same():
+            self._show_change(*self._taking_back.redo(self.kind))
+
+    def _show_change(self, tally: Tally | None, more: bool) -> None:
+        if more:
             self._show()
         elif tally:
             self._show_counts(tally)
@@ -123,14 +134,7 @@ class BoardScreen(AppScreen):
         """Begin the next rep, on the board that has reps."""
         if self._rotating and self._means_the_same():
             self._rotating.next_rep()
-            self._show()
-
-    def back(self) -> None:
-        """Take the last change of the rotation back, on the board that has one."""
-        if self._rotating and self._means_the_same():
-            self._rotating.back()
-            self._show()
-            self._show_last()
+            self._show_change(None, True)
 
     def _means_the_same(self, button: int = -1) -> bool:
         """Make sure that the file is in place, and say whether a finger still means what it came down on.
@@ -138,12 +142,21 @@ class BoardScreen(AppScreen):
         A file that had to be opened again has a board of its own, which may show another rep, and no choice.
         """
         board, before = self.board, self._shown()
+        self.asks_first = False  # whoever goes on tallying has not meant the first step
         self.desk.in_place()
         return self.board is board or before.means(self._shown(), button)
 
     def _shown(self) -> ShownBoard:
         board = self.ids.board
         return ShownBoard(tuple(self.words), self.undoes, board.faces, board.buttons)
+
+    def next_step(self) -> None:
+        """Go on to the next step. Behind the last one ask first, and go back to the first when told again."""
+        several = len(self.desk.drill.steps) > 1
+        if several and not (self.desk.next_step() or self.asks_first):
+            self.asks_first = True
+        elif self.asks_first:
+            self.desk.first_step()
 
     def next_skill(self) -> None:
         """Watch the next skill of the row."""
@@ -154,10 +167,13 @@ class BoardScreen(AppScreen):
     def _fill(self, *_) -> None:
         if self.desk.practice is not self._practice:  # begun, or read again from a file that came back
             self._practice = self.desk.practice
-            self._boards = Boards(self.desk)
+            self._use(Boards(self.desk))
         if self.desk.practice and self.desk.attendance:
             self.kind = BoardKind(self.desk.tablet.board)
             self._follow()
+
+    def _use(self, boards: Boards) -> None:
+        self._boards, self._taking_back = boards, TakingBack(self.desk, boards)
 
     def _follow(self, *_) -> None:
         station, practice = self.desk.station, self.desk.practice
@@ -166,7 +182,8 @@ class BoardScreen(AppScreen):
         steps = self.desk.drill.steps
         number = [step.key for step in steps].index(station.step) + 1
         self.step = self.desk.step.name
-        self.after = f"step {number} of {len(steps)}" if len(steps) > 1 else self.desk.drill.name
+        self.after = nth_step(number, len(steps)) or self.desk.drill.name
+        self.asks_first = False
         self.pressure = station.pressure
         if not self.board.take_up():  # its rotation cannot be read
             self.kind = BoardKind.GROUP
@@ -200,7 +217,8 @@ class BoardScreen(AppScreen):
         self.ids.last.tallies = [(self.desk.player(t.player).number, t.outcome, t.pressure) for t in last]
         self.ids.last.hint = hint_for(self.kind, {*self.desk.tablet.acts, *(tally.outcome for tally in last)})
         self.total, self.shared = self.desk.total, self.desk.others > 0
-        self.undoes = self._in_words(last[0]) if last else ""
+        acts = self._taking_back.would_undo(self.kind), self._taking_back.would_redo(self.kind)
+        self.undoes, self.redoes = self._in_words(acts[0]), self._in_words(acts[1], brief=True)
         self._tick()
 
     def _show_day(self) -> None:
@@ -213,10 +231,16 @@ class BoardScreen(AppScreen):
         last = self.desk.last(1)
         self.seconds = max(0, (self.desk.now() - last[0].at) // 1000) if last else -1
 
-    def _in_words(self, tally: Tally) -> str:
+    def _in_words(self, act: Act | None, brief: bool = False) -> str:
+        if act is None:
+            return ""
+        if act.tally is None:
+            return self.board.in_words(act)
+        tally = act.tally
         plain = self.kind == BoardKind.GROUP and tally.skill == self.desk.station.skill
-        skill = "" if plain else self.desk.skill(tally.skill).name
-        return in_words(tally, self.desk.player(tally.player).number, skill)
+        skill = "" if plain or (brief and not self.landscape) else self.desk.skill(tally.skill).name
+        name = "" if brief else self.board.name(tally.player)
+        return in_words(tally, self.desk.player(tally.player).number, skill, name)
 
     def _fit(self, *_) -> None:
         if self.width > 100:  # a screen is 100 pixels wide before it is laid out

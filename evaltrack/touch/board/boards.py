@@ -1,13 +1,18 @@
 """Which boards there are, what each of them can do, and those of the practice in hand."""
 
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
+from uuid import UUID
 
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement
+
+if TYPE_CHECKING:  # the first board has no rotation, and does not wait for one
+    from evaltrack.rink.rotation.rotation_fact import RotationFact
 
 
 class Board(Protocol):
@@ -19,6 +24,9 @@ class Board(Protocol):
     @property
     def words(self) -> tuple[str, str]:
         """Return what is watched, and more about it in a few words."""
+
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the tiles and the buttons."""
@@ -49,18 +57,27 @@ class RotatingBoard(Board, Protocol):
     """A board on which reps follow one another."""
 
     @property
-    def following(self) -> str:
-        """Return the numbers of who comes in with the next rep."""
+    def following(self) -> list[tuple[str, str]]:
+        """Return number and name of everyone who will be in the next rep, in order of the slots."""
 
     @property
-    def can_go_back(self) -> bool:
-        """Say whether the last change of the rotation can be taken back."""
+    def last_change(self) -> "RotationFact | None":
+        """Return the change of the rotation that was the last act; None where it was a tally, or none."""
 
     def next_rep(self) -> None:
         """Begin the next rep."""
 
     def back(self) -> None:
         """Take the last change of the rotation back."""
+
+    def can_redo(self, act: Act) -> bool:
+        """Say whether changes of the rotation that were undone can be made again."""
+
+    def redo(self, act: Act) -> bool:
+        """Make changes of the rotation again, and the tally that went with them."""
+
+    def in_words(self, act: Act) -> str:
+        """Return what the last change of the rotation in an act was."""
 
 
 class Boards:

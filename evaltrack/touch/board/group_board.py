@@ -4,7 +4,7 @@ from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.player import Status
-from evaltrack.rink.short_names import short_names
+from evaltrack.rink.short_names import short_names, shorter_names
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tiles.faces import ButtonFace, Face
@@ -18,12 +18,14 @@ class GroupBoard:
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}
+        self._brief: dict[UUID, str] = {}
 
     def take_up(self) -> bool:
         """Read again who is here."""
         present = sorted(self._desk.attendance.values(), key=lambda a: a.place)
         self._players = [a.player for a in present]
         self._names = short_names(self._desk.known_here())
+        self._brief = shorter_names(self._names)
         return True
 
     @property
@@ -31,6 +33,10 @@ class GroupBoard:
         """Return what is watched, and its definition in a few words."""
         skill = self._desk.skills[self._desk.station.skill]
         return skill.name, skill.caption
+
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
 
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each player, and leave room at the end for those who may come late."""
@@ -53,6 +59,8 @@ class GroupBoard:
             caption="" if here else "not here now",
             watched=desk.skills[desk.station.skill].suits(player.position),
             here=here,
+            brief=self._brief.get(ident, ""),
+            limit=desk.limit_of(player),
         )
 
     def buttons(self) -> list[ButtonFace]:

@@ -3,7 +3,7 @@
 from uuid import UUID
 
 from evaltrack.rink.board_grid import Rect, places_for
-from evaltrack.rink.short_names import short_names
+from evaltrack.rink.short_names import short_names, shorter_names
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.touch.desk.desk import Desk
@@ -19,6 +19,7 @@ class PlayerBoard:
         self._desk = desk
         self._players: list[UUID] = []
         self._names: dict[UUID, str] = {}
+        self._brief: dict[UUID, str] = {}
         self._player: UUID | None = None
         self._skills: list[Skill] = []
 
@@ -29,6 +30,7 @@ class PlayerBoard:
         team = {player.id for player in desk.players}
         self._players = [a.player for a in present if a.player in team] or [a.player for a in present]
         self._names = short_names(desk.known_here())
+        self._brief = shorter_names(self._names)
         self._choose(self._player if self._player in self._players else self._likely())
         return True
 
@@ -48,7 +50,12 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        return f"{player.number}  {player.name}", f"{player.position.word}, the skills of this step first"
+        about = player.position.word, self._desk.limit_of(player), "the skills of this step first"
+        return f"{player.number}  {player.name}", ", ".join(filter(None, about))
+
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
 
     def lay_out(self, area: Rect) -> Placement:
         """Place a tile for each skill, and under them a button for each player and room for late ones."""
@@ -73,8 +80,10 @@ class PlayerBoard:
         return [self._button(ident) for ident in self._players]
 
     def _button(self, ident: UUID) -> ButtonFace:
-        gone = "" if self._desk.attendance[ident].here else "not here"
-        return ButtonFace(self._names[ident], self._desk.player(ident).number, gone, ident == self._player)
+        player, here = self._desk.player(ident), self._desk.attendance[ident].here
+        small = self._desk.limit_of(player) if here else "not here"
+        chosen = ident == self._player
+        return ButtonFace(self._names[ident], player.number, small, chosen, brief=self._brief.get(ident, ""))
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile on which a tally counts, or None when it is of another player."""

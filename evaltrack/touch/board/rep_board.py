@@ -7,13 +7,15 @@ from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Position
 from evaltrack.rink.rotation.rotation import Rotation
+from evaltrack.rink.rotation.rotation_fact import RotationFact
 from evaltrack.rink.rotation.running import RunningRotation
-from evaltrack.rink.short_names import short_names
+from evaltrack.rink.short_names import short_names, shorter_names
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.touch.board.rotation_words import change_in_words, why_empty
 from evaltrack.touch.board.slot_choice import Option, options
-from evaltrack.touch.board.tally_words import LEFT_EMPTY
 from evaltrack.touch.desk.bench_rotation import BenchRotation
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.undone import Act
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.placement import Placement, stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
@@ -42,6 +44,7 @@ class RepBoard:
         self._slots: list[Slot] = []
         self._tiles: list[_Tile] = []
         self._names: dict[UUID, str] = {}
+        self._brief: dict[UUID, str] = {}
         self.choosing = ""
         self._offered: list[Option] = []  # below the slots, as they are shown
         self._before: tuple[RunningRotation, int] | None = None
@@ -53,6 +56,7 @@ class RepBoard:
         if self._bench.running is None:
             return False
         self._names = short_names(self._desk.known_here())
+        self._brief = shorter_names(self._names)
         self._slots = self._bench.slots()
         now = [_Tile(slot, skill) for slot in self._slots for skill in slot.skills[:_MOST_SKILLS]]
         skaters = [slot for slot in self._slots if slot.skills and slot.position is not Position.GOALIE]
@@ -68,17 +72,25 @@ class RepBoard:
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
-    def following(self) -> str:
-        """Return the numbers of who is in the next rep and not in this one."""
+    def following(self) -> list[tuple[str, str]]:
+        """Return number and name of everyone who will be in the next rep, in order of the slots."""
         coming = self._bench.rotation.next_rep().slots
-        now = set(self._bench.rotation.slots.values())
-        new = [coming[s.key] for s in self._slots if s.key in coming and coming[s.key] not in now]
-        return " ".join(self._desk.player(ident).number for ident in new)
+        inside = [coming[slot.key] for slot in self._slots if slot.key in coming]
+        return [(self._desk.player(ident).number, self._names[ident]) for ident in inside]
+
+    @property
+    def last_change(self) -> RotationFact | None:
+        """Return the change of the rotation that was the last act; None where it was a tally, or none."""
+        return self._bench.last_change
 
     @property
     def can_go_back(self) -> bool:
         """Say whether the last change of the rotation can be taken back."""
         return self._bench.can_go_back
+
+    def name(self, player: UUID) -> str:
+        """Return a player's name as it stands on the board."""
+        return self._names.get(player, "")
 
     def lay_out(self, area: Rect) -> Placement:
         """Place the slots, and who comes next or could be in the slot that is corrected."""
@@ -102,7 +114,9 @@ class RepBoard:
             return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
-            return Face(self._desk.player(ident).number, self._names[ident], *counts, caption=skill.name)
+            player = self._desk.player(ident)
+            more = {"brief": self._brief.get(ident, ""), "limit": self._desk.limit_of(player)}
+            return Face(player.number, self._names[ident], *counts, caption=skill.name, **more)
         return Face("", skill.name, *counts, caption=skill.caption)
 
     def buttons(self) -> list[ButtonFace]:
@@ -117,7 +131,9 @@ class RepBoard:
         ident = rotation.slots.get(slot.key)
         if ident is None:
             return ButtonFace(why_empty(slot, rotation), small=slot.name, chosen=chosen)
-        return ButtonFace(self._names[ident], self._desk.player(ident).number, slot.name, chosen)
+        player = self._desk.player(ident)
+        limit, brief = self._desk.limit_of(player), self._brief.get(ident, "")
+        return ButtonFace(self._names[ident], player.number, slot.name, chosen, limit, brief)
 
     def place_of(self, tally: Tally) -> int | None:
         """Return the tile of this rep on which a tally counts, or None when it is on none."""
@@ -179,6 +195,22 @@ class RepBoard:
         if self.can_go_back:
             self._bench.back()
 
+    def can_redo(self, act: Act) -> bool:
+        """Say whether changes that were undone can be made again."""
+        return self._bench.running is not None and self._bench.can_redo(act)
+
+    def redo(self, act: Act) -> bool:
+        """Make changes again that were undone, and the tally that went with them."""
+        self.choosing, self._before = "", None
+        return self._bench.redo(act)
+
+    def in_words(self, act: Act) -> str:
+        """Return what the last change in an act was: a rep that began, or who was put into which slot."""
+        change = act.changes[-1]
+        slot = next((slot.name for slot in self._slots if slot.key == change.slot), "")
+        number = change.player and self._desk.player(change.player).number
+        return change_in_words(change, slot, number)
+
     def _correct(self, number: int) -> None:
         chosen = self._offered[number]
         self.choosing = ""
@@ -187,7 +219,9 @@ class RepBoard:
     def _options(self) -> list[Option]:
         slot = self._chosen_slot()
         ident = self._bench.rotation.slots.get(slot.key)
-        return options(slot, self._bench, ident and self._desk.player(ident), self._names)
+        return options(
+            slot, self._bench, ident and self._desk.player(ident), self._names, self._desk.limit_of
+        )
 
     def _chosen_slot(self) -> Slot:
         return next(slot for slot in self._slots if slot.key == self.choosing)
@@ -199,8 +233,3 @@ class RepBoard:
         """Return the rotation to which a tile belongs, of this rep or of the next one."""
         rotation = (stood or self._bench.running).rotation
         return rotation.next_rep() if tile.following else rotation
-
-
-def why_empty(slot: Slot, rotation: Rotation) -> str:
-    """Return in words why nobody is in a slot."""
-    return LEFT_EMPTY if slot.key in rotation.closed else f"no {slot.position.word} waits"

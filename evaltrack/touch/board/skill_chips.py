@@ -15,7 +15,7 @@ _LONG = 24  # letters in a name from which it has smaller type
 class SkillChips:
     """Fills a row with a chip for each skill, a page at a time, those of the step first.
 
-    While the chosen skill is on another page, the chip that turns the page is lit.
+    The chosen skill stands on every page, lit: on one that is not its own behind the others.
     """
 
     def __init__(self, row: BoxLayout, choose: Callable[[str], None]):
@@ -25,7 +25,6 @@ class SkillChips:
         self._page = 0
         self._chips: dict[str, TapButton] = {}
         self._built: tuple = ()  # what stands on the chips, and whether one turns the page
-        self._more: TapButton | None = None
         self._chosen = ""
 
     def show(self, skills: list[Skill], chosen: str, wide: bool) -> None:
@@ -43,6 +42,7 @@ class SkillChips:
     def _fill(self) -> None:
         start = self._page * self._size
         page = self._skills[start : start + self._size]
+        page += [skill for skill in self._skills if skill.key == self._chosen and skill not in page]
         more = len(self._skills) > self._size
         built = [(skill.key, skill.name) for skill in page], more
         if built != self._built:
@@ -50,22 +50,19 @@ class SkillChips:
             self._build(page, more)
         for key, chip in self._chips.items():
             chip.active = key == self._chosen
-        if self._more:
-            self._more.active = self._chosen not in self._chips
 
-    def _chip(self, name: str) -> TapButton:
-        size = 13 if len(name) > _LONG else 16 if self._size == _WIDE else 14
+    def _chip(self, name: str, narrow: bool) -> TapButton:
+        size = 13 if narrow or len(name) > _LONG else 16 if self._size == _WIDE else 14
         return TapButton(title=name, title_size=f"{size}sp", wraps=True, in_bar=True)
 
     def _build(self, page: list[Skill], more: bool) -> None:
         self._row.clear_widgets()
-        self._chips = {s.key: self._chip(s.name) for s in page}
+        self._chips = {s.key: self._chip(s.name, len(page) > self._size) for s in page}
         for key, chip in self._chips.items():
             chip.bind(on_press=lambda _, key=key: self._choose(key))
             self._row.add_widget(chip)
-        self._more = None
         if more:
             narrow = {"size_hint_x": None, "width": dp(60)}
-            self._more = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
-            self._more.bind(on_press=self._turn)
-            self._row.add_widget(self._more)
+            turn = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
+            turn.bind(on_press=self._turn)
+            self._row.add_widget(turn)

@@ -19,14 +19,18 @@ class Option(NamedTuple):
 
 
 def options(
-    slot: Slot, bench: BenchRotation, there: Player | None, names: Mapping[UUID, str]
+    slot: Slot,
+    bench: BenchRotation,
+    there: Player | None,
+    names: Mapping[UUID, str],
+    limit_of: Callable[[Player], str],
 ) -> list[Option]:
     """Return what may have happened in a slot, in which ``there`` stands on the screen or nobody.
 
     First who could be in it, then who is not here yet, or not any more, and comes now; then that nobody is.
     """
     made = [
-        Option(ButtonFace(names[p.id], p.number), partial(bench.swap, slot.key, p.id))
+        Option(ButtonFace(names[p.id], p.number, limit=limit_of(p)), partial(bench.swap, slot.key, p.id))
         for p in bench.could_be(slot)
     ]
     made += [

@@ -4,11 +4,23 @@ from evaltrack.rink.tally import Tally
 
 LEFT_EMPTY = "left empty"
 
+_NAMED = 20  # letters at most of what is said of a tally with the name in it
 
-def in_words(tally: Tally, number: str, skill: str = "") -> str:
-    """Return what a tally says: whose it is by number, what came of it, and how it was made.
 
-    ``skill`` is its name, where it does not stand on the board anyway.
+def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
+    """Return what a tally says: whose it is, what came of it, and how it was made.
+
+    ``skill`` is its name, where it does not stand on the board anyway; the player's ``name`` stands beside
+    the number where there is room for it.
     """
     pressure = "under pressure" if tally.pressure else ""
-    return ", ".join(filter(None, (f"{number} {tally.outcome}", pressure, skill)))
+    named = f"#{number} {name} {tally.outcome}"
+    said = f"#{number} {tally.outcome}" if not name or len(named) > _NAMED else named
+    return ", ".join(filter(None, (said, pressure, skill)))
+
+
+def nth_step(number: int, steps: int) -> str:
+    """Return ``step 2 of 3``, or of the last one ``step 3, the last``; nothing where there is but one."""
+    if steps == 1:
+        return ""
+    return f"step {number}, the last" if number == steps else f"step {number} of {steps}"

@@ -1,69 +1,36 @@
-"""The rotation that this tablet keeps: played again from the season file, changed, and kept."""
+"""The rotation that this tablet keeps: what is done to it, undone, and done again."""
 
-from collections.abc import Callable, Iterable
-from dataclasses import replace
+from collections.abc import Callable
 from uuid import UUID
 
-from evaltrack.errors import EvaltrackError, NotSavedError
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player, Position
-from evaltrack.rink.practice import Rep
-from evaltrack.rink.rotation.rotation import Rotation
-from evaltrack.rink.rotation.rotation_fact import RotationFact
-from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
+from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.kept_rotation import KeptRotation, Made
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
+from evaltrack.touch.desk.undone import Act
 
-_Made = list[
-    tuple[RunningRotation, RotationFact]
-]  # changes, one after the other, and the rotation after each
-_Moved = Iterable[tuple[UUID, UUID]]
+_BY_HAND = (Change.NEXT, Change.SWAP, Change.EMPTY)  # a step is watched, which is no act of the rotation
 
 
-class BenchRotation:
-    """Whose turn it is. Every change is on disk before it is shown; one that is not saved changes nothing.
-
-    ``running`` is None until `take_up` has found or made one for the practice. While another step is watched
-    than the one that was played last, it is only what that step would begin with: it is kept together
-    with the first thing that is done in it, so that looking through the steps moves nobody.
-    """
-
-    def __init__(self, desk: Desk):
-        self._desk = desk
-        self._practice = None
-        self._kept: RunningRotation | None = None  # as it is on disk
-        self.running: RunningRotation | None = None
-
-    def take_up(self) -> bool:
-        """Go on with the rotation of this practice, or begin one; follow who is here and which step."""
-        if self._kept is None or self._practice is not self._desk.practice:
-            self._practice, self._kept, self.running = self._desk.practice, None, None
-            if not self._begin():
-                return False
-        followed = self._follow_players()
-        self._preview()
-        return followed
-
-    @property
-    def rotation(self) -> Rotation:
-        """Return who is in which slot, and the queues behind them."""
-        return self.running.rotation
-
-    @property
-    def rep(self) -> Rep:
-        """Return the rep that runs."""
-        return self.running.rep
-
-    @property
-    def is_kept(self) -> bool:
-        """Say whether the rotation that is shown is on disk, and not only looked at."""
-        return self.running is self._kept
+class BenchRotation(KeptRotation):
+    """What an assistant does to the rotation: reps, slots put right, who comes and goes, and back again."""
 
     @property
     def can_go_back(self) -> bool:
         """Say whether there is a change to take back; not while a step is only looked at."""
         return self.is_kept and self.running.can_go_back
+
+    @property
+    def last_change(self) -> RotationFact | None:
+        """Return the change that was the last act; None where a tally came later, or none can be undone."""
+        fact = self._kept.fact if self.can_go_back else None
+        if fact is None or fact.change not in _BY_HAND:
+            return None
+        return None if any(_came_after(tally, fact) for tally in self._desk.last(1)) else fact
 
     def slots(self) -> list[Slot]:
         """Return the slots of the step as they stand on the ice, from the net to the far end.
@@ -98,22 +65,22 @@ class BenchRotation:
         made = self._pending(at)
         if onward:
             made.append(self._after(made).next_rep(at))
-        rep, kept = self._after(made).rep, []
-        write = (lambda: kept.append(self._write(made))) if made else None
-        tally = self._desk.tally(player, outcome, skill, rep, at, slot, write)
-        if tally and kept:
-            self._kept = kept[0]
-            self._preview()
-        return tally
+        rep = self._after(made).rep
+        return self._tally_with(
+            made, lambda write: self._desk.tally(player, outcome, skill, rep, at, slot, write)
+        )
 
     def undone(self, tally: Tally) -> bool:
         """Take back the rep that began with a tally which was taken back; say whether to show all again."""
-        made, now, running, rep = [], self._desk.now(), self._kept, tally.rep
+        made, now, running, rep, facts = [], self._desk.now(), self._kept, tally.rep, []
         while self._began_with(running, tally, rep):
+            facts.insert(0, running.fact)
             made.append(running.back(now))
             running = self._after(made)
             rep = running.rep.id  # a step that was looked at until then began with the same tally
-        changed = bool(made) and self._keep(made)
+        changed = bool(made) and self._keep(made, new=False)
+        if changed:
+            self._desk.undone.note_changes(tuple(facts), self._kept)
         self._preview()  # without its only tally a rep was not played
         return changed or not self.is_kept
 
@@ -137,7 +104,28 @@ class BenchRotation:
             desk.message = str(error)
             return False
         owners = given_by(running, desk.tallies_of(running.rep), moves)
-        return self._keep([running.back(desk.now())], owners) and self._tell(owners, "again")
+        if not self._keep([running.back(desk.now())], owners, new=False):
+            return False
+        desk.undone.note(Act(changes=(running.fact,), left=self._kept))
+        return self._tell(owners, "again")
+
+    def can_redo(self, act: Act) -> bool:
+        """Say whether changes that were undone can be made again: all is still as undoing them left it."""
+        at, fact = self._desk.station, act.changes[-1]
+        return act.left == self._kept and (fact.drill, fact.step) == (at.drill, at.step)
+
+    def redo(self, act: Act) -> bool:
+        """Make changes again that were undone, and the tally that went with them."""
+        made: Made = []
+        for fact in act.changes:
+            made.append(self._after(made).again(fact))
+            if fact.change.begins_rep:
+                self._desk.undone.rep_becomes(fact.rep, made[-1][1].rep)
+        if act.tally:
+            return bool(self._tally_with(made, lambda write: self._desk.tally_again(act.tally, write)))
+        running = self._after(made)
+        owners = put_right_by(running, self._desk.tallies_of(running.rep))
+        return self._keep(made, owners, new=False) and self._tell(owners, "now", "; Undo takes it back")
 
     def swap(self, slot: str, player: UUID) -> bool:
         """Put right who is in a slot. What was tallied there in this rep is theirs too.
@@ -151,7 +139,7 @@ class BenchRotation:
         made.append(self._after(made).swap(slot, player, now))
         running = self._after(made)
         owners = put_right_by(running, self._desk.tallies_of(running.rep))
-        return self._keep(made, owners) and self._tell(owners, "now", "; Back undoes it")
+        return self._keep(made, owners) and self._tell(owners, "now", "; Undo takes it back")
 
     def empty(self, slot: str) -> bool:
         """Leave a slot empty."""
@@ -169,72 +157,18 @@ class BenchRotation:
             return False
         return self.rotation.slots.get(slot) == player.id or self.swap(slot, player.id)
 
-    def _begin(self) -> bool:
-        desk = self._desk
-        try:
-            facts = desk.season.reps.facts(desk.practice.key, desk.tablet.id)
-            self._kept = replay(desk.every_drill, facts)
-        except EvaltrackError as error:
-            desk.message = str(error)
-            return False
-        at = desk.station
-        rep = Rep(at.practice, at.drill, at.step, {}, desk.tablet.id, desk.now())
-        return bool(self._kept) or self._keep([RunningRotation.first(desk.drills, rep, desk.here())])
-
-    def _follow_players(self) -> bool:
-        made = changes_for(self._kept, self._desk.here(), self._desk.now())
-        return not made or self._keep(made)
-
-    def _preview(self) -> None:
-        """Show the rotation of the step that is watched, as it stands or as it would begin."""
-        self.running = self._after(self._pending(self._desk.now()))
-
-    def _pending(self, now: int) -> _Made:
-        """Return the change to the step that is watched, if the rotation on disk has another one."""
-        at, rep = self._desk.station, self._kept.rep
-        if (rep.drill, rep.step) == (at.drill, at.step):
-            return []
-        played = bool(self._desk.tallies_of(rep))
-        return [self._kept.change_step(at.drill, at.step, played, now)]
-
-    def _after(self, made: _Made) -> RunningRotation:
-        return made[-1][0] if made else self._kept
-
-    def _settle(self) -> bool:
-        """Keep the rotation of the step that is watched, where it was only looked at."""
-        made = self._pending(self._desk.now())
-        return not made or self._keep(made)
-
     def _change(self, change: Callable[[RunningRotation, int], tuple[RunningRotation, RotationFact]]) -> bool:
         now = self._desk.now()
         made = self._pending(now)
         return self._keep([*made, change(self._after(made), now)])
-
-    def _keep(self, made: _Made, owners: Owners = ()) -> bool:
-        kept = []
-        if not self._desk.give(owners, lambda moved: kept.append(self._write(made, moved))):
-            return False
-        self._kept = kept[0]
-        self._preview()
-        return True
-
-    def _write(self, made: _Made, moved: _Moved = ()) -> RunningRotation:
-        """Write changes, and what the last one ``moved``; return the rotation as it is on disk."""
-        if self._practice is not self._desk.practice:  # opened again meanwhile: who knows what stands there
-            raise NotSavedError("not saved: the season file was opened anew; please tap once more")
-        # only now: a write may have opened the file again
-        reps, running = self._desk.season.reps, self._kept
-        for after, fact in made:
-            if fact.change.begins_rep:
-                nth = reps.begin(after.rep, fact)
-            else:
-                nth = reps.correct(fact, moved, after.put_right_since(running))
-            fact = replace(fact, nth=nth)
-            running = running.after(fact) if running else replay(self._desk.drills, [fact])
-        return running
 
     def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
         players = {player.id: player for player in self._desk.everyone}
         if words := told(owners, players, when):
             self._desk.message = words + more
         return True
+
+
+def _came_after(tally: Tally, change: RotationFact) -> bool:
+    """Say whether a tally was made after a change; a rep has an id that orders it, other changes a moment."""
+    return tally.id > change.rep and (change.change.begins_rep or tally.at >= change.at)

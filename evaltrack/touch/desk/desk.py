@@ -9,6 +9,7 @@ from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
 from evaltrack.touch.desk.catalogue_in_hand import CatalogueInHand
 from evaltrack.touch.desk.tally_book import TallyBook
+from evaltrack.touch.desk.undone import Act, UndoneActs
 from evaltrack.touch.widgets.events import EventSource
 
 
@@ -16,16 +17,17 @@ class Desk(EventSource, CatalogueInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
 
     Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
-    after each tally that is on disk.
+    after each tally that is on disk. ``undone`` is what was undone and can be done again.
     """
 
     __events__ = ("on_tallied",)
 
     def __init__(self, clock: Callable[[], int] = now_ms, **kwargs):
         super().__init__(clock, **kwargs)
-        self._book = TallyBook()
+        self._book, self.undone = TallyBook(), UndoneActs()
 
     def _read_tallies(self, practice: Practice) -> None:
+        self.undone = UndoneActs()
         self._book = TallyBook(self.season.log.tallies(practice=practice.key), self.tablet.id)
 
     def read_again(self) -> None:
@@ -34,9 +36,15 @@ class Desk(EventSource, CatalogueInHand):
             self._read_tallies(self.practice)
             self.property("practice").dispatch(self)
 
+    def noted(self, practice: Practice) -> str:
+        """Return in words how much is noted in a practice: ``142 tallies of 16 players``."""
+        if practice is self.practice:
+            return self._book.noted
+        return TallyBook(self.season.log.tallies(practice=practice.key)).noted
+
     def _put_away(self) -> None:
         super()._put_away()
-        self._book = TallyBook()
+        self._book, self.undone = TallyBook(), UndoneActs()
 
     def tally(
         self,
@@ -69,12 +77,26 @@ class Desk(EventSource, CatalogueInHand):
             at=self.now() if moment is None else moment,
             slot=slot,
         )
+        if not self._commit(tally, along):
+            return None
+        self.undone.forget()
+        return tally
+
+    def tally_again(self, tally: Tally, along: Callable[[], None] | None = None) -> Tally | None:
+        """Commit a try once more that was withdrawn: the same one, of the same moment, under a new id.
+
+        ``along`` is a write that goes to disk before it, both or neither of them.
+        """
+        again = replace(tally, id=new_id(), rep=self.undone.rep_now(tally.rep))
+        return again if self._commit(again, along) else None
+
+    def _commit(self, tally: Tally, along: Callable[[], None] | None) -> bool:
         write = (lambda: self._add(tally, along)) if along else lambda: self.season.log.add(tally)
         if not self.save(write, "; this tap does not count"):
-            return None
+            return False
         self._book.add(tally)
         self.dispatch("on_tallied")
-        return tally
+        return True
 
     def _add(self, tally: Tally, along: Callable[[], None]) -> None:
         with self.season.together():
@@ -91,6 +113,7 @@ class Desk(EventSource, CatalogueInHand):
         if not self.save(lambda: self.season.log.withdraw(fact)):
             return None
         self._book.take_back()
+        self.undone.note(Act(tally))
         return tally
 
     def last(self, count: int) -> list[Tally]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from uuid import UUID
 
-from kivy.properties import ObjectProperty
+from kivy.properties import ObjectProperty, StringProperty
 
 from evaltrack.rink.drill import Drill, Step, drill_named
 from evaltrack.rink.ident import count_on_from, now_ms
@@ -20,10 +20,12 @@ class PracticeInHand(SeasonInHand):
     """A practice, who is here, and what this tablet watches.
 
     ``left_open`` is the practice of an earlier day that nobody has ended, while nobody has said whether it
-    goes on. ``practice`` and ``station`` are None then.
+    goes on. ``practice`` and ``station`` are None then. ``ended`` says what was noted in a practice that has
+    just ended, until another one is taken up.
     """
 
     left_open = ObjectProperty(None, allownone=True)
+    ended = StringProperty("")
 
     def __init__(self, clock: Callable[[], int] = now_ms, **kwargs):
         super().__init__(**kwargs)
@@ -57,15 +59,17 @@ class PracticeInHand(SeasonInHand):
             last = self.season.practices.last_moment(practice.key, self.tablet.id)
             self.season.practices.end(practice.key, last)
 
+        noted = self.noted(practice)
         if not self.save(write):
             return False
+        self.ended = f"ended: {noted}, all saved"
         self.rest()
         self.left_open = self.practice = self.station = None
         return True
 
     def _put_away(self) -> None:
         super()._put_away()
-        self.left_open, self.attendance = None, {}
+        self.left_open, self.attendance, self.ended = None, {}, ""
 
     def _is_left_open(self, practice: Practice) -> bool:
         return is_left_open(self.season.practices.last_moment(practice.key, self.tablet.id), self.now())
@@ -80,12 +84,13 @@ class PracticeInHand(SeasonInHand):
         if not self.attendance:  # whoever begins a practice notes who is here, in the same breath
             raise damaged(f"nobody was here on {practice.held_on}")
         self._read_tallies(practice)
+        self.ended = ""
         self.station = station
         self.practice = practice
 
-    def likely_present(self) -> list[Player]:
-        """Return the players who are not away, as a first guess at who is here."""
-        return likely_present(self.players)
+    def likely_present(self, on: date | None = None) -> list[Player]:
+        """Return the players who are not away on a day, as a first guess at who is here."""
+        return likely_present(self.players, on)
 
     def begin(
         self,
@@ -175,8 +180,10 @@ class PracticeInHand(SeasonInHand):
 
     def end(self) -> bool:
         """End the practice. A copy of the season file alone is whole from then on."""
+        noted = self.noted(self.practice)
         if not self.save(lambda: self.season.practices.end(self.practice.key, self.now())):
             return False
+        self.ended = f"ended: {noted}, all saved"
         self.practice = self.station = None
         self.rest()
         return True
@@ -190,6 +197,12 @@ class PracticeInHand(SeasonInHand):
     def step(self) -> Step:
         """Return the step that is watched."""
         return self.drill.step(self.station.step)
+
+    def limit_of(self, player: Player) -> str:
+        """Return in words what a player may not do in this step; nothing for one who may do everything."""
+        if player.status is not Status.LIMITED:
+            return ""
+        return "no contact" if self.step.has_opponents else "limited"
 
     def watched_skills(self) -> list[Skill]:
         """Return the skills worth watching in this step, then all others."""
@@ -208,8 +221,13 @@ class PracticeInHand(SeasonInHand):
         return True
 
     def next_step(self) -> bool:
-        """Go on to the next step of the drill."""
-        return self.run(self.station.drill, self.drill.after(self.station.step).key)
+        """Go on to the next step of the drill; False behind the last one."""
+        after = self.drill.after(self.station.step)
+        return after is not None and self.run(self.station.drill, after.key)
+
+    def first_step(self) -> bool:
+        """Go back to the first step of the drill."""
+        return self.run(self.station.drill, self.drill.steps[0].key)
 
     def run(self, drill: str, step: str) -> bool:
         """Go on to a step of a drill, and to its first skill unless the present one is in it."""
@@ -219,6 +237,10 @@ class PracticeInHand(SeasonInHand):
 
     def _read_tallies(self, practice: Practice) -> None:
         """Read what was tallied in a practice that is taken up; whoever keeps tallies says how."""
+
+    def noted(self, practice: Practice) -> str:
+        """Return in words how much is noted in a practice; whoever keeps tallies says it."""
+        return ""
 
     def now(self) -> int:
         """Return the present moment by this tablet's clock, in milliseconds since 1970 in UTC."""

@@ -36,7 +36,7 @@ class RosterInHand(PracticeInHand):
 
     def _moved_by(self, players: list[Player]) -> list[Attendance]:
         left = {player.id for player in players if player.status is Status.LEFT}
-        joined = [p for p in players if p.id not in self._by_id and p.status is not Status.AWAY]
+        joined = [p for p in players if p.id not in self._by_id and not p.is_away(self.practice.held_on)]
         here = self.here()
         stay = [player for player in here if player.id not in left]
         return self._places(self.practice.key, [*stay, *joined], {player.id for player in here})

@@ -45,6 +45,17 @@ class TallyBook:
         """Return how many tallies this tablet made."""
         return len(self._mine)
 
+    @property
+    def noted(self) -> str:
+        """Return in words how much is noted, everybody's: ``142 tallies of 16 players``."""
+        tallies = self.others + self.total
+        players = len({player for (player, *_), count in self._counts.items() if count})
+        return f"{_counted(tallies, 'tally', 'tallies')} of {_counted(players, 'player', 'players')}"
+
     def count(self, player: UUID, skill: str, outcome: Outcome) -> int:
         """Return how many tallies a player has in a skill."""
         return self._counts[player, skill, outcome]
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"{count:,} {one if count == 1 else many}"

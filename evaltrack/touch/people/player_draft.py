@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from datetime import date
 
-from evaltrack.intake.roster import LONGEST_NAME, MOST_PLAYERS, jersey_number
+from evaltrack.intake.roster import LONGEST_NAME, MOST_PLAYERS, birth_year_fault, jersey_number
 from evaltrack.intake.text import folded, name_fault
 from evaltrack.rink.player import Player, Position, Status
 
@@ -16,6 +17,7 @@ class PlayerDraft:
 
     ``known`` are all players of the season; ``player`` is who is changed, None for a new one. ``position`` is
     None until it is chosen. ``swaps`` says that whoever wears the number takes this player's in return.
+    ``birth_year`` is as it was typed, empty for none; ``away_until`` counts while the status is away.
     """
 
     known: tuple[Player, ...]
@@ -25,13 +27,18 @@ class PlayerDraft:
     position: Position | None = None
     status: Status = Status.FULL
     swaps: bool = False
+    birth_year: str = ""
+    away_until: date | None = None
 
     @classmethod
     def of(cls, player: Player | None, known: Iterable[Player]) -> "PlayerDraft":
         """Return the draft of a player as they are, or an empty one."""
         if player is None:
             return cls(tuple(known))
-        return cls(tuple(known), player, player.number, player.name, player.position, player.status)
+        made = cls(tuple(known), player, player.number, player.name, player.position, player.status)
+        made.birth_year = str(player.birth_year or "")
+        made.away_until = player.away_until
+        return made
 
     @property
     def wearer(self) -> Player | None:
@@ -49,11 +56,12 @@ class PlayerDraft:
         return on_team and self.wearer is not None
 
     def complaints(self) -> dict[str, str]:
-        """Return what is wrong, by field: ``number``, ``name``, ``position``."""
+        """Return what is wrong, by field: ``number``, ``name``, ``position``, ``birth_year``."""
         found = {
             "number": self._number_fault(),
             "name": self._name_fault(),
             "position": "" if self.position else "Choose a position.",
+            "birth_year": birth_year_fault(self.birth_year),
         }
         return {field: text for field, text in found.items() if text}
 
@@ -77,6 +85,8 @@ class PlayerDraft:
         """Return the players who change, as they are afterwards; of a draft without complaints."""
         made = {"number": jersey_number(self.number), "name": folded(self.name)}
         made |= {"position": self.position, "status": self.status}
+        made["birth_year"] = int(self.birth_year) if self.birth_year else None
+        made["away_until"] = self.away_until if self.status is Status.AWAY else None
         if self.player is None:
             return [Player(**made)]
         changed = replace(self.player, **made)

@@ -1,15 +1,20 @@
 """The form for one player: number, name, position, status; every complaint beside its line."""
 
+from datetime import date, timedelta
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ListProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player, Position, Status
+from evaltrack.rink.practice import local_day
+from evaltrack.rink.roster_change import RosterChange
 from evaltrack.touch.people.player_draft import MOST_DIGITS, PlayerDraft
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.roster import history_lines
 
 
 class FormLine(BoxLayout):
@@ -22,15 +27,18 @@ class FormLine(BoxLayout):
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_YEAR_DIGITS = 4
+_MOST_LINES = 4  # of what was changed, the last ones
 _SAID = {
     "number": "The history stays with the player; old practices keep the number of their day.",
     "name": "",
     "position": "Which skills are watched, and in which line of a drill the player waits.",
 }
+_BORN = "The year of birth, or nothing: no more than the year is kept."
 _STATUS_WORDS = {
     Status.FULL: "Everything.",
     Status.LIMITED: "No contact. It is said when a practice starts.",
-    Status.AWAY: "Not here for a while; not asked for when a practice starts.",
+    Status.AWAY: "Not expected at practices, until a day if you name one.",
     Status.LEFT: "Gone from boards, coverage and notes. What was tallied stays, the number is free.",
 }
 
@@ -39,7 +47,8 @@ class PlayerForm(AppScreen):
     """A player as they are, or a new one, to be changed.
 
     Nothing is saved before Save, and that only while no line has a complaint; ``on_done`` comes after it.
-    ``wrong`` names the lines that have one.
+    ``wrong`` names the lines that have one. ``typing`` says what the keys of digits write: the number or the
+    year of birth. ``history`` has what was changed of the player so far.
     """
 
     __events__ = ("on_back", "on_done")
@@ -54,6 +63,11 @@ class PlayerForm(AppScreen):
     wrong = ListProperty()
     swap_words = StringProperty("")
     swaps = BooleanProperty(False)
+    born = StringProperty("")
+    typing = OptionProperty("number", options=["number", "birth_year"])
+    until = StringProperty("")
+    away = BooleanProperty(False)
+    history = StringProperty("")
     new = BooleanProperty(True)
     ready = BooleanProperty(False)
 
@@ -66,21 +80,37 @@ class PlayerForm(AppScreen):
         self.desk.message = ""
         self._draft = PlayerDraft.of(player, self.desk.everyone)
         self._fresh = True  # the first digit replaces the number that stands there
-        self.new = player is None
+        self.new, self.typing = player is None, "number"
+        self.history = "\n".join(history_lines(self._changes(player))[-_MOST_LINES:])
         self.heading = "A new player" if self.new else f"{player.number}  {player.name}"
         self.ids.name.text = self._draft.name
         self._show()
 
+    def _changes(self, player: Player | None) -> list[RosterChange]:
+        found: list[RosterChange] = []
+        if player and self.desk.season:
+            self.desk.told(lambda: found.extend(self.desk.season.people.changes()))
+        return [change for change in found if player and change.player == player.id]
+
+    def type_in(self, field: str) -> None:
+        """Let the keys of digits write the number, or the year of birth."""
+        self.typing, self._fresh = field, True
+        self._show()
+
     def digit(self, digit: str) -> None:
-        """Take a digit of the number."""
-        before = "" if self._fresh else self._draft.number
-        self._fresh = False
-        self._set(number=(before + digit)[:MOST_DIGITS], swaps=False)
+        """Take a digit of what is typed."""
+        self._type(("" if self._fresh else getattr(self._draft, self.typing)) + digit)
 
     def erase(self) -> None:
         """Take the last digit back."""
+        self._type(getattr(self._draft, self.typing)[:-1])
+
+    def _type(self, digits: str) -> None:
         self._fresh = False
-        self._set(number=self._draft.number[:-1], swaps=False)
+        if self.typing == "number":
+            self._set(number=digits[:MOST_DIGITS], swaps=False)
+        else:
+            self._set(birth_year=digits[:_YEAR_DIGITS])
 
     def write_name(self, name: str) -> None:
         """Take the name as it is typed."""
@@ -93,6 +123,16 @@ class PlayerForm(AppScreen):
     def choose_status(self, word: str) -> None:
         """Take a status; ``left`` too."""
         self._set(status=Status(word), swaps=False)
+
+    def move_until(self, days: int) -> None:
+        """Expect a player who is away so many days later; the first time from today on. Never before it."""
+        today = local_day(self.desk.now()) or date.today()
+        until = (self._draft.away_until or today) + timedelta(days)
+        self._set(away_until=max(until, today + timedelta(1)))
+
+    def no_day(self) -> None:
+        """Let it be open until when a player is away."""
+        self._set(away_until=None)
 
     def swap(self) -> None:
         """Let whoever wears the number take this player's in return, or not."""
@@ -117,6 +157,11 @@ class PlayerForm(AppScreen):
         self.number, self.position = draft.number, draft.position or ""
         self.status, self.status_words = draft.status, _STATUS_WORDS[draft.status]
         self.number_words, self.name_words, self.position_words = (wrong.get(f, _SAID[f]) for f in _SAID)
+        self.born = draft.birth_year
+        if self.typing == "birth_year" or "birth_year" in wrong:
+            self.number_words = wrong.get("number") or wrong.get("birth_year", _BORN)
+        self.away = draft.status is Status.AWAY
+        self.until = in_full(draft.away_until) if draft.away_until else "no day named"
         self.wrong = list(wrong)
         self.swaps = draft.swaps
         self.swap_words = f"{draft.wearer.name} takes {draft.player.number}" if draft.can_swap else ""

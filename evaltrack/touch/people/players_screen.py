@@ -1,19 +1,21 @@
 """The roster: who is on the team, by number; a tap opens the form for one of them."""
 
+from datetime import date
 from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from evaltrack.rink.player import Player, Status
+from evaltrack.rink.practice import local_day
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.status import status_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _LEAST_PLACES = 20  # so that a small team has no keys as large as the screen
-_STATUSES = {Status.FULL: "", Status.LIMITED: ", limited", Status.AWAY: ", away", Status.LEFT: ", left"}
 
 
 class PlayersScreen(AppScreen):
@@ -54,7 +56,8 @@ class PlayersScreen(AppScreen):
         self.show()
 
     def _key(self, player: Player) -> TapButton:
-        said = f"{player.position.word}{_STATUSES[player.status]}"
+        today = local_day(self.desk.now()) or date.today()
+        said = ", ".join(filter(None, (player.position.word, status_words(player, today))))
         key = TapButton(title=f"{player.number}  {player.name}", small=said, title_size="19sp", wraps=True)
         key.bind(on_press=lambda _: self.dispatch("on_player", player))
         return key

@@ -8,12 +8,12 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
-from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.status import status_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -29,7 +29,8 @@ class StartScreen(AppScreen):
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
     without. ``asked`` says that it is not clear yet which day it is: nothing starts before the answer.
     ``again`` says that the day has a practice already, ``another`` that a further one is wanted, and
-    ``further`` is that one in words.
+    ``further`` is that one in words. ``ending`` is the question whether the practice is over, empty while it
+    is not asked.
     """
 
     __events__ = ("on_back", "on_board", "on_end")
@@ -38,10 +39,12 @@ class StartScreen(AppScreen):
     here_words = StringProperty("")
     caution = StringProperty(CAUTION)
     asks = StringProperty("")
+    may_ask = StringProperty(named(""))  # its room is kept, so that no key moves when it goes
     asked = BooleanProperty(False)
     again = BooleanProperty(False)
     another = BooleanProperty(False)
     further = StringProperty("")
+    ending = StringProperty("")
 
     def __init__(self, desk: Desk, today: Callable[[], date] = date.today, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -55,7 +58,7 @@ class StartScreen(AppScreen):
     def on_pre_enter(self, *_):
         """Show the roster again."""
         desk = self.desk
-        self.running = desk.practice is not None
+        self.running, self.ending = desk.practice is not None, ""
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self._by_clock = self._today()
@@ -127,7 +130,7 @@ class StartScreen(AppScreen):
             return {ident for ident, a in self.desk.attendance.items() if a.here}
         if self._earlier.here is not None and not self.another:
             return set(self._earlier.here)
-        return {player.id for player in self.desk.likely_present()} - self._earlier.gone
+        return {player.id for player in self.desk.likely_present(self._on)} - self._earlier.gone
 
     def _choose_watched(self, station) -> None:
         """Choose the drill and step that are watched, or the first ones."""
@@ -164,6 +167,11 @@ class StartScreen(AppScreen):
         same = (self.drill, self.step) == (at.drill, at.step)
         return self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
 
+    def ask_to_end(self) -> None:
+        """Ask whether the practice is over, and say what is noted; or take the question back."""
+        noted = self.desk.noted(self.desk.practice)
+        self.ending = "" if self.ending else f"End practice? {noted}, all saved."
+
     def end(self) -> None:
         """End the practice."""
         if self.desk.end():
@@ -187,8 +195,8 @@ class StartScreen(AppScreen):
 
     def _show_presence(self, switch) -> None:
         switch.active = switch.player.id in self._here
-        status = "" if switch.player.status is Status.FULL else f", {switch.player.status}"
-        switch.small = ("here" if switch.active else "not here") + status
+        status = status_words(switch.player, self._on or self._today())
+        switch.small = ", ".join(filter(None, ("here" if switch.active else "not here", status)))
 
     def _count(self) -> None:
         self.here_words = f"{len(self._here)} here"

@@ -194,5 +194,5 @@ class RosterScreen(AppScreen):
 
 def _of(player: Player) -> str:
     born = f", born {player.birth_year}" if player.birth_year else ""
-    status = "" if player.status is Status.FULL else f", {player.status}"
+    status = "" if player.status is Status.FULL else f", {player.status_text}"
     return f"{player.position.word}{born}{status}"

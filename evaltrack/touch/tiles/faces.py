@@ -7,7 +7,9 @@ class Face(NamedTuple):
     """What a tile shows: in its tab a jersey number or none, and a name, of a player or a skill.
 
     ``caption`` is a line of words at its foot. ``watched`` is False for a player who is not watched in this
-    skill. A tile that is not ``here`` takes no taps, and its caption says why.
+    skill. A tile that is not ``here`` takes no taps, and its caption says why. ``brief`` is a shorter form
+    of a player's name for where the name has no room; where neither has, the number stands alone. ``limit``
+    says what the player may not do.
     """
 
     number: str
@@ -18,12 +20,19 @@ class Face(NamedTuple):
     caption: str = ""
     watched: bool = True
     here: bool = True
+    brief: str = ""
+    limit: str = ""
 
 
 class ButtonFace(NamedTuple):
-    """What a button on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it."""
+    """What a button on a board shows: a jersey number or none, a title, a small line. ``chosen`` fills it.
+
+    ``limit`` says what the player on it may not do, ``brief`` is a shorter form of their name.
+    """
 
     title: str
     number: str = ""
     small: str = ""
     chosen: bool = False
+    limit: str = ""
+    brief: str = ""

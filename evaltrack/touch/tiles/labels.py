@@ -1,70 +1,83 @@
-"""A number with a name, side by side or one above the other, as large as a box allows."""
+"""A number with a name, side by side or one above the other, as large as a box allows; no word is cut."""
 
-from functools import lru_cache
+from typing import NamedTuple
 
 from kivy.graphics import InstructionGroup
 from kivy.metrics import dp
 
 from evaltrack.rink.board_grid import Rect
+from evaltrack.rink.short_names import name_within
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, fits, fitting, texture
+from evaltrack.touch.widgets.glyphs import add_texture, fitting, texture, whole
 
 _SIZES = (26, 22, 19, 17, 15, 13)
-_SMALL = (16, 14, 13)
+_TITLES = (*_SIZES, 12, 11)  # of words that no number stands for
+_SMALL = (16, 14, 13, 12, 11)
 _LINE = 1.3  # of a type size: the height of its line
 _WITH_BLANK = 1.12  # of a box: lines that fill it with their letters, and are blank above and below these
 _BETWEEN = 7  # dp from the number to the name
 
 
-def draw_label(group: InstructionGroup, box: Rect, number: str, name: str, tint) -> None:
-    """Draw a number and a name side by side in the middle of a box; a name alone may have two lines."""
+class Label(NamedTuple):
+    """A jersey number or none, a name with its shorter form, and a small line.
+
+    A name that has no room beside its number leaves the number alone.
+    """
+
+    number: str
+    name: str
+    brief: str = ""
+    small: str = ""
+
+
+def draw_label(group: InstructionGroup, box: Rect, label: Label, tint) -> None:
+    """Draw a number and a name side by side in the middle of a box; a name alone may have more lines."""
     parts, room = [], box.width
-    if number:
+    if label.number:
         size = round(min(box.height * 1.02, box.width * 0.32))
-        parts.append(texture(number, size, fonts.BOLD))
+        parts.append(texture(label.number, size, fonts.BOLD))
         room -= parts[0].width + dp(_BETWEEN)
-    parts.append(_name(name, room, box.height, not number))
+    parts += _name(label, room, box.height)
     left = box.x + (box.width - sum(part.width for part in parts) - dp(_BETWEEN) * (len(parts) - 1)) / 2
     for part in parts:
         add_texture(group, part, left, box.y + (box.height - part.height) / 2, tint)
         left += part.width + dp(_BETWEEN)
 
 
-def draw_flat(group, box: Rect, number: str, name: str, small: str, tint, soft) -> None:
-    """Draw a number and a name side by side, and a small line under both if there is one."""
-    low = box.height * 0.36 if small else 0
-    draw_label(group, Rect(box.x, box.y + low, box.width, box.height - low), number, name, tint)
-    if small:
-        drawn = fitting(small, fonts.PLAIN, box.width, low, _SMALL)
+def draw_flat(group, box: Rect, label: Label, tint, soft) -> None:
+    """Draw a number and a name side by side, and the small line under both if there is one."""
+    low = box.height * 0.36 if label.small else 0
+    draw_label(group, Rect(box.x, box.y + low, box.width, box.height - low), label, tint)
+    if label.small:
+        drawn = fitting(label.small, fonts.PLAIN, box.width, low, _SMALL)
         add_texture(group, drawn, box.x + (box.width - drawn.width) / 2, box.y, soft)
 
 
-def draw_upright(group, box: Rect, number: str, name: str, small: str, tint, soft) -> None:
-    """Draw a number, a name under it and a small line under both, those that there are."""
-    lines = [(_name(name, box.width, box.height * 0.4, not number), tint)]
-    if small:
-        lines.append((fitting(small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft))
-    if number:
+def draw_upright(group, box: Rect, label: Label, tint, soft) -> None:
+    """Draw a number, a name under it and the small line under both, those that there are."""
+    lines = [(drawn, tint) for drawn in _name(label, box.width, box.height * 0.4)]
+    if label.small:
+        lines.append(
+            (fitting(label.small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft)
+        )
+    if label.number:
         left = box.height * _WITH_BLANK - sum(drawn.height for drawn, _ in lines)
-        size = round(min(box.height * (0.42 if small else 0.5), box.width * 0.62, left / _LINE))
-        lines.insert(0, (texture(number, size, fonts.BOLD), tint))
+        share = 0.42 if label.small else 0.5
+        size = round(min(box.height * share, box.width * 0.62, left / _LINE))
+        lines.insert(0, (texture(label.number, size, fonts.BOLD), tint))
     y = box.y + (box.height + sum(drawn.height for drawn, _ in lines)) / 2
     for drawn, colour in lines:
         y -= drawn.height
         add_texture(group, drawn, box.x + (box.width - drawn.width) / 2, y, colour)
 
 
-def _name(name: str, width: float, height: float, wraps: bool):
-    return fitting(name if wraps else _short(name, width), fonts.SEMIBOLD, width, height, _SIZES, wraps)
+def _name(label: Label, width: float, height: float) -> list:
+    """Return the texture of a name in a list; none where a number stands for a name that has no room."""
+    if not label.number:
+        return [fitting(label.name, fonts.SEMIBOLD, width, height, _TITLES, wraps=True)]
 
+    def drawn(form: str):
+        return whole(form, fonts.SEMIBOLD, width, height, _SIZES)
 
-@lru_cache(maxsize=256)
-def _short(name: str, width: float) -> str:
-    """Return a name that fits in the smallest size and keeps the initial that tells it from others."""
-    first, blank, initial = name.rpartition(" ")
-    if not (blank and initial.endswith(".")):
-        return name
-    while len(first) > 1 and not fits(name, fonts.SEMIBOLD, width, _SIZES[-1]):
-        first = first[:-1].rstrip("-' ")
-        name = f"{first}… {initial}"
-    return name
+    form = name_within((label.name, label.brief), drawn)
+    return [drawn(form)] if form else []

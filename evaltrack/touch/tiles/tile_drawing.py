@@ -3,13 +3,13 @@
 from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp, sp
 
-from evaltrack.rink.board_grid import Rect, aim_of, half_of, tab_of
+from evaltrack.rink.board_grid import AIM, Rect, aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.tiles.faces import ButtonFace, Face
-from evaltrack.touch.tiles.labels import draw_flat, draw_label, draw_upright
+from evaltrack.touch.tiles.labels import Label, draw_flat, draw_label, draw_upright
 from evaltrack.touch.tiles.marks import MARKS
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting
+from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting, whole
 from evaltrack.touch.widgets.outlines import rounded
 from evaltrack.touch.widgets.theme import theme
 
@@ -20,6 +20,9 @@ _LETTERS = 3.6  # times its size is the width of the longer word, with some room
 _INK = 0.4  # of a word's size: how far letters reach up and down from its middle
 _FOCUS = 2.2  # dp, half of the frame's line
 _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
+_TWO_LINES, _SMALLEST = (14, 13, 12), (11, 10)  # of a caption that has no room in one line of these
+_WORD = 12  # dp: the smallest size of the word in a half
+_LIMIT_SIZES = (16, 15, 14, 13, 12, 11, 10, 9)
 
 
 def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome | None) -> None:
@@ -28,16 +31,19 @@ def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome |
     if not face.here:
         _draw_gone(group, rect, face)
         return
-    band = round(max(dp(22), rect.height * 0.13)) if face.caption else 0
+    band, caption = _caption_of(rect, face.caption)
     _draw_ground(group, rect, band, face.watched)
     if ringed in (Outcome.DONE, Outcome.MISSED):
         half = half_of(rect, ringed)
         _draw_ring(group, Rect(half.x, half.y + band, half.width, half.height - band))
     _draw_half(group, rect, band, Outcome.MISSED, face.missed, palette.ink)
     _draw_half(group, rect, band, Outcome.DONE, face.done, palette.on_fill if face.watched else palette.ink)
-    if band:
-        _draw_caption(group, Rect(rect.x, rect.y, rect.width, band), face.caption)
+    if caption:
+        x, y = rect.x + (rect.width - caption.width) / 2, rect.y + (band - caption.height) / 2
+        add_texture(group, caption, x, y, palette.soft)
     tab = tab_of(tile).on_pixels()
+    if face.limit:
+        _draw_limit(group, rect, tab, face.limit)
     _draw_tab(group, Rect(tab.x, tab.y, tab.width, rect.top - tab.y), face, ringed is Outcome.UNSEEN)
 
 
@@ -54,23 +60,50 @@ def _draw_ground(group: InstructionGroup, rect: Rect, band: float, watched: bool
 
 def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcome, count: int, tint) -> None:
     half = half_of(rect, outcome)
-    size, low = min(half.height * (0.27 if band else 0.3), half.width * 0.36), half.y + band
+    size, low = _count_size(rect, bool(band)), half.y + band
     x, middle = aim_of(rect, outcome)
     group.add(Color(*tint))
     MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
     draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
     # the word stands between the ring round the half and the count above it, in low tiles just clear of both
-    ring, count_ends = low + dp(_RING_INSIDE), middle - 0.42 * size
+    ring, count_ends = low + dp(_RING_INSIDE), rect.y + _count_ends(rect, bool(band))
     room = min((count_ends - ring) / (2 * _INK), half.width / _LETTERS)
-    word = max(dp(12), min(max(sp(14), half.height * 0.11), sp(22), room))
+    word = max(dp(_WORD), min(max(sp(14), half.height * 0.11), sp(22), room))
     y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
     draw(group, str(outcome), x, y, word, tint, anchor="center")
 
 
-def _draw_caption(group: InstructionGroup, band: Rect, caption: str) -> None:
-    drawn = fitting(caption, fonts.PLAIN, band.width - dp(12), band.height - dp(4), _CAPTION_SIZES)
-    x, y = band.x + (band.width - drawn.width) / 2, band.y + (band.height - drawn.height) / 2
-    add_texture(group, drawn, x, y, theme.palette.soft)
+def _caption_of(tile: Rect, caption: str):
+    """Return the height of the band at a tile's foot, and its caption: in one line, in two, or not at all.
+
+    It has two where the count and the word above it leave room for them. A caption that would have to be cut
+    is left out: who or what the tile is for stands in its tab.
+    """
+    band, width = max(dp(22), tile.height * 0.13), tile.width - dp(12)
+    drawn = whole(caption, fonts.PLAIN, width, band - dp(4), _CAPTION_SIZES) if caption else None
+    if caption and not drawn:
+        most = _count_ends(tile, True) - dp(_RING_INSIDE) - 2 * _INK * dp(_WORD)
+        drawn = whole(caption, fonts.PLAIN, width, most, _TWO_LINES, wraps=True)
+        band = max(band, drawn.height) if drawn else band
+        drawn = drawn or whole(caption, fonts.PLAIN, width, band - dp(4), _SMALLEST)
+    return (round(band), drawn) if drawn else (0, None)
+
+
+def _count_size(tile: Rect, banded: bool) -> float:
+    return min(tile.height * (0.27 if banded else 0.3), tile.width / 2 * 0.36)
+
+
+def _count_ends(tile: Rect, banded: bool) -> float:
+    """Return how far above a tile's foot the count in a half ends."""
+    return AIM * tile.height - 0.42 * _count_size(tile, banded)
+
+
+def _draw_limit(group: InstructionGroup, tile: Rect, tab: Rect, limit: str) -> None:
+    """Draw in the corner beside the tab what a player may not do; it is the missed half there as before."""
+    room = Rect(tile.x + dp(2), tab.y, tab.x - tile.x - dp(4), tile.top - tab.y - dp(3))
+    drawn = fitting(limit, fonts.PLAIN, room.width, room.height, _LIMIT_SIZES, wraps=True)
+    x, y = room.x + (room.width - drawn.width) / 2, room.y + (room.height - drawn.height) / 2
+    add_texture(group, drawn, x, y, theme.palette.ink)
 
 
 def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> None:
@@ -88,14 +121,15 @@ def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> N
         unseen = f"– {face.unseen}"
         wide = draw(group, unseen, box.right, box.y + box.height / 2, sp(15), palette.soft, anchor="right")
         box = Rect(box.x, box.y, box.width - wide - dp(4), box.height)
-    draw_label(group, box, face.number, face.name, palette.ink)
+    draw_label(group, box, Label(face.number, face.name, face.brief), palette.ink)
 
 
 def _draw_gone(group: InstructionGroup, rect: Rect, face: Face) -> None:
     palette = theme.palette
     group.add(Color(*palette.line))
     group.add(outline(rect, dp(1)))
-    draw_upright(group, rect.inset(dp(8)), face.number, face.name, face.caption, palette.soft, palette.soft)
+    label = Label(face.number, face.name, face.brief, face.caption)
+    draw_upright(group, rect.inset(dp(8)), label, palette.soft, palette.soft)
 
 
 def draw_button(group: InstructionGroup, button: Rect, face: ButtonFace) -> None:
@@ -105,10 +139,11 @@ def draw_button(group: InstructionGroup, button: Rect, face: ButtonFace) -> None
     group.add(Color(*(palette.fill if face.chosen else palette.soft)))
     group.add(outline(rect, dp(1.2)))
     inks = (palette.on_fill, palette.on_fill) if face.chosen else (palette.ink, palette.soft)
+    label = Label(face.number, face.title, face.brief, ", ".join(filter(None, (face.small, face.limit))))
     if rect.width > 1.5 * rect.height and face.number:
-        draw_flat(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
+        draw_flat(group, rect.inset(dp(6)), label, *inks)
     else:
-        draw_upright(group, rect.inset(dp(6)), face.number, face.title, face.small, *inks)
+        draw_upright(group, rect.inset(dp(6)), label, *inks)
 
 
 def draw_focus(group: InstructionGroup, cell: Rect) -> None:

@@ -13,7 +13,7 @@ from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
-_PAD = 8  # between the edge and the words, in dp
+PAD = 8  # between the edge and the words, in dp
 
 
 def is_finger(touch) -> bool:
@@ -62,7 +62,7 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the face and the words on it."""
-        if self.width < 2 * dp(_PAD):
+        if self.width < 2 * dp(PAD):
             return
         self._draw_face(group)
         self._draw_words(group)
@@ -115,4 +115,4 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
         lines = [(self.title, self.title_size, fonts.PLAIN if self.disabled else fonts.SEMIBOLD)]
         if self.small:
             lines.append((self.small, self.small_size, fonts.PLAIN))
-        return fitted(lines, int(self.width - 2 * dp(_PAD)), self.height - dp(2), self.wraps)
+        return fitted(lines, int(self.width - 2 * dp(PAD)), self.height - dp(2), self.wraps)

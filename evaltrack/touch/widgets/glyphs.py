@@ -8,9 +8,9 @@ from kivy.metrics import dp, sp
 
 from evaltrack.touch.widgets import fonts
 
-_INKED = 0.86  # of a line's height: the rest is blank above and below the letters
-# of a size, for words whose place is too small; at the last the largest words are as large as the usual ones
-SHARES = (1.0, 0.92, 0.85, 0.78, 1 / 1.4)
+INKED = 0.86  # of a line's height: the rest is blank above and below the letters
+# of a size, for words whose place is too small
+SHARES = (1.0, 0.92, 0.85, 0.78, 1 / 1.4, 0.65, 0.58)
 BLANK = 0.18  # of a size: what a line may lack below its letters and above them
 _LEAST = 11  # dp, below which no words are drawn smaller
 
@@ -68,36 +68,51 @@ def fitted(lines, width: int, height: float, wraps: bool) -> list:
 
 def in_room(text: str, size: float, font: str, width: int, wraps: bool):
     """Return the texture of a text in which nothing is cut; None where it is too wide."""
-    if wraps and " " in text:
-        drawn = wrapped(text, size, font, width)
-        return drawn if drawn.height < 2 * size or _words_fit(text, size, font, width) else None
-    drawn = texture(text, size, font)
-    return drawn if drawn.width <= width else None
+    if _extents(text, size, font)[0] <= width:
+        return texture(text, size, font)
+    if wraps and " " in text and _words_fit(text, size, font, width):
+        return wrapped(text, size, font, width)
+    return None
 
 
 def _words_fit(text: str, size: float, font: str, width: int) -> bool:
     return all(_extents(word, size, font)[0] <= width for word in text.split())
 
 
-@lru_cache(maxsize=512)
 def fitting(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
     """Return the texture of a text in white in the first size at which it fits, in one line or more.
 
-    ``sizes`` are in dp, the largest first; larger words are tried before them. What fits in none is cut in
-    the last one, with an ellipsis.
+    ``sizes`` are in sp, the largest first; smaller ones in dp follow, for words that were made larger and
+    have no room. What fits in none is cut in the last one, with an ellipsis; see `whole`.
     """
-    for size in sorted({*map(sp, sizes), *map(dp, sizes)}, reverse=True):
+    found = whole(text, font, width, height, sizes, wraps)
+    return found or texture(text, _pixels(sizes)[-1], font, int(width))
+
+
+def whole(text: str, font: str, width: float, height: float, sizes: tuple[float, ...], wraps: bool = False):
+    """Return what `fitting` does, and None for a text that would have to be cut."""
+    return _whole(text, font, width, height, _pixels(sizes), wraps)
+
+
+@lru_cache(maxsize=512)
+def _whole(text, font, width, height, pixels: tuple[float, ...], wraps: bool):
+    for size in pixels:
         wide, high = _extents(text, size, font)
-        if wide <= width and high * _INKED <= height:
+        if wide <= width and high * INKED <= height:
             return texture(text, size, font)
-        two_lines = wraps and " " in text and high * 2 * _INKED <= height
-        if two_lines and _words_fit(text, size, font, width):
+        if wraps and " " in text and _words_fit(text, size, font, width):
             drawn = wrapped(text, size, font, int(width))
-            if drawn.height * _INKED <= height:
+            if drawn.height * INKED <= height:
                 return drawn
-    return texture(text, dp(sizes[-1]), font, int(width))
+    return None
 
 
+def _pixels(sizes: tuple[float, ...]) -> tuple[float, ...]:
+    larger = tuple(map(sp, sizes))
+    return larger + tuple(size for size in map(dp, sizes) if size < larger[-1])
+
+
+@lru_cache(maxsize=2048)
 def _extents(text: str, size: float, font: str) -> tuple[int, int]:
     return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
 
@@ -132,5 +147,5 @@ def add_texture(group, drawn, x: float, y: float, colour) -> None:
 
 def forget() -> None:
     """Let go of every texture: a tablet that paused may have taken away what they held."""
-    for cache in (texture, wrapped, fitting):
+    for cache in (texture, wrapped, _whole):
         cache.cache_clear()

@@ -114,10 +114,10 @@ def test_undo_on_screen_takes_back_the_last_tally_and_names_it_before(bench, sea
     board, screen = board_of(bench), bench.app.screens.get_screen("board")
     bench.tap(spot(board, 3, Outcome.DONE))
     bench.tap(spot(board, 5, Outcome.MISSED))
-    assert screen.undoes == f"{board.faces[5].number} missed"
+    assert screen.undoes == f"#{board.faces[5].number} {board.faces[5].name} missed"
     press(bench, screen, "Undo")
     assert board.faces[5].missed == 0
-    assert screen.undoes == f"{board.faces[3].number} done"
+    assert screen.undoes == f"#{board.faces[3].number} {board.faces[3].name} done"
     assert sum(written(season_path).values()) == 1
 
 
@@ -187,6 +187,7 @@ def test_ending_the_practice_leads_home_and_the_next_start_opens_home(bench, dri
     """After the end no practice runs, here and for an app that opens the file again."""
     press(bench, bench.app.screens.get_screen("board"), "Practice")
     press(bench, bench.app.screens.get_screen("start"), "End practice")
+    press(bench, bench.app.screens.get_screen("start"), "End it")
     assert bench.app.screens.current == "home"
     bench.close()
     assert drive(season_path).app.screens.current == "home"

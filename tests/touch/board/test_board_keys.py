@@ -98,14 +98,18 @@ def test_undo_pressure_step_and_skill_have_keys(bench):
 
 
 def test_the_board_by_rep_is_worked_without_a_finger(bench):
-    """2 shows it; a tile is tallied, N begins the next rep, B goes back, Enter corrects a slot."""
+    """2 shows it; a tile is tallied, N begins a rep, Z undoes and R redoes it, Enter corrects a slot."""
     screen = screen_of(bench)
     type_keys(bench, "2", RIGHT, RIGHT, "m")
     goalie = screen.board._bench.rotation.slots["goal"]
     assert made(bench, 1) == [(bench.app.desk.player(goalie).number, "set_before_shot", MISSED)]
     type_keys(bench, "n")
     assert screen.words[0] == "Rep 2"
-    type_keys(bench, "b")
+    type_keys(bench, "z")
+    assert screen.words[0] == "Rep 1"
+    type_keys(bench, "r")
+    assert screen.words[0] == "Rep 2"
+    type_keys(bench, "z")
     assert screen.words[0] == "Rep 1"
     type_keys(bench, RIGHT, ENTER)  # the plate of the breakout D
     assert screen.board.choosing == "breakout_d"

@@ -16,7 +16,7 @@ DONE = Outcome.DONE
 
 def test_pressure_is_told_of_the_last_tally_and_in_the_strip(bench):
     """Undo says that a tally was made under pressure, and its mark in the strip is pressed on."""
-    screen, number = screen_of(bench), board_of(bench).faces[0].number
+    screen, (number, name) = screen_of(bench), board_of(bench).faces[0][:2]
     drawn = []
     for _ in range(2):
         tap(bench, 0, DONE)
@@ -24,10 +24,10 @@ def test_pressure_is_told_of_the_last_tally_and_in_the_strip(bench):
         drawn.append(sum(isinstance(mark, Triangle) for mark in everything(screen.ids.last.canvas)))
         press(bench, "Pressure")
     assert drawn == [0, 2]
-    assert screen.undoes == f"{number} done, under pressure"
+    assert screen.undoes == f"#{number} {name} done, under pressure"
     assert screen.ids.last.tallies == [(number, DONE, True), (number, DONE, False)]
     press(bench, "Player")
-    assert screen.undoes == f"{number} done, under pressure, Outlet pass"
+    assert screen.undoes == f"#{number} {name} done, under pressure, Outlet pass"
 
 
 def everything(group):

@@ -21,7 +21,7 @@ def test_a_finger_on_the_name_says_unseen_and_is_undone_like_any_other(bench, se
     face = board.faces[3]
     assert (face.done, face.missed, face.unseen) == (0, 0, 1)
     assert screen.ids.last.tallies[0] == (face.number, UNSEEN, False)
-    assert screen.undoes == f"{face.number} unseen"
+    assert screen.undoes == f"#{face.number} {face.name} unseen"
     assert written(season_path) == [(face.number, "outlet_pass", UNSEEN)]
     press(bench, "Undo")
     assert board.faces[3].unseen == 0

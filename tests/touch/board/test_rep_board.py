@@ -105,14 +105,14 @@ def test_undo_of_a_tally_that_began_a_rep_takes_the_rep_back_too(bench, season_p
 
 
 def test_the_next_rep_is_one_tap_and_so_is_the_way_back(bench):
-    """The key in the head moves everyone on, the one beside it takes that back."""
+    """The key in the head moves everyone on, and undo takes that back as it takes back a tally."""
     press(bench, "By rep")
     before = in_slots(bench)
     press(bench, "Next rep")
     after = in_slots(bench)
     assert after["Line D"] == before["Breakout D"]
     assert after["Wall F"] not in before.values()
-    press(bench, "Back")
+    press(bench, "Undo")
     assert in_slots(bench) == before
 
 
@@ -130,7 +130,9 @@ def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, se
     (moved,) = desk.last(1)
     assert replace(moved, player=made.player, id=made.id) == made
     assert board_of(bench).faces[tile_of(bench, right, "outlet_pass")].done == 1
-    assert desk.message == f"the tally made for {wrong} in this rep is now {right.number}'s; Back undoes it"
+    assert (
+        desk.message == f"the tally made for {wrong} in this rep is now {right.number}'s; Undo takes it back"
+    )
     tap(bench, tile_of(bench, right, "outlet_pass"), MISSED)
     assert written(season_path) == [
         (right.number, "outlet_pass", DONE),
@@ -138,7 +140,7 @@ def test_a_wrong_player_is_two_taps_and_his_tallies_are_the_right_ones(bench, se
     ]
 
 
-def test_back_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
+def test_undo_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
     """Who was corrected by mistake has their slot and tallies again, also in an app that was killed."""
     press(bench, "By rep")
     wrong, before = tallied_in(bench, "Breakout D", "outlet_pass", DONE), in_slots(bench)
@@ -147,40 +149,53 @@ def test_back_gives_the_tallies_back_with_the_slot(bench, drive, season_path):
     bench.close()
     again = drive(season_path)
     again.settle()
-    press(again, "Back")
+    press(again, "Undo")
     assert (in_slots(again), written(season_path)) == (before, [(wrong, "outlet_pass", DONE)])
     assert again.app.desk.message == f"the tally made for 14 in this rep is again {wrong}'s"
 
 
-def test_undo_after_a_correction_takes_back_the_tally_and_not_the_slot(bench, season_path):
-    """Undo names the player whose the tally is now; the slot stays as it was put right."""
+def test_undo_after_a_correction_takes_back_the_slot_and_then_the_tally(bench, season_path):
+    """What was done last goes first, and undo says what that is; redo brings both back in their order."""
     press(bench, "By rep")
-    tallied_in(bench, "Breakout D", "outlet_pass", DONE)
+    wrong, screen = tallied_in(bench, "Breakout D", "outlet_pass", DONE), screen_of(bench)
     correct(bench, "Breakout D", "14")
-    assert screen_of(bench).undoes.startswith("14 done")
+    assert screen.undoes == "#14 in Breakout D"
     press(bench, "Undo")
-    assert (written(season_path), in_slots(bench)["Breakout D"]) == ([], "14")
+    assert (written(season_path), screen.redoes) == ([(wrong, "outlet_pass", DONE)], "#14 in Breakout D")
+    assert screen.undoes.startswith(f"#{wrong} ")
+    press(bench, "Undo")
+    assert (written(season_path), in_slots(bench)["Breakout D"]) == ([], wrong)
+    press(bench, "Redo")
+    assert written(season_path) == [(wrong, "outlet_pass", DONE)]
+    press(bench, "Redo")
+    assert (written(season_path), in_slots(bench)["Breakout D"]) == ([("14", "outlet_pass", DONE)], "14")
+    assert screen.redoes == ""
 
 
-def test_undo_of_a_corrected_tally_that_began_a_rep_leaves_the_rep_as_it_was_put_right(bench, season_path):
-    """A rep whose slot was corrected has been looked at: the tally goes, the slot and the rep stay."""
+def test_undo_of_a_corrected_tally_that_began_a_rep_goes_back_one_act_at_a_time(bench, season_path):
+    """First the slot that was put right, then the tally with the rep that began with it."""
     press(bench, "By rep")
-    screen = screen_of(bench)
+    screen, before = screen_of(bench), in_slots(bench)
     tap(bench, next(i for i in board_of(bench).layout.tiles if screen.board._tiles[i].following), MISSED)
+    began = in_slots(bench), written(season_path)
     correct(bench, "Breakout D", "20")
     press(bench, "Undo")
-    assert (written(season_path), in_slots(bench)["Breakout D"], screen.words[0]) == ([], "20", "Rep 2")
+    assert ((in_slots(bench), written(season_path)), screen.words[0]) == (began, "Rep 2")
+    press(bench, "Undo")
+    assert (written(season_path), in_slots(bench), screen.words[0]) == ([], before, "Rep 1")
+    press(bench, "Redo")
+    assert ((in_slots(bench), written(season_path)), screen.words[0]) == (began, "Rep 2")
 
 
 def test_two_players_who_changed_places_change_their_tallies(bench, season_path):
-    """Each slot's tallies go with the slot, and Back returns all of them."""
+    """Each slot's tallies go with the slot, and undo returns all of them."""
     press(bench, "By rep")
     one = tallied_in(bench, "Wall F", "shot_on_net", DONE)
     other = tallied_in(bench, "Middle F", "shot_on_net", MISSED)
     correct(bench, "Wall F", other)
     swapped = [(other, "shot_on_net", DONE), (one, "shot_on_net", MISSED)]
     assert written(season_path) == swapped
-    press(bench, "Back")
+    press(bench, "Undo")
     assert written(season_path) == [(one, "shot_on_net", DONE), (other, "shot_on_net", MISSED)]
 
 

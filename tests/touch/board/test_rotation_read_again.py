@@ -45,8 +45,9 @@ ACTS = {
     "this rep": lambda screen: screen.tally(0, DONE),
     "the next rep's tile": lambda screen: screen.tally(following(screen), DONE),
     "next rep": lambda screen: screen.next_rep(),
-    "back": lambda screen: screen.back(),
     "undo": lambda screen: screen.undo(),
+    "undo twice": lambda screen: [screen.undo(), screen.undo()],
+    "undo and redo": lambda screen: [screen.undo(), screen.redo()],
     "plate": lambda screen: screen.press(1),
 }
 

@@ -15,7 +15,7 @@ def kept_facts(driver):
 
 
 def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
-    """All the steps round, also after a restart: the slots, the rep and Back are as they were."""
+    """All the steps round, also after a restart: the slots, the rep and undo are as they were."""
     press(bench, "By rep")
     press(bench, "Next rep")
     tap(bench, 0, DONE)
@@ -23,16 +23,17 @@ def test_looking_through_the_steps_moves_nobody(bench, drive, season_path):
     press(bench, "2 against 1")
     looked_at, words = in_slots(bench), screen_of(bench).words
     assert looked_at != before
-    assert not screen_of(bench)._controls._made["rep"].can_go_back
+    assert not screen_of(bench).board.can_go_back
     bench.close()
     again = drive(season_path)
     again.settle()
     assert (in_slots(again), screen_of(again).words) == (looked_at, words)
     press(again, "3 against 1")
     press(again, "Two regroups")
+    press(again, "Back to step 1?")
     assert (in_slots(again), screen_of(again).words[0]) == (before, "Rep 2")
     assert kept_facts(again) == facts
-    assert screen_of(again)._controls._made["rep"].can_go_back
+    assert screen_of(again).board.can_go_back
 
 
 def test_the_first_tally_of_a_step_keeps_it_and_its_undo_does_not(bench):
@@ -51,6 +52,7 @@ def test_the_first_tally_of_a_step_keeps_it_and_its_undo_does_not(bench):
     assert in_slots(bench) == looked_at
     press(bench, "3 against 1")
     press(bench, "Two regroups")
+    press(bench, "Back to step 1?")
     assert (in_slots(bench), screen_of(bench).words[0]) == (before, "Rep 1")
 
 
@@ -77,6 +79,7 @@ def test_an_undo_while_a_step_is_looked_at(bench):
     not_played = in_slots(bench)
     press(bench, "3 against 1")
     press(bench, "Two regroups")
+    press(bench, "Back to step 1?")
     tap(bench, 0, DONE)
     press(bench, "2 against 1")
     assert in_slots(bench) != not_played
@@ -96,14 +99,14 @@ def test_an_undo_takes_no_rep_back_that_began_by_a_key(bench):
 
 
 def test_a_slot_put_right_in_a_step_that_was_looked_at(bench):
-    """The step is kept with it, and Back takes the correction alone back."""
+    """The step is kept with it, and undo takes the correction alone back."""
     press(bench, "By rep")
     tap(bench, 0, DONE)
     press(bench, "2 against 1")
     before = in_slots(bench)
     correct(bench, "Breakout D", "20")
     assert in_slots(bench)["Breakout D"] == "20"
-    press(bench, "Back")
+    press(bench, "Undo")
     assert in_slots(bench) == before
 
 

@@ -97,14 +97,16 @@ def test_a_failing_write_is_told_and_not_counted(desk, season_path):
     assert (desk.message, desk.total) == ("", 1)
 
 
-def test_the_next_step_cycles_and_keeps_a_skill_that_is_watched_there(desk):
-    """Next step goes round the drill; a skill of both steps stays chosen."""
+def test_the_next_step_ends_with_the_last_and_keeps_a_skill_that_is_watched_there(desk):
+    """Next step goes through the drill and no further; a skill of both steps stays chosen."""
     keys = []
     for _ in desk.drill.steps:
         keys.append(desk.station.step)
-        desk.next_step()
+        assert desk.next_step() == (len(keys) < len(desk.drill.steps))
         assert desk.station.skill in desk.step.skills
     assert keys == [step.key for step in desk.drill.steps]
+    assert desk.station.step == keys[-1]
+    assert desk.first_step()
     assert desk.station.step == keys[0]
 
 

@@ -13,7 +13,7 @@ from evaltrack.rink.ident import new_id
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import fits, wrapped
+from evaltrack.touch.widgets.glyphs import whole, wrapped
 
 EVENING = datetime(2026, 11, 24, 18, 30)
 QUESTION = (
@@ -221,7 +221,7 @@ def shown_day(driver):
         )
     ]
     assert sum(drawn.height for drawn in words) <= key.height
-    assert all(fits(word, fonts.PLAIN, room, 13) for word in key.small.split())
+    assert all(whole(word, fonts.PLAIN, room, 99, (13,)) for word in key.small.split())
     return key.small
 
 

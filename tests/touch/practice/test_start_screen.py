@@ -92,6 +92,7 @@ def test_a_start_on_the_same_day_takes_up_who_was_here(bench, season_path):
     press(bench, "Back to the board")
     press(bench, "Practice")
     press(bench, "End practice")
+    press(bench, "End it")
     bench.app.go("start")
     bench.settle()
     assert start.here_words == "18 here"
@@ -129,6 +130,7 @@ def test_a_start_without_an_observer_is_asked_about_and_allowed(drive, season_pa
     press(driver, "Practice")
     assert start.asks == ""
     press(driver, "End practice")
+    press(driver, "End it")
     driver.app.go("start")
     driver.settle()
     assert start.ids.observer.text == ""

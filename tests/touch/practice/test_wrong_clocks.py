@@ -163,6 +163,7 @@ def test_a_practice_begun_under_another_date_goes_on_and_a_start_runs_the_day_it
     assert screen_of(driver).day not in ("", "Tue 20 Jan")
     press(driver, "Practice")
     press(driver, "End practice")
+    press(driver, "End it")
     assert start(driver, clock) == "Who is here, Tuesday 20 January 2026"
     assert taps_count(driver, made) == "2026-01-20"
     again = opened(drive, clock, made, driver)
@@ -196,6 +197,7 @@ def test_a_practice_past_midnight_is_one_practice(drive, clock, made):
     assert (taps_count(driver, made), board_of(driver).faces[0].done) == ("2026-01-20", 3)
     press(driver, "Practice")
     press(driver, "End practice")
+    press(driver, "End it")
     clock.pass_hours(18)
     assert start(driver, clock) == "Who is here, Wednesday 21 January 2026"
     assert taps_count(driver, made) == "2026-01-21"

@@ -83,6 +83,7 @@ def test_our_own_season_from_nothing_to_a_standing(counted, tablet_home):
     assert desk.total == 1
     press(counted, "Practice")
     press(counted, "End practice")
+    press(counted, "End it")
     (standing,) = standings_on_board(counted)
     print(f"our own season to the team board: {counted.taps} taps, {counted.words} name typed")
     assert (standing.tries, standing.done) == (1, 1)

@@ -71,6 +71,7 @@ def test_the_bench_is_free(latched):
     assert latched.app.desk.total == 1
     press(latched, "Practice")
     press(latched, "End practice")
+    press(latched, "End it")
     assert latched.app.screens.current == "home"
 
 
