@@ -9,8 +9,9 @@ def show(driver, name: str):
     """Have a screen in front, with what it shows ready, and return it."""
     app = driver.app
     _OPENED.get(name, lambda app: app.go(name))(app)
-    if name in (ScreenName.TEAM, ScreenName.PLAYER):
+    if name in (ScreenName.TEAM, ScreenName.PLAYER, ScreenName.SKILL):
         driver.wait(lambda: app.review.state in ("ready", "failed"))
+    driver.wait(lambda: not getattr(app.screens.current_screen, "waiting", False))
     if name == ScreenName.FILE:
         driver.wait(lambda: app.screens.current_screen.ids.files.words or _rows(app))
     driver.settle()
@@ -33,7 +34,7 @@ def _board(app) -> None:
 
 def _busiest(app) -> str:
     counts = app.desk.season.log.counts()
-    return max(counts, key=counts.get)
+    return max(counts, key=counts.get) if counts else app.desk.season.practices.all()[-1].key
 
 
 def _tallies(app) -> None:
@@ -41,7 +42,28 @@ def _tallies(app) -> None:
     app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
 
 
+def _drill(app) -> None:
+    app.go(ScreenName.DRILLS)  # which begins the draft
+    app._to_drill(None, (app.desk.drills[0].key,))
+
+
+def _step(app) -> None:
+    _drill(app)
+    drill = app.desk.drills[0]
+    app._to_step(None, (drill.key, drill.steps[0].key))
+
+
+def _reps(app) -> None:
+    _step(app)
+    app._to_reps(app.screens.get_screen(ScreenName.STEP))
+
+
 _OPENED = {
+    ScreenName.DRILL: _drill,
+    ScreenName.STEP: _step,
+    ScreenName.REPS: _reps,
+    ScreenName.SKILL: lambda app: app._to_skill(None, next(iter(app.desk.skills))),
+    ScreenName.SKILL_FORM: lambda app: app._to_skill_form(None, next(iter(app.desk.skills.values()))),
     ScreenName.BOARD: _board,
     ScreenName.PLAYER: lambda app: app._to_player(None, app.desk.players[3].number),
     ScreenName.PLAYER_FORM: lambda app: app._to_player_form(None, app.desk.players[4]),

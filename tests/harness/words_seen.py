@@ -6,6 +6,7 @@ from kivy.metrics import dp
 from kivy.uix.layout import Layout
 from kivy.uix.scrollview import ScrollView
 
+from evaltrack.touch.help.help_key import HelpKey
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.glyphs import BLANK, in_room, shares
@@ -60,7 +61,7 @@ def _within(widget) -> Iterator[str]:
             yield f"beyond: {_named(child)} {child.texture_size} in {child.size}"
         yield from _within(child)
     if isinstance(widget, Layout):
-        beside = shown(widget)
+        beside = [child for child in shown(widget) if not isinstance(child, HelpKey)]  # over a bar's own room
         for index, one in enumerate(beside):
             yield from (f"{_named(one)} over {_named(two)}" for two in beside[:index] if _overlap(one, two))
 

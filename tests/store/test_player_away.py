@@ -74,7 +74,8 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
     files = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
     create_season(path, players=[replace(ODA, status=Status.AWAY)], **files).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
-        file.execute("ALTER TABLE player DROP COLUMN away_until")
+        for column in ("player.away_until", "step.surface", "slot.along", "slot.across"):
+            file.execute("ALTER TABLE {} DROP COLUMN {}".format(*column.split(".")))
         file.execute("DELETE FROM _sqlite_migrations WHERE name = 'plan_steps_and_absences'")
         file.execute("PRAGMA user_version = 5")
     with open_season(path) as season:

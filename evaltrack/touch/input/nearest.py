@@ -1,10 +1,17 @@
 """Which of several places lies next in a direction, as an eye would say. Pure arithmetic, no window."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from evaltrack.rink.board_grid import Rect
 
 _ASIDE = 3  # how much farther a place seems that does not lie straight ahead
+
+
+class _Way(NamedTuple):
+    far: float
+    middles: float
+    aside: float
 
 
 def next_in_direction(here: Rect, places: Sequence[Rect], right: int, down: int) -> int | None:
@@ -18,6 +25,8 @@ def next_in_direction(here: Rect, places: Sequence[Rect], right: int, down: int)
     here = _turned(here, right, down)
     ahead = ((index, _turned(place, right, down)) for index, place in enumerate(places))
     ways = [(_way(here, place), index) for index, place in ahead if _is_ahead(here, place)]
+    if right:  # along a row, however far: what lies higher or lower comes only where the row has ended
+        ways = [way for way in ways if not way[0].aside] or ways
     return min(ways)[1] if ways else None
 
 
@@ -42,10 +51,10 @@ def _is_ahead(here: Rect, place: Rect) -> bool:
     return place.x + place.width > here.x + here.width + 1 and place.x >= here.right - reach
 
 
-def _way(here: Rect, place: Rect) -> tuple[float, float]:
+def _way(here: Rect, place: Rect) -> _Way:
     aside = max(0, place.y - here.top, here.y - place.top)
     middles = abs(place.y + place.height / 2 - here.y - here.height / 2)
-    return max(0, place.x - here.right) + _ASIDE * aside, middles
+    return _Way(max(0, place.x - here.right) + _ASIDE * aside, middles, aside)
 
 
 def _between(one: Rect, other: Rect) -> float:

@@ -36,7 +36,7 @@ class PracticesScreen(AppScreen):
             self.summary += f", and {len(rows) - len(counting)} set aside"
         body, every = self.ids.body, [row.practice for row in rows]
         body.clear_widgets()
-        body.add_widget(keys_for((self._option(row, every) for row in rows[::-1]), "400dp"))
+        body.add_widget(keys_for((self._option(row, every) for row in rows[::-1]), "400sp"))
 
     def _option(self, row: Held, every: list[Practice]) -> Option:
         title = title_of(row.practice, every)

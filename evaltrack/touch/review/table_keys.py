@@ -4,10 +4,9 @@ from kivy.graphics import Color, InstructionGroup, RoundedRectangle
 from kivy.metrics import dp, sp
 
 from evaltrack.rink.skill import Skill
-from evaltrack.touch.review.team_names import two_lines
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
-from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.widgets.glyphs import add_texture, fitted
 from evaltrack.touch.widgets.theme import theme
 
 _SIZE = 14  # sp
@@ -21,7 +20,7 @@ class HeadingKey(_TableKey):
     """The name of a skill above its column, in two lines where one is too short."""
 
     def __init__(self, skill: Skill, **kwargs):
-        super().__init__(title=skill.name, title_size=sp(_SIZE), **kwargs)
+        super().__init__(title=skill.name, title_size=sp(_SIZE), wraps=True, **kwargs)
         self.skill = skill
 
     def draw(self, group: InstructionGroup) -> None:
@@ -29,11 +28,14 @@ class HeadingKey(_TableKey):
         palette = theme.palette
         group.add(Color(*(palette.line if self.state == "down" else palette.ground)))
         group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(6)]))
-        x, room = self.x + dp(6), self.width - dp(10)
-        lines = two_lines(self.title, self.title_size, room)
-        for row, line in enumerate(lines):
-            y = self.center_y + (len(lines) - 1 - 2 * row) * self.title_size * 0.58
-            draw(group, line, x, y, self.title_size, palette.ink, fonts.SEMIBOLD, width=room)
+        (drawn,) = fitted(
+            [(self.title, self.title_size, fonts.SEMIBOLD)],
+            int(self.width - dp(10)),
+            self.height,
+            wraps=True,
+            halign="left",
+        )
+        add_texture(group, drawn, self.x + dp(6), self.center_y - drawn.height / 2, palette.ink)
 
 
 class RowKey(_TableKey):

@@ -49,7 +49,7 @@ def shares(size: float) -> list[float]:
     return [share for share in SHARES if share == 1 or size * share >= dp(_LEAST)]
 
 
-def fitted(lines, width: int, height: float, wraps: bool) -> list:
+def fitted(lines, width: int, height: float, wraps: bool, halign: str = "center") -> list:
     """Return the textures of lines below each other, in the largest share of their sizes that has room.
 
     Parameters
@@ -60,18 +60,18 @@ def fitted(lines, width: int, height: float, wraps: bool) -> list:
     """
     possible = shares(min(size for _, size, _ in lines))
     for share in possible:
-        drawn = [in_room(text, size * share, font, width, wraps) for text, size, font in lines]
+        drawn = [in_room(text, size * share, font, width, wraps, halign) for text, size, font in lines]
         if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= height:
             return drawn
     return [texture(text, size * possible[-1], font, width) for text, size, font in lines]
 
 
-def in_room(text: str, size: float, font: str, width: int, wraps: bool):
+def in_room(text: str, size: float, font: str, width: int, wraps: bool, halign: str = "center"):
     """Return the texture of a text in which nothing is cut; None where it is too wide."""
     if _extents(text, size, font)[0] <= width:
         return texture(text, size, font)
     if wraps and " " in text and _words_fit(text, size, font, width):
-        return wrapped(text, size, font, width)
+        return wrapped(text, size, font, width, halign)
     return None
 
 
@@ -115,11 +115,6 @@ def _pixels(sizes: tuple[float, ...]) -> tuple[float, ...]:
 @lru_cache(maxsize=2048)
 def _extents(text: str, size: float, font: str) -> tuple[int, int]:
     return CoreLabel(font_size=size, font_name=fonts.font_for(text, font)).get_extents(text)
-
-
-def fits(text: str, font: str, width: float, size: float) -> bool:
-    """Say whether a line of text is no wider than ``width`` pixels in a size in dp."""
-    return _extents(text, dp(size), font)[0] <= width
 
 
 def draw(

@@ -7,7 +7,7 @@ from kivy.properties import BooleanProperty
 
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import TapButton
-from evaltrack.touch.widgets.glyphs import add_texture, texture, wrapped
+from evaltrack.touch.widgets.glyphs import add_texture, wrapped
 from evaltrack.touch.widgets.theme import theme
 
 _PAD, _LEAST, _EDGE = 18, 64, 8  # dp: beside the words, the height of a row, the stripe that marks one
@@ -24,7 +24,9 @@ class ListRow(TapButton):
 
     def __init__(self, **kwargs):
         self._fit = Clock.create_trigger(self._fit_words, -1)
-        super().__init__(**({"size_hint_y": None, "height": dp(_LEAST), "small_size": "15sp"} | kwargs))
+        super().__init__(
+            **({"size_hint_y": None, "height": dp(_LEAST), "small_size": "15sp", "wraps": True} | kwargs)
+        )
         for name in ("width", "title", "small", "title_size", "small_size"):
             self.fbind(name, self._fit)
         self._fit()
@@ -42,7 +44,7 @@ class ListRow(TapButton):
 
     def _lines(self) -> list:
         width = int(self.width - 2 * dp(_PAD))
-        lines = [texture(self.title, self.title_size, fonts.SEMIBOLD, width)]
+        lines = [wrapped(self.title, self.title_size, fonts.SEMIBOLD, width, "left")]
         if self.small:
             weight = fonts.SEMIBOLD if self.marked else fonts.PLAIN
             lines.append(wrapped(self.small, self.small_size, weight, width, "left"))

@@ -44,7 +44,7 @@ class KeyedLine(EventSource, BoxLayout):
 class Keys(GridLayout):
     """Keys in as many columns as are at least ``wide``."""
 
-    wide = NumericProperty("220dp")
+    wide = NumericProperty("220sp")
 
     def fit(self, width: float) -> int:
         """Return how many columns a width has room for."""
@@ -63,7 +63,7 @@ class Option(NamedTuple):
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-def keys_for(options: Iterable[Option], wide: str = "220dp") -> Keys:
+def keys_for(options: Iterable[Option], wide: str = "220sp") -> Keys:
     """Return a key for each option."""
     keys = Keys(wide=wide)
     for option in options:

@@ -4,6 +4,7 @@ from datetime import date
 
 import pypdf
 import pytest
+from every_screen import show
 from kivy.core.window import Window
 from on_boards import board_of, both_ways_up, screen_of, tap
 from pressing import keys_of, press
@@ -45,16 +46,8 @@ def go_back(driver) -> None:
 
 def every_screen(driver):
     """Show one screen after the other, filled as far as it takes a player or a practice to fill it."""
-    app = driver.app
-    app.screen("practice").key = app.screen("tallies").key = "2026-01-20"
-    app.screen("player").number = app.desk.players[0].number
-    app.screen("code").choose("setup")
     for name in ScreenName:
-        app._to_season_file() if name == "file" else app.go(name)
-        driver.settle()
-        driver.wait(lambda: not getattr(app.screens.current_screen, "waiting", False))
-        driver.settle()
-        yield app.screens.current  # one for which nothing is chosen may lead to another
+        yield show(driver, name).name
 
 
 def overlaps(one, other) -> bool:

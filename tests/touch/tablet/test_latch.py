@@ -94,9 +94,9 @@ def test_set_up_is_reached_while_a_practice_runs(latched, window):
 
 
 def test_home_says_what_needs_the_code(latched):
-    """Every key but those of the look and of the bench says so before it is pressed."""
+    """Every key but those of the look, of the bench and of the help says so before it is pressed."""
     free = [key.title for key in keys_of(latched) if key.small != "needs the code"]
-    assert free == ["Dark", "Start a practice"]
+    assert free == ["Dark", "Start a practice", "?"]
 
 
 def test_no_panel_of_kivys_own_opens_past_it(latched):

@@ -42,7 +42,6 @@ def cut():
 
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(glyphs, "texture", watched)
-        patched.setattr("evaltrack.touch.widgets.button.texture", watched)
         yield found
 
 

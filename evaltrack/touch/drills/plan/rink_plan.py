@@ -17,6 +17,7 @@ from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.glyphs import add_texture, fitting, texture
 from evaltrack.touch.widgets.outlines import ring
+from evaltrack.touch.widgets.reachable import Reachable
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
@@ -35,7 +36,7 @@ class Disc(NamedTuple):
     empty: bool = False
 
 
-class RinkPlan(EventSource, Drawn):
+class RinkPlan(Reachable, EventSource, Drawn):
     """Draws a ``plan`` of a ``step``, with a ``Disc`` for each slot by key.
 
     ``on_slot`` brings the key of a slot that is tapped, ``on_ice`` a place beside them, in metres.
@@ -57,6 +58,22 @@ class RinkPlan(EventSource, Drawn):
     def middle(self, key: str) -> Point:
         """Return where the disc of a slot is seen."""
         return self.view.point(self.plan.places[key])
+
+    def spots(self) -> list[Rect]:
+        """Return the discs."""
+        if not self.plan:
+            return []
+        radius = self.plan.radius * self.view.scale
+        middles = map(self.middle, self.plan.places)
+        return [Rect(x - radius, y - radius, 2 * radius, 2 * radius) for x, y in middles]
+
+    def spot_name(self, index: int) -> str:
+        """Return the key of a slot."""
+        return list(self.plan.places)[index]
+
+    def press_spot(self, index: int) -> None:
+        """Choose the slot of a disc."""
+        self.dispatch("on_slot", self.spot_name(index))
 
     def on_touch_down(self, touch):
         """Tell which slot is under a finger, or which place on the ice."""
