@@ -1,0 +1,229 @@
+"""The plan of a practice in sentences that a coach reads. None of them says that players learn most by it."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil, floor
+
+from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES
+from evaltrack.rink.drill import Drill
+from evaltrack.rink.plan import (
+    Basis,
+    Block,
+    Forecast,
+    Grouping,
+    Likely,
+    Look,
+    Need,
+    Pace,
+    Part,
+    Plan,
+    Remark,
+    Unmet,
+    Wish,
+    WishKind,
+)
+from evaltrack.rink.skill import Skill
+from evaltrack.words.wording import counted
+
+CLAIM = (
+    "The plan shares out the ice by where tries come off seldom, or were few. It does not say that players "
+    "learn most this way."
+)
+BY_NOTHING = "Nothing is known of it yet; it comes in its turn, from easy to hard."
+_SETTLED = 0.8  # the probability of a side from which a call is made
+_PARTS = {
+    Part.WARM_UP: "Warm-up: everybody moves.",
+    Part.BOARD: "At the board: what comes next, in few words.",
+    Part.CHANGEOVER: "Every group goes on to the next station.",
+    Part.OWN: "Each group is once more at the station where it began.",
+}
+_WISHES = {
+    WishKind.TOGETHER: "{0} and {1} together",
+    WishKind.APART: "{0} and {1} apart",
+    WishKind.NOT_AGAIN: "{0} and {1} not together again",
+}
+_GROUPINGS = {
+    Grouping.NEED: "by need: each begins at the station that serves them",
+    Grouping.MIXED: "mixed: of each third of the team, by level, as many in every group",
+    Grouping.ALIKE: "alike: players of like level together, the first group at the easiest station",
+}
+_REMARKS = {
+    Remark.NOTHING_TALLIED: "Nothing has been tallied yet: these are easy steps of different drills, so that "
+    "there is something to see.",
+    Remark.NOTHING_STANDS_OUT: "No skill stands out as a need: in none is it sure enough that a quarter of "
+    "the players are below the target.",
+    Remark.FEWER_STATIONS: "With so few players there are fewer stations than asked for: {0}.",
+    Remark.FEWER_STEPS: "The season has too few steps for so many stations ({0} different ones): some have "
+    "the same.",
+    Remark.NO_ROTATION: "The ice time is too short to go round {0} stations: each group stays at its own.",
+    Remark.NO_COACH: "Coaches are too few by {0}: a station with contact runs only while a coach is there.",
+    Remark.NO_DEFENDER: "No defender is here: forwards stand in for them.",
+    Remark.NO_FORWARD: "No forward is here: defenders stand in for them.",
+    Remark.NO_GOALIE: "No goalie is here: shoot at marks in an empty net.",
+    Remark.ONE_GOALIE: "One goalie is here: only one station at a time has one.",
+    Remark.CONTACT_EVERYWHERE: "Every station has contact: who takes none needs something apart.",
+    Remark.OTHER_SURFACE: "Only {0} % of the tallies so far were on this surface: shares may differ on it.",
+}
+
+
+@dataclass(frozen=True)
+class PlanNames:
+    """The names of skills by key, and of drill and step by both keys."""
+
+    skills: Mapping[str, str]
+    steps: Mapping[tuple[str, str], tuple[str, str]]
+
+    def step(self, drill: str, step: str) -> str:
+        """Return ``Breakout and attack, 2 against 1``."""
+        return ", ".join(self.steps[drill, step])
+
+
+def plan_names(skills: Iterable[Skill], drills: Iterable[Drill]) -> PlanNames:
+    """Return the names that a plan is told in."""
+    steps = {(drill.key, step.key): (drill.name, step.name) for drill in drills for step in drill.steps}
+    return PlanNames({skill.key: skill.name for skill in skills}, steps)
+
+
+def need_words(need: Need, names: PlanNames) -> str:
+    """Return the reason for training a skill, in one sentence."""
+    below = (
+        f"{_whole(need.below)} of {counted(need.players, 'player')} below the target ({_span(need.below)})"
+    )
+    short = f"{_whole(need.short)} points short on average ({_span(need.short)})"
+    return f"{names.skills[need.skill]}: about {below}, {short}; {_lately(need)}."
+
+
+def _lately(need: Need) -> str:
+    if not need.practices:
+        return "not tallied lately"
+    when = "last practice" if need.practices == 1 else f"last {need.practices} practices"
+    return f"{need.tallies} of the {need.of} tallies of the {when} were in it"
+
+
+def named_words(need: Need) -> str:
+    """Return whom the call ``work on`` names, for the staff alone; empty where it names nobody."""
+    seen = f"{need.unseen} not seen in it yet" if need.unseen else ""
+    named = f"work on with {_listed(need.named)}" if need.named else ""
+    return "; ".join(filter(None, (named, seen)))
+
+
+def why_words(block: Block, plan: Plan, names: PlanNames) -> str:
+    """Return why a block is in the plan, and what it gives."""
+    if not block.drill:
+        return " ".join(filter(None, (_PARTS[block.part], _aside(block, plan, names))))
+    reason = need_words(block.need, names) if block.need else BY_NOTHING
+    told = (
+        reason,
+        forecast_words(block.forecast, plan.asked.band) if block.forecast else "",
+        _tries(block, names),
+        _aside(block, plan, names),
+        "" if block.coached else "No coach is needed here.",
+    )
+    return " ".join(filter(None, told))
+
+
+def forecast_words(forecast: Forecast, band: tuple[float, float]) -> str:
+    """Return how often a skill is predicted to come off in the step, and whether that is in the band."""
+    share, asked = forecast.share, f"{_tenth(band[0])} to {_tenth(band[1])} in 10"
+    low, high = floor(round(10 * share.low, 9)), ceil(round(10 * share.high, 9))
+    where = "below" if share.value < band[0] else "above" if share.value > band[1] else "within"
+    said = (
+        f"It is predicted to come off about {_tenth(share.value)} times in 10 ({low} to {high}) in this step"
+    )
+    never = "" if forecast.tries else ", which was never tried, so that is a guess"
+    return f"{said}{never}: {where} the {asked} that were asked for."
+
+
+def _tenth(share: float) -> str:
+    return f"{10 * share:.1f}".removesuffix(".0")
+
+
+def _tries(block: Block, names: PlanNames) -> str:
+    wanted = block.need.skill if block.need else next(iter(block.skills), None)
+    tries = [one.tries for one in block.tries if one.skill == wanted]
+    if not tries or block.pace is None:
+        return ""
+    fewest, most = round(min(tries)), round(max(tries))
+    span = f"{fewest} to {most}" if fewest < most else f"{most}"
+    return f"About {span} tries each in {names.skills[wanted]}, at {pace_words(block.pace)}."
+
+
+def pace_words(pace: Pace) -> str:
+    """Return how many reps a minute there are, and how that is known."""
+    reps = f"{pace.reps:.1f}".removesuffix(".0")
+    if pace.basis is Basis.REPS:
+        return f"{reps} reps a minute as this team made them ({counted(pace.counted, 'rep')} counted)"
+    if pace.basis is Basis.TALLIES:
+        return f"{reps} reps a minute or more, by the times of {counted(pace.counted, 'tally', 'tallies')}"
+    return f"{reps} reps a minute, a common default: how many this team makes is not known"
+
+
+def _aside(block: Block, plan: Plan, names: PlanNames) -> str:
+    if not block.stand_aside:
+        return ""
+    who = f"{_listed(block.stand_aside)} {'takes' if len(block.stand_aside) == 1 else 'take'} no contact"
+    calm = [b for b in plan.blocks if b.part is Part.STATION and not b.stand_aside]
+    if block.part is Part.STATION and calm:
+        return f"{who}: meanwhile at {names.step(calm[0].drill, calm[0].step)}."
+    return f"{who} and {'stays' if len(block.stand_aside) == 1 else 'stay'} out of it."
+
+
+def look_words(look: Look) -> str:
+    """Return why a player is to be looked at, in a few words."""
+    if look.tries == 0:
+        return "never seen in it"
+    seen = f"{counted(look.tries, 'try', 'tries')} at {counted(look.practices, 'practice')}"
+    if look.tries < ENOUGH_TRIES or look.practices < ENOUGH_PRACTICES:
+        return f"{seen}: too few for a call{_due(look)}"
+    if not look.visits:
+        return f"{seen}{_due(look)}"
+    what = "a call to make surer" if look.now >= _SETTLED else "no call yet"
+    when = "practice" if look.visits == 1 else f"{look.visits} practices"
+    return f"{seen}, {what}: the next {when} may settle it{_due(look)}"
+
+
+def _due(look: Look) -> str:
+    days = look.days_since or 0
+    return f"; last seen {days} days before the last practice" if days > 14 else ""
+
+
+def wish_words(wish: Wish) -> str:
+    """Return ``2 and 7 together``."""
+    return _WISHES[wish.kind].format(wish.player, wish.other)
+
+
+def unmet_words(unmet: Unmet) -> str:
+    """Return which wish is not met, and what it cannot be met together with."""
+    against = [wish_words(wish) for wish in unmet.against]
+    against += [f"no contact for {number}" for number in unmet.contact]
+    reason = (
+        f"it does not go with: {'; '.join(against)}" if against else "the sizes of the groups do not allow it"
+    )
+    return f"Not met: {wish_words(unmet.wish)}; {reason}."
+
+
+def remark_words(remark: Remark, number: int) -> str:
+    """Return what must be said of the plan as a whole."""
+    return _REMARKS[remark].format(number)
+
+
+def groups_words(plan: Plan) -> str:
+    """Return how the groups were made, and whether there are better ones."""
+    best = (
+        "none are better by this rule" if plan.optimal else f"they may still be {plan.gap:.2f} from the best"
+    )
+    return f"{_GROUPINGS[plan.asked.grouping]}; {best}"
+
+
+def _whole(likely: Likely) -> str:
+    return f"{likely.value:.0f}"
+
+
+def _span(likely: Likely) -> str:
+    return f"{floor(round(likely.low, 9))} to {ceil(round(likely.high, 9))}"
+
+
+def _listed(words: Sequence[str]) -> str:
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
