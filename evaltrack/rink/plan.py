@@ -156,6 +156,7 @@ class Block:
     tries : what each player can expect.
     stand_aside : the numbers of limited players who stay out of it, because it has contact.
     coached : whether a coach is there.
+    contact : whether one player goes at another in it.
     """
 
     part: Part
@@ -169,6 +170,7 @@ class Block:
     tries: tuple[Tries, ...] = ()
     stand_aside: tuple[str, ...] = ()
     coached: bool = True
+    contact: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,6 +252,7 @@ class Remark(StrEnum):
     NO_COACH = "no_coach"  # at a station that should have one
     NO_DEFENDER = "no_defender"
     NO_FORWARD = "no_forward"
+    NO_SKATER = "no_skater"
     NO_GOALIE = "no_goalie"
     ONE_GOALIE = "one_goalie"
     CONTACT_EVERYWHERE = "contact_everywhere"  # and a limited player is here

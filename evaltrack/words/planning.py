@@ -1,6 +1,6 @@
 """The plan of a practice in sentences that a coach reads. None of them says that players learn most by it."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, floor
 
@@ -34,8 +34,7 @@ _SETTLED = 0.8  # the probability of a side from which a call is made
 _PARTS = {
     Part.WARM_UP: "Warm-up: everybody moves.",
     Part.BOARD: "At the board: what comes next, in few words.",
-    Part.CHANGEOVER: "Every group goes on to the next station.",
-    Part.OWN: "Each group is once more at the station where it began.",
+    Part.CHANGEOVER: "Everybody goes on to what is next.",
 }
 _WISHES = {
     WishKind.TOGETHER: "{0} and {1} together",
@@ -59,6 +58,7 @@ _REMARKS = {
     Remark.NO_COACH: "Coaches are too few by {0}: a station with contact runs only while a coach is there.",
     Remark.NO_DEFENDER: "No defender is here: forwards stand in for them.",
     Remark.NO_FORWARD: "No forward is here: defenders stand in for them.",
+    Remark.NO_SKATER: "Only goalies are here: the steps are named for what shows their skills.",
     Remark.NO_GOALIE: "No goalie is here: shoot at marks in an empty net.",
     Remark.ONE_GOALIE: "One goalie is here: only one station at a time has one.",
     Remark.CONTACT_EVERYWHERE: "Every station has contact: who takes none needs something apart.",
@@ -107,26 +107,54 @@ def named_words(need: Need) -> str:
     return "; ".join(filter(None, (named, seen)))
 
 
-def why_words(block: Block, plan: Plan, names: PlanNames) -> str:
-    """Return why a block is in the plan, and what it gives."""
+def why_words(block: Block, plan: Plan, names: PlanNames, told: Collection[str] = ()) -> str:
+    """Return why a block is in the plan, and what it gives.
+
+    Of the skills whose need is ``told`` elsewhere only the name stands here.
+    """
     if not block.drill:
-        return " ".join(filter(None, (_PARTS[block.part], _aside(block, plan, names))))
-    reason = need_words(block.need, names) if block.need else BY_NOTHING
-    told = (
-        reason,
+        said = _own(plan) if block.part is Part.OWN else _PARTS[block.part]
+        return " ".join(filter(None, (said, _aside(block, plan, names))))
+    return " ".join(filter(None, (_reason(block, names, told), *_of_step(block, plan, names))))
+
+
+def _own(plan: Plan) -> str:
+    if any(block.part is Part.STATION for block in plan.blocks):
+        return "Each group is once more at the station where it began."
+    return "Each group stays at its station."
+
+
+def _reason(block: Block, names: PlanNames, told: Collection[str]) -> str:
+    if block.need is None:
+        return BY_NOTHING
+    return (
+        f"For {names.skills[block.need.skill]}."
+        if block.need.skill in told
+        else need_words(block.need, names)
+    )
+
+
+def _of_step(block: Block, plan: Plan, names: PlanNames) -> tuple[str, ...]:
+    return (
         forecast_words(block.forecast, plan.asked.band) if block.forecast else "",
         _tries(block, names),
         _aside(block, plan, names),
-        "" if block.coached else "No coach is needed here.",
+        _coach(block),
     )
-    return " ".join(filter(None, told))
+
+
+def _coach(block: Block) -> str:
+    if block.coached:
+        return ""
+    return "No coach is left for it." if block.contact else "It needs no coach: nobody goes at anybody in it."
 
 
 def forecast_words(forecast: Forecast, band: tuple[float, float]) -> str:
     """Return how often a skill is predicted to come off in the step, and whether that is in the band."""
     share, asked = forecast.share, f"{_tenth(band[0])} to {_tenth(band[1])} in 10"
     low, high = floor(round(10 * share.low, 9)), ceil(round(10 * share.high, 9))
-    where = "below" if share.value < band[0] else "above" if share.value > band[1] else "within"
+    about = round(share.value, 2)  # as it is told
+    where = "below" if about < band[0] else "above" if about > band[1] else "within"
     said = (
         f"It is predicted to come off about {_tenth(share.value)} times in 10 ({low} to {high}) in this step"
     )
@@ -162,7 +190,7 @@ def _aside(block: Block, plan: Plan, names: PlanNames) -> str:
     if not block.stand_aside:
         return ""
     who = f"{_listed(block.stand_aside)} {'takes' if len(block.stand_aside) == 1 else 'take'} no contact"
-    calm = [b for b in plan.blocks if b.part is Part.STATION and not b.stand_aside]
+    calm = [b for b in plan.blocks if b.part is Part.STATION and not b.contact]
     if block.part is Part.STATION and calm:
         return f"{who}: meanwhile at {names.step(calm[0].drill, calm[0].step)}."
     return f"{who} and {'stays' if len(block.stand_aside) == 1 else 'stay'} out of it."

@@ -13,8 +13,8 @@ anybody  drawn evenly at random
 Before and after all is fitted. ``right`` is how many calls of a season, ``work on`` or ``solid``, are right,
 and ``more`` how many more that is than before, with its standard error over the seasons; ``wrong`` is the
 part of the calls that is wrong. ``found`` is the part of those truly below the target who are called ``work
-on``, and ``amiss`` the part of these calls that is wrong. Last stands how many more right calls the plan's way
-makes than each other way in the same seasons.
+on``, and ``amiss`` the part of these calls that is wrong. Last stands how many more right calls the plan's
+way makes than each other way in the same seasons.
 """
 
 import argparse

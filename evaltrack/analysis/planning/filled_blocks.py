@@ -79,6 +79,7 @@ def _block(filling: Filling, stretch: Stretch, told: Collection[str]) -> Block:
         tuple(tries for each in who for tries in _tries(filling, one, each, stretch.minutes)),
         _aside(filling, one, tuple(filling.players)),
         stretch.part is not Part.STATION or stretch.station in filling.coached,
+        one.contact,
     )
 
 

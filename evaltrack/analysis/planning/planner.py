@@ -226,14 +226,13 @@ class _Planner:
             yield Remark.OTHER_SURFACE, round(100 * part)
 
     def _who_is_missing(self):
-        missing = {
-            Position.DEFENCE: Remark.NO_DEFENDER,
-            Position.FORWARD: Remark.NO_FORWARD,
-            Position.GOALIE: Remark.NO_GOALIE,
-        }
-        yield from ((remark, 0) for position, remark in missing.items() if not self.positions[position])
-        if self.positions[Position.GOALIE] == 1:
-            yield Remark.ONE_GOALIE, 0
+        defenders, forwards, goalies = (self.positions[position] for position in Position)
+        if not defenders and not forwards:
+            yield Remark.NO_SKATER, 0
+        elif not defenders or not forwards:
+            yield (Remark.NO_FORWARD if defenders else Remark.NO_DEFENDER), 0
+        if goalies <= 1:
+            yield (Remark.ONE_GOALIE if goalies else Remark.NO_GOALIE), 0
 
 
 def _limited(player: Player) -> bool:

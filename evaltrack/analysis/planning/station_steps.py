@@ -1,6 +1,6 @@
 """Which steps are trained: one for each proposed skill, then what gives most tries to most need."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from evaltrack.rink.drill import Drill, Step
@@ -8,6 +8,7 @@ from evaltrack.rink.plan import Forecast, Pace
 from evaltrack.rink.player import Position
 
 SERVED = 0.5  # of a need is left when a step has been chosen that shows the skill
+MOST_TURNS = 2.0  # a minute of one player: a rep and the way back take half of one, common practice
 
 Key = tuple[str, str]
 
@@ -49,7 +50,10 @@ class Choosable:
         """Return how many tries in a skill a minute gives each of so many players of a position."""
         own = [slot for slot in self.step.slots if slot.position is position]
         showing = sum(skill in slot.skills for slot in own)
-        return self.pace.reps * showing / max(players, len(own), 1)
+        if not showing:
+            return 0.0
+        turns = min(self.pace.reps * len(own) / max(players, len(own)), MOST_TURNS)
+        return turns * showing / len(own)
 
 
 @dataclass(frozen=True)
@@ -96,18 +100,19 @@ def chosen(steps: Sequence[Choosable], wanted: Wanted, count: int) -> list[Choos
     """Return the steps of so many stations, each another as far as there are others.
 
     First each proposed skill gets the step that fits most players; then come the steps with most tries for
-    what is needed. Where nothing is known it is the easiest step of each drill, then the next ones. No more
-    steps with contact are taken than may be, as long as there are others.
+    what is needed. Where nothing is known it is the easiest step of each drill, then the next ones. As long
+    as there are others, none is taken that has too much contact, needs more players than a group has, or is
+    of a drill that is at another station already: two of one drill get into each other's way.
     """
     found: list[Choosable] = []
     short = dict(wanted.short)
     for skill in wanted.proposed[:count]:
-        own = [one for one in _allowed(steps, found, wanted) if skill in one.step.skills]
-        if own and not any(one.key == _best(skill, steps, wanted) for one in found):
-            found.append(max(own, key=lambda one: wanted.fits.get((skill, one.key), 0.0)))
+        own = [one for one in steps if skill in one.step.skills]
+        if left := _preferred([one for one in own if one not in found], found, wanted):
+            found.append(max(left, key=lambda one: wanted.fits.get((skill, one.key), 0.0)))
             _serve(found[-1], short)
     while len(found) < count:
-        left = _allowed(steps, found, wanted)
+        left = _preferred([one for one in steps if one not in found], found, wanted)
         if not left:
             return _repeated(found, count)
         found.append(max(left, key=lambda one: _order(one, wanted, short, found)))
@@ -115,18 +120,18 @@ def chosen(steps: Sequence[Choosable], wanted: Wanted, count: int) -> list[Choos
     return found
 
 
-def _best(skill: str, steps: Sequence[Choosable], wanted: Wanted) -> Key | None:
-    own = [one for one in steps if skill in one.step.skills]
-    return max(own, key=lambda one: wanted.fits.get((skill, one.key), 0.0)).key if own else None
-
-
-def _allowed(steps: Sequence[Choosable], found: Sequence[Choosable], wanted: Wanted) -> list[Choosable]:
-    """Return the steps that are left: if there are any without too much contact, and small enough."""
-    left = [one for one in steps if one not in found]
-    calm = [one for one in left if not one.contact]
-    if sum(one.contact for one in found) >= wanted.contact and calm:
-        left = calm
-    return [one for one in left if one.skaters <= wanted.group] or left
+def _preferred(left: list[Choosable], found: Sequence[Choosable], wanted: Wanted) -> list[Choosable]:
+    """Return those of the steps that are left which meet the conditions, one after the other if any does."""
+    drills = {one.drill for one in found}
+    full = sum(one.contact for one in found) >= wanted.contact
+    conditions: tuple[Callable[[Choosable], bool], ...] = (
+        lambda one: not (full and one.contact),
+        lambda one: one.skaters <= wanted.group,
+        lambda one: one.drill not in drills,
+    )
+    for condition in conditions:
+        left = [one for one in left if condition(one)] or left
+    return left
 
 
 def _order(
@@ -162,6 +167,8 @@ def for_all(
 ) -> list[Choosable]:
     """Return steps for all together: those not at a station that show proposed skills, the largest first."""
     left = [one for one in steps if one not in found] or list(steps)
+    if not wanted.contact:
+        left = [one for one in left if not one.contact] or left
     proposed = set(wanted.proposed)
 
     def order(one: Choosable) -> tuple[int, int, float]:

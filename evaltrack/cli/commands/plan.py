@@ -19,24 +19,27 @@ from evaltrack.words.planning import plan_names, remark_words
 @click.option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True, help="The ice time.")
 @click.option("--stations", type=click.IntRange(1, 12), default=3, show_default=True)
 @click.option("--coaches", type=click.IntRange(0, 30), default=3, show_default=True)
-@click.option("--surface", type=click.Choice([*Surface]), default=Surface.FULL, show_default=True)
+@click.option(
+    "--surface", type=click.Choice([str(one) for one in Surface]), default="full", show_default=True
+)
 @click.option("--here", type=Numbers(), metavar="NUMBERS", help="Who comes, as 2,4,8; else all not away.")
 @click.option(
-    "--groups", "grouping", type=click.Choice([*Grouping]), default=Grouping.NEED, show_default=True
+    "--groups", type=click.Choice([str(one) for one in Grouping]), default="need", show_default=True
 )
 @click.option("--wishes", type=FILE, metavar="CSV", help="wish,player,other: together or apart.")
 @click.option(
     "--band", type=Band(), metavar="6-8", default=BAND, help="In a step, so many tries in 10 are to come off."
 )
 @click.option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
-def plan(season_file: Path, wishes: Path | None, form: str, **asked) -> None:
+def plan(season_file: Path, wishes: Path | None, form: str, surface: str, groups: str, **asked) -> None:
     """Plan the next practice: what to train, in which step and groups, for how long, whom to watch."""
     from evaltrack.analysis.planning.planner import read_plan
 
     with opened(season_file) as season:
         wished = _wishes(wishes, season)
         say("working out the plan ...")
-        found = read_plan(season, Asked(**asked, wishes=wished))
+        kinds = {"surface": Surface(surface), "grouping": Grouping(groups)}
+        found = read_plan(season, Asked(**asked, **kinds, wishes=wished))
         names = plan_names(season.catalogue.skills(), season.catalogue.drills())
         players = {player.number: player.name for player in season.people.players()}
     if form == "table":

@@ -105,13 +105,13 @@ def _needs(plan: Plan, names: PlanNames) -> list[str]:
 
 
 def _blocks(plan: Plan, names: PlanNames) -> list[str]:
-    lines, gone = ["Blocks", ""], 0
+    lines, gone, told = ["Blocks", ""], 0, {need.skill for need in plan.needs}
     for block in plan.blocks:
         title = _TITLES.get(block.part) or names.step(block.drill, block.step)
         all_here = ", all together" if block.part is Part.TOGETHER else ""
         lines.append(f"{gone:>5}  {counted(block.minutes, 'minute'):>10}  {title}{all_here}")
         if block.part in _TOLD:
-            lines += _wrapped(why_words(block, plan, names), 19)
+            lines += _wrapped(why_words(block, plan, names, told), 19)
         gone += block.minutes
     return [*lines, f"{gone:>5}  the end"]
 
