@@ -1,6 +1,6 @@
 """Teams to be put into groups, drawn from a seed, and the best groups found by looking at every one."""
 
-from itertools import product
+from itertools import pairwise, product
 
 import numpy as np
 
@@ -79,7 +79,7 @@ def costs_by_hand(every: Array, members, places, grouping: Grouping) -> Array:
         skaters = [at for at in who if members[at].position is not Position.GOALIE]
         ranked = sorted(skaters, key=lambda at: (members[at].level, at))
         cuts = [round(len(ranked) * third / 3) for third in range(4)]
-        for low, high in zip(cuts, cuts[1:], strict=False):
+        for low, high in pairwise(cuts):
             cost = cost + _unevenness(every, ranked[low:high], [*stations])
     return cost
 

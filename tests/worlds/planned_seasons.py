@@ -1,4 +1,4 @@
-"""Seasons of invented players that are known well enough to be planned from, without a file."""
+"""Seasons of invented players from which a practice is planned, without a file, and the sums of a plan."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -6,15 +6,17 @@ from datetime import datetime, time, timedelta
 from uuid import UUID
 
 import numpy as np
+from seasons import FIRST
 
+from evaltrack.analysis.planning.group_rules import sizes
 from evaltrack.analysis.planning.known_season import KnownSeason
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.plan import Part, Plan
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.tally import Outcome, Tally
-from seasons import FIRST
 
 D, F, G = Position.DEFENCE, Position.FORWARD, Position.GOALIE
 SKILLS = {"outlet": D, "gap": D, "lane": F, "wall": F, "shot": F, "rebound": G}
@@ -119,3 +121,26 @@ def _where() -> dict[str, list[tuple[str, str]]]:
             for key in step.skills:
                 found[key] = [*found[key], (drill.key, step.key)][:2]
     return found
+
+
+def assert_adds_up(plan: Plan, here: Sequence[str]) -> None:
+    """Minutes, players, stations, tries: nothing is lost and nothing stands twice."""
+    assert sum(block.minutes for block in plan.blocks) == plan.asked.minutes
+    assert all(block.minutes >= 1 for block in plan.blocks)
+    placed = [number for group in plan.groups for number in group.players]
+    assert sorted(placed) == sorted(here)
+    fewest, most = sizes(len(here), len(plan.groups))
+    assert all(fewest <= len(group.players) <= most for group in plan.groups)
+    assert [group.station for group in plan.groups] == [*range(len(plan.starts))]
+    stations = [block for block in plan.blocks if block.part is Part.STATION]
+    assert len(stations) in (0, len(plan.starts))
+    assert sum(b.minutes for b in plan.blocks if b.part is Part.BOARD) <= 5
+    for block in plan.blocks:
+        tried = {one.player for one in block.tries}
+        assert tried <= set(here) - set(block.stand_aside)
+        assert all(0 < one.tries <= 2 * block.minutes + 1e-9 for one in block.tries)
+        assert {one.skill for one in block.tries} <= set(block.skills)
+    looks = [(look.player, look.skill) for watch in plan.watch for look in watch.looks]
+    assert len(set(looks)) == len(looks)
+    assert {player for player, _ in looks} <= set(here)
+    assert plan.optimal

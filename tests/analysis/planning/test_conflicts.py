@@ -67,7 +67,7 @@ def test_wishes_about_who_is_not_here_are_left_out():
 
 @pytest.mark.parametrize("seed", range(12))
 def test_as_few_as_possible_are_given_up(seed):
-    """By looking at all groups: no fewer can be broken, and what is told cannot be met and none of it spared."""
+    """By looking at all groups: no fewer can be broken; what is told cannot be met, none of it spared."""
     rng = np.random.default_rng(seed)
     members, places, wishes = drawn_team(rng, 7, 3, 9, limited=0.15)
     every = that_keep(every_assignment(7, 3), members, places, [])

@@ -62,7 +62,7 @@ def test_mixed_groups_have_of_each_third_alike():
 
 
 def test_alike_groups_go_up_with_the_level():
-    """The lowest are at the first station, which is the easiest; defenders and forwards each for themselves."""
+    """The lowest are at the first station, the easiest; defenders and forwards each for themselves."""
     team = [member(n, (D, F)[n % 2], (0.0,) * 3, float(n)) for n in range(12)]
     assert grouped(team, [Place()] * 3, Grouping.ALIKE).station == (0,) * 4 + (1,) * 4 + (2,) * 4
 

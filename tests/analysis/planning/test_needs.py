@@ -75,7 +75,7 @@ def test_nobody_is_named_with_too_few_tries():
 
 
 def test_only_who_is_here_counts(weak_wall):
-    """Of three forwards the need is of three; defenders have none; whoever was never seen is counted apart."""
+    """Of three forwards the need is of three; defenders have none; the unseen are counted apart."""
     new = replace(ROSTER[6], number="99", id=type(ROSTER[6].id)(int=7))
     found = needs(weak_wall, [*ROSTER[6:9], new])
     assert found["wall"].need.players == 3
