@@ -4,6 +4,10 @@ import json
 
 import pytest
 
+from evaltrack.cli.commands.plan import GROUPS, SURFACES
+from evaltrack.rink.plan import Grouping
+from evaltrack.rink.practice import Surface
+
 KEYS = {"minutes", "blocks", "groups", "watch", "unmet", "optimal"}
 
 
@@ -61,10 +65,11 @@ def test_what_cannot_be_asked_is_wrong_usage(command, season, words):
     assert command("plan", season, *words).exit_code == 2
 
 
-@pytest.mark.parametrize("groups", ["need", "mixed", "alike"])
-@pytest.mark.parametrize("surface", ["full", "half", "cross"])
+@pytest.mark.parametrize(("groups", "surface"), [*zip(Grouping, Surface, strict=True)])
 def test_every_kind_of_groups_and_surface_is_taken(command, season, groups, surface):
-    """As the help names them."""
+    """And the help names them all."""
+    assert groups in GROUPS
+    assert surface in SURFACES
     assert planned(command, season, "--groups", groups, "--surface", surface)["optimal"]
 
 

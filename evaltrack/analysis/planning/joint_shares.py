@@ -38,6 +38,14 @@ def covariance(fit: SkillFit, rows: Sequence[int], gradients: Array) -> Array:
     return (both + both.T) / 2
 
 
+def variance_of_sum(fit: SkillFit, rows: Sequence[int], gradients: Array) -> float:
+    """Return the variance of the sum of what has these gradients (P, r) in the players' coefficients."""
+    posterior = fit.fit.posterior
+    whole = np.zeros(len(posterior.mean))
+    np.add.at(whole, columns_of(fit, rows), gradients)
+    return float(whole @ posterior.factor.solve(whole) + np.sum((posterior.sd_factor @ whole) ** 2))
+
+
 def columns_of(fit: SkillFit, rows: Sequence[int]) -> Array:
     """Return which of the fit's coefficients make the shares of the players in these rows, (P, r)."""
     players = fit.predictor.things(Effect.LEVEL)[list(rows)]

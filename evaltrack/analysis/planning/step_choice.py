@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.special import expit, logit, ndtr
 
-from evaltrack.analysis.planning.joint_shares import covariance
+from evaltrack.analysis.planning.joint_shares import variance_of_sum
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.linear_predictor import Kinds
 from evaltrack.analysis.season.outlook import Outlook, expected_share, share_quantile
@@ -78,7 +78,7 @@ def _together(asker: Asker, middle: Array, gradient: Array, unknown: float) -> t
     shares = expit(middle)
     total = shares.mean()
     weight = shares * (1 - shares) / (len(shares) * total * (1 - total))
-    known = weight @ covariance(asker.fit, asker.rows, gradient) @ weight
+    known = variance_of_sum(asker.fit, asker.rows, weight[:, None] * gradient)
     return float(logit(total)), float(np.sqrt(max(known + weight.sum() ** 2 * unknown, 1e-12)))
 
 

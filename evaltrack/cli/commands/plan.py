@@ -8,10 +8,9 @@ from evaltrack.cli.asking import command, season_file
 from evaltrack.cli.kinds import FILE, Band, Numbers
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import opened
-from evaltrack.paper.tables.plan import as_json, as_table
-from evaltrack.rink.plan import BAND, Asked, Grouping
-from evaltrack.rink.practice import Surface
-from evaltrack.words.planning import plan_names, remark_words
+
+# as the choices of `rink.plan` and `rink.practice` are, which no other command waits for
+GROUPS, SURFACES, BAND = ("need", "mixed", "alike"), ("full", "half", "cross"), "6-8"
 
 
 @command(epilog="\b\nExample:  evaltrack plan lanterns.db --minutes 50 --stations 3 --here 2,4,8,10,11,13")
@@ -19,27 +18,30 @@ from evaltrack.words.planning import plan_names, remark_words
 @click.option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True, help="The ice time.")
 @click.option("--stations", type=click.IntRange(1, 12), default=3, show_default=True)
 @click.option("--coaches", type=click.IntRange(0, 30), default=3, show_default=True)
-@click.option(
-    "--surface", type=click.Choice([str(one) for one in Surface]), default="full", show_default=True
-)
+@click.option("--surface", type=click.Choice(SURFACES), default=SURFACES[0], show_default=True)
 @click.option("--here", type=Numbers(), metavar="NUMBERS", help="Who comes, as 2,4,8; else all not away.")
-@click.option(
-    "--groups", type=click.Choice([str(one) for one in Grouping]), default="need", show_default=True
-)
+@click.option("--groups", type=click.Choice(GROUPS), default=GROUPS[0], show_default=True)
 @click.option("--wishes", type=FILE, metavar="CSV", help="wish,player,other: together or apart.")
 @click.option(
-    "--band", type=Band(), metavar="6-8", default=BAND, help="In a step, so many tries in 10 are to come off."
+    "--band",
+    type=Band(),
+    default=BAND,
+    show_default=True,
+    help="Of 10 tries in a step so many are to come off.",
 )
 @click.option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
 def plan(season_file: Path, wishes: Path | None, form: str, surface: str, groups: str, **asked) -> None:
     """Plan the next practice: what to train, in which step and groups, for how long, whom to watch."""
     from evaltrack.analysis.planning.planner import read_plan
+    from evaltrack.paper.tables.plan import as_json, as_table
+    from evaltrack.rink.plan import Asked, Grouping
+    from evaltrack.rink.practice import Surface
+    from evaltrack.words.planning import plan_names, remark_words
 
     with opened(season_file) as season:
-        wished = _wishes(wishes, season)
+        kinds = {"surface": Surface(surface), "grouping": Grouping(groups), "wishes": _wishes(wishes, season)}
         say("working out the plan ...")
-        kinds = {"surface": Surface(surface), "grouping": Grouping(groups)}
-        found = read_plan(season, Asked(**asked, **kinds, wishes=wished))
+        found = read_plan(season, Asked(**asked, **kinds))
         names = plan_names(season.catalogue.skills(), season.catalogue.drills())
         players = {player.number: player.name for player in season.people.players()}
     if form == "table":
