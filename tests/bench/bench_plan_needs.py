@@ -26,6 +26,7 @@ from dataclasses import dataclass, replace
 import at_home  # noqa: F401
 import numpy as np
 from season_law import share
+from season_world import DEFAULT
 from simulated_season import PRESSED, SimulatedSeason, World, catalogue, cells, roster, simulate
 
 from evaltrack.analysis.planning.needs import Lately, SkillNeed, needs_of, proposed
@@ -43,7 +44,7 @@ NOBODY_TOLD = Lately({}, 0, 0)
 class Kind:
     """Seasons of one kind: the world, and what skills are shifted by: mean and SD, or planted and others."""
 
-    world: World = World()
+    world: World = DEFAULT
     shift: tuple[float, float] = (0.0, 0.0)
     planted: bool = False
 

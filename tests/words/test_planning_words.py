@@ -22,6 +22,7 @@ from evaltrack.rink.plan import (
     Wish,
     WishKind,
 )
+from evaltrack.words.plan_remarks import remark_words, unmet_words
 from evaltrack.words.planning import (
     CLAIM,
     PlanNames,
@@ -31,8 +32,6 @@ from evaltrack.words.planning import (
     named_words,
     need_words,
     pace_words,
-    remark_words,
-    unmet_words,
     why_words,
 )
 

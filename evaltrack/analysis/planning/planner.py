@@ -14,16 +14,16 @@ from evaltrack.analysis.planning.grouping import grouped
 from evaltrack.analysis.planning.ice_time import Stretch, divided
 from evaltrack.analysis.planning.known_season import KnownSeason, read_known
 from evaltrack.analysis.planning.needs import SkillNeed, needs_of, proposed
+from evaltrack.analysis.planning.plan_remarks import Circumstances, remarks_on
 from evaltrack.analysis.planning.station_steps import Choosable, Wanted, choosable, chosen, for_all
 from evaltrack.analysis.planning.step_choice import Asker, best_steps
 from evaltrack.analysis.planning.watch_list import watch_list
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.plan import Asked, Forecast, Group, Grouping, Part, Plan, Remark
+from evaltrack.rink.plan import Asked, Block, Forecast, Group, Grouping, Plan
 from evaltrack.rink.player import Player, Position, Status, likely_present
 from evaltrack.store.season_file import SeasonFile
 
 LEAST_IN_GROUP = 2
-SAME_SURFACE = 0.5  # of the tallies: with fewer on the surface that is asked for, that is said
 
 
 def read_plan(season: SeasonFile, asked: Asked) -> Plan:
@@ -65,7 +65,7 @@ class _Planner:
             unmet=tuple(unmet),
             optimal=found.proven,
             gap=0.0 if found.proven else found.gap,
-            remarks=tuple(self._remarks(blocks)),
+            remarks=tuple(remarks_on(self._circumstances(blocks))),
             limited=tuple(player.number for player in self.here if _limited(player)),
         )
 
@@ -98,7 +98,7 @@ class _Planner:
     def proposals(self) -> list[SkillNeed]:
         """The skills that are proposed and that some step shows."""
         shown = {key for one in self.steps for key in one.step.skills}
-        return [one for one in proposed([n for n in self.needs if n.need.skill in shown])]
+        return proposed([one for one in self.needs if one.need.skill in shown])
 
     @cached_property
     def steps(self) -> list[Choosable]:
@@ -200,39 +200,22 @@ class _Planner:
             coaches=self.asked.coaches,
         )
 
+    def _circumstances(self, blocks: Sequence[Block]) -> Circumstances:
+        return Circumstances(
+            asked=self.asked,
+            tallied=bool(self.known.tallies),
+            proposals=bool(self.proposals),
+            stations=self.stations,
+            blocks=blocks,
+            positions=self.positions,
+            limited=any(map(_limited, self.here)),
+            on_surface=self.known.part_on(self.asked.surface),
+        )
+
     @property
     def _others(self) -> list[SkillNeed]:
         left = [one for one in self.needs if one not in self.proposals]
         return sorted(left, key=lambda one: -float(one.drawn.mean()))
-
-    def _remarks(self, blocks):
-        if not self.known.tallies:
-            yield Remark.NOTHING_TALLIED, 0
-        elif not self.proposals:
-            yield Remark.NOTHING_STANDS_OUT, 0
-        if self.count < self.asked.stations:
-            yield Remark.FEWER_STATIONS, self.count
-        if (different := len({one.key for one in self.stations})) < self.count:
-            yield Remark.FEWER_STEPS, different
-        if self.count > 1 and not any(block.part is Part.STATION for block in blocks):
-            yield Remark.NO_ROTATION, self.count
-        if (alone := sum(one.contact for one in self.stations) - self.asked.coaches) > 0:
-            yield Remark.NO_COACH, alone
-        yield from self._who_is_missing()
-        if any(map(_limited, self.here)) and all(one.contact for one in self.stations):
-            yield Remark.CONTACT_EVERYWHERE, 0
-        part = self.known.part_on(self.asked.surface)
-        if part is not None and part < SAME_SURFACE:
-            yield Remark.OTHER_SURFACE, round(100 * part)
-
-    def _who_is_missing(self):
-        defenders, forwards, goalies = (self.positions[position] for position in Position)
-        if not defenders and not forwards:
-            yield Remark.NO_SKATER, 0
-        elif not defenders or not forwards:
-            yield (Remark.NO_FORWARD if defenders else Remark.NO_DEFENDER), 0
-        if goalies <= 1:
-            yield (Remark.ONE_GOALIE if goalies else Remark.NO_GOALIE), 0
 
 
 def _limited(player: Player) -> bool:

@@ -36,7 +36,8 @@ def plan(season_file: Path, wishes: Path | None, form: str, surface: str, groups
     from evaltrack.paper.tables.plan import as_json, as_table
     from evaltrack.rink.plan import Asked, Grouping
     from evaltrack.rink.practice import Surface
-    from evaltrack.words.planning import plan_names, remark_words
+    from evaltrack.words.plan_remarks import remark_words
+    from evaltrack.words.planning import plan_names
 
     with opened(season_file) as season:
         kinds = {"surface": Surface(surface), "grouping": Grouping(groups), "wishes": _wishes(wishes, season)}

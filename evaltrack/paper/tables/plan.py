@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.plan import Block, Part, Plan, Wish
+from evaltrack.words.plan_remarks import remark_words, unmet_words
 from evaltrack.words.planning import (
     CLAIM,
     PlanNames,
@@ -13,8 +14,6 @@ from evaltrack.words.planning import (
     look_words,
     named_words,
     need_words,
-    remark_words,
-    unmet_words,
     why_words,
 )
 from evaltrack.words.wording import counted
