@@ -226,6 +226,9 @@ class Asked:
     here : the numbers of who will be here, None for everybody who is not away.
     band : the shares between which tries are to come off in a step.
     wishes : of two players each; ``before`` are the groups of the last practice.
+    held_players : of players who stay where the coach has put them, number and station, from 0. That may make
+        groups uneven, and a limited player then stands aside.
+    held_steps : of stations, or what comes after them, that keep their step: the place, drill and step.
     seconds : how long the groups may be worked on.
     """
 
@@ -238,6 +241,8 @@ class Asked:
     band: tuple[float, float] = BAND
     wishes: tuple[Wish, ...] = ()
     before: tuple[frozenset[str], ...] = ()
+    held_players: tuple[tuple[str, int], ...] = ()
+    held_steps: tuple[tuple[int, str, str], ...] = ()
     seconds: float = 10.0
 
 

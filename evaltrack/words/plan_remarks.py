@@ -37,7 +37,9 @@ def unmet_words(unmet: Unmet) -> str:
     against = [wish_words(wish) for wish in unmet.against]
     against += [f"no contact for {number}" for number in unmet.contact]
     reason = (
-        f"it does not go with: {'; '.join(against)}" if against else "the sizes of the groups do not allow it"
+        f"it does not go with: {'; '.join(against)}"
+        if against
+        else "the sizes of the groups, or where players are held, do not allow it"
     )
     return f"Not met: {wish_words(unmet.wish)}; {reason}."
 

@@ -17,7 +17,7 @@ class Member:
     """Somebody to be put into a group.
 
     ``gain`` is what each station is worth to the player, in any unit; ``level`` how well they do, on any
-    scale. A player who is ``limited`` takes no contact.
+    scale. A player who is ``limited`` takes no contact. Who is ``held`` stays at that station.
     """
 
     number: str
@@ -25,6 +25,7 @@ class Member:
     gain: tuple[float, ...]
     level: float = 0.0
     limited: bool = False
+    held: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,22 @@ class Grouped:
 def sizes(count: int, places: int) -> tuple[int, int]:
     """Return the fewest and the most of so many who may be in one of so many places: they differ by one."""
     return count // places, -(-count // places)
+
+
+def bounds(members: Sequence[Member], places: int) -> list[tuple[int, int]]:
+    """Return the fewest and most of each station: they differ by one, but where more are held there.
+
+    The others are then spread evenly over the other stations.
+    """
+    held = Counter(one.held for one in members if one.held is not None)
+    over: dict[int, int] = {}
+    while True:
+        left = places - len(over)
+        fewest, most = sizes(len(members) - sum(over.values()), left) if left else (0, 0)
+        more = {s: held[s] for s in range(places) if s not in over and held[s] > most}
+        if not more:
+            return [(over[s], over[s]) if s in over else (fewest, most) for s in range(places)]
+        over |= more
 
 
 def in_force(wish: Wish, before: Sequence[frozenset[str]]) -> Wish | None:
@@ -141,9 +158,14 @@ def broken_rules(
     station: Sequence[int], members: Sequence[Member], places: Sequence[Place], wishes: Sequence[Wish]
 ) -> list[str]:
     """Say which rules groups break that must be kept: sizes, no contact for limited players, wishes."""
-    fewest, most = sizes(len(members), len(places))
     held = Counter(station)
-    found = [f"station {s} has {held[s]}" for s in range(len(places)) if not fewest <= held[s] <= most]
+    ends = enumerate(bounds(members, len(places)))
+    found = [f"station {s} has {held[s]}" for s, (fewest, most) in ends if not fewest <= held[s] <= most]
+    found += [
+        f"{one.number} is not held"
+        for one, where in zip(members, station, strict=True)
+        if one.held not in (None, where)
+    ]
     found += [f"no station {s}" for s in held if not 0 <= s < len(places)]
     found += [
         f"{one.number} has contact"

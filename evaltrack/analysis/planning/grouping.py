@@ -15,6 +15,7 @@ from evaltrack.analysis.planning.group_rules import (
     Grouped,
     Member,
     Place,
+    bounds,
     broken_rules,
     cost_of,
     single_costs,
@@ -39,17 +40,23 @@ class Programme:
         self.costs = [0.0] * (shape[0] * shape[1])
         self.most = [1.0] * len(self.costs)
         self._rows: list[tuple[dict[int, float], float, float]] = []
-        fewest, most = sizes(*shape)
         for at in range(shape[0]):
             self._rows.append(({self.at(at, s): 1.0 for s in range(shape[1])}, 1, 1))
-        for s in range(shape[1]):
+        for s, (fewest, most) in enumerate(bounds(members, shape[1])):
             self._rows.append(({self.at(at, s): 1.0 for at in range(shape[0])}, fewest, most))
+        self._hold()
         if contact:
             self.keep_from_contact(one.number for one in members)
 
     def at(self, member: int, station: int) -> int:
         """Return the variable of a member at a station."""
         return member * len(self.places) + station
+
+    def _hold(self) -> None:
+        for at, one in enumerate(self.members):
+            for s in range(len(self.places)):
+                if one.held not in (None, s):
+                    self.most[self.at(at, s)] = 0.0
 
     def keep_from_contact(self, numbers: Iterable[str]) -> None:
         """Keep those of these players who are limited from stations with contact."""

@@ -2,15 +2,13 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from evaltrack.analysis.planning.conflicts import met_and_unmet
 from evaltrack.analysis.planning.filled_blocks import Filling, filled
-from evaltrack.analysis.planning.group_rules import Grouped, Member, Place
-from evaltrack.analysis.planning.grouping import grouped
+from evaltrack.analysis.planning.group_making import best_groups, is_limited, members_of, places_of
 from evaltrack.analysis.planning.ice_time import Stretch, divided
 from evaltrack.analysis.planning.known_season import KnownSeason, read_known
 from evaltrack.analysis.planning.needs import SkillNeed, needs_of, proposed
@@ -20,7 +18,7 @@ from evaltrack.analysis.planning.step_choice import Asker, best_steps
 from evaltrack.analysis.planning.watch_list import watch_list
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.plan import Asked, Block, Forecast, Group, Grouping, Plan
-from evaltrack.rink.player import Player, Position, Status, likely_present
+from evaltrack.rink.player import Player, Position, likely_present
 from evaltrack.store.season_file import SeasonFile
 
 LEAST_IN_GROUP = 2
@@ -48,8 +46,9 @@ class _Planner:
 
     def plan(self) -> Plan:
         """Return the plan."""
-        members, places = self._members, [Place(one.contact, one.takes) for one in self.stations]
-        found, unmet = _groups(members, places, self.asked)
+        places = places_of(self.stations)
+        members = members_of(self.known, self.here, self.stations, self.needs, self._held)
+        found, unmet = best_groups(members, places, self.asked)
         groups = tuple(
             Group(s, tuple(m.number for m, at in zip(members, found.station, strict=True) if at == s))
             for s in range(len(places))
@@ -66,7 +65,7 @@ class _Planner:
             optimal=found.proven,
             gap=0.0 if found.proven else found.gap,
             remarks=tuple(remarks_on(self._circumstances(blocks))),
-            limited=tuple(player.number for player in self.here if _limited(player)),
+            limited=tuple(player.number for player in self.here if is_limited(player)),
         )
 
     @cached_property
@@ -139,7 +138,7 @@ class _Planner:
     def wanted(self) -> Wanted:
         """What the steps are chosen by."""
         skaters = sum(count for position, count in self.positions.items() if position is not Position.GOALIE)
-        calm = 1 if any(map(_limited, self.here)) else 0
+        calm = 1 if any(map(is_limited, self.here)) else 0
         return Wanted(
             proposed=[one.need.skill for one in self.proposals],
             short={one.need.skill: sum(one.short.values()) for one in self.needs},
@@ -153,12 +152,21 @@ class _Planner:
     def sequence(self) -> list[Choosable]:
         """The steps that the parts of the ice time are for, by their numbers."""
         numbers = [one.station for one in self.stretches if one.station is not None]
+        held = self._held_steps
         if self.count == 1:
-            return chosen(self.steps, self.wanted, max(len(numbers), 1))
-        found = chosen(self.steps, self.wanted, self.count)
-        if self.asked.grouping is Grouping.ALIKE:
+            return chosen(self.steps, self.wanted, max(len(numbers), 1), held)
+        found = chosen(self.steps, self.wanted, self.count, held)
+        if self.asked.grouping is Grouping.ALIKE and not held:
             found.sort(key=self._easy, reverse=True)
-        return found + for_all(self.steps, found, self.wanted)
+        after = held.get(self.count)
+        return found + ([after] if after else for_all(self.steps, found, self.wanted))
+
+    @property
+    def _held_steps(self) -> dict[int, Choosable]:
+        """Return the steps that keep their places, as far as the season still has them."""
+        by_key = {one.key: one for one in self.steps}
+        wanted = {place: (drill, step) for place, drill, step in self.asked.held_steps}
+        return {place: by_key[key] for place, key in wanted.items() if key in by_key}
 
     def _easy(self, one: Choosable) -> float:
         """Return how often the skills of a step are predicted to come off, on average."""
@@ -174,19 +182,9 @@ class _Planner:
         return self.sequence[: self.count]
 
     @property
-    def _members(self) -> list[Member]:
-        short = {one.need.skill: one.short for one in self.needs}
-        levels = _levels(self.known, self.here)
-        return [
-            Member(
-                player.number,
-                player.position,
-                tuple(_gain(player, one, short) for one in self.stations),
-                levels[player.number],
-                _limited(player),
-            )
-            for player in self.here
-        ]
+    def _held(self) -> dict[str, int]:
+        """Return the station of each player who is held at one that there is."""
+        return {number: station for number, station in self.asked.held_players if station < self.count}
 
     def _filling(self, groups: Sequence[Group]) -> Filling:
         return Filling(
@@ -208,7 +206,7 @@ class _Planner:
             stations=self.stations,
             blocks=blocks,
             positions=self.positions,
-            limited=any(map(_limited, self.here)),
+            limited=any(map(is_limited, self.here)),
             on_surface=self.known.part_on(self.asked.surface),
         )
 
@@ -218,43 +216,8 @@ class _Planner:
         return sorted(left, key=lambda one: -float(one.drawn.mean()))
 
 
-def _limited(player: Player) -> bool:
-    return player.status is Status.LIMITED
-
-
 def _not_on_roster(unknown: Sequence[str]) -> str:
     if len(unknown) == 1:
         return f"number {unknown[0]} is not on the roster; name players by the numbers that they wear"
     listed = f"{', '.join(unknown[:-1])} and {unknown[-1]}"
     return f"the numbers {listed} are not on the roster; name players by the numbers that they wear"
-
-
-def _groups(members: Sequence[Member], places: Sequence[Place], asked: Asked) -> tuple[Grouped, list]:
-    """Return the groups and the wishes that are not met.
-
-    Limited players are kept from contact wherever there is room enough without it.
-    """
-    calm = sum(not place.contact for place in places) * -(-len(members) // len(places))
-    contact = sum(one.limited for one in members) <= calm
-    kept, unmet = met_and_unmet(members, places, asked.wishes, asked.before, contact)
-    found = grouped(members, places, asked.grouping, kept, contact, asked.seconds)
-    if found is None and contact:
-        return _groups([replace(one, limited=False) for one in members], places, asked)
-    return found, unmet
-
-
-def _levels(known: KnownSeason, here: Sequence[Player]) -> dict[str, float]:
-    """Return by how much each player's shares lie above the targets, on average; 0 where nothing is known."""
-    above: dict[str, list[float]] = {player.number: [] for player in here}
-    for one in known.standings:
-        if one.player in above and one.doubt is None:
-            above[one.player].append(one.share - one.target)
-    return {number: float(np.mean(each)) if each else 0.0 for number, each in above.items()}
-
-
-def _gain(player: Player, one: Choosable, short) -> float:
-    """Return what a minute of a step is worth to a player: the points short, times the tries."""
-    return sum(
-        short.get(skill, {}).get(player.number, 0.0) * one.tries(skill, player.position, 1)
-        for skill in one.step.skills
-    )

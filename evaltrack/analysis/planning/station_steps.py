@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.plan import Forecast, Pace
@@ -56,6 +57,9 @@ class Choosable:
         return turns * showing / len(own)
 
 
+NOTHING_HELD: Mapping[int, Choosable] = MappingProxyType({})
+
+
 @dataclass(frozen=True)
 class Wanted:
     """What steps are chosen by.
@@ -96,17 +100,34 @@ def choosable(
     ]
 
 
-def chosen(steps: Sequence[Choosable], wanted: Wanted, count: int) -> list[Choosable]:
+def chosen(
+    steps: Sequence[Choosable], wanted: Wanted, count: int, held: Mapping[int, Choosable] = NOTHING_HELD
+) -> list[Choosable]:
     """Return the steps of so many stations, each another as far as there are others.
 
     First each proposed skill gets the step that fits most players; then come the steps with most tries for
     what is needed. Where nothing is known it is the easiest step of each drill, then the next ones. As long
     as there are others, none is taken that has too much contact, needs more players than a group has, or is
     of a drill that is at another station already: two of one drill get into each other's way.
+
+    Steps that are ``held``, by place, are there whatever they are, and the others in the places left.
     """
-    found: list[Choosable] = []
+    kept = {place: one for place, one in held.items() if place < count}
+    found = list(kept.values())
     short = dict(wanted.short)
-    for skill in wanted.proposed[:count]:
+    for one in found:
+        _serve(one, short)
+    _add(found, steps, wanted, count, short)
+    others = iter(found[len(kept) :])
+    return [kept.get(place) or next(others) for place in range(count)]
+
+
+def _add(
+    found: list[Choosable], steps: Sequence[Choosable], wanted: Wanted, count: int, short: dict[str, float]
+) -> None:
+    """Add to the steps that are found until there are enough."""
+    shown = {skill for one in found for skill in one.step.skills}
+    for skill in [skill for skill in wanted.proposed if skill not in shown][: count - len(found)]:
         own = [one for one in steps if skill in one.step.skills]
         if left := _preferred([one for one in own if one not in found], found, wanted):
             found.append(max(left, key=lambda one: wanted.fits.get((skill, one.key), 0.0)))
@@ -114,10 +135,10 @@ def chosen(steps: Sequence[Choosable], wanted: Wanted, count: int) -> list[Choos
     while len(found) < count:
         left = _preferred([one for one in steps if one not in found], found, wanted)
         if not left:
-            return _repeated(found, count)
+            found += [found[number % len(found)] for number in range(count - len(found))]
+            return
         found.append(max(left, key=lambda one: _order(one, wanted, short, found)))
         _serve(found[-1], short)
-    return found
 
 
 def _preferred(left: list[Choosable], found: Sequence[Choosable], wanted: Wanted) -> list[Choosable]:
@@ -156,10 +177,6 @@ def _serve(one: Choosable, short: dict[str, float]) -> None:
     for skill in one.step.skills:
         if skill in short:
             short[skill] *= SERVED
-
-
-def _repeated(found: list[Choosable], count: int) -> list[Choosable]:
-    return [found[number % len(found)] for number in range(count)]
 
 
 def for_all(

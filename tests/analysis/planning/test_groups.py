@@ -1,10 +1,12 @@
 """Groups are the best of all that keep the rules, in every small case that can be looked through."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from invented_groups import costs_by_hand, drawn_team, every_assignment, that_keep
 
-from evaltrack.analysis.planning.group_rules import Member, Place, broken_rules, cost_of
+from evaltrack.analysis.planning.group_rules import Member, Place, bounds, broken_rules, cost_of
 from evaltrack.analysis.planning.grouping import grouped
 from evaltrack.rink.plan import Grouping, Wish, WishKind
 from evaltrack.rink.player import Position
@@ -87,6 +89,29 @@ def test_a_limited_player_has_no_contact_whatever_the_need():
     assert grouped(team, [Place(), Place(contact=True)], Grouping.NEED).station[0] == 0
     assert grouped(team, [Place(contact=True)] * 2, Grouping.NEED) is None
     assert grouped(team, [Place(contact=True)] * 2, Grouping.NEED, contact=False).proven
+
+
+def test_who_is_held_stays_and_the_others_are_the_best_round_them():
+    """Looked at every one: the cheapest groups in which the first player is at the last station."""
+    rng = np.random.default_rng(5)
+    members, places, _ = drawn_team(rng, 8, 3, 0)
+    members[0] = replace(members[0], held=2, limited=False)
+    every = that_keep(every_assignment(8, 3), members, places, [])
+    every = every[every[:, 0] == 2]
+    for grouping in Grouping:
+        found = grouped(members, places, grouping)
+        assert found.station[0] == 2
+        assert found.cost == pytest.approx(costs_by_hand(every, members, places, grouping).min(), abs=1e-6)
+
+
+def test_more_may_be_held_than_a_group_would_have():
+    """Five of eight at one of three stations: the other three are spread over the other two."""
+    team = [replace(member(n, gain=(0.0,) * 3), held=1 if n < 5 else None) for n in range(8)]
+    assert bounds(team, 3) == [(1, 2), (5, 5), (1, 2)]
+    station = grouped(team, [Place()] * 3, Grouping.NEED).station
+    assert station[:5] == (1,) * 5
+    assert sorted(station[5:]) in ([0, 0, 2], [0, 2, 2])
+    assert bounds([replace(one, held=0) for one in team], 3) == [(8, 8), (0, 0), (0, 0)]
 
 
 def test_what_a_limit_of_time_leaves_is_said():

@@ -160,6 +160,18 @@ def test_more_limited_players_than_calm_places():
     )
 
 
+def test_what_is_held_stays_when_the_rest_is_worked_out_anew(season, plan):
+    """Two players at the last station, a limited one among them, and a step that nothing asked for."""
+    asked = Asked(held_players=(("1", 2), ("5", 2)), held_steps=((0, "laps", "hard"), (3, "laps", "easy")))
+    found = plan_of(season, asked)
+    assert {"1", "5"} <= set(found.groups[2].players)
+    assert found.starts[0] == ("laps", "hard")
+    assert (found.blocks[-1].drill, found.blocks[-1].step) == ("laps", "easy")
+    assert_adds_up(found, [p.number for p in ROSTER])
+    again = plan_of(season, Asked(held_steps=((0, *plan.starts[0]), (9, "no", "such"))))
+    assert set(again.starts) == set(plan.starts)
+
+
 def test_another_surface_is_said(season):
     """All tallies were on full ice."""
     assert (Remark.OTHER_SURFACE, 0) in plan_of(season, Asked(surface=Surface.CROSS)).remarks
