@@ -275,6 +275,7 @@ class Plan:
     groups : who is where at first; everybody who is here is in one of them.
     starts : drill and step of each station.
     needs : the skills that are proposed, the most needed first.
+    forecasts : of each of them every step that shows it, the one that fits most players first.
     watch : what to watch in each block of a step.
     unmet : wishes that are not met.
     optimal : whether no better groups exist by the rule that was asked for; ``gap`` is by how much better
@@ -288,6 +289,7 @@ class Plan:
     groups: tuple[Group, ...]
     starts: tuple[tuple[str, str], ...]
     needs: tuple[Need, ...] = ()
+    forecasts: tuple[Forecast, ...] = ()
     watch: tuple[Watch, ...] = ()
     unmet: tuple[Unmet, ...] = ()
     optimal: bool = True

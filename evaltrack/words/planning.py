@@ -26,6 +26,7 @@ CLAIM = (
     "learn most this way."
 )
 BY_NOTHING = "Nothing is known of it yet; it comes in its turn, from easy to hard."
+NO_NEED = "None of its skills stands out as a need; it comes in its turn."
 _SETTLED = 0.8  # the probability of a side from which a call is made
 _PARTS = {
     Part.WARM_UP: "Warm-up: everybody moves.",
@@ -83,12 +84,12 @@ def named_words(need: Need) -> str:
 def why_words(block: Block, plan: Plan, names: PlanNames, told: Collection[str] = ()) -> str:
     """Return why a block is in the plan, and what it gives.
 
-    Of the skills whose need is ``told`` elsewhere only the name stands here.
+    The need in the skills that are ``told`` elsewhere does not stand here.
     """
     if not block.drill:
         said = _own(plan) if block.part is Part.OWN else _PARTS[block.part]
         return " ".join(filter(None, (said, _aside(block, plan, names))))
-    return " ".join(filter(None, (_reason(block, names, told), *_of_step(block, plan, names))))
+    return " ".join(filter(None, (_reason(block, plan, names, told), *_of_step(block, plan, names))))
 
 
 def _own(plan: Plan) -> str:
@@ -97,19 +98,19 @@ def _own(plan: Plan) -> str:
     return "Each group stays at its station."
 
 
-def _reason(block: Block, names: PlanNames, told: Collection[str]) -> str:
+def _reason(block: Block, plan: Plan, names: PlanNames, told: Collection[str]) -> str:
     if block.need is None:
         return BY_NOTHING
-    return (
-        f"For {names.skills[block.need.skill]}."
-        if block.need.skill in told
-        else need_words(block.need, names)
-    )
+    if block.need.skill not in {need.skill for need in plan.needs}:
+        return NO_NEED
+    if block.need.skill in told:
+        return "" if block.forecast else f"For {names.skills[block.need.skill]}."
+    return need_words(block.need, names)
 
 
 def _of_step(block: Block, plan: Plan, names: PlanNames) -> tuple[str, ...]:
     return (
-        forecast_words(block.forecast, plan.asked.band) if block.forecast else "",
+        forecast_words(block.forecast, plan.asked.band, names) if block.forecast else "",
         _tries(block, names),
         _aside(block, plan, names),
         _coach(block),
@@ -122,17 +123,26 @@ def _coach(block: Block) -> str:
     return "No coach is left for it." if block.contact else "It needs no coach: nobody goes at anybody in it."
 
 
-def forecast_words(forecast: Forecast, band: tuple[float, float]) -> str:
+def forecast_words(forecast: Forecast, band: tuple[float, float], names: PlanNames) -> str:
     """Return how often a skill is predicted to come off in the step, and whether that is in the band."""
     share, asked = forecast.share, f"{_tenth(band[0])} to {_tenth(band[1])} in 10"
     low, high = floor(round(10 * share.low, 9)), ceil(round(10 * share.high, 9))
     about = round(share.value, 2)  # as it is told
     where = "below" if about < band[0] else "above" if about > band[1] else "within"
-    said = (
-        f"It is predicted to come off about {_tenth(share.value)} times in 10 ({low} to {high}) in this step"
-    )
-    never = "" if forecast.tries else ", which was never tried, so that is a guess"
+    often = f"about {_tenth(share.value)} times in 10 ({low} to {high})"
+    said = f"{names.skills[forecast.skill]} is predicted to come off {often} in this step"
+    never = "" if forecast.tries else ", where it was never tallied, so that is a guess"
     return f"{said}{never}: {where} the {asked} that were asked for."
+
+
+def steps_words(forecasts: Sequence[Forecast], names: PlanNames) -> str:
+    """Return how often a skill is predicted to come off in each of its steps."""
+    told = [f"{names.step(one.drill, one.step)} {_tenth(one.share.value)}{_guess(one)}" for one in forecasts]
+    return f"predicted of 10: {'; '.join(told)}" if told else ""
+
+
+def _guess(forecast: Forecast) -> str:
+    return "" if forecast.tries else " (never tallied there, a guess)"
 
 
 def _tenth(share: float) -> str:

@@ -32,6 +32,7 @@ from evaltrack.words.planning import (
     named_words,
     need_words,
     pace_words,
+    steps_words,
     why_words,
 )
 
@@ -52,7 +53,7 @@ BLOCK = Block(
     PACE,
     (Tries("0", "wall", 6.4), Tries("3", "wall", 8.8)),
 )
-PLAN = Plan(Asked(), (BLOCK,), (), (("w", "calm"),))
+PLAN = Plan(Asked(), (BLOCK,), (), (("w", "calm"),), (NEED,))
 LOOK = Look("4", "wall", 15, 4, 3, 0.6, 0.3, 1)
 
 
@@ -74,7 +75,8 @@ def test_a_block_says_why_in_which_step_and_how_many_tries():
     assert said.endswith(
         "About 6 to 9 tries each in Wall puck, at 3 reps a minute as this team made them (40 reps counted)."
     )
-    assert why_words(BLOCK, PLAN, NAMES, {"wall"}).startswith("For Wall puck. It is predicted")
+    assert why_words(BLOCK, replace(PLAN, needs=()), NAMES).startswith("None of its skills stands out")
+    assert why_words(BLOCK, PLAN, NAMES, {"wall"}).startswith("Wall puck is predicted")
 
 
 @pytest.mark.parametrize(
@@ -82,13 +84,23 @@ def test_a_block_says_why_in_which_step_and_how_many_tries():
 )
 def test_where_a_share_lies_is_said_as_it_is_told(share, where):
     """What is told as 6 in 10 is within 6 to 8."""
-    said = forecast_words(replace(FORECAST, share=Likely(share, share - 0.1, share + 0.1)), (0.6, 0.8))
+    said = forecast_words(replace(FORECAST, share=Likely(share, share - 0.1, share + 0.1)), (0.6, 0.8), NAMES)
     assert f": {where} the 6 to 8 in 10" in said
 
 
 def test_a_step_that_was_never_tried_says_so():
     """It is a guess."""
-    assert "never tried, so that is a guess" in forecast_words(replace(FORECAST, tries=0), (0.6, 0.8))
+    assert "never tallied, so that is a guess" in forecast_words(
+        replace(FORECAST, tries=0), (0.6, 0.8), NAMES
+    )
+
+
+def test_every_step_of_a_need_is_told():
+    """So that the coach can choose another."""
+    hard = replace(FORECAST, step="hard", share=Likely(0.45, 0.2, 0.7), tries=0)
+    said = steps_words([FORECAST, hard], NAMES)
+    assert said == "predicted of 10: Wall work, Free 6.4; Wall work, Hard 4.5 (never tallied there, a guess)"
+    assert steps_words([], NAMES) == ""
 
 
 def test_a_pace_says_what_it_was_counted_from():

@@ -22,7 +22,7 @@ class Filling:
     stations : how many of the steps are stations.
     groups : who begins where.
     here : everybody in them.
-    needs : what is known of skills, the most needed first.
+    needs : what is known of skills, the most needed first, of which the first ``proposed`` are proposed.
     forecasts : of skills in steps.
     coaches : how many; stations with contact get one first.
     """
@@ -33,6 +33,7 @@ class Filling:
     groups: Sequence[Group]
     here: Sequence[Player]
     needs: Sequence[Need]
+    proposed: int
     forecasts: Mapping[str, Sequence[Forecast]]
     coaches: int
 
@@ -63,8 +64,7 @@ def _block(filling: Filling, stretch: Stretch, told: Collection[str]) -> Block:
         return Block(stretch.part, stretch.minutes)
     one = filling.steps[stretch.station]
     skills = _skills(filling, one)
-    shown = [need for need in filling.needs if need.skill in skills]
-    need = next((n for n in shown if n.skill not in told), shown[0] if shown else None)
+    need = _reason(filling, skills, told)
     forecast = _forecast(filling, one, need) if need else None
     who = [g.players for g in filling.groups] if stretch.part is Part.STATION else [tuple(filling.players)]
     return Block(
@@ -81,6 +81,13 @@ def _block(filling: Filling, stretch: Stretch, told: Collection[str]) -> Block:
         stretch.part is not Part.STATION or stretch.station in filling.coached,
         one.contact,
     )
+
+
+def _reason(filling: Filling, skills: Sequence[str], told: Collection[str]) -> Need | None:
+    """Return why these skills: a proposal that no block has told yet, then another one, then any need."""
+    shown = [need for need in filling.needs if need.skill in skills]
+    meant = [need for need in shown if need in filling.needs[: filling.proposed]]
+    return next((need for need in meant or shown if need.skill not in told), (meant or shown or [None])[0])
 
 
 def _at_own(filling: Filling, minutes: int) -> Block:

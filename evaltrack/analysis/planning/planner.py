@@ -60,6 +60,7 @@ class _Planner:
             groups=groups,
             starts=tuple((one.drill, one.step.key) for one in self.stations),
             needs=tuple(one.need for one in self.proposals),
+            forecasts=tuple(f for one in self.proposals for f in self.forecasts.get(one.need.skill, ())),
             watch=watch_list(self.known, self.here, blocks),
             unmet=tuple(unmet),
             optimal=found.proven,
@@ -194,6 +195,7 @@ class _Planner:
             groups=groups,
             here=self.here,
             needs=[one.need for one in (*self.proposals, *self._others)],
+            proposed=len(self.proposals),
             forecasts=self.forecasts,
             coaches=self.asked.coaches,
         )

@@ -14,6 +14,7 @@ from evaltrack.words.planning import (
     look_words,
     named_words,
     need_words,
+    steps_words,
     why_words,
 )
 from evaltrack.words.wording import counted
@@ -99,7 +100,9 @@ def _needs(plan: Plan, names: PlanNames) -> list[str]:
     lines = ["What to train", ""]
     for need in plan.needs:
         lines += _wrapped(need_words(need, names), 5)
-        lines += _wrapped(named, 7) if (named := named_words(need)) else []
+        steps = [one for one in plan.forecasts if one.skill == need.skill]
+        for said in (named_words(need), steps_words(steps, names)):
+            lines += _wrapped(said, 7)
     return lines
 
 
@@ -116,7 +119,7 @@ def _blocks(plan: Plan, names: PlanNames) -> list[str]:
 
 
 def _groups(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> list[str]:
-    lines = [f"Groups, {groups_words(plan)}", ""]
+    lines = [*_wrapped(f"Groups, {groups_words(plan)}", 0), ""]
     for group in plan.groups:
         who = ", ".join(f"{number} {players[number]}" for number in group.players)
         lines += _wrapped(f"{group.station + 1}  {names.step(*plan.starts[group.station])}: {who}", 5, 8)
