@@ -137,7 +137,7 @@ def forecast_words(forecast: Forecast, band: tuple[float, float], names: PlanNam
 
 def steps_words(forecasts: Sequence[Forecast], names: PlanNames) -> str:
     """Return how often a skill is predicted to come off in each of its steps."""
-    told = [f"{names.step(one.drill, one.step)} {_tenth(one.share.value)}{_guess(one)}" for one in forecasts]
+    told = [f"{names.step(one.drill, one.step)}: {_tenth(one.share.value)}{_guess(one)}" for one in forecasts]
     return f"predicted of 10: {'; '.join(told)}" if told else ""
 
 

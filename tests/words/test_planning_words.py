@@ -99,7 +99,9 @@ def test_every_step_of_a_need_is_told():
     """So that the coach can choose another."""
     hard = replace(FORECAST, step="hard", share=Likely(0.45, 0.2, 0.7), tries=0)
     said = steps_words([FORECAST, hard], NAMES)
-    assert said == "predicted of 10: Wall work, Free 6.4; Wall work, Hard 4.5 (never tallied there, a guess)"
+    assert (
+        said == "predicted of 10: Wall work, Free: 6.4; Wall work, Hard: 4.5 (never tallied there, a guess)"
+    )
     assert steps_words([], NAMES) == ""
 
 
