@@ -11,6 +11,7 @@ from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
+from evaltrack.cli.commands.plan import plan
 from evaltrack.cli.commands.practices import practices
 from evaltrack.cli.commands.roster import roster
 from evaltrack.cli.commands.season import season
@@ -33,6 +34,7 @@ _IN_ORDER = (
     coverage,
     season,
     charts,
+    plan,
     notes,
     agreement,
 )

@@ -48,6 +48,41 @@ class NumberAsWorn(click.ParamType):
         return number
 
 
+class Numbers(click.ParamType):
+    """Jersey numbers with commas or blanks between."""
+
+    name = "numbers"
+
+    def convert(self, value: str | tuple, param, ctx) -> tuple[str, ...]:
+        """Return the numbers, each once; EvaltrackError when one is none."""
+        if isinstance(value, tuple):
+            return value
+        numbers = value.replace(",", " ").split() or self.fail("name at least one number", param, ctx)
+        return tuple(dict.fromkeys(NumberAsWorn().convert(one, param, ctx) for one in numbers))
+
+
+class Band(click.ParamType):
+    """How many tries in ten are to come off, as 6-8."""
+
+    name = "band"
+
+    def convert(self, value: str | tuple, param, ctx) -> tuple[float, float]:
+        """Return both ends as shares."""
+        if isinstance(value, tuple):
+            return value
+        try:
+            low, high = (float(end) / 10 for end in value.split("-"))
+        except ValueError:
+            return self.fail(f"{value!r} is no band; write it as 6-8", param, ctx)
+        if not 0 < low < high < 1:
+            self.fail(
+                f"{value!r} is no band; the first number is the smaller, both are between 0 and 10",
+                param,
+                ctx,
+            )
+        return low, high
+
+
 class SameAs(click.ParamType):
     """Two jersey numbers of one player, as 12=3: in a file, and until now."""
 

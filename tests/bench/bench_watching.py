@@ -1,18 +1,24 @@
-"""Whom to watch next: what more tallies find when they go to fewest tries, greatest gain, or anybody.
+"""Whom to watch next: what more tallies find when they go to whom a plan says, to fewest tries, or evenly.
 
-Run from the top folder as ``python tests/bench/bench_watching.py [--seasons 10] [--first 0]``. A simulated
+Run from the top folder as ``python tests/bench/bench_watching.py [--seasons 40] [--first 0]``. A simulated
 season is watched unevenly for 24 practices, of each player and skill from none to about 30 tries, 10 on
 average. Then come 8 more practices at which 20 pairs of player and skill are watched, six tries each:
 
+worth    as a plan says: those who are expected to bring the most right calls
 fewest   the first of ``evaltrack coverage``: fewest tries first
 gain     those whose next try narrows all intervals together the most, from the covariance of all shares
+evenly   all pairs in turn
 anybody  drawn evenly at random
 
-Before and after all is fitted, and of those truly below the target it is counted how many are called ``work
-on``, and how many of these calls are wrong.
+Before and after all is fitted. ``right`` is how many calls of a season, ``work on`` or ``solid``, are right,
+and ``more`` how many more that is than before, with its standard error over the seasons; ``wrong`` is the
+part of the calls that is wrong. ``found`` is the part of those truly below the target who are called ``work
+on``, and ``amiss`` the part of these calls that is wrong. Last stands how many more right calls the plan's
+way makes than each other way in the same seasons.
 """
 
 import argparse
+from collections.abc import Sequence
 
 import at_home  # noqa: F401
 import numpy as np
@@ -20,10 +26,11 @@ import pandas as pd
 from scipy.special import expit, logit
 from simulated_season import World, catalogue, cells, roster, simulate
 
+from evaltrack.analysis.planning.worth_watching import day_spread, looks_of
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.precision import Z
 from evaltrack.analysis.season.season_model import fit_season
-from evaltrack.analysis.standings.coverage import coverage_of
+from evaltrack.analysis.standings.coverage import coverage_by, coverage_of
 from evaltrack.analysis.standings.standings import positions_of, standings_of
 from evaltrack.analysis.standings.watching import whom_to_watch
 
@@ -42,6 +49,7 @@ class Watched:
         self.season = simulate(self.rng, WORLD)
         self.players, self.skills = roster(WORLD), catalogue(WORLD)
         self.noted = self._at_first()
+        self.in_turn = self.rng.permutation(WORLD.players * WORLD.skills)
 
     def _at_first(self) -> Array:
         uneven = self.rng.gamma(1.0, 1.0, (WORLD.players, WORLD.skills)).clip(max=3)
@@ -61,16 +69,33 @@ class Watched:
         """The cells of the tries that were noted."""
         return cells(self.season.only(self.noted), self.players)
 
-    def called(self) -> tuple[int, int, int]:
-        """Return how many are truly below the target, how many of them are called, and how many wrongly."""
+    def called(self) -> Array:
+        """Return how many calls are right and wrong; truly below the target, called so, called so wrongly."""
         weak = self.season.only(self.noted).truth_now < TARGET
-        called = [one for one in standings_of(self.cells, self.players, self.skills) if one.call == "work on"]
-        right = sum(bool(weak[_place(one.player, one.skill)]) for one in called)
-        return int(weak.sum()), right, len(called) - right
+        standings = standings_of(self.cells, self.players, self.skills)
+        low, high = ([bool(weak[_place(s.player, s.skill)]) for s in standings if s.call == call]
+                     for call in ("work on", "solid"))  # fmt: skip
+        right = sum(low) + len(high) - sum(high)
+        return np.array([right, len(low) + len(high) - right, weak.sum(), sum(low), len(low) - sum(low)])
 
 
 def _place(number: str, skill: str) -> tuple[int, int]:
     return int(number) - 1, int(skill[1:])
+
+
+def worth(season: Watched) -> list[tuple[int, int]]:
+    """Return the pairs whose tries are expected to bring the most right calls."""
+    fits = fit_season(season.cells, positions_of(season.players))
+    standings = standings_of(season.cells, season.players, season.skills, fit=lambda *_: fits)
+    rows = coverage_by(season.cells, fits, standings, season.players, season.skills)
+    looks = looks_of(rows, {s.key: s.target for s in season.skills}, day_spread(fits))
+    return [_place(look.player, look.skill) for look in looks[:PAIRS]]
+
+
+def evenly(season: Watched) -> list[tuple[int, int]]:
+    """Return the pairs whose turn it is."""
+    season.in_turn = np.roll(season.in_turn, -PAIRS)
+    return [divmod(int(pair), WORLD.skills) for pair in season.in_turn[-PAIRS:]]
 
 
 def fewest(season: Watched) -> list[tuple[int, int]]:
@@ -139,32 +164,46 @@ def _covariance(posterior, gradients: Array) -> Array:
     return gradients @ solved.T + doubt @ doubt.T
 
 
-WAYS = {"fewest": fewest, "gain": gain, "anybody": anybody}
+WAYS = {"worth": worth, "fewest": fewest, "gain": gain, "evenly": evenly, "anybody": anybody}
 
 
-def judge(seeds: range) -> None:
+def judge(seeds: range, ways: Sequence[str]) -> None:
     """Print what is found before, and after in each way, in the same seasons."""
-    counts = {way: np.zeros(3, int) for way in ("before", *WAYS)}
+    counts = {way: [] for way in ("before", *ways)}
     for seed in seeds:
-        counts["before"] += Watched(seed).called()
-        for way, choose in WAYS.items():
+        counts["before"].append(Watched(seed).called())
+        for way in ways:
             season = Watched(seed)
             for practice in range(BEFORE, BEFORE + AFTER):
-                season.watch(choose(season), practice)
-            counts[way] += season.called()
+                season.watch(WAYS[way](season), practice)
+            counts[way].append(season.called())
     print(f"{len(seeds)} seasons, at most {AFTER * PAIRS * EACH} more tallies in each")
-    print(f"{'':9}{'found':>7}{'wrong':>7}")
-    for way, (weak, right, wrong) in counts.items():
-        print(f"{way:9}{right / weak:7.2f}{wrong / max(right + wrong, 1):7.3f}")
+    print(f"{'':9}{'right':>7}{'more':>16}{'wrong':>7}{'found':>7}{'amiss':>7}")
+    found = {way: np.array(rows) for way, rows in counts.items()}
+    for way, rows in found.items():
+        right, wrong, weak, low, amiss = rows.sum(0)
+        more = _more(rows, found["before"]) if way != "before" else ""
+        print(f"{way:9}{rows[:, 0].mean():7.1f}{more:>16}{wrong / max(right + wrong, 1):7.3f}"
+              f"{low / weak:7.2f}{amiss / max(low + amiss, 1):7.3f}")  # fmt: skip
+    for way in ways:
+        if "worth" in ways and way != "worth":
+            print(f"worth makes {_more(found['worth'], found[way])} more right calls than {way}")
+
+
+def _more(rows: Array, than: Array) -> str:
+    """Return by how much more right calls there are, and the standard error of that over the seasons."""
+    more = rows[:, 0] - than[:, 0]
+    return f"{more.mean():.1f} ± {more.std(ddof=1) / np.sqrt(len(more)):.1f}"
 
 
 def main() -> None:
     """Watch the seasons in each way."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--seasons", type=int, default=10)
+    parser.add_argument("--seasons", type=int, default=40)
     parser.add_argument("--first", type=int, default=0, help="seed of the first season")
+    parser.add_argument("--ways", default=",".join(WAYS), help="which of them, with commas between")
     known = parser.parse_args()
-    judge(range(known.first, known.first + known.seasons))
+    judge(range(known.first, known.first + known.seasons), known.ways.split(","))
 
 
 if __name__ == "__main__":

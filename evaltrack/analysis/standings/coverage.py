@@ -37,10 +37,20 @@ def coverage_of(
     as_of : nothing after this day is used.
     """
     cells = up_to(cells, as_of)
-    roster = sorted(players, key=by_number)
-    fits = fit_season(cells, positions_of(roster)) if len(cells) else {}
-    standings = standings_of(cells, roster, skills, fit=lambda *_: fits)
-    roster = [player for player in roster if player.status is not Status.LEFT]
+    fits = fit_season(cells, positions_of(sorted(players, key=by_number))) if len(cells) else {}
+    standings = standings_of(cells, players, skills, fit=lambda *_: fits)
+    return coverage_by(cells, fits, standings, players, skills)
+
+
+def coverage_by(
+    cells: pd.DataFrame,
+    fits: dict[str, SkillFit],
+    standings: Sequence[Standing],
+    players: Sequence[Player],
+    skills: Sequence[Skill],
+) -> list[Coverage]:
+    """Return the coverage where the fit of the cells and the standings by it are known already."""
+    roster = [p for p in sorted(players, key=by_number) if p.status is not Status.LEFT]
     seen = {(one.player, one.skill): _seen(one, cells["held_on"].max().date()) for one in standings}
     unseen = _unseen(cells, fits, roster, skills) if fits else {}
     pairs = [(player, skill, (player.number, skill.key)) for player in roster for skill in skills]

@@ -1,0 +1,54 @@
+"""wishes.csv: which players shall be in one group, and which shall not."""
+
+from collections.abc import Collection
+from pathlib import Path
+
+from evaltrack.intake.roster import jersey_number, number_fault
+from evaltrack.intake.table import read_rows
+from evaltrack.intake.text import Complaints, meant, shown
+from evaltrack.rink.plan import Wish, WishKind
+
+COLUMNS = ("wish", "player", "other")
+_KINDS = {str(kind): kind for kind in (WishKind.TOGETHER, WishKind.APART)}
+
+
+def read_wishes(path: str | Path, roster: Collection[str]) -> list[Wish]:
+    """Return the wishes of a file with the columns ``wish,player,other``: ``together`` or ``apart``.
+
+    Parameters
+    ----------
+    roster : the numbers of the players.
+
+    Raises
+    ------
+    IntakeError : the file cannot be used; every bad line is told.
+    """
+    complaints = Complaints(path)
+    found = [
+        wish
+        for line, row in read_rows(path, COLUMNS, (), complaints)
+        if (wish := _wish(line, row, roster, complaints))
+    ]
+    complaints.raise_any()
+    return found
+
+
+def _wish(line: int, row: dict[str, str], roster: Collection[str], complaints: Complaints) -> Wish | None:
+    kind = _KINDS.get(row["wish"].casefold())
+    if kind is None:
+        complaints.add(line, f"{shown(row['wish'])} is no wish; write together or apart")
+    numbers = [_number(line, row[column], roster, complaints) for column in COLUMNS[1:]]
+    if numbers[0] is not None and numbers[0] == numbers[1]:
+        complaints.add(line, f"a wish is about two players, and {numbers[0]} stands here twice")
+        return None
+    return None if kind is None or None in numbers else Wish(kind, *numbers)
+
+
+def _number(line: int, raw: str, roster: Collection[str], complaints: Complaints) -> str | None:
+    number = jersey_number(raw)
+    if number is None:
+        complaints.add(line, number_fault(raw))
+    elif number not in roster:
+        complaints.add(line, f"there is no player {number} on the roster{meant(number, list(roster))}")
+        return None
+    return number
