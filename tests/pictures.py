@@ -38,27 +38,18 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
     kept = {
         key: value for key, value in os.environ.items() if not key.startswith("KIVY") and key != "DISPLAY"
     }
-    with tempfile.TemporaryDirectory() as home:
-        (Path(home) / "tablet.json").write_text(json.dumps({"words": words}))
-        kept |= {
-            "SDL_VIDEODRIVER": "offscreen",
-            "LIBGL_ALWAYS_SOFTWARE": "1",
-            "KIVY_METRICS_DENSITY": str(density),
-            "EVALTRACK_HOME": home,
-        }
-        paths = (HERE.parent, HERE / "harness", HERE / "worlds")
-        kept["PYTHONPATH"] = os.pathsep.join(map(str, paths))
-        for script in (
-            "shoot.py",
-            "shoot_boards.py",
-            "shoot_help.py",
-            "shoot_seasons.py",
-            "shoot_skills.py",
-            "shoot_drills.py",
-            "shoot_season.py",
-        ):
-            command = [sys.executable, str(HERE / "processes" / script), str(width), str(height), look]
-            run_twice_at_most([*command, str(out / f"{size}-{look}")], kept)
+    paths = (HERE.parent, HERE / "harness", HERE / "worlds")
+    kept |= {
+        "SDL_VIDEODRIVER": "offscreen",
+        "LIBGL_ALWAYS_SOFTWARE": "1",
+        "KIVY_METRICS_DENSITY": str(density),
+        "PYTHONPATH": os.pathsep.join(map(str, paths)),
+    }
+    for script in sorted((HERE / "processes").glob("shoot*.py")):
+        with tempfile.TemporaryDirectory() as home:  # one of its own: a script may set a code
+            (Path(home) / "tablet.json").write_text(json.dumps({"words": words}))
+            command = [sys.executable, str(script), str(width), str(height), look]
+            run_twice_at_most([*command, str(out / f"{size}-{look}")], kept | {"EVALTRACK_HOME": home})
 
 
 def run_twice_at_most(command: list[str], environment: dict[str, str]) -> None:

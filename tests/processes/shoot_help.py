@@ -17,6 +17,7 @@ Config.set("graphics", "width", str(WIDTH))
 Config.set("graphics", "height", str(HEIGHT))
 
 from driver import Driver
+from every_screen import show
 from kivy.core.window import Window
 from seasons_for_touch import demo_season
 from set_clocks import TabletClock, start_on
@@ -39,10 +40,7 @@ def picture(name: str) -> None:
 
 def help_on(app: EvaltrackApp, name: str) -> None:
     """Take the page of one screen; of one of them also with the guide that was printed from it."""
-    app.screen(name)
-    app.screens.current = name
-    DRIVER.settle()
-    screen = app.screens.current_screen  # one for which nothing is chosen may lead to another
+    screen = show(DRIVER, name)
     screen.dispatch("on_help")
     picture(f"help-{name}")
     if name == GUIDED:
@@ -52,17 +50,12 @@ def help_on(app: EvaltrackApp, name: str) -> None:
 
 
 with tempfile.TemporaryDirectory() as folder:
-    os.environ["EVALTRACK_HOME"] = folder
     keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
     DRIVER = Driver(EvaltrackApp(demo_season(Path(folder) / "season.db")))
     start_on(DRIVER, TabletClock(datetime(2026, 1, 20, 18, 30)))
     picture("hint-start")
     DRIVER.app.screen("start").go()
     for each in ScreenName:
-        if each in ("practice", "tallies"):
-            DRIVER.app.screen(each).key = "2026-01-13"
-        if each == "code":
-            DRIVER.app.screen(each).choose("setup")
         help_on(DRIVER.app, each)
     DRIVER.app.go("players")
     picture("hint-players")

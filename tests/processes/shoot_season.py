@@ -48,7 +48,6 @@ def sections(app: EvaltrackApp) -> None:
 
 
 with tempfile.TemporaryDirectory() as folder:
-    os.environ["EVALTRACK_HOME"] = folder
     keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
     DRIVER = Driver(EvaltrackApp(new_season(Path(folder) / "empty.db")))
     DRIVER.app.go("season")
