@@ -33,9 +33,9 @@ if __name__ == "__main__":
 
 from driver import Driver
 from kivy.clock import Clock
+from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
-from kivy.uix.screenmanager import Screen
 from pressing import keys_of
 from seasons_for_touch import demo_season
 
@@ -73,6 +73,14 @@ def _busiest(app: EvaltrackApp) -> str:
     return max(counts, key=counts.get)
 
 
+def _first_skill(app: EvaltrackApp):
+    return next(iter(app.desk.skills.values()))
+
+
+def _first_step(app: EvaltrackApp) -> tuple[str, str]:
+    return app.desk.drills[0].key, app.desk.drills[0].steps[0].key
+
+
 # how each screen is reached; a callable stands for an argument that the season gives
 WAYS = {
     ScreenName.HOME: Way(ScreenName.PRACTICES, "Back"),
@@ -86,6 +94,15 @@ WAYS = {
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),
+    ScreenName.SKILL: Way(ScreenName.TEAM, event=("on_skill", lambda app: next(iter(app.desk.skills)))),
+    ScreenName.COVERAGE: Way(ScreenName.TEAM, "Coverage"),
+    ScreenName.AGREEMENT: Way(ScreenName.TEAM, "Observers"),
+    ScreenName.SKILLS: Way(ScreenName.HOME, "Skills"),
+    ScreenName.SKILL_FORM: Way(ScreenName.SKILLS, event=("on_skill", _first_skill)),
+    ScreenName.DRILLS: Way(ScreenName.HOME, "Drills"),
+    ScreenName.DRILL: Way(ScreenName.DRILLS, event=("on_drill", lambda app: (app.desk.drills[0].key,))),
+    ScreenName.STEP: Way(ScreenName.DRILL, event=("on_step", _first_step)),
+    ScreenName.REPS: Way(ScreenName.STEP, "Watch six reps"),
     ScreenName.SETUP: Way(ScreenName.HOME, "Set-up"),
     ScreenName.MEASURE: Way(ScreenName.SETUP, event=("on_measure",)),
     ScreenName.CODE: Way(ScreenName.SETUP, event=("on_code",)),
@@ -131,19 +148,15 @@ class Opener:
         """Return the work of opening a plain screen with new labels."""
         self.app.go(ScreenName.HOME)
         self._driver.frames(FRAMES)
-        taken = self._timed(self._open_plain)
-        screen = self.app.screens.current_screen
-        self.app.go(ScreenName.HOME)
-        self.app.screens.remove_widget(screen)
+        box = BoxLayout(orientation="vertical")
+        taken = self._timed(lambda: self._open_plain(box))
+        Window.remove_widget(box)
         return taken
 
-    def _open_plain(self) -> None:
-        screen, box = Screen(name="plain"), BoxLayout(orientation="vertical")
+    def _open_plain(self, box: BoxLayout) -> None:
         for number in range(LABELS):
             box.add_widget(Label(text=f"A label of some words, the {number}th"))
-        screen.add_widget(box)
-        self.app.screens.add_widget(screen)
-        self.app.screens.current = "plain"
+        Window.add_widget(box)
 
     def _follow(self, way: Way) -> None:
         if way.key:
