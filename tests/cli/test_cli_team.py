@@ -11,7 +11,7 @@ def test_the_team_in_words_and_for_programs(command, season):
     assert [row["skill"] for row in rows] == ["outlet_pass", "lane_fill"]
     table = command("standings", season, "--team").stdout
     for row in rows:
-        assert f"{row['skill']}\n  {row['done']} of {row['tries']} tries came off." in table
+        assert f"{row['skill']}\n  {row['done']} of {row['tries']} by {row['players']} players" in table
     lines = list(
         csv.DictReader(io.StringIO(command("standings", season, "--team", "--format", "csv").stdout))
     )
