@@ -20,11 +20,12 @@ _LEFT = 26  # dp for the figures of the scale
 
 
 class TeamCard(Drawn):
-    """Draws a card on one canvas: the name of the skill, two lines of words, the chart."""
+    """Draws a card on one canvas: the name of the skill, two ``lines`` of words, the chart."""
 
     def __init__(self, name: str, course: TeamCourse, axis: DateAxis, target: float, **kwargs):
         super().__init__(**kwargs)
         self.name, self.course, self.axis, self.target = name, course, axis, target
+        self.lines = team_lines(course)
         self.redraw()
 
     def draw(self, group: InstructionGroup) -> None:
@@ -41,7 +42,7 @@ class TeamCard(Drawn):
         width = max(int(self.width - 2 * dp(_PAD)), 1)
         draw(group, self.name, left, y - sp(9), sp(18), palette.ink, fonts.SEMIBOLD, width=width)
         y -= sp(22)
-        for words, tint in zip(team_lines(self.course), (palette.ink, palette.soft), strict=True):
+        for words, tint in zip(self.lines, (palette.ink, palette.soft), strict=True):
             drawn = wrapped(words, sp(15), fonts.PLAIN, width, "left")
             add_texture(group, drawn, left, y - drawn.height, tint)
             y -= drawn.height

@@ -1,10 +1,13 @@
-"""Screens, families' pages, the command line's table, CSV and JSON say the same of every player and skill."""
+"""Screens, families' pages, charts, the command line's tables and JSON say the same of players and team."""
 
 import csv
 import io
 import json
 import re
+from dataclasses import replace
 from datetime import date, timedelta
+from html import unescape
+from uuid import UUID
 
 import numpy as np
 import pytest
@@ -13,20 +16,27 @@ from seasons_for_touch import demo_season, new_season, roster
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.analysis.team.season_view import Part
 from evaltrack.cli import commands
 from evaltrack.paper.note.choice import choose
 from evaltrack.paper.note.page import make_page, read_ground
 from evaltrack.paper.tables.coverage import as_json
-from evaltrack.rink.player import Position
+from evaltrack.paper.tables.season import as_json as season_json
+from evaltrack.rink.player import Position, Status
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
+from evaltrack.touch.season_view.team_card import TeamCard
+from evaltrack.touch.season_view.tracks import TrackList
 from evaltrack.words import wording
 from evaltrack.words.agreement import ONE_BY_ONE
-from evaltrack.words.team import NO_TRY
+from evaltrack.words.team import NO_TRY_OF_PLAYER
 
 FIRST = date(2025, 10, 1)
+STEPS = "two_on_one", "three_on_one"
+PRESSURES = None, True, False
+TABLET = UUID(int=5).hex
 WATCHED = {
     Position.DEFENCE: ("outlet_pass", "gap_up", "stop"),
     Position.FORWARD: ("wall_puck_feet", "stop", "start"),
@@ -35,7 +45,11 @@ WATCHED = {
 
 
 def random_season(path, seed):
-    """Make a season of ten players and two observers: some skills hardly watched, shares low and high."""
+    """Make a season of ten players and two observers: some skills hardly watched, shares low and high.
+
+    Some tries are in a harder step, some under pressure. In every other season somebody has left, in the rest
+    a target was changed.
+    """
     rng = np.random.default_rng(seed)
     players = [*roster()[:4], *roster()[7:11], *roster()[18:20]]
     new_season(path, players)
@@ -52,14 +66,24 @@ def random_season(path, seed):
         }
         tallies = [
             Tally(
-                practice.key, who, key, Outcome.DONE if rng.random() < share else Outcome.MISSED,
-                "breakout_attack", "two_on_one", str(rng.choice(["Marit", "Ines"])),
+                practice.key, who, key, Outcome.DONE if rng.random() < share - harder else Outcome.MISSED,
+                "breakout_attack", step, str(rng.choice(["Marit", "Ines"])), pressure=pressure,
             )
             for practice in practices
             for (who, key), (share, each) in own.items()
             for _ in range(rng.poisson(each))
+            for step, pressure in [(STEPS[rng.integers(2)], PRESSURES[rng.integers(3)])]
+            for harder in [0.2 * (step == STEPS[1]) + 0.2 * (pressure is True)]
         ]  # fmt: skip
         season.log.add_many(practices, tallies)
+        if seed % 2:
+            gone, day = replace(known[4], status=Status.LEFT), FIRST + timedelta(days=1)
+            season.people.change([gone], day, TABLET)
+        else:
+            skills = [
+                replace(one, target=0.75) if one.key == "stop" else one for one in season.catalogue.skills()
+            ]
+            season.catalogue_changes.set_to(skills, None, (), TABLET)
     return path
 
 
@@ -120,15 +144,13 @@ def assert_page_agrees(season, standings):
 
 
 def assert_skill_screen_agrees(driver, path, standings):
-    """A skill's screen has the standings of the table, and says of the team what the command line says."""
-    app = driver.app
-    blocks = re.split(r"\n(?=\w)", printed(path, "table", "--team"))
-    of_team = {block.split("\n")[0]: " ".join(block.split()[1:]) for block in blocks}
+    """A skill's screen has the standings of the table. Return its sentences on the team, by skill."""
+    app, told = driver.app, {}
     for key in dict.fromkeys(one.skill for one in standings):
         app._to_skill(None, key)
         screen = app.screens.get_screen("skill")
         driver.wait(lambda screen=screen: screen.team, timeout=60)
-        assert " ".join([*screen.team, *screen.costs]) == of_team[key]
+        told[key] = list(screen.team), list(screen.costs)
         own = [one for one in standings if one.skill == key]
         rows = {row.player.number: row for row in screen.ids.bars.rows}
         assert [row.standing for row in screen.ids.bars.rows if row.standing] == own
@@ -136,7 +158,52 @@ def assert_skill_screen_agrees(driver, path, standings):
         for one in own:
             assert rows[one.player].count == f"{one.done} of {one.tries}"
             assert rows[one.player].words == wording.state_words(one, last)
-        assert all(row.words == NO_TRY for row in rows.values() if row.standing is None)
+        assert all(row.words == NO_TRY_OF_PLAYER for row in rows.values() if row.standing is None)
+    return told
+
+
+def assert_season_view_agrees(driver, path, told):
+    """The season's screen has every figure of the commands, and the sentences of the skills' screens."""
+    app = driver.app
+    app.go("season")
+    screen = app.screens.get_screen("season")
+    driver.wait(lambda: screen.legend or screen.empty.startswith("No try"), timeout=60)
+    assert season_json(screen._view) == printed(path, "json", command="season")
+    assert json.loads(printed(path, "json", "--team")) == json.loads(season_json(screen._view))["team"]
+    assert {one.skill for one in screen._view.skills} == set(told)
+    told = [told[one.skill] for one in screen._view.skills]
+    for part in (Part.TEAM, Part.TARGETS, Part.COSTS):
+        screen.section = part
+        driver.frames(2)
+        shown = [widget for widget in screen.walk(restrict=True) if isinstance(widget, (TeamCard, TrackList))]
+        if part is Part.TEAM:
+            assert [card.course for card in shown] == list(screen._view.skills)
+            assert [card.lines for card in shown] == [team[:2] for team, _ in told]
+            continue
+        (groups,) = [tracks.groups for tracks in shown]
+        for group, (team, costs) in zip(groups, told, strict=True):
+            lines = [f"{track.label}; {track.words}" for track in group.tracks if track.label]
+            if part is Part.COSTS:
+                assert lines == costs
+            else:
+                assert all(track.words in " ".join(team) for track in group.tracks)
+
+
+def assert_team_is_told_alike(path, told, names, folder):
+    """Both commands and the charts say of the team, skill by skill, what the skills' screens say."""
+    blocks = re.split(r"\n(?=\w)", printed(path, "table", "--team"))
+    of_team = {block.split("\n")[0]: " ".join(block.split()[1:]) for block in blocks}
+    season = [line.strip() for line in printed(path, "table", command="season").splitlines()]
+    for key, (team, costs) in told.items():
+        assert of_team[key] == " ".join([*team, *costs])
+        assert f"{names[key]}: {team[0]}" in season
+        assert {*team[1:], *costs} <= {*season}
+    (key, (team, costs)) = max(told.items(), key=lambda one: len(one[1][0]) + len(one[1][1]))
+    result = CliRunner().invoke(commands, ["charts", str(path), "--out", str(folder), "--skill", key])
+    assert (result.exit_code, len(costs) > 1) == (0, True), result.output
+    said = " ".join(unescape(re.search('<desc id="desc">(.*?)</desc>', file.read_text("utf-8"), re.S)[1])
+                    for file in folder.iterdir())  # fmt: skip
+    assert all(sentence in said for sentence in (*team, *costs))
 
 
 def assert_coverage_agrees(driver, path):
@@ -181,7 +248,11 @@ def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed
         driver.frames(2)
         charts = app.screens.get_screen("player").ids.charts.children
         assert [chart.standing for chart in reversed(charts)] == app.review.of(number)
-    assert_skill_screen_agrees(driver, path, standings)
+    told = assert_skill_screen_agrees(driver, path, standings)
+    assert_team_is_told_alike(
+        path, told, {one.key: one.name for one in app.desk.skills.values()}, tmp_path / "charts"
+    )
+    assert_season_view_agrees(driver, path, told)
     assert_coverage_agrees(driver, path)
     assert_agreement_agrees(driver, path)
 
