@@ -8,8 +8,9 @@ import pandas as pd
 from evaltrack.analysis.mixed_logit import WarmStart
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.standings.coverage import coverage_of
 from evaltrack.analysis.standings.severity import strict_observers
-from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.standings import standings_of
 from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.rink.ident import new_id
@@ -91,3 +92,11 @@ def live_fits(season: SeasonFile) -> tuple[pd.DataFrame, dict[str, SkillFit]]:
 def live_strict() -> list[StrictObserver]:
     """Return who is much stricter than the others by what ``read_live`` read last."""
     return _live.strict
+
+
+def read_live_coverage(path: Path) -> list[Coverage]:
+    """Return the coverage of a season file, from the fits that its standings are made of."""
+    with open_season(path) as season:
+        cells, fits = live_fits(season)
+        players, skills = season.people.everyone(), season.catalogue.skills()
+    return coverage_of(cells, players, skills, fit=lambda *_: fits)

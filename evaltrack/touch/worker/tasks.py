@@ -50,11 +50,9 @@ def agreement_at(path: Path, practice: str) -> list[str]:
 
 def coverage_at(path: Path) -> list[Coverage]:
     """Return how much each player of a season file was watched in each skill."""
-    from evaltrack.analysis.standings.coverage import read_coverage
-    from evaltrack.store.opening import open_season
+    from evaltrack.analysis.standings.live import read_live_coverage
 
-    with open_season(path) as season:
-        return read_coverage(season)
+    return read_live_coverage(path)
 
 
 def agreement_in(path: Path) -> list[tuple[str, list[str]]]:

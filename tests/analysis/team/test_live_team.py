@@ -7,7 +7,7 @@ import pytest
 from seasons import player, skill
 
 from evaltrack.analysis.standings import live as live_standings
-from evaltrack.analysis.standings.live import LiveStandings, read_live
+from evaltrack.analysis.standings.live import LiveStandings, read_live, read_live_coverage
 from evaltrack.analysis.team.courses import read_courses
 from evaltrack.analysis.team.live_team import read_live_course, read_live_season
 from evaltrack.analysis.team.season_view import read_season_view
@@ -58,6 +58,7 @@ def test_nothing_is_fitted_beside_the_standings_at_hand(path, fits):
     assert read_live_course(path, "stop").practices == 6
     assert read_live_course(path, "unseen") is None
     assert [one.skill for one in read_live_season(path).skills] == ["stop", "start"]
+    assert len(read_live_coverage(path)) == 8 * 3
     assert len(fits) == 1
     tally(path, [6])
     assert read_live_course(path, "stop").practices == 7

@@ -170,6 +170,9 @@ def assert_season_view_agrees(driver, path, told):
     driver.wait(lambda: screen.legend or screen.empty.startswith("No try"), timeout=60)
     assert season_json(screen._view) == printed(path, "json", command="season")
     assert json.loads(printed(path, "json", "--team")) == json.loads(season_json(screen._view))["team"]
+    held = json.loads(printed(path, "json", command="practices"))
+    counted = {one.practice.key: (len(one.there), one.total) for one in screen._view.practices}
+    assert counted == {one["practice"]: (one["players"], one["tallies"]) for one in held}
     assert {one.skill for one in screen._view.skills} == set(told)
     told = [told[one.skill] for one in screen._view.skills]
     for part in (Part.TEAM, Part.TARGETS, Part.COSTS):
