@@ -1,6 +1,6 @@
 """Coverage: who has been watched how much in which skill, and how well that tells their share."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
@@ -26,11 +26,7 @@ def read_coverage(season: SeasonFile, as_of: date | None = None) -> list[Coverag
 
 
 def coverage_of(
-    cells: pd.DataFrame,
-    players: Sequence[Player],
-    skills: Sequence[Skill],
-    as_of: date | None = None,
-    fit: Callable[..., dict[str, SkillFit]] = fit_season,
+    cells: pd.DataFrame, players: Sequence[Player], skills: Sequence[Skill], as_of: date | None = None
 ) -> list[Coverage]:
     """Return how much each player was watched in each skill that is for them or that they were seen in.
 
@@ -39,13 +35,22 @@ def coverage_of(
     cells : the season's cells, in the columns of ``cells_frame``.
     players, skills : who and what to report; of those who have left nothing is.
     as_of : nothing after this day is used.
-    fit : fits the cells, called as ``fit_season`` is.
     """
     cells = up_to(cells, as_of)
-    roster = sorted(players, key=by_number)
-    fits = fit(cells, positions_of(roster)) if len(cells) else {}
-    standings = standings_of(cells, roster, skills, fit=lambda *_: fits)
-    roster = [player for player in roster if player.status is not Status.LEFT]
+    fits = fit_season(cells, positions_of(sorted(players, key=by_number))) if len(cells) else {}
+    standings = standings_of(cells, players, skills, fit=lambda *_: fits)
+    return coverage_by(cells, fits, standings, players, skills)
+
+
+def coverage_by(
+    cells: pd.DataFrame,
+    fits: dict[str, SkillFit],
+    standings: Sequence[Standing],
+    players: Sequence[Player],
+    skills: Sequence[Skill],
+) -> list[Coverage]:
+    """Return the coverage where the fit of the cells and the standings by it are known already."""
+    roster = [p for p in sorted(players, key=by_number) if p.status is not Status.LEFT]
     seen = {(one.player, one.skill): _seen(one, cells["held_on"].max().date()) for one in standings}
     unseen = _unseen(cells, fits, roster, skills) if fits else {}
     pairs = [(player, skill, (player.number, skill.key)) for player in roster for skill in skills]

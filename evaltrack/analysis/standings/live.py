@@ -8,7 +8,7 @@ import pandas as pd
 from evaltrack.analysis.mixed_logit import WarmStart
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
-from evaltrack.analysis.standings.coverage import coverage_of
+from evaltrack.analysis.standings.coverage import coverage_by
 from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.standings import standings_of
@@ -56,6 +56,12 @@ class LiveStandings:
         self._bring_up(season)
         return self._cells, self._fits
 
+    def coverage(self, season: SeasonFile) -> list[Coverage]:
+        """Return the coverage of a season file that is open, by the standings at hand."""
+        self._bring_up(season)
+        _, players, skills = self._facts
+        return coverage_by(self._cells, self._fits, self._standings, players, skills)
+
     def _bring_up(self, season: SeasonFile) -> None:
         """Work out anew what is not of the season file as it is."""
         if season.path != self._path:
@@ -97,6 +103,4 @@ def live_strict() -> list[StrictObserver]:
 def read_live_coverage(path: Path) -> list[Coverage]:
     """Return the coverage of a season file, from the fits that its standings are made of."""
     with open_season(path) as season:
-        cells, fits = live_fits(season)
-        players, skills = season.people.everyone(), season.catalogue.skills()
-    return coverage_of(cells, players, skills, fit=lambda *_: fits)
+        return _live.coverage(season)
