@@ -169,7 +169,13 @@ def assert_season_view_agrees(driver, path, told):
     screen = app.screens.get_screen("season")
     driver.wait(lambda: screen.legend or screen.empty.startswith("No try"), timeout=60)
     assert season_json(screen._view) == printed(path, "json", command="season")
-    assert json.loads(printed(path, "json", "--team")) == json.loads(season_json(screen._view))["team"]
+    rows = json.loads(printed(path, "json", "--team"))
+    assert rows == json.loads(season_json(screen._view))["team"]
+    for row, one in zip(rows, screen._view.skills, strict=True):
+        now, start = (one.path[-1], one.path[0]) if one.path else (None, None)
+        figures = [now.share, now.low, now.high, start.share, one.change] if now else [None] * 5
+        told_of = [row[name] for name in ("share", "low", "high", "start_share", "change")]
+        assert told_of == (pytest.approx(figures, abs=1e-6) if now else figures)
     held = json.loads(printed(path, "json", command="practices"))
     counted = {one.practice.key: (len(one.there), one.total) for one in screen._view.practices}
     assert counted == {one["practice"]: (one["players"], one["tallies"]) for one in held}
