@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.analysis.team.course import Cost, TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.note.filenames import player_words
@@ -19,20 +19,24 @@ from evaltrack.words.practice_columns import month_columns
 from evaltrack.words.season import (
     ATTENDED_LEGEND,
     BANDS,
+    COSTS_LEGEND,
     GOALS_LEGEND,
-    STEPS_LEGEND,
     TALLIES_LEGEND,
-    TEAM_MEANING,
+    TITLES,
     attended_words,
     panel_title,
-    percent,
-    reached_parts,
-    reached_words,
-    step_words,
     tally_panels,
     target_words,
-    team_count,
-    team_state,
+)
+from evaltrack.words.team import (
+    TEAM_MEANING,
+    cost_lines,
+    cost_name,
+    cost_words,
+    percent,
+    reached_lines,
+    reached_parts,
+    team_lines,
 )
 from evaltrack.words.wording import (
     COUNTS,
@@ -45,8 +49,8 @@ from evaltrack.words.wording import (
     told,
 )
 
-_WIDEST = 50  # points either way on the scale of the steps
-_STEP_TICKS = [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
+_WIDEST = 50  # points either way on the scale of what a kind of try costs
+_COST_TICKS = [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
 _SHARE_LEGEND = f"Line: the share, allowing for harder steps, pressure and luck. {BANDS} {COUNTS}"
 
 Picture = tuple[str, bytes]  # the name of the file, and what is in it
@@ -113,7 +117,7 @@ def team_pictures(
     makers = {
         Part.TEAM: lambda: (_team(view, one, form) for one in courses),
         Part.TARGETS: lambda: (_targets(view, one, form) for one in courses),
-        Part.STEPS: lambda: (_steps(view, one, form) for one in courses if len(one.steps) > 1),
+        Part.COSTS: lambda: (_costs(view, one, form) for one in courses if one.compared),
         Part.ATTENDANCE: lambda: [] if skill else [_attendance(view, form)],
         Part.TALLIES: lambda: [] if skill or not view.observers else [_tallies(view, form)],
     }
@@ -125,7 +129,7 @@ def _team(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     from evaltrack.paper.large_charts import Words, share_chart
 
     name, target = view.skill_names[one.skill], _goal(view, one).today
-    under = f"{team_count(one)}; {team_state(one)}"
+    under = "; ".join(team_lines(one))
     words = Words(f"The team: {name}", under, f"{TEAM_MEANING} {BANDS}", f"{name}, the team: {under}.")
     axis = DateAxis(view.practices[0].practice.held_on, _last(view))
     content = share_chart(words, axis, one.path, one.seen, target, form)
@@ -136,7 +140,7 @@ def _targets(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     from evaltrack.paper.large_charts import Interval, Words, intervals
 
     name, goal, ends = view.skill_names[one.skill], _goal(view, one), (one.path[0].on, one.path[-1].on)
-    rows, said = [], []
+    rows = []
     for reached in one.reached:
         then, now = reached_parts(reached, one.players, *ends)
         which, start = (
@@ -145,26 +149,30 @@ def _targets(view: SeasonView, one: TeamCourse, form: str) -> Picture:
         )
         rows.append(Interval(which + then[0], *start, then[1], hollow=True))
         rows.append(Interval(which + now[0], reached.now_low, reached.now, reached.now_high, now[1]))
-        said.append(reached_words(reached, one.players, *ends))
     legend = f"{GOALS_LEGEND} Outline: then; filled: now."
-    words = Words(f"Players at the target: {name}", target_words(goal), legend, f"{name}. {'. '.join(said)}.")
+    said = f"{name}. {'. '.join(reached_lines(one))}."
+    words = Words(f"Players at the target: {name}", target_words(goal), legend, said)
     ticks = [(0, "0"), (one.players, counted(one.players, "player"))]
     content = intervals(words, rows, (0, one.players), ticks, "", form)
     return _name("target", one.skill, _last(view), form), content
 
 
-def _steps(view: SeasonView, one: TeamCourse, form: str) -> Picture:
+def _costs(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     from evaltrack.paper.large_charts import Interval, Words, intervals
 
-    name, rows = view.skill_names[one.skill], []
-    for step in one.steps:
-        label = f"{view.step_names.get(step.step, step.step)}: {step.done} of {step.tries}"
-        bounds = (-100 * step.high, -100 * step.cost, -100 * step.low)
-        rows.append(Interval(label, *bounds, step_words(step, False)))
-    said = "; ".join(f"{row.label}, {row.words}" for row in rows)
-    words = Words(f"Steps: {name}", "", STEPS_LEGEND, f"{name}, step by step: {said}.")
-    content = intervals(words, rows, (-_WIDEST, _WIDEST), _STEP_TICKS, "points of share", form)
-    return _name("steps", one.skill, _last(view), form), content
+    name = view.skill_names[one.skill]
+    rows = [
+        Interval(cost_name(cost, view.step_names), *_points(cost), cost_words(cost)) for cost in one.compared
+    ]
+    said = f"{name}. {'. '.join(cost_lines(one, view.step_names))}."
+    words = Words(f"{TITLES[Part.COSTS]}: {name}", "", COSTS_LEGEND, said)
+    content = intervals(words, rows, (-_WIDEST, _WIDEST), _COST_TICKS, "points of share", form)
+    return _name("costs", one.skill, _last(view), form), content
+
+
+def _points(one: Cost) -> tuple[float, float, float]:
+    """Return from where to where, by its middle, a kind's share lies above the others, in points."""
+    return -100 * one.high, -100 * one.cost, -100 * one.low
 
 
 def _attendance(view: SeasonView, form: str) -> Picture:

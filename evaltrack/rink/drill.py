@@ -73,3 +73,9 @@ def drill_named(drills: Iterable[Drill], key: str) -> Drill:
         if drill.key == key:
             return drill
     raise KeyError(key)
+
+
+def steps_by_drill(drills: Iterable[Drill]) -> dict[str, str]:
+    """Return how steps are called beside those of other drills, ``Drill, step``, by ``drill/step``."""
+    pairs = [(drill, step) for drill in drills for step in drill.steps]
+    return {f"{drill.key}/{step.key}": f"{drill.name}, {step.name}" for drill, step in pairs}

@@ -8,9 +8,15 @@ from evaltrack.words.wording import counted, missing_words
 NOTHING_KNOWN = "Nothing can be told yet: watch any skill at two practices or more."
 ALL_KNOWN = "Of everyone who is not away, every share that can be told is known well enough."
 HOW_CHOSEN = (
-    "Never seen first, then fewest tries. Whoever is away, or known to 15 points either way, is left out, "
-    "and so are skills that were watched too little to say anything."
+    "Never seen first, then fewest tries; of equal ones fewest practices, then not seen for longest. Whoever"
+    " is away, or known to 15 points either way, is left out, and so are skills that were watched too little"
+    " to say anything."
 )
+
+
+def why_nobody(rows: Sequence[Coverage]) -> str:
+    """Return why there is nobody to watch next among all these rows."""
+    return ALL_KNOWN if any(row.known for row in rows) else NOTHING_KNOWN
 
 
 def last_seen_words(row: Coverage) -> str:

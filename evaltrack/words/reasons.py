@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
-from evaltrack.analysis.standings.team_skill import KindCost
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import Position
 from evaltrack.words.wording import count_words, counted, is_firm, month_name
@@ -72,16 +71,11 @@ def to_go_words(standing: Standing) -> str:
     return f"about {tries}, if it goes on like that, would bring it to 15 points either way"
 
 
-def cost_words(one: Reason | KindCost) -> str:
+def _cost(one: Reason) -> str:
     """Return what a kind of try costs, with its doubt: ``costs the team about 12 points (5 to 19)``."""
     if one.cost > 0:
         return f"costs the team {_span(1, one.cost, one.cost_low, one.cost_high)}"
     return f"is {_span(-1, one.cost, one.cost_low, one.cost_high)} easier for the team"
-
-
-def move_words(middle: float, low: float, high: float) -> str:
-    """Return a move of a share in points with its 90 % interval: ``about −3 points (−12 to 6)``."""
-    return _span(1, middle, low, high)
 
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:
@@ -89,14 +83,14 @@ def _pressure(standing: Standing, reason: Reason, _) -> str:
         return _unnamed(reason, "pressure")
     under = "under pressure" if reason.named == "yes" else "without pressure"
     what = "pressure" if reason.named == "yes" else "that"
-    return f"{under} in {_own(standing, reason)}; {what} {cost_words(reason)}"
+    return f"{under} in {_own(standing, reason)}; {what} {_cost(reason)}"
 
 
 def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
     if not reason.named:
         return _unnamed(reason, "step of the drill")
     name = steps.get(reason.named, reason.named)
-    return f"{name} in {_own(standing, reason)}; it {cost_words(reason)}"
+    return f"{name} in {_own(standing, reason)}; it {_cost(reason)}"
 
 
 def _observer(standing: Standing, reason: Reason, _) -> str:

@@ -1,55 +1,98 @@
-"""The team in one skill, in sentences that claim no more than the numbers do."""
+"""The team in one skill, in words that claim no more than the numbers do: wherever it is told, these."""
 
 from collections.abc import Mapping
+from datetime import date
 
 from evaltrack.analysis.standings.standing import Cause, Trend
-from evaltrack.analysis.standings.team_skill import KindCost, TeamSkill
+from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.rink.skill import Skill
-from evaltrack.words.reasons import cost_words, move_words
-from evaltrack.words.wording import DIRECTIONS, count_words, group_word, share_words
+from evaltrack.words.wording import about_words, count_words, counted, group_word, short_date, span_words
 
-NO_TRY = "no try yet"
-NO_SHARE = "Of nobody can a share be told yet, so nothing can be said of the team"
-ONE_KIND = "There is nothing to compare yet: all tries were of one kind, or too few."
-
-
-def team_sentences(one: TeamSkill) -> list[str]:
-    """Return what the team does now and at the start, and whether that is a change."""
-    count = f"{count_words(one.done, one.tries)} {'try' if one.tries == 1 else 'tries'} came off"
-    if not one.players:
-        return [f"{count}. {NO_SHARE}."]
-    who = "One player's share" if one.players == 1 else f"The mean share of {one.players} players"
-    now, start = (share_words(_thousandths(share), 1000) for share in (one.share, one.start_share))
-    return [f"{count}. {who}: {now} now, {start} at each one's start.", f"{_change(one)}."]
+NO_TRY_OF_PLAYER = "no try yet"
+VERY_LIKELY = "90\N{NO-BREAK SPACE}%"  # no line ends within
+TEAM_MEANING = (
+    "The team's share is the mean of its players', each counted alike, allowing for harder steps, pressure"
+    " and luck. It tells how the players changed, not who was there."
+)
+IN_BRACKETS = f"In brackets: where it very likely is ({VERY_LIKELY})."
+_OTHERS = {Cause.STEP: ("in the others", "the others"), Cause.PRESSURE: ("without", "tries without")}
 
 
-def _thousandths(share: float) -> int:
-    return min(max(round(1000 * share), 1), 999)
+def team_lines(one: TeamCourse) -> list[str]:
+    """Return what was counted, and where the team's share is and is heading, or why that cannot be said."""
+    return [team_count(one), team_state(one)]
 
 
-def _change(one: TeamSkill) -> str:
-    move = move_words(one.change, one.change_low, one.change_high)
-    direction = DIRECTIONS[one.trend].capitalize()
-    return f"{direction}: {move}" if one.trend is Trend.NO_CLEAR_CHANGE else f"{direction}, by {move}"
+def team_count(one: TeamCourse) -> str:
+    """Return ``233 of 400 by 7 players at 20 practices``."""
+    players, practices = counted(one.players, "player"), counted(one.practices, "practice")
+    return f"{count_words(one.done, one.tries)} by {players} at {practices}"
 
 
-def cost_sentences(one: TeamSkill, steps: Mapping[str, str]) -> list[str]:
-    """Return what each step and pressure cost the team, the dearest first; of two steps the dearer one.
+def team_state(one: TeamCourse) -> str:
+    """Return where the team's share is and where it is heading, or why that cannot be said."""
+    if one.doubt or not one.path:
+        return one.doubt or ""
+    last = one.path[-1]
+    about = f"{about_words(last.share)} ({span_words(last.low, last.high).removesuffix(' in 10')})"
+    return f"{about} on {short_date(last.on)}; {change_words(one)}"
+
+
+def change_words(one: TeamCourse) -> str:
+    """Return ``up by 8 points since 9 Sep (1 to 15)``; no direction where none is clear."""
+    since, sign = short_date(one.path[0].on), 1 if one.trend is not Trend.DOWN else -1
+    low, high = sorted(round(100 * sign * bound) for bound in (one.change_low, one.change_high))
+    if one.trend is Trend.NO_CLEAR_CHANGE:
+        return f"no clear change since {since} ({_signed(low)} to {_signed(high)} points)"
+    moved = counted(abs(round(100 * one.change)), "point")
+    return f"{one.trend} by {moved} since {since} ({low} to {high})"
+
+
+def cost_words(one: Cost) -> str:
+    """Return by how much tries of a kind come off better or worse than the others, with the doubt of that."""
+    if not one.others:
+        return "the only step in which it was watched"
+    others, without = _OTHERS[one.cause]
+    cost, low, high = (round(100 * value) for value in (one.cost, one.low, one.high))
+    if one.low > 0:
+        return f"{counted(cost, 'point')} lower than {others} ({low} to {high})"
+    if one.high < 0:
+        return f"{counted(-cost, 'point')} higher than {others} ({-high} to {-low})"
+    return f"no clear difference from {without} ({_signed(-high)} to {_signed(-low)} points)"
+
+
+def cost_name(one: Cost, steps: Mapping[str, str]) -> str:
+    """Return the kind of try and its count: ``Wall work, free: 24 of 40``, ``Under pressure: 9 of 20``.
 
     ``steps`` has the names of steps by ``drill/step``.
     """
-    of_steps = [cost for cost in one.costs if cost.cause is Cause.STEP]
-    others = [cost for cost in one.costs if cost.cause is not Cause.STEP]
-    of_steps.sort(key=lambda cost: -cost.cost)
-    told = [*others, *(of_steps[:1] if len(of_steps) == 2 else of_steps)]
-    return [_of_kind(cost, steps) for cost in told]
+    name = steps.get(one.named, one.named) if one.cause is Cause.STEP else "Under pressure"
+    return f"{name}: {count_words(one.done, one.tries)}"
 
 
-def _of_kind(cost: KindCost, steps: Mapping[str, str]) -> str:
-    name = "Pressure" if cost.cause is Cause.PRESSURE else steps.get(cost.named, cost.named)
-    share = count_words(cost.tries, cost.tries + cost.others)
-    unsure = "perhaps " if cost.cost_low <= 0 <= cost.cost_high else ""
-    return f"{name} ({share} tries) {unsure}{cost_words(cost)}."
+def cost_lines(one: TeamCourse, steps: Mapping[str, str]) -> list[str]:
+    """Return what each step and pressure cost the team; nothing where that cannot be said."""
+    return [f"{cost_name(cost, steps)}; {cost_words(cost)}" for cost in one.costs]
+
+
+def reached_lines(one: TeamCourse) -> list[str]:
+    """Return how many players are at each target that was asked for; nothing where that cannot be said."""
+    return [reached_words(reached, one.players, one.path[0].on, one.path[-1].on) for reached in one.reached]
+
+
+def reached_words(one: Reached, players: int, first: date, last: date) -> str:
+    """Return how many of the players are at a target then and now, each with where that very likely is."""
+    then, now = (f"{when} {words}" for when, words in reached_parts(one, players, first, last))
+    return f"At {percent(one.target)} or above {then}; {now}"
+
+
+def reached_parts(one: Reached, players: int, first: date, last: date) -> list[tuple[str, str]]:
+    """Return when, and how many were at a target, for then and for now."""
+    then, now = _between(one.then_low, one.then_high), _between(one.now_low, one.now_high)
+    return [
+        (f"around {short_date(first)}", f"about {round(one.then)} of {players} (very likely {then})"),
+        (f"around {short_date(last)}", f"about {round(one.now)} of {players} (very likely {now})"),
+    ]
 
 
 def definition_lines(skill: Skill) -> list[str]:
@@ -63,4 +106,17 @@ def whom_words(skill: Skill) -> str:
     """Return for whom a skill is and what the coach asks for: ``Defenders and forwards; target 60 %``."""
     groups = [group_word(group) for group in skill.positions]
     who = f"{', '.join(groups[:-1])} and {groups[-1].lower()}" if len(groups) > 1 else "".join(groups)
-    return f"{who}; target {100 * skill.target:.0f} %"
+    return f"{who}; target {percent(skill.target)}"
+
+
+def percent(share: float) -> str:
+    """Return ``60 %``."""
+    return f"{100 * share:.0f} %"
+
+
+def _between(low: int, high: int) -> str:
+    return f"{low}" if low == high else f"{low} to {high}"
+
+
+def _signed(points: int) -> str:
+    return f"+{points}" if points > 0 else f"−{-points}" if points < 0 else "0"

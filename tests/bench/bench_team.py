@@ -5,7 +5,7 @@ of every world is drawn with seed s. The truth is worked out from the law (``tes
 The columns: how often the 90 % interval holds the team's share on the first, middle and last day and its
 change; how wide the interval of the last day is, in points; how often a direction is said, and how often a
 wrong one; how often the interval of the number of players at the target holds it, at the start and at the
-end; and how often that of what a step costs does.
+end; and how often those of what a step and what pressure costs do.
 """
 
 import argparse
@@ -18,10 +18,10 @@ import numpy as np
 import pandas as pd
 from season_world import DEFAULT, World
 from simulated_season import SimulatedSeason, cells, roster, simulate
-from team_truth import at_target, step_costs, team_shares
+from team_truth import at_target, pressure_cost, step_costs, team_shares
 
 from evaltrack.analysis.season.season_model import fit_season
-from evaltrack.analysis.standings.standing import PathPoint
+from evaltrack.analysis.standings.standing import Cause, PathPoint
 from evaltrack.analysis.standings.standings import positions_of
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.courses import team_courses
@@ -36,7 +36,7 @@ WORLDS = {
     "10 players, 3 skills, 8 practices": World(players=10, skills=3, practices=8),
     "6 defenders, and a step of the forwards'": World(defenders=6, forwards_step=-0.5),
 }
-COLUMNS = ("first", "middle", "last", "change", "width", "said", "wrong", "then", "now", "step cost")
+COLUMNS = ("first", "middle", "last", "change", "width", "said", "wrong", "then", "now", "steps", "pressure")
 
 
 def judged(season: SimulatedSeason, world: World) -> Iterator[dict[str, float]]:
@@ -52,10 +52,16 @@ def judged(season: SimulatedSeason, world: World) -> Iterator[dict[str, float]]:
         row = _of_path(one, lambda day, number=number: float(true(day)[number]))
         row["then"] = reached.then_low <= then[number] <= reached.then_high
         row["now"] = reached.now_low <= now[number] <= reached.now_high
-        costs = step_costs(season, number)
-        held = [step.low <= costs[int(step.step.rsplit(" ", 1)[1])] <= step.high for step in one.steps]
-        row["step cost"] = np.mean(held) if len(one.steps) > 1 else np.nan
-        yield row
+        yield row | _of_costs(one, step_costs(season, number), pressure_cost(season, number))
+
+
+def _of_costs(one: TeamCourse, steps: dict[int, float], pressure: float) -> dict[str, float]:
+    held: dict[Cause, list[bool]] = {Cause.STEP: [], Cause.PRESSURE: []}
+    for cost in one.compared:
+        true = steps[int(cost.named.rsplit(" ", 1)[1])] if cost.cause is Cause.STEP else pressure
+        held[cost.cause].append(cost.low <= true <= cost.high)
+    names = (("steps", Cause.STEP), ("pressure", Cause.PRESSURE))
+    return {name: np.mean(held[cause]) if held[cause] else np.nan for name, cause in names}
 
 
 def _of_path(one: TeamCourse, true_on: Callable[[date], float]) -> dict[str, float]:

@@ -26,13 +26,13 @@ def rows_of(command, season, *words) -> list[dict]:
 
 
 def test_the_season_is_told_in_sections(command, season):
-    """The team, its targets, the steps, who was there by number, tallies by practice and observer."""
+    """The team, targets, steps and pressure, who was there by number, tallies by practice and observer."""
     text = command("season", season).stdout
     sections = [line for line in text.splitlines() if line and not line.startswith(" ")]
     assert sections == [
         "How the team goes",
         "Targets, then and now",
-        "How the steps differ",
+        "What steps and pressure cost",
         "Who was there",
         "Tallies by practice and observer",
     ]
@@ -62,10 +62,11 @@ def test_every_form_has_the_same_figures(command, season):
     assert [float(row["low"]) for row in by_section["change"]] == [one["change_low"] for one in told["team"]]
     reached = [one for goal in told["targets"] for one in goal["reached"]]
     assert [float(row["value"]) for row in by_section["target now"]] == [one["now"] for one in reached]
-    steps = [step for one in told["team"] for step in one["steps"]]
-    assert [(row["step"], int(row["of"])) for row in by_section["step"]] == [
-        (one["step"], one["tries"]) for one in steps
-    ]
+    costs = [cost for one in told["team"] for cost in one["costs"]]
+    found = by_section["step"] + by_section.get("pressure", [])
+    assert sorted(
+        (row["step"] or row["says"], int(row["of"]), float(row["value"])) for row in found
+    ) == sorted((one["named"], one["tries"], one["cost"]) for one in costs)
     assert [(row["player"], int(row["count"])) for row in by_section["attendance"]] == [
         (one["player"], one["there"]) for one in told["attendance"]
     ]

@@ -4,6 +4,8 @@ import csv
 import io
 import json
 
+from evaltrack.paper.tables.team import COLUMNS
+
 
 def test_the_team_in_words_and_for_programs(command, season):
     """Each skill with a try, in catalogue order; the table's counts are those of JSON and CSV."""
@@ -11,11 +13,12 @@ def test_the_team_in_words_and_for_programs(command, season):
     assert [row["skill"] for row in rows] == ["outlet_pass", "lane_fill"]
     table = command("standings", season, "--team").stdout
     for row in rows:
-        assert f"{row['skill']}\n  {row['done']} of {row['tries']} tries came off." in table
+        assert f"{row['skill']}\n  {row['done']} of {row['tries']} by {row['players']} players" in table
     lines = list(
         csv.DictReader(io.StringIO(command("standings", season, "--team", "--format", "csv").stdout))
     )
-    assert [(line["skill"], int(line["tries"])) for line in lines] == [(r["skill"], r["tries"]) for r in rows]
+    for line, row in zip(lines, rows, strict=True):
+        assert line == {name: "" if row[name] is None else str(row[name]) for name in COLUMNS}
 
 
 def test_one_skill_alone_is_as_in_the_whole(command, season):

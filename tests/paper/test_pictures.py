@@ -43,12 +43,12 @@ def test_each_part_has_its_pictures_named_by_skill_and_day(view):
     """Attendance and tallies are of no skill."""
     names = [name for name, _ in team_pictures(view, "svg")]
     assert names == [
-        *(f"{what}-{skill}-2026-11-02.svg" for what in ("team", "target", "steps") for skill in ("s0", "s1")),
+        *(f"{what}-{skill}-2026-11-02.svg" for what in ("team", "target", "costs") for skill in ("s0", "s1")),
         "attendance-2026-11-02.svg",
         "tallies-2026-11-02.svg",
     ]
     one = [name for name, _ in team_pictures(view, "png", skill="s1")]
-    assert one == [f"{what}-s1-2026-11-02.png" for what in ("team", "target", "steps")]
+    assert one == [f"{what}-s1-2026-11-02.png" for what in ("team", "target", "costs")]
     assert list(team_pictures(SeasonView(), "svg")) == []
 
 
@@ -62,7 +62,7 @@ def test_a_picture_tells_in_words_what_it_shows(view, part):
     expected = {
         Part.TEAM: "Stop &amp; go, the team: ",
         Part.TARGETS: "At 70 % or above around",
-        Part.STEPS: "in the others",
+        Part.COSTS: "in the others",
         Part.ATTENDANCE: "1 Player 1 8 of 8; ",
         Part.TALLIES: "Mo: 96 tallies, by practice 12, 12",
     }[part]

@@ -39,7 +39,7 @@ def sections(app: EvaltrackApp) -> None:
     app.go("season")
     screen = app.screens.get_screen("season")
     DRIVER.wait(lambda: not screen.empty, timeout=120)
-    for name in ("The team", "Targets", "Steps", "Attendance", "Tallies"):
+    for name in ("The team", "Targets", "Steps and pressure", "Attendance", "Tallies"):
         press(DRIVER, name)
         picture(f"season-{name.lower().replace(' ', '-')}")
     press(DRIVER, "Save as picture")

@@ -1,26 +1,20 @@
 """The season in words: a direction only where the trend names one, a difference where its interval does."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from uuid import UUID
 
 import pytest
 
-from evaltrack.analysis.standings.standing import PathPoint, Trend
-from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.standings.standing import Cause, PathPoint, Trend
+from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal
 from evaltrack.words.practice_columns import month_columns
-from evaltrack.words.season import (
-    attended_words,
-    panel_title,
-    reached_words,
-    step_words,
-    target_words,
-    team_count,
-    team_state,
-)
+from evaltrack.words.season import attended_words, panel_title, target_words
+from evaltrack.words.team import cost_lines, cost_words, reached_words, team_lines
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
 
@@ -40,13 +34,16 @@ def course(trend: Trend, change: float, low: float, high: float, **other) -> Tea
 ])  # fmt: skip
 def test_a_direction_is_said_only_where_there_is_one(one, words):
     """Otherwise from where to where the change may lie, with its signs."""
-    assert team_state(one) == f"about 6 in 10 (5 to 8) on 13 Jan; {words}"
-    assert team_count(one) == "106 of 233 by 7 players at 6 practices"
+    assert team_lines(one) == [
+        "106 of 233 by 7 players at 6 practices",
+        f"about 6 in 10 (5 to 8) on 13 Jan; {words}",
+    ]
 
 
 def test_what_may_not_be_shown_says_why():
     """In place of a share."""
-    assert team_state(course(Trend.UP, 0.1, 0, 0.2, path=(), doubt="Too little.")) == "Too little."
+    _, state = team_lines(course(Trend.UP, 0.1, 0, 0.2, path=(), doubt="Too little."))
+    assert state == "Too little."
 
 
 @pytest.mark.parametrize(("cost", "low", "high", "words"), [
@@ -57,10 +54,23 @@ def test_what_may_not_be_shown_says_why():
     (0.0, -0.1, 0.0, "no clear difference from the others (0 to +10 points)"),
 ])  # fmt: skip
 def test_a_step_differs_only_where_its_interval_says_so(cost, low, high, words):
-    """A cost is a lower share; a lone step is compared with nothing."""
-    step = StepCost("wall_work/free", 40, 24, cost, low, high)
-    assert step_words(step, alone=False) == words
-    assert step_words(step, alone=True) == "the only step in which it was watched"
+    """A cost is a lower share; a lone step is compared with nothing, pressure with tries without it."""
+    step = Cost(Cause.STEP, "wall_work/free", 40, 24, 10, cost, low, high)
+    assert cost_words(step) == words
+    assert cost_words(replace(step, others=0)) == "the only step in which it was watched"
+    pressed = words.replace("in the others", "without").replace("the others", "tries without")
+    assert cost_words(replace(step, cause=Cause.PRESSURE, named="yes")) == pressed
+
+
+def test_each_cost_is_told_with_its_count():
+    """Steps by the name of their drill and their own, as the season has them; pressure last."""
+    step = Cost(Cause.STEP, "wall_work/free", 40, 24, 10, 0.15, 0.05, 0.25)
+    costs = (step, replace(step, cause=Cause.PRESSURE, named="yes", tries=9, done=4))
+    one = course(Trend.UP, 0.1, 0, 0.2, costs=costs)
+    assert cost_lines(one, {"wall_work/free": "Wall work, free"}) == [
+        "Wall work, free: 24 of 40; 15 points lower than in the others (5 to 25)",
+        "Under pressure: 4 of 9; 15 points lower than without (5 to 25)",
+    ]
 
 
 def test_targets_are_told_with_the_days_of_their_changes():

@@ -29,6 +29,22 @@ def step_costs(season: SimulatedSeason, skill: int) -> dict[int, float]:
 
     Kinds of try come as often as in all tries, at the mean moment of the skill's tries.
     """
+    shares, kinds = _by_kind(season, skill)
+    run = np.flatnonzero(kinds.sum(1))
+    return {
+        int(one): _of(shares, kinds, run != one, run) - _of(shares, kinds, run == one, run) for one in run
+    }
+
+
+def pressure_cost(season: SimulatedSeason, skill: int) -> float:
+    """Return by how many points the team does worse under pressure than without, steps as in all tries."""
+    shares, kinds = _by_kind(season, skill)
+    free, pressed = (kinds.sum(1) @ shares) / kinds.sum()
+    return float(free - pressed)
+
+
+def _by_kind(season: SimulatedSeason, skill: int) -> tuple[Array, Array]:
+    """Return the team's share in each step without pressure and under it, (k, 2), and how many tries."""
     law, mine = season.law, season.skill == skill
     kinds = np.zeros((len(law.step), 2))
     np.add.at(kinds, (season.step[mine], season.pressure[mine].astype(int)), 1)
@@ -39,11 +55,7 @@ def step_costs(season: SimulatedSeason, skill: int) -> dict[int, float]:
     logit = (
         course[:, None, None, None] + law.step[:, skill, None, None] + law.pressure * np.arange(2)[:, None]
     )
-    shares = share(logit + law.observer[:, skill, 0]).mean(0) @ by
-    run = np.flatnonzero(kinds.sum(1))
-    return {
-        int(one): _of(shares, kinds, run != one, run) - _of(shares, kinds, run == one, run) for one in run
-    }
+    return share(logit + law.observer[:, skill, 0]).mean(0) @ by, kinds
 
 
 def _of(shares: Array, kinds: Array, chosen: Array, run: Array) -> float:

@@ -8,14 +8,14 @@ import pandas as pd
 from evaltrack.analysis.mixed_logit import WarmStart
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
+from evaltrack.analysis.standings.coverage import coverage_by
 from evaltrack.analysis.standings.severity import strict_observers
-from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.standings import standings_of
 from evaltrack.analysis.standings.strict_observer import StrictObserver
-from evaltrack.analysis.standings.team_skill import TeamSkill
-from evaltrack.analysis.standings.team_view import team_of
 from evaltrack.rink.ident import new_id
 from evaltrack.store.opening import open_season
+from evaltrack.store.season_file import SeasonFile
 
 
 class LiveStandings:
@@ -33,7 +33,7 @@ class LiveStandings:
         self._facts: tuple | None = None
         self._edition: UUID | None = None
         self._standings: list[Standing] = []
-        self._fits: dict[str, SkillFit] = {}
+        self._cells, self._fits = cells_frame([]), {}
         self.strict: list[StrictObserver] = []
 
     def read(self, path: Path, known: UUID | None = None) -> tuple[UUID, list[Standing] | None]:
@@ -44,24 +44,36 @@ class LiveStandings:
         path : the season file. Another one than last time is begun again.
         known : the edition that the asker has. When that is still the newest, the standings are None.
         """
-        if path != self._path:
-            self._path = path
-            self._forget()
         with open_season(path) as season:
-            facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
-        if facts != self._facts:
-            rows, players, skills = facts
-            cells, self._fits = cells_frame(rows), {}
-            self._standings = standings_of(cells, players, skills, fit=self._fit)
-            self.strict = strict_observers(cells, self._fits, [one.key for one in skills])
-            self._facts, self._edition = facts, new_id()
+            self._bring_up(season)
         return self._edition, None if known == self._edition else self._standings
 
-    def team(self, path: Path, skill: str) -> TeamSkill | None:
-        """Return what the team does in a skill of a season file; None where nobody has a try in it."""
-        self.read(path)
-        own = [one for one in self._standings if one.skill == skill]
-        return next(iter(team_of({skill: self._fits[skill]}, own, self._facts[1])), None) if own else None
+    def fits(self, season: SeasonFile) -> tuple[pd.DataFrame, dict[str, SkillFit]]:
+        """Return the cells of a season file that is open, and the fits that its standings are made of.
+
+        Nothing is fitted that was fitted for the standings already.
+        """
+        self._bring_up(season)
+        return self._cells, self._fits
+
+    def coverage(self, season: SeasonFile) -> list[Coverage]:
+        """Return the coverage of a season file that is open, by the standings at hand."""
+        self._bring_up(season)
+        _, players, skills = self._facts
+        return coverage_by(self._cells, self._fits, self._standings, players, skills)
+
+    def _bring_up(self, season: SeasonFile) -> None:
+        """Work out anew what is not of the season file as it is."""
+        if season.path != self._path:
+            self._path = season.path
+            self._forget()
+        facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
+        if facts != self._facts:
+            rows, players, skills = facts
+            self._cells, self._fits = cells_frame(rows), {}
+            self._standings = standings_of(self._cells, players, skills, fit=self._fit)
+            self.strict = strict_observers(self._cells, self._fits, [one.key for one in skills])
+            self._facts, self._edition = facts, new_id()
 
     def _fit(self, cells: pd.DataFrame, *args) -> dict[str, SkillFit]:
         fits = fit_season(cells, *args, start=self._warm_start)
@@ -78,11 +90,17 @@ def read_live(path: Path, known: UUID | None = None) -> tuple[UUID, list[Standin
     return _live.read(path, known)
 
 
-def read_live_team(path: Path, skill: str) -> TeamSkill | None:
-    """Return what the team does in a skill of a season file, from the fit of the standings at hand."""
-    return _live.team(path, skill)
+def live_fits(season: SeasonFile) -> tuple[pd.DataFrame, dict[str, SkillFit]]:
+    """Return the cells and the fits of a season file that is open, as ``LiveStandings.fits``."""
+    return _live.fits(season)
 
 
 def live_strict() -> list[StrictObserver]:
     """Return who is much stricter than the others by what ``read_live`` read last."""
     return _live.strict
+
+
+def read_live_coverage(path: Path) -> list[Coverage]:
+    """Return the coverage of a season file, from the fits that its standings are made of."""
+    with open_season(path) as season:
+        return _live.coverage(season)

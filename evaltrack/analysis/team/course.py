@@ -2,25 +2,29 @@
 
 from dataclasses import dataclass
 
-from evaltrack.analysis.standings.standing import PathPoint, Seen, Trend
+from evaltrack.analysis.standings.standing import Cause, PathPoint, Seen, Trend
 
 
 @dataclass(frozen=True, slots=True)
-class StepCost:
-    """What a step of a drill costs the team in a skill.
+class Cost:
+    """What a kind of try costs the team in a skill: a step of a drill, or pressure.
 
     Attributes
     ----------
-    step : drill and key, as ``drill/step``.
-    tries, done : what was counted in it.
-    cost : by how many points of share the team does worse in tries of this step than in the others, in the
+    cause : ``step`` or ``pressure``.
+    named : the step's drill and key as ``drill/step``; for pressure ``yes``.
+    tries, done : what was counted in tries of that kind.
+    others : how many tries were of another one; those in which pressure was not noted are of neither.
+    cost : by how many points of share the team does worse in tries of that kind than in the others, in the
         mix in which all of them come, with its 90 % interval from ``low`` to ``high``; below zero where it is
-        easier. All three are zero where there is no other step.
+        easier. All three are zero where there are no others.
     """
 
-    step: str
+    cause: Cause
+    named: str
     tries: int
     done: int
+    others: int
     cost: float
     low: float
     high: float
@@ -57,8 +61,9 @@ class TeamCourse:
 
     ``path`` is the share on each day on which the skill was watched, with its intervals; empty where
     ``doubt`` says why the estimate must not be shown. ``seen`` is what was counted on each of these days.
-    ``change`` is the share on the last day minus that on the first, with its 90 % interval. ``steps`` are in
-    order of their names, ``reached`` in the order in which the targets were asked for.
+    ``change`` is the share on the last day minus that on the first, with its 90 % interval. ``costs`` are
+    those of the steps in order of their names, then that of pressure where some tries were under it and some
+    were not. ``reached`` are in the order in which the targets were asked for.
     """
 
     skill: str
@@ -72,6 +77,11 @@ class TeamCourse:
     change_low: float = -1.0
     change_high: float = 1.0
     trend: Trend = Trend.NO_CLEAR_CHANGE
-    steps: tuple[StepCost, ...] = ()
+    costs: tuple[Cost, ...] = ()
     reached: tuple[Reached, ...] = ()
     doubt: str | None = None
+
+    @property
+    def compared(self) -> list[Cost]:
+        """The costs of kinds beside which there were others: of a lone step there is nothing to draw."""
+        return [cost for cost in self.costs if cost.others]

@@ -1,24 +1,24 @@
-"""The whole team, skill by skill: how its share goes, what each step costs it, how many are at a target."""
+"""The whole team by skill: how its share goes, what steps and pressure cost, how many are at a target."""
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 import numpy as np
 import pandas as pd
-from scipy.special import logit, ndtr, stdtrit
+from scipy.special import logit, ndtr
 
 from evaltrack.analysis.season import outlook
 from evaltrack.analysis.season.cells import cells_frame
-from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.season.skill_tries import skill_tries
 from evaltrack.analysis.standings.calls import trend
-from evaltrack.analysis.standings.costs import kinds_of_causes
+from evaltrack.analysis.standings.costs import PRESSED, kinds_of_causes
 from evaltrack.analysis.standings.counts import days_of, own_time
+from evaltrack.analysis.standings.reasons import wide_of
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, Cause, PathPoint, Seen
 from evaltrack.analysis.standings.standings import doubts, positions_of
 from evaltrack.analysis.standings.views import HIGH, LONGEST_PATH, LOW, bounds
-from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.joint_outlook import TeamOutlook, team_outlook
 from evaltrack.rink.player import Player
 from evaltrack.rink.targets import Goal, goal_of
@@ -29,18 +29,31 @@ _SEED = 1
 _NEXT_TO_NOTHING = 1e-9  # of variance, so that the covariance of players who hang together has a root
 
 
-def read_courses(season, as_of: date | None = None) -> tuple[list[TeamCourse], list[Goal]]:
+def read_courses(
+    season, as_of: date | None = None, skill: str | None = None
+) -> tuple[list[TeamCourse], list[Goal]]:
+    """Return what ``courses_of`` does, from a fit of all that was tallied up to a day."""
+    cells = cells_frame(season.log.cells(as_of))
+    fits = fit_season(cells, positions_of(season.people.everyone())) if len(cells) else {}
+    return courses_of(season, cells, fits, skill)
+
+
+def courses_of(
+    season, cells: pd.DataFrame, fits: Mapping[str, SkillFit], skill: str | None = None
+) -> tuple[list[TeamCourse], list[Goal]]:
     """Return what can be said of the team in each skill, in the order of the catalogue, and their targets.
 
     How many players are at a target is told of the first and of today's, where that is another one.
+
+    Parameters
+    ----------
+    season : an open season file.
+    cells : its cells, and ``fits`` what was fitted to them, by skill.
+    skill : the key of the only skill to tell of. The others still inform it.
     """
-    cells = cells_frame(season.log.cells(as_of))
-    if cells.empty:
-        return [], []
     changes, first = season.catalogue_changes.all(), cells.groupby("skill")["held_on"].min()
-    skills = [one for one in season.catalogue.skills() if one.key in first.index]
+    skills = [one for one in season.catalogue.skills() if one.key in fits and skill in (None, one.key)]
     goals = {one.key: goal_of(one, changes, first[one.key].date()) for one in skills}
-    fits = fit_season(cells, positions_of(season.people.everyone()))
     targets = {key: tuple(dict.fromkeys((goal.first, goal.today))) for key, goal in goals.items()}
     found = team_courses(cells, fits, season.people.players(), targets)
     return found, [goals[one.skill] for one in found]
@@ -61,7 +74,8 @@ def team_courses(
     targets : by skill, the targets of which it is asked how many players are at or above them.
     """
     wanted = {player.id.bytes for player in team}
-    mine = cells[cells["player"].isin(wanted)]
+    # not by isin, which takes an id that ends with a zero byte for a shorter one and finds it nowhere
+    mine = cells[cells["player"].map(wanted.__contains__).astype(bool)]
     doubted, own, days = doubts(cells, fits) if len(cells) else {}, own_time(cells), days_of(cells)
     found = []
     for key in (key for key in targets if key in fits):
@@ -102,7 +116,7 @@ def _figures(
     starts, ends = (fit.axis.at(part) for part in zip(*(own[one, skill] for one in idents), strict=True))
     return {
         **_way(fit, look, days, starts, ends, int(cells["practice"].nunique())),
-        "steps": _steps(fit, cells),
+        "costs": tuple(_costs(fit, cells)),
         "reached": tuple(_reached(look, starts, ends, target) for target in targets),
     }
 
@@ -128,19 +142,24 @@ def _way(fit: SkillFit, look: TeamOutlook, days: Sequence[date], starts, ends, p
     }
 
 
-def _steps(fit: SkillFit, cells: pd.DataFrame) -> tuple[StepCost, ...]:
-    """Return what each step costs in the mix of all groups: the last row of the costs.
+def _costs(fit: SkillFit, cells: pd.DataFrame) -> Iterator[Cost]:
+    """Give what each step and pressure cost in the mix of all groups: the last row of the costs."""
+    pressed = cells["pressure"].map(dict(enumerate(PRESSED)))
+    kinds = {Cause.STEP: cells["drill"] + "/" + cells["step"], Cause.PRESSURE: pressed}
+    known = kinds_of_causes(skill_tries(fit))
+    for cause, kind in kinds.items():
+        counts, wide = cells.groupby(kind)[["tries", "done"]].sum(), wide_of(fit, cause)
+        costs = zip(known[cause].names, known[cause].costs[-1], known[cause].sds[-1], strict=True)
+        for name, cost, sd in costs:
+            if name in counts.index and _is_told(cause, name, len(counts)):
+                tries, done = map(int, counts.loc[name])
+                figures = map(float, (cost, cost - wide * sd, cost + wide * sd))
+                yield Cost(cause, name, tries, done, int(counts["tries"].sum()) - tries, *figures)
 
-    Of how many steps their SD is known from, the quantile of their doubt follows, as for a player's reasons.
-    """
-    kinds = kinds_of_causes(skill_tries(fit))[Cause.STEP]
-    wide = float(stdtrit(max(fit.predictor.design.within[Effect.STEP].size, 1), HIGH))
-    counts = cells.groupby(cells["drill"] + "/" + cells["step"])[["tries", "done"]].sum()
-    return tuple(
-        StepCost(name, *map(int, counts.loc[name]), cost, cost - wide * sd, cost + wide * sd)
-        for name, cost, sd in zip(kinds.names, kinds.costs[-1].tolist(), kinds.sds[-1].tolist(), strict=True)
-        if name in counts.index
-    )
+
+def _is_told(cause: Cause, name: str, kinds: int) -> bool:
+    """Say whether a kind's cost is told: that of any step, that of pressure where some were without it."""
+    return cause is Cause.STEP or (name == PRESSED[1] and kinds > 1)
 
 
 def _reached(look: TeamOutlook, starts: Array, ends: Array, target: float) -> Reached:

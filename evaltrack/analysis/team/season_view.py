@@ -1,12 +1,13 @@
 """The season as a whole, as plain values: who was there, who noted how much, how the team goes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 from uuid import UUID
 
 from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.rink.drill import steps_by_drill
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.targets import Goal
@@ -17,7 +18,7 @@ class Part(StrEnum):
 
     TEAM = "team"
     TARGETS = "targets"
-    STEPS = "steps"
+    COSTS = "costs"
     ATTENDANCE = "attendance"
     TALLIES = "tallies"
 
@@ -78,9 +79,15 @@ def read_season_view(season, as_of: date | None = None) -> SeasonView:
     """Return the season of a season file; nothing after ``as_of`` is used."""
     from evaltrack.analysis.team.courses import read_courses
 
+    return season_view(season, *read_courses(season, as_of), as_of)
+
+
+def season_view(
+    season, skills: Sequence[TeamCourse], goals: Sequence[Goal], as_of: date | None = None
+) -> SeasonView:
+    """Return the season of a season file, given what can be said of the team in its skills."""
     players, catalogue = season.people.players(), season.catalogue
-    skills, goals = read_courses(season, as_of)
-    mine, drills = {player.id for player in players}, catalogue.drills(retired=True)
+    mine = {player.id for player in players}
     joined = {c.player: c.day for c in season.people.changes() if c.joins and c.player in mine}
     return SeasonView(
         players=tuple(players),
@@ -89,7 +96,7 @@ def read_season_view(season, as_of: date | None = None) -> SeasonView:
         goals=tuple(goals),
         joined=tuple(joined.items()),
         skill_names={one.key: one.name for one in catalogue.skills()},
-        step_names={f"{d.key}/{step.key}": f"{d.name}, {step.name}" for d in drills for step in d.steps},
+        step_names=steps_by_drill(catalogue.drills(retired=True)),
     )
 
 

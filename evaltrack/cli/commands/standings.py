@@ -20,6 +20,7 @@ from evaltrack.cli.working import (
     worked_out_with_observers,
 )
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
+from evaltrack.rink.drill import steps_by_drill
 from evaltrack.words.reasons import step_names
 
 _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
@@ -65,18 +66,18 @@ def standings(
 
 
 def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | None, form: str) -> None:
-    from evaltrack.analysis.standings.team_view import read_team
+    from evaltrack.analysis.team.courses import read_courses
     from evaltrack.paper.tables import team
 
     if number:
         raise click.UsageError("--team is of all players; leave out --player")
     with opened(path) as season:
         refuse_unknown_skill(season, skill)
-        say("working out the standings ...")
-        found = read_team(season, as_of, skill)
+        say("working out how the team goes ...")
+        found, _ = read_courses(season, as_of, skill)
         if not found:
             warn(f"{why_none(season, None, skill, as_of)}, so there is nothing to tell of the team")
-        steps = step_names(season.catalogue.drills(retired=True))
+        steps = steps_by_drill(season.catalogue.drills(retired=True))
     forms = {"table": partial(team.as_table, steps=steps), "csv": team.as_csv, "json": team.as_json}
     tell(forms[form](found), end="")
 

@@ -2,19 +2,17 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import fields
+from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.watching import whom_to_watch
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
-from evaltrack.words.coverage import ALL_KNOWN, NOTHING_KNOWN, known_words, last_seen_words
+from evaltrack.words.coverage import HOW_CHOSEN, known_words, last_seen_words, why_nobody
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
 _NEXT = 10
-_LEGEND = (
-    "Never seen first, then fewest tries; of equal ones fewest practices, then not seen for longest.",
-    "Days are from the last try to the last practice. Whoever is away, or known to 15 points either way,",
-    "is left out, and so are skills that were watched too little to say anything.",
-)
+_WIDE = 100  # characters of a line
+_LEGEND = wrap(f"{HOW_CHOSEN} Days are from the last try to the last practice.", _WIDE)
 
 
 def as_csv(rows: Sequence[Coverage]) -> str:
@@ -34,23 +32,22 @@ def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
     """
     if not rows:
         return ""
-    lines = [*_next(whom_to_watch(rows, away), any(row.known for row in rows)), *_skills(rows), "", *_LEGEND]
+    lines = [*_next(rows, away), *_skills(rows), "", *_LEGEND]
     return "\n".join(lines) + "\n"
 
 
-def _next(rows: Sequence[Coverage], known: bool) -> list[str]:
-    if not known:
-        return [NOTHING_KNOWN, ""]
-    if not rows:
-        return [ALL_KNOWN, ""]
-    shown = rows[:_NEXT]
+def _next(rows: Sequence[Coverage], away: Collection[str]) -> list[str]:
+    wanted = whom_to_watch(rows, away)
+    if not wanted:
+        return [why_nobody(rows), ""]
+    shown = wanted[:_NEXT]
     names, skills = (max(len(getattr(row, part)) for row in shown) for part in ("name", "skill"))
     lines = ["Whom to watch next", ""]
     lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  practices  last seen")
     for row in shown:
         start = f"{row.player:>3}  {row.name:<{names}}  {row.skill:<{skills}}"
         lines.append(f"{start}  {row.tries:>5}  {row.practices:>9}  {last_seen_words(row):>9}")
-    more = len(rows) - len(shown)
+    more = len(wanted) - len(shown)
     return [*lines, *([f"     and {more} more"] if more else []), ""]
 
 

@@ -4,6 +4,7 @@ import json
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
+from datetime import date
 
 from evaltrack.intake.csv_text import csv_text
 
@@ -11,15 +12,22 @@ _DIGITS = 6
 
 
 def plain(value: object) -> object:
-    """Return a number with six decimals at most, None where there is none, a word of a choice as text."""
+    """Return a number with six decimals at most, None where there is none, a day or a choice as text."""
     if isinstance(value, float):
         return round(float(value), _DIGITS) if math.isfinite(value) else None
+    if isinstance(value, date):
+        return value.isoformat()
     return str(value) if isinstance(value, str) else value
 
 
 def plain_row(row) -> dict[str, object]:
     """Return the fields of a dataclass, each as other programs take it."""
     return {name: plain(value) for name, value in asdict(row).items()}
+
+
+def plain_rows(rows: Iterable) -> list[dict[str, object]]:
+    """Return dataclasses, each with its fields as other programs take them."""
+    return [plain_row(row) for row in rows]
 
 
 def rows_csv(columns: Sequence[str], rows: Iterable) -> str:

@@ -1,28 +1,24 @@
 """The season as a whole: to read, and for other programs."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict
 
+from evaltrack.analysis.standings.standing import Cause
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.intake.csv_text import csv_text
-from evaltrack.paper.tables.for_programs import json_text, plain
+from evaltrack.paper.tables.for_programs import json_text, plain, plain_rows
+from evaltrack.paper.tables.team import plain_course
 from evaltrack.rink.targets import Goal
 from evaltrack.words.season import (
     ATTENDED_LEGEND,
+    COSTS_LEGEND,
     GOALS_LEGEND,
-    IN_BRACKETS,
     NO_PRACTICE,
     NO_TRY,
-    STEPS_LEGEND,
-    TEAM_MEANING,
     attended_words,
-    reached_words,
-    step_words,
     target_words,
-    team_count,
-    team_state,
 )
+from evaltrack.words.team import IN_BRACKETS, TEAM_MEANING, cost_lines, reached_lines, team_lines
 
 COLUMNS = (
     "section", "skill", "step", "practice", "date", "player", "observer", "count", "of", "target", "value",
@@ -33,10 +29,10 @@ _THERE, _NOT_THERE = "x", "."
 
 
 def as_table(view: SeasonView) -> str:
-    """Return the season in sections: the team, its targets, the steps, who was there, who noted how much."""
+    """Return the season in sections: the team, targets, steps and pressure, who was there, who noted what."""
     if not view.practices:
         return f"{NO_PRACTICE}\n"
-    team = [_of_team, _of_goals, _of_steps] if view.skills else []
+    team = [_of_team, _of_goals, _of_costs] if view.skills else []
     parts = [] if team else [[NO_TRY]]
     parts += [list(section(view)) for section in (*team, _of_players, _of_practices)]
     text = "\n\n".join("\n".join(part) for part in parts) + "\n"
@@ -46,8 +42,9 @@ def as_table(view: SeasonView) -> str:
 def _of_team(view: SeasonView) -> Iterator[str]:
     yield "How the team goes"
     for one in view.skills:
-        yield f"{_UNDER}{view.skill_names[one.skill]}: {team_count(one)}"
-        yield f"{2 * _UNDER}{team_state(one)}"
+        count, state = team_lines(one)
+        yield f"{_UNDER}{view.skill_names[one.skill]}: {count}"
+        yield f"{2 * _UNDER}{state}"
     yield f"{_UNDER}{TEAM_MEANING} {IN_BRACKETS}"
 
 
@@ -55,29 +52,21 @@ def _of_goals(view: SeasonView) -> Iterator[str]:
     yield "Targets, then and now"
     for one, goal in zip(view.skills, view.goals, strict=True):
         yield f"{_UNDER}{view.skill_names[one.skill]}: {target_words(goal)}"
-        yield from (f"{2 * _UNDER}{line}" for line in reached_lines(one))
+        yield from _indented(one, reached_lines(one))
     yield f"{_UNDER}{GOALS_LEGEND}"
 
 
-def reached_lines(one: TeamCourse) -> list[str]:
-    """Return how many players are at each target of a skill, or why that cannot be said."""
-    if one.doubt:
-        return [one.doubt]
-    ends = one.path[0].on, one.path[-1].on
-    return [reached_words(reached, one.players, *ends) for reached in one.reached]
-
-
-def _of_steps(view: SeasonView) -> Iterator[str]:
-    yield "How the steps differ"
+def _of_costs(view: SeasonView) -> Iterator[str]:
+    yield "What steps and pressure cost"
     for one in view.skills:
         yield f"{_UNDER}{view.skill_names[one.skill]}"
-        for step in one.steps:
-            words = step_words(step, len(one.steps) == 1)
-            name = view.step_names.get(step.step, step.step)
-            yield f"{2 * _UNDER}{name}: {step.done} of {step.tries}; {words}"
-        if one.doubt:
-            yield f"{2 * _UNDER}{one.doubt}"
-    yield f"{_UNDER}{STEPS_LEGEND}"
+        yield from _indented(one, cost_lines(one, view.step_names))
+    yield f"{_UNDER}{COSTS_LEGEND}"
+
+
+def _indented(one: TeamCourse, lines: Iterable[str]) -> Iterator[str]:
+    """Give the lines below the name of a skill, or why nothing can be said of it."""
+    yield from (f"{2 * _UNDER}{line}" for line in ([one.doubt] if one.doubt else lines))
 
 
 def _of_players(view: SeasonView) -> Iterator[str]:
@@ -99,7 +88,7 @@ def _of_practices(view: SeasonView) -> Iterator[str]:
 
 def as_csv(view: SeasonView) -> str:
     """Return all of it in one table with the columns of ``COLUMNS``; what a row has none of is empty."""
-    rows = [*_team_rows(view), *_goal_rows(view), *_step_rows(view), *_attendance_rows(view)]
+    rows = [*_team_rows(view), *_goal_rows(view), *_cost_rows(view), *_attendance_rows(view)]
     rows += _practice_rows(view)
     return csv_text(COLUMNS, ([plain(row.get(name)) for name in COLUMNS] for row in rows))
 
@@ -134,12 +123,13 @@ def _goal_rows(view: SeasonView) -> Iterator[dict]:
             yield {"section": "target since", "skill": one.skill, "date": day.isoformat(), "target": target}
 
 
-def _step_rows(view: SeasonView) -> Iterator[dict]:
+def _cost_rows(view: SeasonView) -> Iterator[dict]:
     for one in view.skills:
-        for step in one.steps:
-            counted = {"count": step.done, "of": step.tries}
-            cost = {"value": step.cost, "low": step.low, "high": step.high}
-            yield {"section": "step", "skill": one.skill, "step": step.step} | counted | cost
+        for cost in one.costs:
+            named = {"step": cost.named} if cost.cause is Cause.STEP else {"says": cost.named}
+            counted = {"count": cost.done, "of": cost.tries}
+            figures = {"value": cost.cost, "low": cost.low, "high": cost.high}
+            yield {"section": str(cost.cause), "skill": one.skill} | named | counted | figures
 
 
 def _attendance_rows(view: SeasonView) -> Iterator[dict]:
@@ -161,7 +151,7 @@ def as_json(view: SeasonView) -> str:
     """Return all of it as one object with a list for each section."""
     return json_text(
         {
-            "team": [_plain_skill(one) for one in view.skills],
+            "team": [plain_course(one) for one in view.skills],
             "targets": [_plain_goal(goal, one) for goal, one in zip(view.goals, view.skills, strict=True)],
             "attendance": [_plain_player(view, player) for player in view.players],
             "practices": [_plain_practice(view, one) for one in view.practices],
@@ -169,24 +159,9 @@ def as_json(view: SeasonView) -> str:
     )
 
 
-def _plain_skill(one: TeamCourse) -> dict:
-    row = {name: plain(value) for name, value in asdict(one).items() if not isinstance(value, tuple)}
-    row["path"] = _plain_all(one.path)
-    row["seen"] = _plain_all(one.seen)
-    row["steps"] = _plain_all(one.steps)
-    return row
-
-
 def _plain_goal(goal: Goal, one: TeamCourse) -> dict:
     since = [{"date": day.isoformat(), "target": target} for day, target in goal.since]
-    return {"skill": goal.skill, "first": goal.first, "since": since, "reached": _plain_all(one.reached)}
-
-
-def _plain_all(rows: Iterable) -> list[dict]:
-    return [
-        {name: value.isoformat() if name == "on" else plain(value) for name, value in asdict(row).items()}
-        for row in rows
-    ]
+    return {"skill": goal.skill, "first": goal.first, "since": since, "reached": plain_rows(one.reached)}
 
 
 def _plain_player(view: SeasonView, player) -> dict:

@@ -19,12 +19,11 @@ from evaltrack.touch.widgets.sheet import Heading, Line
 from evaltrack.touch.worker.tasks import coverage_at
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.coverage import (
-    ALL_KNOWN,
     HOW_CHOSEN,
-    NOTHING_KNOWN,
     known_words,
     more_words,
     watched_words,
+    why_nobody,
 )
 from evaltrack.words.wording import counted
 
@@ -83,17 +82,16 @@ class CoverageScreen(AppScreen):
     def _fill(self) -> None:
         away = {player.number for player in self.desk.players if player.status is Status.AWAY}
         wanted = whom_to_watch(self.rows, away)
-        known = any(row.known for row in self.rows)
         pairs = counted(len(wanted), "player and skill", "players and skills")
         self.summary = f"{pairs} to watch" if wanted else ""
         body = self.ids.body
         body.clear_widgets()
-        for part in (*self._next(wanted, known), *self._skills()):
+        for part in (*self._next(wanted), *self._skills()):
             body.add_widget(part)
 
-    def _next(self, wanted: Sequence[Coverage], known: bool) -> list:
+    def _next(self, wanted: Sequence[Coverage]) -> list:
         if not wanted:
-            return [Line(text=ALL_KNOWN if known else NOTHING_KNOWN)]
+            return [Line(text=why_nobody(self.rows))]
         shown = wanted if self.every else wanted[:_FIRST]
         keys = [self._key(row) for row in shown]
         if len(shown) < len(wanted):

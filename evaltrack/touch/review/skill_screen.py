@@ -8,7 +8,9 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ListProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.team.course import TeamCourse
+from evaltrack.analysis.team.season_view import Part
+from evaltrack.rink.drill import steps_by_drill
 from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
@@ -18,13 +20,15 @@ from evaltrack.touch.widgets.sheet import Heading, Line
 from evaltrack.touch.worker.tasks import team_in
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.legends import skill_legend
-from evaltrack.words.reasons import step_names
+from evaltrack.words.season import TITLES
 from evaltrack.words.team import (
-    NO_TRY,
-    ONE_KIND,
-    cost_sentences,
+    IN_BRACKETS,
+    NO_TRY_OF_PLAYER,
+    TEAM_MEANING,
+    cost_lines,
     definition_lines,
-    team_sentences,
+    reached_lines,
+    team_lines,
     whom_words,
 )
 from evaltrack.words.wording import count_words, state_words
@@ -33,9 +37,9 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class SkillScreen(AppScreen):
-    """``skill`` is the key of the skill. ``team`` are the sentences on the team, ``costs`` on its steps.
+    """``skill`` is the key of the skill. ``team`` are sentences on the team, ``costs`` those on its steps.
 
-    ``waiting`` says that they are still being worked out.
+    ``meaning`` says how to read them, ``waiting`` that they are still being worked out.
     """
 
     __events__ = ("on_back", "on_player")
@@ -46,6 +50,7 @@ class SkillScreen(AppScreen):
     legend = StringProperty("")
     team = ListProperty()
     costs = ListProperty()
+    meaning = StringProperty("")
     waiting = BooleanProperty(False)
 
     def __init__(self, desk: Desk, review: Review, worker: Worker, **kwargs):
@@ -65,7 +70,7 @@ class SkillScreen(AppScreen):
 
     def on_skill(self, *_):
         """Show another skill."""
-        self.team, self.costs = [], []
+        self._say(None)
         self._later()
 
     def _fill(self, *_) -> None:
@@ -85,19 +90,24 @@ class SkillScreen(AppScreen):
     def _ask_for_team(self) -> None:
         asked = (self.skill, self.review.standings)
         if not self.review.standings:  # there are none yet, or those of another season were let go
-            self._of, self.waiting, self.team, self.costs = None, False, [], []
+            self._of, self.waiting = None, False
+            self._say(None)
         if self._of == asked or self.desk.season is None or not self.review.standings:
             return
         self._of, self.waiting = asked, True
         work = partial(team_in, self.desk.season.path, self.skill)
         self._worker.ask(work, partial(self._take, asked), partial(self._fail, asked))
 
-    def _take(self, asked: tuple, found: TeamSkill | None) -> None:
+    def _take(self, asked: tuple, found: TeamCourse | None) -> None:
         if asked == self._of:
             self.waiting = False
-            self.team = team_sentences(found) if found else []
-            self.costs = cost_sentences(found, step_names(self.desk.every_drill)) if found else []
+            self._say(found)
             self._tell()
+
+    def _say(self, found: TeamCourse | None) -> None:
+        self.team = [*team_lines(found), *reached_lines(found)] if found else []
+        self.meaning = f"{TEAM_MEANING} {IN_BRACKETS}" if found and found.path else ""
+        self.costs = cost_lines(found, steps_by_drill(self.desk.every_drill)) if found else []
 
     def _fail(self, asked: tuple, sentence: str) -> None:
         if asked == self._of:
@@ -109,15 +119,17 @@ class SkillScreen(AppScreen):
         if skill is None:  # the season was closed meanwhile
             return
         body.clear_widgets()
-        for heading, lines in (
-            ("What counts", definition_lines(skill)),
-            ("The team", self.team or [self._nothing_of_team()]),
-            ("What it costs", self.costs or ([ONE_KIND] if self.team else [])),
+        for heading, lines, under in (
+            ("What counts", definition_lines(skill), ""),
+            ("The team", self.team or [self._nothing_of_team()], self.meaning),
+            (TITLES[Part.COSTS], self.costs, ""),
         ):
             if lines:
                 body.add_widget(Heading(text=heading))
             for line in lines:
                 body.add_widget(Line(text=line, font_size="16sp"))
+            if under:
+                body.add_widget(Line(text=under, font_size="14sp", soft=True))
 
     def _nothing_of_team(self) -> str:
         return "Working it out …" if self.waiting else "Nothing was tallied in this skill yet."
@@ -125,5 +137,5 @@ class SkillScreen(AppScreen):
 
 def _row(player: Player, standing: Standing | None, last) -> SkillRow:
     if standing is None:
-        return SkillRow(player, None, "", NO_TRY)
+        return SkillRow(player, None, "", NO_TRY_OF_PLAYER)
     return SkillRow(player, standing, count_words(standing.done, standing.tries), state_words(standing, last))

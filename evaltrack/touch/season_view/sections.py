@@ -5,7 +5,7 @@ from collections.abc import Callable
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.widget import Widget
 
-from evaltrack.analysis.team.course import Reached, StepCost, TeamCourse
+from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.rink.targets import Goal
 from evaltrack.touch.season_view.attendance import Attendance
@@ -16,25 +16,22 @@ from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.season import (
     ATTENDED_LEGEND,
     BANDS,
+    COSTS_LEGEND,
     GOALS_LEGEND,
     NO_PRACTICE,
     NO_TRY,
-    STEPS_LEGEND,
     TALLIES_LEGEND,
-    TEAM_MEANING,
-    percent,
-    reached_parts,
-    step_words,
     target_words,
 )
+from evaltrack.words.team import TEAM_MEANING, cost_name, cost_words, percent, reached_parts
 
-_WIDEST = 50  # points either way on the scale of the steps
+_WIDEST = 50  # points either way on the scale of what a kind of try costs
 
 
 LEGENDS = {
     Part.TEAM: f"{TEAM_MEANING} {BANDS} Mark at the right: the target.",
     Part.TARGETS: f"{GOALS_LEGEND} Outline: then; filled: now.",
-    Part.STEPS: STEPS_LEGEND,
+    Part.COSTS: COSTS_LEGEND,
     Part.ATTENDANCE: f"{ATTENDED_LEGEND} Dash: not there.",
     Part.TALLIES: TALLIES_LEGEND,
 }
@@ -44,7 +41,7 @@ def why_empty(view: SeasonView, section: Part) -> str:
     """Return why there is nothing to show in a section; empty where there is."""
     if not view.practices:
         return NO_PRACTICE
-    of_tries = section in (Part.TEAM, Part.TARGETS, Part.STEPS)
+    of_tries = section in (Part.TEAM, Part.TARGETS, Part.COSTS)
     if of_tries and not view.skills:
         return NO_TRY
     if section is Part.TALLIES and not view.observers:
@@ -57,7 +54,7 @@ def widget_of(view: SeasonView, section: Part) -> Widget:
     makers: dict[Part, Callable[[SeasonView], Widget]] = {
         Part.TEAM: _team,
         Part.TARGETS: _targets,
-        Part.STEPS: _steps,
+        Part.COSTS: _costs,
         Part.ATTENDANCE: Attendance,
         Part.TALLIES: Tallies,
     }
@@ -100,7 +97,7 @@ def _of_reached(one: TeamCourse, reached: Reached, several: bool) -> list[Track]
     ]
 
 
-def _steps(view: SeasonView) -> TrackList:
+def _costs(view: SeasonView) -> TrackList:
     return TrackList([_of_skill(view, one) for one in view.skills])
 
 
@@ -108,13 +105,12 @@ def _of_skill(view: SeasonView, one: TeamCourse) -> Group:
     name = view.skill_names[one.skill]
     if one.doubt:
         return Group(name, "", [Track("", one.doubt, drawn=False)])
-    alone = len(one.steps) == 1
-    tracks = [_of_step(view, step, alone) for step in one.steps]
-    ticks = [] if alone else [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
+    tracks = [_of_cost(view, cost) for cost in one.costs]
+    ticks = [] if not one.compared else [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
     return Group(name, "", tracks, (-_WIDEST, _WIDEST), ticks)
 
 
-def _of_step(view: SeasonView, step: StepCost, alone: bool) -> Track:
-    label = f"{view.step_names.get(step.step, step.step)}: {step.done} of {step.tries}"
-    middle, low, high = -100 * step.cost, -100 * step.high, -100 * step.low
-    return Track(label, step_words(step, alone), middle, low, high, drawn=not alone)
+def _of_cost(view: SeasonView, cost: Cost) -> Track:
+    middle, low, high = -100 * cost.cost, -100 * cost.high, -100 * cost.low
+    name, drawn = cost_name(cost, view.step_names), cost.others > 0
+    return Track(name, cost_words(cost), middle, low, high, drawn=drawn)

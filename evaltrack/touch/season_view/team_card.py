@@ -12,7 +12,7 @@ from evaltrack.touch.widgets.share_plot import draw_bands, draw_dots, draw_line,
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.touch.widgets.trend_geometry import TrendGeometry
 from evaltrack.words.date_axis import DateAxis
-from evaltrack.words.season import team_count, team_state
+from evaltrack.words.team import team_lines
 
 _PAD = 12  # dp within the card
 _FOOT = 18  # dp for the months at the foot
@@ -20,11 +20,12 @@ _LEFT = 26  # dp for the figures of the scale
 
 
 class TeamCard(Drawn):
-    """Draws a card on one canvas: the name of the skill, two lines of words, the chart."""
+    """Draws a card on one canvas: the name of the skill, two ``lines`` of words, the chart."""
 
     def __init__(self, name: str, course: TeamCourse, axis: DateAxis, target: float, **kwargs):
         super().__init__(**kwargs)
         self.name, self.course, self.axis, self.target = name, course, axis, target
+        self.lines = team_lines(course)
         self.redraw()
 
     def draw(self, group: InstructionGroup) -> None:
@@ -41,7 +42,7 @@ class TeamCard(Drawn):
         width = max(int(self.width - 2 * dp(_PAD)), 1)
         draw(group, self.name, left, y - sp(9), sp(18), palette.ink, fonts.SEMIBOLD, width=width)
         y -= sp(22)
-        for words, tint in ((team_count(self.course), palette.ink), (team_state(self.course), palette.soft)):
+        for words, tint in zip(self.lines, (palette.ink, palette.soft), strict=True):
             drawn = wrapped(words, sp(15), fonts.PLAIN, width, "left")
             add_texture(group, drawn, left, y - drawn.height, tint)
             y -= drawn.height

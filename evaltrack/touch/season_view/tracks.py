@@ -43,6 +43,11 @@ class Group(NamedTuple):
     ticks: Sequence[tuple[float, str]] = ()
 
 
+def _leaves_room(group: Group, track: Track) -> bool:
+    """Say whether the words stand right of the tracks: they do wherever the scale is drawn."""
+    return track.drawn or bool(group.ticks)
+
+
 class TrackList(Drawn):
     """Draws groups one below the other, as high as their words need it to be."""
 
@@ -58,7 +63,7 @@ class TrackList(Drawn):
 
     def _height(self, group: Group) -> float:
         small = self._small(group).height if group.small else 0
-        rows = sum(self._row_height(track) for track in group.tracks)
+        rows = sum(self._row_height(group, track) for track in group.tracks)
         return 2 * dp(_PAD) + sp(24) + small + rows + (sp(18) if group.ticks else 0)
 
     def _columns(self) -> tuple[float, float, float]:
@@ -69,17 +74,17 @@ class TrackList(Drawn):
     def _small(self, group: Group):
         return wrapped(group.small, sp(15), fonts.PLAIN, max(int(self.width - 2 * dp(_PAD)), 1), "left")
 
-    def _texts(self, track: Track):
+    def _texts(self, group: Group, track: Track):
         """Return the textures of label and words."""
         label, way, words = self._columns()
-        words = words if track.drawn else way + dp(_GAP) + words
+        words = words if _leaves_room(group, track) else way + dp(_GAP) + words
         return (
             wrapped(track.label, sp(15), fonts.PLAIN, max(int(label), 1), "left"),
             wrapped(track.words, sp(15), fonts.PLAIN, max(int(words), 1), "left"),
         )
 
-    def _row_height(self, track: Track) -> float:
-        return max(*(text.height for text in self._texts(track)), dp(2 * _THICK)) + dp(6)
+    def _row_height(self, group: Group, track: Track) -> float:
+        return max(*(text.height for text in self._texts(group, track)), dp(2 * _THICK)) + dp(6)
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw every group on its card."""
@@ -100,10 +105,10 @@ class TrackList(Drawn):
             small = self._small(group)
             add_texture(canvas, small, left, y - small.height, palette.soft)
             y -= small.height
-        foot = y - sum(self._row_height(track) for track in group.tracks)
+        foot = y - sum(self._row_height(group, track) for track in group.tracks)
         self._draw_ticks(canvas, group, y, foot)
         for track in group.tracks:
-            high = self._row_height(track)
+            high = self._row_height(group, track)
             self._draw_track(canvas, group, track, y - high / 2)
             y -= high
 
@@ -122,10 +127,10 @@ class TrackList(Drawn):
 
     def _draw_track(self, canvas: InstructionGroup, group: Group, track: Track, y: float) -> None:
         palette, (label, way, _) = theme.palette, self._columns()
-        named, said = self._texts(track)
+        named, said = self._texts(group, track)
         left = self.x + dp(_PAD)
         add_texture(canvas, named, left, y - named.height / 2, palette.ink)
-        right = left + label + dp(_GAP) + (way + dp(_GAP) if track.drawn else 0)
+        right = left + label + dp(_GAP) + (way + dp(_GAP) if _leaves_room(group, track) else 0)
         add_texture(canvas, said, right, y - said.height / 2, palette.ink if track.drawn else palette.soft)
         if track.drawn:
             self._draw_interval(canvas, group, track, y)

@@ -6,7 +6,7 @@ from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
-from evaltrack.analysis.standings.team_skill import TeamSkill
+from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player
@@ -32,11 +32,11 @@ def live_standings(
         yield tuple(live_strict())
 
 
-def team_in(path: Path, skill: str) -> TeamSkill | None:
-    """Return what the team does in a skill of a season file; None where nobody has a try in it."""
-    from evaltrack.analysis.standings.live import read_live_team
+def team_in(path: Path, skill: str) -> TeamCourse | None:
+    """Return what can be said of the team in a skill of a season file; None where nobody has a try in it."""
+    from evaltrack.analysis.team.live_team import read_live_course
 
-    return read_live_team(path, skill)
+    return read_live_course(path, skill)
 
 
 def agreement_at(path: Path, practice: str) -> list[str]:
@@ -50,11 +50,9 @@ def agreement_at(path: Path, practice: str) -> list[str]:
 
 def coverage_at(path: Path) -> list[Coverage]:
     """Return how much each player of a season file was watched in each skill."""
-    from evaltrack.analysis.standings.coverage import read_coverage
-    from evaltrack.store.opening import open_season
+    from evaltrack.analysis.standings.live import read_live_coverage
 
-    with open_season(path) as season:
-        return read_coverage(season)
+    return read_live_coverage(path)
 
 
 def agreement_in(path: Path) -> list[tuple[str, list[str]]]:
@@ -68,11 +66,9 @@ def agreement_in(path: Path) -> list[tuple[str, list[str]]]:
 
 def season_view(path: Path) -> SeasonView:
     """Return the season of a season file as a whole."""
-    from evaltrack.analysis.team.season_view import read_season_view
-    from evaltrack.store.opening import open_season
+    from evaltrack.analysis.team.live_team import read_live_season
 
-    with open_season(path) as season:
-        return read_season_view(season)
+    return read_live_season(path)
 
 
 def save_season_pictures(folder: Path, view: SeasonView, part: Part, form: str) -> str:

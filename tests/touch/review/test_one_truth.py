@@ -1,66 +1,31 @@
-"""Screens, families' pages, the command line's table, CSV and JSON say the same of every player and skill."""
+"""Screens, families' pages, charts, the command line's tables and JSON say the same of players and team."""
 
 import csv
 import io
 import json
 import re
-from datetime import date, timedelta
+from html import unescape
 
-import numpy as np
 import pytest
 from click.testing import CliRunner
-from seasons_for_touch import demo_season, new_season, roster
+from seasons_for_touch import demo_season
+from watched_unevenly import random_season
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.analysis.team.season_view import Part
 from evaltrack.cli import commands
 from evaltrack.paper.note.choice import choose
 from evaltrack.paper.note.page import make_page, read_ground
 from evaltrack.paper.tables.coverage import as_json
-from evaltrack.rink.player import Position
-from evaltrack.rink.practice import Practice
-from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.paper.tables.season import as_json as season_json
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
+from evaltrack.touch.season_view.team_card import TeamCard
+from evaltrack.touch.season_view.tracks import TrackList
 from evaltrack.words import wording
 from evaltrack.words.agreement import ONE_BY_ONE
-from evaltrack.words.team import NO_TRY
-
-FIRST = date(2025, 10, 1)
-WATCHED = {
-    Position.DEFENCE: ("outlet_pass", "gap_up", "stop"),
-    Position.FORWARD: ("wall_puck_feet", "stop", "start"),
-    Position.GOALIE: ("rebound_control",),
-}
-
-
-def random_season(path, seed):
-    """Make a season of ten players and two observers: some skills hardly watched, shares low and high."""
-    rng = np.random.default_rng(seed)
-    players = [*roster()[:4], *roster()[7:11], *roster()[18:20]]
-    new_season(path, players)
-    practices = [
-        Practice((FIRST + timedelta(days=5 * n)).isoformat(), FIRST + timedelta(days=5 * n))
-        for n in range(int(rng.integers(2, 11)))
-    ]
-    with open_season(path) as season:
-        known = season.people.players()
-        own = {
-            (p.id, key): (rng.uniform(0.05, 0.98), rng.choice([0.3, 2, 4]))
-            for p in known
-            for key in WATCHED[p.position]
-        }
-        tallies = [
-            Tally(
-                practice.key, who, key, Outcome.DONE if rng.random() < share else Outcome.MISSED,
-                "breakout_attack", "two_on_one", str(rng.choice(["Marit", "Ines"])),
-            )
-            for practice in practices
-            for (who, key), (share, each) in own.items()
-            for _ in range(rng.poisson(each))
-        ]  # fmt: skip
-        season.log.add_many(practices, tallies)
-    return path
+from evaltrack.words.team import NO_TRY_OF_PLAYER
 
 
 def printed(path, form, *words, command="standings"):
@@ -120,15 +85,13 @@ def assert_page_agrees(season, standings):
 
 
 def assert_skill_screen_agrees(driver, path, standings):
-    """A skill's screen has the standings of the table, and says of the team what the command line says."""
-    app = driver.app
-    blocks = re.split(r"\n(?=\w)", printed(path, "table", "--team"))
-    of_team = {block.split("\n")[0]: " ".join(block.split()[1:]) for block in blocks}
+    """A skill's screen has the standings of the table. Return its sentences on the team, by skill."""
+    app, told = driver.app, {}
     for key in dict.fromkeys(one.skill for one in standings):
         app._to_skill(None, key)
         screen = app.screens.get_screen("skill")
         driver.wait(lambda screen=screen: screen.team, timeout=60)
-        assert " ".join([*screen.team, *screen.costs]) == of_team[key]
+        told[key] = list(screen.team), list(screen.costs)
         own = [one for one in standings if one.skill == key]
         rows = {row.player.number: row for row in screen.ids.bars.rows}
         assert [row.standing for row in screen.ids.bars.rows if row.standing] == own
@@ -136,7 +99,61 @@ def assert_skill_screen_agrees(driver, path, standings):
         for one in own:
             assert rows[one.player].count == f"{one.done} of {one.tries}"
             assert rows[one.player].words == wording.state_words(one, last)
-        assert all(row.words == NO_TRY for row in rows.values() if row.standing is None)
+        assert all(row.words == NO_TRY_OF_PLAYER for row in rows.values() if row.standing is None)
+    return told
+
+
+def assert_season_view_agrees(driver, path, told):
+    """The season's screen has every figure of the commands, and the sentences of the skills' screens."""
+    app = driver.app
+    app.go("season")
+    screen = app.screens.get_screen("season")
+    driver.wait(lambda: screen.legend or screen.empty.startswith("No try"), timeout=60)
+    assert season_json(screen._view) == printed(path, "json", command="season")
+    rows = json.loads(printed(path, "json", "--team"))
+    assert rows == json.loads(season_json(screen._view))["team"]
+    for row, one in zip(rows, screen._view.skills, strict=True):
+        now, start = (one.path[-1], one.path[0]) if one.path else (None, None)
+        figures = [now.share, now.low, now.high, start.share, one.change] if now else [None] * 5
+        told_of = [row[name] for name in ("share", "low", "high", "start_share", "change")]
+        assert told_of == (pytest.approx(figures, abs=1e-6) if now else figures)
+    held = json.loads(printed(path, "json", command="practices"))
+    counted = {one.practice.key: (len(one.there), one.total) for one in screen._view.practices}
+    assert counted == {one["practice"]: (one["players"], one["tallies"]) for one in held}
+    assert {one.skill for one in screen._view.skills} == set(told)
+    told = [told[one.skill] for one in screen._view.skills]
+    for part in (Part.TEAM, Part.TARGETS, Part.COSTS):
+        screen.section = part
+        driver.frames(2)
+        shown = [widget for widget in screen.walk(restrict=True) if isinstance(widget, (TeamCard, TrackList))]
+        if part is Part.TEAM:
+            assert [card.course for card in shown] == list(screen._view.skills)
+            assert [card.lines for card in shown] == [team[:2] for team, _ in told]
+            continue
+        (groups,) = [tracks.groups for tracks in shown]
+        for group, (team, costs) in zip(groups, told, strict=True):
+            lines = [f"{track.label}; {track.words}" for track in group.tracks if track.label]
+            if part is Part.COSTS:
+                assert lines == costs
+            else:
+                assert all(track.words in " ".join(team) for track in group.tracks)
+
+
+def assert_team_is_told_alike(path, told, names, folder):
+    """Both commands and the charts say of the team, skill by skill, what the skills' screens say."""
+    blocks = re.split(r"\n(?=\w)", printed(path, "table", "--team"))
+    of_team = {block.split("\n")[0]: " ".join(block.split()[1:]) for block in blocks}
+    season = [line.strip() for line in printed(path, "table", command="season").splitlines()]
+    for key, (team, costs) in told.items():
+        assert of_team[key] == " ".join([*team, *costs])
+        assert f"{names[key]}: {team[0]}" in season
+        assert {*team[1:], *costs} <= {*season}
+    (key, (team, costs)) = max(told.items(), key=lambda one: len(one[1][0]) + len(one[1][1]))
+    result = CliRunner().invoke(commands, ["charts", str(path), "--out", str(folder), "--skill", key])
+    assert (result.exit_code, len(costs) > 1) == (0, True), result.output
+    said = " ".join(unescape(re.search('<desc id="desc">(.*?)</desc>', file.read_text("utf-8"), re.S)[1])
+                    for file in folder.iterdir())  # fmt: skip
+    assert all(sentence in said for sentence in (*team, *costs))
 
 
 def assert_coverage_agrees(driver, path):
@@ -181,7 +198,11 @@ def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed
         driver.frames(2)
         charts = app.screens.get_screen("player").ids.charts.children
         assert [chart.standing for chart in reversed(charts)] == app.review.of(number)
-    assert_skill_screen_agrees(driver, path, standings)
+    told = assert_skill_screen_agrees(driver, path, standings)
+    assert_team_is_told_alike(
+        path, told, {one.key: one.name for one in app.desk.skills.values()}, tmp_path / "charts"
+    )
+    assert_season_view_agrees(driver, path, told)
     assert_coverage_agrees(driver, path)
     assert_agreement_agrees(driver, path)
 

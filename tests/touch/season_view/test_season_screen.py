@@ -24,7 +24,7 @@ from evaltrack.touch.season_view.tallies import Tallies
 from evaltrack.touch.season_view.team_card import TeamCard
 from evaltrack.touch.season_view.tracks import TrackList
 
-SECTIONS = ("The team", "Targets", "Steps", "Attendance", "Tallies")
+SECTIONS = ("The team", "Targets", "Steps and pressure", "Attendance", "Tallies")
 
 
 @pytest.fixture(scope="module")
@@ -189,8 +189,8 @@ def test_what_a_section_shows_is_saved_as_a_picture_by_one_touch(
         press(driver, "PNG")
         assert "SVG" in [key.title for key in keys_of(driver)]
     for title, names in {
-        "The team": ["team-stop"], "Targets": ["target-stop"], "Steps": [], "Attendance": ["attendance"],
-        "Tallies": ["tallies"],
+        "The team": ["team-stop"], "Targets": ["target-stop"], "Steps and pressure": [],
+        "Attendance": ["attendance"], "Tallies": ["tallies"],
     }.items():  # fmt: skip
         press(driver, title)
         press(driver, "Save as picture")
