@@ -11,6 +11,7 @@ from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField,
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.known import known_players
+from evaltrack.store.room import refuse_overfull
 
 _FIELDS = "number, name, position, birth_year, status, away_until"
 _INSERT = f"INSERT INTO player (id, {_FIELDS}) VALUES (?, ?, ?, ?, ?, ?, ?)"
@@ -76,6 +77,8 @@ class People:
             self._connection.executemany(_PUT, map(_row, wanted))
             rows = [(c.player.bytes, *astuple(c)[1:4], c.day.isoformat(), c.tablet, c.at) for c in made]
             self._connection.executemany(_NOTE, rows)
+            refuse_overfull(self._connection, "player", sound.MOST_PLAYERS, "players, with those who left")
+            refuse_overfull(self._connection, "roster_change", sound.MOST_CHANGES, "changes of the roster")
         return made
 
     @reading()

@@ -20,6 +20,7 @@ LONGEST_NAME, LONGEST_TEXT, LONGEST_LIST = 200, 2_000, 20_000  # characters
 # rows, far above any season's: what is more would take memory and time without end
 MOST_PLAYERS = MOST_IN_CATALOGUE = 1_000
 MOST_SLOTS = 100  # of one step
+MOST_OF_DRILLS = 5_000  # slots and steps, those that are not in use any more among them
 MOST_PRACTICES = MOST_OBSERVERS = MOST_CORRECTIONS = MOST_CHANGES = 5_000
 MOST_OF_PRACTICE = 100_000
 MOST_CORRECTED = 300_000  # tallies, each as often as it was put right

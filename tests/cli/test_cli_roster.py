@@ -258,3 +258,13 @@ def test_any_rosters_one_after_the_other(command, empty_season, tmp_path_factory
         last = {(change.player, change.field): change.becomes for change in season.people.changes()}
     now = {key: getattr(everyone[key[0]], key[1]) for key in last}
     assert last == {key: "" if value is None else str(value) for key, value in now.items()}
+
+
+@pytest.mark.parametrize("word", ["roster", "sheet", "catalogue", "charts"])
+def test_no_command_writes_over_a_season_file(command, season, word):
+    """The season's own name where a file is to be written is a slip, and must not cost the season."""
+    named = season.rename(season.with_suffix(".csv"))
+    before = named.read_bytes()
+    done = command(word, named, "--out", named)
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert named.read_bytes() == before
