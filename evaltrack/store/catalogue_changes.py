@@ -172,6 +172,18 @@ def _rest(order: str, other: dict) -> list[str]:
     return [key for key in order.split() if key in known]
 
 
+def _value(part: object, text: object) -> str:
+    """Return what was or became in a field of a skill or drill; a target is a share."""
+    what = "a change of the catalogue"
+    text = "\n".join(sound.lines(text, what))
+    if text and part == "target":
+        try:
+            sound.share(float(text), what)
+        except ValueError:
+            raise sound.unlike(what) from None
+    return text
+
+
 def _change(row) -> CatalogueChange:
     kind, key, part, was, becomes, tablet, at = row
     what = "a change of the catalogue"
@@ -179,8 +191,8 @@ def _change(row) -> CatalogueChange:
         sound.word(Kind, kind, what),
         sound.name(key, what),
         sound.name(part, what),
-        "\n".join(sound.lines(was, what)),
-        "\n".join(sound.lines(becomes, what)),
+        _value(part, was),
+        _value(part, becomes),
         sound.tablet(tablet),
         sound.moment(at, "the moment of a change of the catalogue"),
     )

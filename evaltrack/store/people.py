@@ -6,7 +6,7 @@ from dataclasses import astuple
 from datetime import date
 
 from evaltrack.rink.plain_text import by_letters
-from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.rink.player import Player, Position, Status, by_number, status_in
 from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
@@ -125,13 +125,31 @@ def _player(number, name, position, birth_year, status, away_until, ident) -> Pl
     )
 
 
+def _value(part: object, text: object) -> str:
+    """Return what was or became in a field of a player; only a number is never empty."""
+    what = "a change of the roster"
+    if part == RosterField.NUMBER:
+        return sound.digits(text, what)
+    text = sound.name(text, what)
+    if text and part == RosterField.POSITION:
+        return sound.word(Position, text, what)
+    if text and part == RosterField.BIRTH_YEAR:
+        return sound.digits(text, what)
+    if text and part == RosterField.STATUS:
+        try:
+            status_in(text)
+        except ValueError:
+            raise sound.unlike(what) from None
+    return text
+
+
 def _change(row, known) -> RosterChange:
     player, part, was, becomes, day, tablet, at = row
     return RosterChange(
         sound.of(known, player, "a change of the roster"),
         sound.word(RosterField, part, "a change of the roster"),
-        sound.name(was, "a change of the roster"),
-        sound.name(becomes, "a change of the roster"),
+        _value(part, was),
+        _value(part, becomes),
         sound.day(day, "the day of a change of the roster"),
         sound.tablet(tablet),
         sound.moment(at, "the moment of a change of the roster"),

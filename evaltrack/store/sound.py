@@ -29,7 +29,8 @@ MOST_TURNS = 1_000_000  # of these, times the players in it: each fact keeps whe
 MOST_TALLIES = 3_000_000
 MOST_CELLS = 300_000
 _YEARS = range(1900, 3000)
-_FIRST_MOMENT, _LAST_MOMENT = -62_135_596_800_000, 253_402_300_799_999  # of the years 1 and 9999, in ms
+# in ms, from the year 1 to the year 9999, without the days that are in no calendar of some time zone
+_FIRST_MOMENT, _LAST_MOMENT = -62_135_423_999_000, 253_402_127_999_999
 
 Kind = TypeVar("Kind", bound=StrEnum)
 Value = TypeVar("Value")
