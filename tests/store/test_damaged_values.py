@@ -113,6 +113,7 @@ VALUES = [
     ("rep", "step", "none", "reps"),
     ("rep_slot", "player", b"", "reps"),
     ("line_fact", "change", "jump", "facts"),
+    ("line_fact", "nth", "soon", "facts"),
     ("line_fact", "step", "none", "facts"),
     ("line_fact", "rep", b"", "facts"),
     ("line_fact", "player", bytes(16), "facts"),
