@@ -119,6 +119,9 @@ class Clock(click.ParamType):
     def convert(self, value: str | time, param, ctx) -> time:
         """Return the time of day."""
         try:
-            return value if isinstance(value, time) else time.fromisoformat(value)
+            read = value if isinstance(value, time) else time.fromisoformat(value)
         except ValueError:
-            return self.fail(f"{value!r} is no time of day; write it as 18:04", param, ctx)
+            read = None
+        if read is None or read.tzinfo is not None:  # the clock of the rink is the only one
+            self.fail(f"{value!r} is no time of day; write it as 18:04", param, ctx)
+        return read

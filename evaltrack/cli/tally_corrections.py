@@ -39,7 +39,8 @@ class Chosen:
     def said(self) -> list[str]:
         """Return the options that were given."""
         options = ("player", "skill", "drill", "outcome", "from", "until")
-        return [f"--{option}" for option, value in zip(options, vars(self).values(), strict=True) if value]
+        values = zip(options, vars(self).values(), strict=True)
+        return [f"--{option}" for option, value in values if value is not None]
 
     def choice(self, season) -> Choice:
         """Return what is meant; refuse what the season does not have."""

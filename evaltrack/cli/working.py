@@ -179,7 +179,8 @@ def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:
     from evaltrack.intake.text import meant, shown
 
     if asked not in known:
-        raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{meant(asked, known)}")
+        which = meant(asked, known) if known else ": it has none"
+        raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{which}")
 
 
 def contents(season) -> str:

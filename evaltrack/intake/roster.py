@@ -9,6 +9,7 @@ from pathlib import Path
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
+from evaltrack.rink.days import SEASON_YEARS
 from evaltrack.rink.player import ON_TEAM, Player, Position, Status, status_in
 
 REQUIRED = ("number", "name", "position")
@@ -203,9 +204,13 @@ def _status(text: str, complain: Complain) -> tuple[Status, date | None] | None:
 
 
 def _away_until(word: str, complain: Complain) -> tuple[Status, date | None] | None:
+    day = word.removeprefix("away until").strip()
     try:
-        return status_in(word)
+        status, until = status_in(word)
     except ValueError:
-        day = word.removeprefix("away until").strip()
         complain(f"{shown(day)} is not a day; write it like away until 2026-01-20, or away alone")
-    return None
+        return None
+    if until and until.year not in SEASON_YEARS:
+        complain(f"{shown(day)} is in no season; mend the year")
+        return None
+    return status, until

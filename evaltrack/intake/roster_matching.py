@@ -146,11 +146,13 @@ class _Match:
 def _become(row: Player, player: Player, says: Collection[str]) -> Player:
     """Return a player of the season as the roster has them; of what it has no column for, as they were."""
     back = player.status is Status.LEFT
+    as_in_row = row if "status" in says or back else player
     return replace(
         row,
         id=player.id,
         birth_year=row.birth_year if "birth_year" in says else player.birth_year,
-        status=row.status if "status" in says or back else player.status,
+        status=as_in_row.status,
+        away_until=as_in_row.away_until,
     )
 
 

@@ -1,10 +1,13 @@
 """Files and folders that a command makes: whole and private, or refused in a sentence."""
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.private_file import write_private
+
+_DATABASE = b"SQLite format 3\x00"
 
 
 def save(target: Path, content: bytes) -> None:
@@ -12,13 +15,21 @@ def save(target: Path, content: bytes) -> None:
 
     Raises
     ------
-    EvaltrackError : it cannot be written; what was there is as it was.
+    EvaltrackError : it cannot be written, or a season file has its name; what was there is as it was.
     """
+    _refuse_season(target)
     try:
         write_private(target, content)
     except OSError as error:
         hint = "; is it open in another program?" if isinstance(error, PermissionError) else ""
         raise EvaltrackError(f'"{target}" cannot be written: {_why(error)}{hint}') from error
+
+
+def _refuse_season(target: Path) -> None:
+    """Keep a season file, which may be all there is of a season, from a slip in a name."""
+    with suppress(OSError, ValueError), target.open("rb") as file:
+        if file.read(len(_DATABASE)) == _DATABASE:
+            raise EvaltrackError(f'"{target}" is a season file, and is not replaced; name another file')
 
 
 def make_folder(folder: str | os.PathLike) -> Path:

@@ -7,12 +7,12 @@ from uuid import UUID
 
 from evaltrack.intake.roster import jersey_number, number_fault
 from evaltrack.intake.text import folded, meant, name_fault, shown
+from evaltrack.rink.days import SEASON_YEARS
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome
 
 LONGEST_OBSERVER = 40
 MOST_TIMES = 99  # more of one kind in one practice is a slip of the finger
-_YEARS = range(2000, 2100)
 _PRESSURE = {"": None, "yes": True, "no": False}
 
 
@@ -39,7 +39,7 @@ def _day(raw: str) -> date | Fault:
         day = date.fromisoformat(raw.replace("_", "-"))
     except ValueError:
         return Fault(f"there is no such day as {raw}; mend the date")
-    return day if day.year in _YEARS else Fault(f"{raw} is in no season; mend the year")
+    return day if day.year in SEASON_YEARS else Fault(f"{raw} is in no season; mend the year")
 
 
 def time_of(raw: str) -> time | Fault | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
+SEASON_YEARS = range(2000, 2100)  # of days that a season may have
 SEASON_DAYS = 366  # from the first practice of a season to its last, at most
 _BETWEEN_SEASONS = 10  # months: nobody plays that long without a practice in one season
 

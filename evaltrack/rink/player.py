@@ -47,7 +47,8 @@ class Player:
     """One player: the jersey number as it is worn (so ``0`` and ``00`` differ), name, position group.
 
     ``birth_year`` is None when it was not given, ``away_until`` the day on which one who is away is expected
-    back, None when it is not known. Players are equal when what a coach sees of them is.
+    back, None when it is not known, and for everybody who is not away. Players are equal when what a coach
+    sees of them is.
     """
 
     number: str
@@ -57,6 +58,10 @@ class Player:
     status: Status = Status.FULL
     id: UUID = field(default_factory=new_id, compare=False)
     away_until: date | None = None
+
+    def __post_init__(self):
+        if self.away_until and self.status is not Status.AWAY:
+            object.__setattr__(self, "away_until", None)  # whoever leaves or is back is expected no more
 
     def is_away(self, on: date | None = None) -> bool:
         """Say whether a player is away on a day, today if not said: before the day of coming back."""

@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Container, Iterable, Sequence
 from itertools import groupby
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
@@ -12,6 +13,7 @@ from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.drill_rows import drill_of, slot_row
 from evaltrack.store.known import known_skills
+from evaltrack.store.room import refuse_overfull
 
 _SKILL_COLUMNS = "key, name, positions, caption, looks_like, at_home, target, version"
 
@@ -61,7 +63,7 @@ class CatalogueTable:
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
         )
-        rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "slots")
+        rows = sound.no_more_than(sound.MOST_OF_DRILLS, rows, "slots")
         rows = [row[:-2] for row in rows if _is_in_use(row[-2:]) or retired]
         skills = known_skills(self._connection)
         return [drill_of(head, list(part), skills) for head, part in groupby(rows, key=lambda row: row[:2])]
@@ -79,6 +81,7 @@ class CatalogueTable:
                 self._write_skill(place, skill)
             for drill, place in zip(drills, self._places("drill", [d.key for d in drills]), strict=True):
                 self._write_drill(place, drill)
+            self._refuse_overfull()
 
     def put_skills(self, skills: Sequence[Skill], same: Container[str]) -> None:
         """Put just these skills in use, in the caller's transaction; the others are retired, after them.
@@ -90,6 +93,7 @@ class CatalogueTable:
             if skill.key in same:
                 self._reword(skill)
             self._write_skill(place, skill)
+        self._refuse_overfull()
 
     def put_drills(self, drills: Sequence[Drill]) -> None:
         """Put just these drills and their steps in use, in the caller's transaction; the others retire."""
@@ -101,6 +105,13 @@ class CatalogueTable:
                 "UPDATE step SET retired = 0 WHERE drill = ? AND key = ?",
                 [(drill.key, step.key) for step in drill.steps],
             )
+        self._refuse_overfull()
+
+    def _refuse_overfull(self) -> None:
+        made = self._connection
+        refuse_overfull(made, "skill", sound.MOST_IN_CATALOGUE, "skills, with those not in use any more")
+        slots = "step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key"
+        refuse_overfull(made, slots, sound.MOST_OF_DRILLS, "slots, with those not in use any more")
 
     def _retire(self, table: str, kept: Sequence[str]) -> None:
         self._connection.execute(f"UPDATE {table} SET retired = 1, place = place + ?", (len(kept),))
@@ -164,6 +175,10 @@ class CatalogueTable:
             self._write_step(drill.key, step_place, step)
 
     def _write_step(self, drill: str, place: int, step: Step) -> None:
+        if len(step.slots) > sound.MOST_SLOTS:
+            raise EvaltrackError(
+                f'the step "{step.name}" has {len(step.slots)} slots; at most {sound.MOST_SLOTS} fit'
+            )
         self._connection.execute(
             "INSERT INTO step (drill, key, place, name, surface) VALUES (?, ?, ?, ?, ?)"
             " ON CONFLICT (drill, key) DO UPDATE SET place = excluded.place, name = excluded.name,"

@@ -3,7 +3,7 @@
 import sqlite3
 from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import astuple
+from dataclasses import astuple, replace
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.catalogue_change import (
@@ -22,6 +22,7 @@ from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.log import CELL_COLUMNS, Log
 from evaltrack.store.practices import Practices
+from evaltrack.store.room import refuse_overfull
 
 _COLUMNS = "kind, key, field, was, becomes, tablet, at"
 _NOTE = (
@@ -79,12 +80,17 @@ class CatalogueChanges:
                 self._keep(texts or {})
                 made = _changes(before, self._state(), tablet)
                 self._refuse_while_it_runs(made)
-                self._connection.executemany(_NOTE, [astuple(change) for change in made])
+                self._note(made)
                 if rehearse:
                     raise _TakenBack
         except _TakenBack:
             pass
         return made
+
+    def _note(self, made: Iterable[CatalogueChange]) -> None:
+        rows = [astuple(replace(c, was=_short(c.was), becomes=_short(c.becomes))) for c in made]
+        self._connection.executemany(_NOTE, rows)
+        refuse_overfull(self._connection, "catalogue_change", sound.MOST_CHANGES, "changes of the catalogue")
 
     def _refuse_while_it_runs(self, changes: Iterable[CatalogueChange]) -> None:
         taken = any(change.kind is Kind.DRILL or change.becomes == RETIRED for change in changes)
@@ -155,10 +161,27 @@ def _changes(before: dict, after: dict, tablet: str) -> list[CatalogueChange]:
     return found
 
 
+def _short(words: str) -> str:
+    """Return no more of a text than is read: of a step with very many slots its beginning will do."""
+    return words if len(words) <= sound.LONGEST_LIST else f"{words[: sound.LONGEST_LIST - 1]}…"
+
+
 def _rest(order: str, other: dict) -> list[str]:
     """Return an order without what the other one does not have: who comes or goes does not change it."""
     known: Iterable[str] = other["order"].split()
     return [key for key in order.split() if key in known]
+
+
+def _value(part: object, text: object) -> str:
+    """Return what was or became in a field of a skill or drill; a target is a share."""
+    what = "a change of the catalogue"
+    text = "\n".join(sound.lines(text, what))
+    if text and part == "target":
+        try:
+            sound.share(float(text), what)
+        except ValueError:
+            raise sound.unlike(what) from None
+    return text
 
 
 def _change(row) -> CatalogueChange:
@@ -168,8 +191,8 @@ def _change(row) -> CatalogueChange:
         sound.word(Kind, kind, what),
         sound.name(key, what),
         sound.name(part, what),
-        "\n".join(sound.lines(was, what)),
-        "\n".join(sound.lines(becomes, what)),
+        _value(part, was),
+        _value(part, becomes),
         sound.tablet(tablet),
         sound.moment(at, "the moment of a change of the catalogue"),
     )

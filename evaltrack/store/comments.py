@@ -5,7 +5,8 @@ import sqlite3
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
-from evaltrack.store.connection import reading, writing
+from evaltrack.store.connection import reading, transaction
+from evaltrack.store.room import refuse_overfull
 
 
 class Comments:
@@ -27,12 +28,13 @@ class Comments:
         words = " ".join(words.split())
         if len(words) > sound.LONGEST_TEXT:
             raise EvaltrackError(f"a comment has {sound.LONGEST_TEXT:,} characters at most; make it shorter")
-        with writing(self._connection):
+        with transaction(self._connection):
             self._connection.execute(
                 "INSERT INTO practice_comment SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?"
                 " FROM practice_comment",
                 (tablet, practice, words, now_ms() if at is None else at),
             )
+            refuse_overfull(self._connection, "practice_comment", sound.MOST_OF_PRACTICE, "comments")
 
     @reading()
     def all(self) -> dict[str, str]:

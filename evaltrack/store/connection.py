@@ -50,8 +50,8 @@ _REASONS = (
     ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
 )
 _NO_TEXT = "Could not decode to UTF-8"  # how Python begins to say that a text is none
-# Python fails to decode what SQLite says of a file in which a name is no text
-FAILURES = (sqlite3.Error, UnicodeDecodeError)
+# Python fails to decode what SQLite says of a file in which a name is no text, and to encode half a letter
+FAILURES = (sqlite3.Error, UnicodeError)
 
 
 def connect(path: Path) -> FileConnection:
@@ -164,12 +164,14 @@ def one_view(connection: sqlite3.Connection) -> Iterator[None]:
             connection.execute("COMMIT")
 
 
-def reason(error: sqlite3.Error | UnicodeDecodeError) -> str:
+def reason(error: sqlite3.Error | UnicodeError) -> str:
     """Return why SQLite failed, in words for a coach where there are any."""
     name = getattr(error, "sqlite_errorname", None) or ""
     for start, part, words in _REASONS:
         if name.startswith(start) and part in str(error):
             return words
+    if isinstance(error, UnicodeEncodeError):
+        return "a text has a sign in it that is none; write it anew"
     if isinstance(error, UnicodeDecodeError) or str(error).startswith(_NO_TEXT):
         return "the season file is damaged; go back to a backup"
     return (

@@ -7,6 +7,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.room import refuse_overfull
 
 _COLUMNS = "practice, change, was, becomes, tablet, at"
 _INSERT = (
@@ -50,6 +51,8 @@ class Corrections:
                 "UPDATE practice SET held_on = ?, aside = coalesce(?, aside) WHERE key = ?",
                 (becomes.isoformat(), aside, practice),
             )
+            most = sound.MOST_CORRECTIONS
+            refuse_overfull(self._connection, "correction", most, "corrections of practices")
 
     @reading()
     def all(self, practice: str | None = None) -> list[Correction]:

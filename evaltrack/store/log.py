@@ -14,6 +14,7 @@ from evaltrack.store import sound
 from evaltrack.store.as_they_stand import put_right
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.practices import insert_practices
+from evaltrack.store.room import refuse_overfull_log
 from evaltrack.store.tally_rows import (
     NOT_WITHDRAWN,
     TALLY_COLUMNS,
@@ -105,14 +106,15 @@ class Log:
         tallies = list(tallies)
         with transaction(self._connection):
             insert_practices(self._connection, practices)
-            names = {(tally.observer,) for tally in tallies}
             self._connection.executemany(
-                "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", sorted(names)
+                "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING",
+                sorted({(tally.observer,) for tally in tallies}),
             )
             before = self._connection.total_changes
             self._connection.executemany(_INSERT, map(_row, tallies))
             new = self._connection.total_changes - before
             self._note_presence(tallies)
+            refuse_overfull_log(self._connection, {tally.practice for tally in tallies})
         return new
 
     @reading()

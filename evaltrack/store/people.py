@@ -6,11 +6,12 @@ from dataclasses import astuple
 from datetime import date
 
 from evaltrack.rink.plain_text import by_letters
-from evaltrack.rink.player import Player, Position, Status, by_number
+from evaltrack.rink.player import Player, Position, Status, by_number, status_in
 from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.known import known_players
+from evaltrack.store.room import refuse_overfull
 
 _FIELDS = "number, name, position, birth_year, status, away_until"
 _INSERT = f"INSERT INTO player (id, {_FIELDS}) VALUES (?, ?, ?, ?, ?, ?, ?)"
@@ -76,6 +77,8 @@ class People:
             self._connection.executemany(_PUT, map(_row, wanted))
             rows = [(c.player.bytes, *astuple(c)[1:4], c.day.isoformat(), c.tablet, c.at) for c in made]
             self._connection.executemany(_NOTE, rows)
+            refuse_overfull(self._connection, "player", sound.MOST_PLAYERS, "players, with those who left")
+            refuse_overfull(self._connection, "roster_change", sound.MOST_CHANGES, "changes of the roster")
         return made
 
     @reading()
@@ -122,13 +125,31 @@ def _player(number, name, position, birth_year, status, away_until, ident) -> Pl
     )
 
 
+def _value(part: object, text: object) -> str:
+    """Return what was or became in a field of a player; only a number is never empty."""
+    what = "a change of the roster"
+    if part == RosterField.NUMBER:
+        return sound.digits(text, what)
+    text = sound.name(text, what)
+    if text and part == RosterField.POSITION:
+        return sound.word(Position, text, what)
+    if text and part == RosterField.BIRTH_YEAR:
+        return sound.digits(text, what)
+    if text and part == RosterField.STATUS:
+        try:
+            status_in(text)
+        except ValueError:
+            raise sound.unlike(what) from None
+    return text
+
+
 def _change(row, known) -> RosterChange:
     player, part, was, becomes, day, tablet, at = row
     return RosterChange(
         sound.of(known, player, "a change of the roster"),
         sound.word(RosterField, part, "a change of the roster"),
-        sound.name(was, "a change of the roster"),
-        sound.name(becomes, "a change of the roster"),
+        _value(part, was),
+        _value(part, becomes),
         sound.day(day, "the day of a change of the roster"),
         sound.tablet(tablet),
         sound.moment(at, "the moment of a change of the roster"),

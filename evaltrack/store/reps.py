@@ -189,7 +189,7 @@ def _fact(
         None if group is None else sound.word(Position, group, "the group of a player who arrives"),
         start,
         sound.moment(at, "the moment of a change of a rotation"),
-        nth,
+        sound.whole(nth, "the number of a change of a rotation", low=1),
     )
     if any(getattr(fact, part) is None for part in fact.change.needs):
         raise sound.unlike("a change of a rotation")

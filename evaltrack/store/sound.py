@@ -20,6 +20,7 @@ LONGEST_NAME, LONGEST_TEXT, LONGEST_LIST = 200, 2_000, 20_000  # characters
 # rows, far above any season's: what is more would take memory and time without end
 MOST_PLAYERS = MOST_IN_CATALOGUE = 1_000
 MOST_SLOTS = 100  # of one step
+MOST_OF_DRILLS = 5_000  # slots and steps, those that are not in use any more among them
 MOST_PRACTICES = MOST_OBSERVERS = MOST_CORRECTIONS = MOST_CHANGES = 5_000
 MOST_OF_PRACTICE = 100_000
 MOST_CORRECTED = 300_000  # tallies, each as often as it was put right
@@ -28,7 +29,8 @@ MOST_TURNS = 1_000_000  # of these, times the players in it: each fact keeps whe
 MOST_TALLIES = 3_000_000
 MOST_CELLS = 300_000
 _YEARS = range(1900, 3000)
-_FIRST_MOMENT, _LAST_MOMENT = -62_135_596_800_000, 253_402_300_799_999  # of the years 1 and 9999, in ms
+# in ms, from the year 1 to the year 9999, without the days that are in no calendar of some time zone
+_FIRST_MOMENT, _LAST_MOMENT = -62_135_423_999_000, 253_402_127_999_999
 
 Kind = TypeVar("Kind", bound=StrEnum)
 Value = TypeVar("Value")

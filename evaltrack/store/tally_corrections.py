@@ -11,6 +11,7 @@ from evaltrack.rink.tally_correction import Change, TallyCorrection, Value
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.known import known_players, known_skills, known_steps
+from evaltrack.store.room import refuse_overfull
 
 _PRESSURE = {None: "", False: "no", True: "yes"}
 _INSERT = (
@@ -43,6 +44,9 @@ class TallyCorrections:
                 "INSERT INTO corrected_tally VALUES (?, ?, ?, ?)",
                 [(tally.bytes, nth, one.tablet, _text(change, value)) for tally, value in one.was.items()],
             )
+            made = self._connection
+            refuse_overfull(made, "tally_correction", sound.MOST_CORRECTIONS, "corrections of tallies")
+            refuse_overfull(made, "corrected_tally", sound.MOST_CORRECTED, "corrected tallies")
         return nth
 
     def put_in_force(

@@ -7,6 +7,7 @@ from evaltrack.words.wording import counted, missing_words
 
 NOTHING_KNOWN = "Nothing can be told yet: watch any skill at two practices or more."
 ALL_KNOWN = "Of everyone who is not away, every share that can be told is known well enough."
+NOBODY = "There is nobody to watch here: the team is empty, or this skill is not of that player's position."
 HOW_CHOSEN = (
     "Never seen first, then fewest tries; of equal ones fewest practices, then not seen for longest. Whoever"
     " is away, or known to 15 points either way, is left out, and so are skills that were watched too little"

@@ -150,6 +150,9 @@ def play(path: Path, left_in_journal: Path | None = None) -> None:
         day = date(2026, 1, 12)
         moved = Correction("2026-01-12", Amendment.TO_DATE, day, date(2026, 1, 11), desk.tablet.id)
         desk.season.corrections.add(moved)
+        change_in_season(desk)
+        desk.close()
+        assert desk.open(path), desk.message
         desk.begin(date(2026, 1, 13), desk.players, desk.drills[0].key, desk.drills[0].steps[-1].key, "Ines")
     line = BenchRotation(desk)
     line.take_up()
@@ -167,6 +170,29 @@ def play(path: Path, left_in_journal: Path | None = None) -> None:
         for ending in ("", "-wal"):
             shutil.copy(f"{path}{ending}", f"{left_in_journal}{ending}")
     desk.close()
+
+
+def change_in_season(desk) -> None:
+    """Put a row in each table of what changes in mid-season: a player, a skill, tallies, a comment."""
+    from dataclasses import replace
+    from datetime import date
+
+    from evaltrack.rink.player import Status
+    from evaltrack.rink.tally_correction import Change, correction_of
+
+    season, first, tablet = desk.season, desk.players[0], desk.tablet.id
+    away = replace(first, status=Status.AWAY, away_until=date(2026, 1, 20))
+    season.people.change([away], date(2026, 1, 12), tablet)
+    season.people.change([replace(desk.players[1], number="98")], date(2026, 1, 12), tablet)
+    skills = season.catalogue.skills()
+    season.catalogue_changes.set_to([replace(skills[0], target=0.7), *skills[1:]], None, (), tablet)
+    season.catalogue_changes.keep_texts({"skills": "# ours"})
+    for change, value in ((Change.PLAYER, desk.players[2].id), (Change.ASIDE, True)):
+        season.tally_corrections.add(
+            correction_of(season.log.stands("2026-01-12"), change, value, "2026-01-12", tablet)
+        )
+    season.tally_corrections.put_in_force(season.tally_corrections.all()[0], False, tablet)
+    season.comments.write("2026-01-12", "Soft ice.", tablet)
 
 
 def damaged_files(
@@ -252,7 +278,9 @@ def main(arguments: list[str] | None = None) -> bool:
         os.environ["EVALTRACK_HOME"] = str(folder / "tablet")
         seasons, tablet = make_seasons(folder)
         import evaltrack.analysis.agreement.agreement
+        import evaltrack.analysis.planning.planner
         import evaltrack.analysis.standings.coverage
+        import evaltrack.analysis.team.season_view
         import evaltrack.paper.note.page  # noqa: F401  loaded once, and not by each child
 
         chance = Random(asked.seed)

@@ -16,6 +16,8 @@ from migration_killing import Left, kill_at_random, seconds
 from season_v1 import make_v1
 from seasons_for_touch import new_season
 
+from evaltrack.store.schema import SCHEMA_VERSION
+
 OLD_REPS, OLD_TALLIES = 80_000, 20_000  # so many that copy and transaction take long enough to be hit
 
 
@@ -63,7 +65,8 @@ def kill_migrations(count: int) -> None:
         left = [_kill_migration(old, seed, *list(lasting.items())[seed % 3]) for seed in range(count)]
     stages, versions = Counter(kill.stage for kill in left), Counter(kill.version for kill in left)
     print(f"{count} kills, by what was being done: {dict(stages)}")
-    print(f"old files: {versions[1]}; new files: {versions[2]}; broken: {sum(bool(k.wrong) for k in left)}")
+    broken = sum(bool(kill.wrong) for kill in left)
+    print(f"old files: {versions[1]}; new files: {versions[SCHEMA_VERSION]}; broken: {broken}")
     for kill in left:
         if kill.wrong:
             print(f"  {kill.stage}: {'; '.join(kill.wrong)}")

@@ -1,6 +1,8 @@
 """What the command line says of coverage, and of what moved a share."""
 
 import json
+import sqlite3
+from contextlib import closing
 
 import pytest
 
@@ -49,3 +51,13 @@ def test_coverage_of_one(command, season):
 def test_coverage_of_an_empty_season(command, empty_season):
     """Before the first tally nothing is known, and nothing is made up."""
     assert "not watched yet" in command("coverage", empty_season).stdout
+
+
+def test_where_everybody_has_left_something_is_said(command, season):
+    """A command that prints nothing looks broken: no table, and no list of numbers that is empty."""
+    with closing(sqlite3.connect(season)) as file, file:
+        file.execute("UPDATE player SET status = 'left'")
+    assert "nobody to watch here" in command("coverage", season).stdout
+    assert json.loads(command("coverage", season, "--format", "json").stdout) == []
+    asked = command("coverage", season, "--player", "2")
+    assert (asked.exit_code, asked.stderr) == (1, "there is no player `2` in this season: it has none\n")

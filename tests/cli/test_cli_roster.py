@@ -258,3 +258,50 @@ def test_any_rosters_one_after_the_other(command, empty_season, tmp_path_factory
         last = {(change.player, change.field): change.becomes for change in season.people.changes()}
     now = {key: getattr(everyone[key[0]], key[1]) for key in last}
     assert last == {key: "" if value is None else str(value) for key, value in now.items()}
+
+
+@pytest.mark.parametrize("word", ["roster", "sheet", "catalogue", "charts"])
+def test_no_command_writes_over_a_season_file(command, season, word):
+    """The season's own name where a file is to be written is a slip, and must not cost the season."""
+    named = season.rename(season.with_suffix(".csv"))
+    before = named.read_bytes()
+    done = command(word, named, "--out", named)
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert named.read_bytes() == before
+
+
+AWAY = WITH_STATUS.replace("2014,\n", "2014,away until 2026-12-24\n", 1)
+
+
+def test_who_is_away_until_a_day_and_leaves_has_left(change, season):
+    """Nobody is expected back of those who left: it is said, noted, and the number is free in the history."""
+    change(AWAY)
+    with open_season(season) as file:
+        (away,) = [player for player in file.people.players() if player.away_until]
+    row = next(line for line in AWAY.splitlines() if "away until" in line)
+    said = change(AWAY.replace(f"{row}\n", ""))
+    assert f"{away.number} {away.name}: has left the team" in said
+    with open_season(season) as file:
+        assert file.people.changes()[-1].leaves
+        assert away.number not in file.people.numbers_worn().wearers(date.today())
+        (gone,) = [player for player in file.people.everyone() if player.id == away.id]
+    assert gone.away_until is None
+
+
+def test_a_roster_without_a_status_column_keeps_until_when_somebody_is_away(change, season):
+    """What the file has no column for stays as it was, all of it."""
+    change(AWAY)
+    assert "nothing is to be changed" in change(ROSTER)
+    with open_season(season) as file:
+        assert [str(player.away_until) for player in file.people.players() if player.away_until] == [
+            "2026-12-24"
+        ]
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "1899-12-31", "9999-12-31"])
+def test_a_day_in_no_season_never_gets_into_the_file(change, season, day):
+    """A slip in a year is refused; in the file it would be taken for damage."""
+    assert f"`{day}` is in no season" in change(AWAY.replace("2026-12-24", day), code=1)
+    assert change(AWAY, "--from", day, code=1)
+    with open_season(season) as file:
+        assert file.people.changes() == []

@@ -1,12 +1,14 @@
 """Tallies put right from the command line: chosen, changed, listed, taken back; and one practice told."""
 
 import json
+import os
 import shutil
 import sqlite3
 from contextlib import closing
 from datetime import date
 
 import pytest
+from own_process import process
 from pond_team import HEADER, tallies_file, tally_lines
 
 from evaltrack.places import sample_roster
@@ -339,3 +341,26 @@ def test_a_practice_lists_whoever_was_given_a_tally_as_there(command, timed):
     assert here() == ["2", "11", "14"]
     correct(command, timed, "--take-back", "1")
     assert here() == ["2", "7", "11"]
+
+
+@pytest.mark.parametrize("option", ["--player", "--skill", "--drill"])
+def test_an_empty_choice_never_means_the_whole_practice(command, timed, option):
+    """A script whose variable is empty is refused; it does not set everything aside."""
+    done = command("correct", timed, "--practice", DAY, option, "", "--set-aside")
+    assert (done.exit_code, done.stdout) == (1, "")
+    assert sum(tries for _, tries in counts(command, timed).values()) > 0
+    assert one(command, timed)["set_aside"] in (False, "no")
+
+
+def test_a_time_of_day_of_another_zone_is_refused(command, timed):
+    """The times of a practice are the rink's: one with an offset cannot be compared with them."""
+    done = command("correct", timed, "--practice", DAY, "--from", "18:05+02:00", "--set-aside")
+    assert done.exit_code == 2
+    assert "is no time of day" in done.stderr
+
+
+def test_a_comment_that_is_no_text_is_refused(timed):
+    """A stray byte on the command line ends in one sentence."""
+    code, out, err = process("correct", timed, "--practice", DAY, "--comment", os.fsdecode(b"soft \xff ice"))
+    assert (code, out, err.count("\n")) == (1, "", 1)
+    assert err.startswith("not saved: ")

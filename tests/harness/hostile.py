@@ -146,6 +146,67 @@ _SQL = {
         " SELECT randomblob(16), practice, player, skill, skill_version, outcome,"
         " pressure, drill, step, observer, rep, tablet, at, slot FROM r, (SELECT * FROM tally LIMIT 1)"
     ],
+    "a hundred thousand corrections": [
+        f"{_up_to(100_000)} INSERT INTO tally_correction"
+        " SELECT 1000 + i, tablet, practice, change, becomes, at FROM r,"
+        " (SELECT * FROM tally_correction LIMIT 1)"
+    ],
+    "a tally corrected three hundred thousand times": [
+        f"{_up_to(4000)} INSERT INTO tally_correction"
+        " SELECT 1000 + i, tablet, practice, change, becomes, at FROM r,"
+        " (SELECT * FROM tally_correction LIMIT 1)",
+        f"{_up_to(310_000)} INSERT INTO corrected_tally SELECT CAST(i AS BLOB), nth, tablet, was"
+        " FROM r, (SELECT * FROM corrected_tally LIMIT 1)",
+    ],
+    "a correction taken back a hundred thousand times": [
+        f"{_up_to(100_000)} INSERT INTO correction_force"
+        " SELECT 1000 + i, tablet, correction, made_on, i % 2, at FROM r,"
+        " (SELECT * FROM correction_force LIMIT 1)"
+    ],
+    "corrections of nobody's tallies": ["UPDATE OR REPLACE corrected_tally SET tally = randomblob(16)"],
+    "corrections of one tally in many ways": [
+        "UPDATE OR REPLACE corrected_tally SET tally = (SELECT max(id) FROM tally)"
+    ],
+    "a correction of no correction": ["DELETE FROM tally_correction"],
+    "a tally moved to the practice where it was corrected, and away": [
+        "UPDATE tally_correction SET change = 'practice', becomes = practice",
+        "UPDATE corrected_tally SET was = '2026-01-13'",
+    ],
+    "a tally of a practice that is gone": [
+        "UPDATE tally_correction SET change = 'practice', becomes = 'gone'"
+    ],
+    "a comment of no practice": ["UPDATE practice_comment SET practice = 'gone'"],
+    "a hundred thousand comments": [
+        f"{_up_to(110_000)} INSERT INTO practice_comment SELECT 1000 + i, tablet, practice, words, at"
+        " FROM r, (SELECT * FROM practice_comment LIMIT 1)"
+    ],
+    "a long history of the roster": [
+        f"{_up_to(6000)} INSERT INTO roster_change"
+        " SELECT tablet, 1000 + i, player, field, was, becomes, day, at FROM r,"
+        " (SELECT * FROM roster_change LIMIT 1)"
+    ],
+    "a long history of the catalogue": [
+        f"{_up_to(6000)} INSERT INTO catalogue_change"
+        " SELECT tablet, 1000 + i, kind, key, field, was, becomes, at FROM r,"
+        " (SELECT * FROM catalogue_change LIMIT 1)"
+    ],
+    "numbers that were never any": ["UPDATE roster_change SET field = 'number', was = 'x', becomes = ''"],
+    "targets that were never any": [
+        "UPDATE catalogue_change SET field = 'target', was = 'inf', becomes = 'x'"
+    ],
+    "changes of a skill that is not there": ["UPDATE catalogue_change SET key = 'gone'"],
+    "away until long ago": ["UPDATE player SET status = 'away', away_until = '1900-01-01'"],
+    "full until some day": ["UPDATE player SET away_until = '2999-12-31'"],
+    "everybody has left": ["UPDATE player SET status = 'left'"],
+    "nothing is in use": ["UPDATE skill SET retired = 1", "UPDATE drill SET retired = 1"],
+    "no step is in use": ["UPDATE step SET retired = 1"],
+    "slots that meet themselves": ["UPDATE slot SET against = key"],
+    "slots off the ice": ["UPDATE slot SET along = 101, across = -1"],
+    "slots on one spot": ["UPDATE slot SET along = 0, across = 0"],
+    "names of one sign, and that hides": [
+        "UPDATE skill SET name = char(8238)",
+        "UPDATE player SET name = ''",
+    ],
     "tallies and withdrawals in one page": [
         "UPDATE sqlite_schema SET rootpage = (SELECT rootpage FROM sqlite_schema WHERE name = 'tally')"
         " WHERE name = 'withdrawal'"

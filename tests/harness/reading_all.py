@@ -77,12 +77,18 @@ def read_season(season, tablet: str, found: Findings) -> None:
         log.observers,
         season.corrections.all,
         season.comments.all,
+        people.everyone,
+        people.changes,
+        season.catalogue_changes.all,
+        season.catalogue_changes.texts,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))
     found.of("cells", lambda: len(log.cells()))
     found.of("newest", lambda: log.newest(tablet))
     found.of("running_at", lambda: practices.running_at(tablet))
+    for read in (catalogue.skills, catalogue.drills):
+        found.of(f"{read.__qualname__}, retired", lambda read=read: read(retired=True))
     drills = found.of("drills", catalogue.drills)
     for practice in (found.of("practices", practices.all) or [])[-3:]:
         key = practice.key
@@ -100,14 +106,24 @@ def read_season(season, tablet: str, found: Findings) -> None:
 
 def _work_out(season, path: Path, found: Findings) -> None:
     from evaltrack.analysis.agreement.agreement import read_agreement
+    from evaltrack.analysis.planning.planner import read_plan
     from evaltrack.analysis.standings.coverage import read_coverage
     from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.analysis.team.season_view import read_season_view
+    from evaltrack.paper.guide.guide import read_guide
     from evaltrack.paper.note.page import read_ground
+    from evaltrack.paper.tables.practices import read_held
+    from evaltrack.paper.tables.season import as_json
+    from evaltrack.rink.plan import Asked
 
     found.of("standings", lambda: read_standings(season))
     found.of("coverage", lambda: read_coverage(season))
     found.of("agreement", lambda: len(read_agreement(season).rows))
     found.of("ground", lambda: bool(read_ground(season)))
+    found.of("season view", lambda: bool(as_json(read_season_view(season))))
+    found.of("plan", lambda: bool(read_plan(season, Asked())))
+    found.of("practices", lambda: len(read_held(season)))
+    found.of("guide", lambda: bool(read_guide(season)))
 
 
 def _use_app(path: Path, found: Findings) -> None:

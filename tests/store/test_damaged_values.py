@@ -65,11 +65,16 @@ VALUES = [
     ("catalogue_change", "kind", "shoe", "catalogue_changes"),
     ("catalogue_change", "field", 5, "catalogue_changes"),
     ("catalogue_change", "becomes", "x" * 20_001, "catalogue_changes"),
+    ("catalogue_change", "becomes", "inf", "catalogue_changes"),
+    ("catalogue_change", "was", "0.6 or so", "catalogue_changes"),
+    ("catalogue_change", "at", -62_135_596_800_000, "catalogue_changes"),
     ("skill", "retired", 2, "skills"),
     ("step", "retired", 2, "drills"),
     ("drill", "retired", -2, "drills"),
     ("roster_change", "player", bytes(16), "changes"),
     ("roster_change", "becomes", "x" * 201, "changes"),
+    ("roster_change", "becomes", "", "changes"),
+    ("roster_change", "was", "ten", "changes"),
     ("roster_change", "day", "soon", "changes"),
     ("observer", "name", 5, "observers"),
     ("skill", "target", 1e308, "skills"),
@@ -108,6 +113,7 @@ VALUES = [
     ("rep", "step", "none", "reps"),
     ("rep_slot", "player", b"", "reps"),
     ("line_fact", "change", "jump", "facts"),
+    ("line_fact", "nth", "soon", "facts"),
     ("line_fact", "step", "none", "facts"),
     ("line_fact", "rep", b"", "facts"),
     ("line_fact", "player", bytes(16), "facts"),
@@ -182,6 +188,18 @@ def test_rows_that_are_gone_or_lead_nowhere(played, refused, statement, reader):
         other.execute(statement)
     with open_season(played) as season, refused("the season file is damaged", "backup"):
         READERS[reader](season)
+
+
+@pytest.mark.parametrize(
+    ("part", "text"),
+    [("status", "left until 2026-12-24"), ("status", "hurt"), ("position", "E"), ("birth_year", "young")],
+)
+def test_what_a_player_never_was(played, refused, part, text):
+    """A change of the roster says what a player was, in words of ours, or else the history is damaged."""
+    with closing(sqlite3.connect(played, isolation_level=None)) as other:
+        other.execute("UPDATE roster_change SET field = ?, becomes = ?", (part, text))
+    with open_season(played) as season, refused("the season file is damaged", "a change of the roster"):
+        season.people.changes()
 
 
 def test_two_players_of_one_number(played, refused):

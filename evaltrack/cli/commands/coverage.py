@@ -7,6 +7,7 @@ from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill
 from evaltrack.paper.tables import coverage as coverage_table
+from evaltrack.words.coverage import NOBODY
 
 
 @command(epilog="\b\nExample:  evaltrack coverage lanterns.db --skill gap_at_line")
@@ -26,5 +27,8 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         found = [row for row in read_coverage(season, as_of) if row.player in wanted]
         away = {player.number for player in season.people.players() if player.is_away()}
     found = [row for row in found if skill in (None, row.skill)]
+    if form == "table" and not found:
+        tell(NOBODY)
+        return
     known = {"away": away} if form == "table" else {}
     tell(getattr(coverage_table, f"as_{form}")(found, **known), end="")

@@ -11,7 +11,7 @@ from evaltrack.cli.kinds import FILE, Day, NumberAsWorn, SameAs
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.days import in_full
+from evaltrack.rink.days import SEASON_YEARS, in_full
 
 _ROSTER = """\b
 Example:  evaltrack roster lanterns.db --out roster.csv
@@ -82,6 +82,8 @@ def _changed(season, path: Path, day: date, told: tuple, dry_run: bool) -> str:
 
     if day > date.today():
         raise EvaltrackError(f"{in_full(day)} has not come yet; name a day up to today with --from")
+    if day.year not in SEASON_YEARS:
+        raise EvaltrackError(f"{in_full(day)} is in no season; name another day with --from")
     same, new = told
     before = season.people.everyone()
     known, tablet = {player.id: player for player in before}, load_tablet().id

@@ -1,8 +1,9 @@
 """The roster of the season in hand, and what a change of it means for the practice that runs."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, timedelta
 
+from evaltrack.rink.days import season_span
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.practice import Attendance, local_day
 from evaltrack.touch.desk.practice_in_hand import PracticeInHand
@@ -29,10 +30,16 @@ class RosterInHand(PracticeInHand):
     def _roster_day(self) -> date:
         """Return from which day a change holds: today, and no day before the last practice.
 
-        On a tablet whose clock was reset old practices would show the new numbers otherwise.
+        On a tablet whose clock was reset old practices would show the new numbers otherwise, and on one whose
+        clock runs ahead, or has run ahead once, the practices to come would show the old ones.
         """
         today = local_day(self.now()) or date.today()
-        return max([today, *(practice.held_on for practice in self.season.practices.all())])
+        span = season_span(practice.held_on for practice in self.season.practices.all())
+        if span is None:
+            return today
+        if span.takes(today):
+            return max(today, span.last)
+        return span.last if self.practice or today < span.first else span.last + timedelta(1)
 
     def _moved_by(self, players: list[Player]) -> list[Attendance]:
         left = {player.id for player in players if player.status is Status.LEFT}

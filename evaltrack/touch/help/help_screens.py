@@ -9,6 +9,7 @@ FIRST_ACTS = {
     "players": "on_player",
     "practices": "on_practice",
 }
+_LATCHED = "This tablet is latched: print the guide from the help of Set-up, which asks for the code."
 _BOARD, _LOOKED_AT = "board", 200  # its last tallies say which outcomes somebody has tapped
 
 
@@ -56,6 +57,9 @@ class HelpScreens:
         def tell(sentence: str) -> None:
             sheet.told = sentence
 
+        if self.needs_code():
+            tell(_LATCHED)
+            return
         tell("The guide is being made ...")
         path = self.desk.season.path if self.desk.season else None
         self.worker.ask(partial(write_guide, path, guides_folder(), paper), tell, tell)

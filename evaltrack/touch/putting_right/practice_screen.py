@@ -5,9 +5,11 @@ from datetime import date, datetime
 from functools import partial
 from pathlib import Path
 
+from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.paper.tables.practices import Held, contents, correction_words, read_held
 from evaltrack.rink.days import nth
 from evaltrack.rink.practice import Amendment, Practice
@@ -27,6 +29,7 @@ from evaltrack.words.practices import clocks, gap_words, number_in_day, of_playe
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_GONE = "this practice is not there any more: it was deleted meanwhile"
 _NOTHING = "Nothing was tallied in it."
 
 
@@ -80,10 +83,15 @@ class PracticeScreen(AppScreen):
             self.dispatch("on_back")
 
     def _show(self) -> None:
+        self._held = None  # a practice that cannot be read is not the one before
         self.desk.told(self._fill)
+        if self._held is None:
+            Clock.schedule_once(lambda _: self.dispatch("on_gone"), 0)
 
     def _fill(self) -> None:
         desk, rows = self.desk, {row.practice.key: row for row in read_held(self.desk.season)}
+        if self.key not in rows:
+            raise EvaltrackError(_GONE)
         self._held = held = rows[self.key]
         one = held.practice
         day = [row.practice for row in rows.values() if row.practice.held_on == one.held_on]
@@ -193,7 +201,7 @@ class PracticeScreen(AppScreen):
         if self.desk.told(lambda: stands.extend(self.desk.season.log.stands(self.key))):
             wanted = self._repairs.wanted(stands, Change.PRACTICE, self._beside.key, self.key)
             if wanted:
-                self._do(self._repairs.correct, wanted)
+                self._do(self._repairs.correct, wanted, stands)
 
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""

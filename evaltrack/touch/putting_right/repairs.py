@@ -4,10 +4,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, correction_of
 from evaltrack.touch.desk.desk import Desk
 
+CHANGED = "these tallies were put right meanwhile, and stand here as they are now: choose again"
 _OPPOSITE = {Amendment.SET_ASIDE: Amendment.BRING_BACK, Amendment.BRING_BACK: Amendment.SET_ASIDE}
 
 
@@ -26,11 +28,19 @@ class Repairs:
             self._desk.message = "the chosen tallies are so already: nothing was changed"
         return correction
 
-    def correct(self, correction: TallyCorrection) -> bool:
-        """Put tallies right."""
-        desk = self._desk
+    def correct(self, correction: TallyCorrection, shown: Iterable[Stood]) -> bool:
+        """Put tallies right that were ``shown`` as they stand; nothing, where they stand otherwise by now."""
+        desk, meant = self._desk, [one for one in shown if one.tally.id in correction.was]
         correction = replace(correction, at=desk.now())
-        return self._save(lambda: desk.season.tally_corrections.add(correction))
+
+        def write() -> None:
+            with desk.season.together():
+                now = {one.tally.id: one for one in desk.season.log.stands(correction.practice)}
+                if any(now.get(one.tally.id) != one for one in meant):
+                    raise EvaltrackError(CHANGED)
+                desk.season.tally_corrections.add(correction)
+
+        return self._save(write)
 
     def put_in_force(self, correction: TallyCorrection, in_force: bool) -> bool:
         """Take a correction of tallies back, or let it count again."""

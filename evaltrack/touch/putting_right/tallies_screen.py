@@ -14,7 +14,7 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import Choice, time_of
 from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.putting_right.repairs import Repairs
+from evaltrack.touch.putting_right.repairs import CHANGED, Repairs
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.corrections import PRESSURE, Names, counts_after, what_would_change
@@ -49,8 +49,6 @@ class TalliesScreen(AppScreen):
     def __init__(self, desk: Desk, **kwargs):
         super().__init__(desk=desk, **kwargs)
         self._repairs = Repairs(desk)
-        self._stands: list[Stood] = []
-        self._story: Story = story_of([])
         self._names = Names.of((), (), ())
         self._start_over()
 
@@ -70,6 +68,8 @@ class TalliesScreen(AppScreen):
     def _start_over(self) -> None:
         self._choice, self._stretch = Choice(), None
         self._left_out: set[UUID] = set()
+        self._stands: list[Stood] = []  # or those of another practice would stand here when a read fails
+        self._story: Story = story_of([])
         self.ids.view.scroll_y = 1
 
     def _read(self) -> None:
@@ -235,8 +235,10 @@ class TalliesScreen(AppScreen):
         ]
 
     def _put_right(self, wanted: TallyCorrection) -> None:
-        if self._repairs.correct(wanted):
+        if self._repairs.correct(wanted, self._stands):
             self.dispatch("on_done")
+        elif self.desk.message == CHANGED:
+            self.on_pre_enter()
 
     def _learn_version(self, skill: str, stands: list[Stood]) -> None:
         last = max(one.tally.at for one in stands)

@@ -51,13 +51,17 @@ class TabletScreens:
     def allowed(self, name: str) -> str:
         """Return the screen to show for the one that is asked for: the pad while the latch keeps it."""
         if name not in _FREE and not (name == ScreenName.SEASONS and self.desk.season is None):
-            self._follow_other_windows()
-            if self._closed:
+            if self.needs_code():
                 self.screen(ScreenName.CODE).ask(name)
                 return ScreenName.CODE
         if name == ScreenName.BOARD:
             self.close_latch()
         return name
+
+    def needs_code(self) -> bool:
+        """Say whether the code is asked for now, here or by another window of the tablet."""
+        self._follow_other_windows()
+        return self._closed
 
     def open_settings(self, *_) -> bool:
         """Show no panel of Kivy's own, which a key would open past the latch."""

@@ -263,6 +263,19 @@ def test_the_guide_is_printed_from_any_page_of_help(start_bench, season_path, pa
     assert round(float(reader.pages[0].mediabox.width)) == (612 if paper == "letter" else 595)
 
 
+def test_a_latched_tablet_prints_no_guide(drive, season_path):
+    """The help of the bench stays free; a file is made only by whoever knows the code."""
+    keep_tablet(load_tablet(), latch=seal("2468"))
+    driver = drive(season_path)
+    driver.key(F1)
+    sheet = driver.app.screens.current_screen.cover
+    sheet.dispatch("on_guide", "a4")
+    assert sheet.told.startswith("This tablet is latched")
+    driver.app.latch.open()
+    sheet.dispatch("on_guide", "a4")
+    assert sheet.told == "The guide is being made ..."
+
+
 def test_the_guide_needs_no_season(drive, tmp_path):
     """Before there is any season it has the words that are shipped."""
     driver = drive()

@@ -1,12 +1,13 @@
 """The roster changed by finger: added, renumbered, swapped, left and back; in force on the boards at once."""
 
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 from pressing import keys_of, press
 
 from evaltrack.device.passcode import seal
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 
@@ -190,6 +191,26 @@ def test_old_practices_keep_the_numbers_also_with_a_clock_of_2010(drive, season_
         (changed,) = season.people.changes()
     assert worn.number(changed.player, date(2026, 1, 19)) == "5"
     assert changed.day == date(2026, 1, 20)
+
+
+@pytest.mark.parametrize("ahead", ["now", "once"])
+def test_a_clock_that_runs_ahead_leaves_the_old_number_to_no_practice_to_come(drive, season_path, ahead):
+    """Whether it is 2031 on the tablet, or was when a practice began: the new number holds soon."""
+    days = [date(2026, 1, 13), date(2026, 1, 15), *[date(2031, 1, 1)] * (ahead == "once")]
+    with open_season(season_path) as season:
+        season.practices.add([Practice(day.isoformat(), day) for day in days])
+    driver = drive(season_path)
+    today = datetime(2031, 1, 2) if ahead == "now" else datetime(2026, 1, 20)
+    driver.app.desk._clock = lambda: int(today.timestamp() * 1000)
+    press(driver, "Roster")
+    press(driver, "5  Bo Tarnquist")
+    number(driver, "77")
+    press(driver, "Save")
+    with open_season(season_path) as season:
+        worn = season.people.numbers_worn()
+        (changed,) = season.people.changes()
+    numbers = [worn.number(changed.player, date(2026, 1, day)) for day in (15, 20)]
+    assert numbers == ["5", "77"]
 
 
 def test_a_failed_write_is_told_and_changes_nothing(roster, season_path):

@@ -18,6 +18,7 @@ from evaltrack.device.passcode import seal
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.rink.tally_correction import Change, correction_of
 from evaltrack.store.opening import open_season
 
 DAY = datetime(2026, 1, 13, 18, 5)
@@ -386,6 +387,54 @@ def test_what_is_not_saved_is_said_and_nothing_changes(practice, held_path):
     assert counts(practice) == WAS
     touch(practice, "Put it right")
     assert counts(practice) == {}
+
+
+def elsewhere(path, write) -> None:
+    """Let a command change the same season while the app has it open."""
+    with open_season(path) as season:
+        write(season)
+
+
+def give(season, number: str) -> None:
+    """Give all tallies of the practice that are 2's to somebody else."""
+    player = next(one for one in season.people.players() if one.number == number)
+    stands = [one for one in season.log.stands(KEY) if one.tally.skill == "outlet_pass"]
+    season.tally_corrections.add(correction_of(stands, Change.PLAYER, player.id, KEY))
+
+
+def test_tallies_that_were_put_right_meanwhile_are_not_put_right_unseen(practice, held_path):
+    """What was chosen stands otherwise by now: nothing is written, the list is new, and that is said."""
+    touch(practice, "Put tallies right")
+    touch(practice, "2 Zoë Łukasik")
+    touch(practice, "Set aside")
+    elsewhere(held_path, lambda season: give(season, "5"))
+    touch(practice, "Put it right")
+    assert practice.app.screens.current == "tallies"
+    assert [line for line in told(practice) if "put right meanwhile" in line]
+    assert counts(practice) == {("5", "outlet_pass"): (26, 40), ("8", "wall_puck_feet"): (2, 4)}
+    touch(practice, "5 Bo Tarnquist")
+    assert "40 of 44 tallies chosen" in told(practice)
+    touch(practice, "Set aside")
+    touch(practice, "Put it right")
+    assert counts(practice) == {("8", "wall_puck_feet"): (2, 4)}
+
+
+@pytest.mark.parametrize("how", ["from the list", "while it is looked at"])
+def test_a_practice_that_was_deleted_meanwhile_leads_back_to_the_list(practice, held_path, how):
+    """No screen shows another practice in its place, and it is said."""
+    second, gone = "Tuesday 13 January 2026, second practice", f"{KEY}.2"
+    touch(practice, "Back")
+    if how == "from the list":
+        elsewhere(held_path, lambda season: season.corrections.delete(gone))
+        touch(practice, second)
+    else:
+        touch(practice, second)
+        elsewhere(held_path, lambda season: season.corrections.delete(gone))
+        touch(practice, "Set aside")
+    practice.settle()
+    assert practice.app.screens.current == "practices"
+    assert [line for line in told(practice) if "not there any more" in line]
+    assert second not in titles(practice)
 
 
 def test_the_screens_need_the_code_while_the_tablet_is_latched(drive, held_path):
