@@ -66,6 +66,18 @@ def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
         assert drawn.pos[1] + drawn.size[1] <= key.height - 4
 
 
+@pytest.mark.parametrize("small", ["no contact", "comes now", "Breakout D"])
+@pytest.mark.parametrize("size", [(134, 107), (93, 213), (128, 104), (134, 90)])
+def test_the_small_line_under_a_number_and_a_name_is_clear_of_the_rim(size, small):
+    """Whoever comes now, or may not touch, is told so in letters that do not run into the key's outline."""
+    group, key = InstructionGroup(), Rect(0, 0, *size)
+    draw_button(group, key, ButtonFace("Ayumi", "9", small))
+    number, name, line = words(group)
+    assert line.pos[1] >= dp(GAP) / 2 + 3  # a texture is blank below its letters
+    assert number.pos[1] + number.size[1] <= size[1] - dp(GAP) / 2 - 3
+    assert number.size[1] >= 1.1 * name.size[1]
+
+
 def whole(group, key) -> bool:
     """Say whether all words stand within a key; a word that was cut would end in an ellipsis."""
     room = key.inset(3)  # a texture is blank above and below its letters
