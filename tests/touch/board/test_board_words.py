@@ -51,6 +51,17 @@ def test_each_board_says_before_the_first_tally_where_taps_go(bench):
 
 
 @both_ways_up
+def test_the_key_that_turns_the_pages_says_which_one_is_there(bench):
+    """Whoever looks for a skill sees how many pages there are, and when all have been seen."""
+    row, seen = screen_of(bench).ids.skills, []
+    pages = -(-len(bench.app.desk.skills) // (len(row.children) - 1))
+    for _ in range(pages + 1):
+        seen.append(row.children[0].small)
+        press(bench, "more")
+    assert seen == [f"{page} of {pages}" for page in (*range(1, pages + 1), 1)]
+
+
+@both_ways_up
 def test_the_chosen_skill_lights_a_chip_on_every_page(bench):
     """One from a later page is lit there; on another page the key that turns the pages is lit instead."""
     row, desk = screen_of(bench).ids.skills, bench.app.desk

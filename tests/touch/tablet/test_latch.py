@@ -17,6 +17,7 @@ from pressing import keys_of, press
 from evaltrack.device.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
 from evaltrack.device.tablet import keep_tablet, load_tablet, tablet_file
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tablet.code_screen import A_MOMENT
 from evaltrack.touch.tablet.latch import Latch
 
 CODE, WRONG = "2468", "1357"
@@ -235,6 +236,25 @@ def test_a_code_is_chosen_on_the_pad_and_holds_after_a_restart(drive, season_pat
     assert again.app.screens.current == "code"
     type_code(again, "135790")
     assert again.app.screens.current == "setup"
+
+
+def test_while_a_code_is_worked_on_the_pad_asks_for_a_moment(drive, season_path):
+    """Whoever left the grey keys at once would have no code, and believe that there is one."""
+    driver, said = drive(season_path), []
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    pad = driver.app.screens.current_screen
+    pad.bind(held=lambda _, held: said.append((held, pad.words)))
+    type_code(driver, "135790")
+    assert said == []
+    type_code(driver, "135790")
+    assert said[0] == (True, A_MOMENT)
+    press(driver, "Back")
+    press(driver, "Set-up")
+    said.clear()
+    type_code(driver, WRONG)
+    assert said[0] == (True, A_MOMENT)
+    assert pad.words == "That is not the code."
 
 
 @pytest.mark.parametrize("typed", [("1234", "1243"), ("123", ""), ("12", "")])
