@@ -27,6 +27,7 @@ _MANY_DIGITS, _NARROWER = (
     2,
     0.8,
 )  # more than the first one, from which a half has room for a smaller count only
+_FLAT = 1.5  # times its height is the width of a key from which number and name stand side by side
 _LIMIT_SIZES = (16, 15, 14, 13, 12, 11, 10, 9)
 
 
@@ -153,7 +154,8 @@ def draw_button(group: InstructionGroup, button: Rect, face: ButtonFace) -> None
     group.add(outline(rect, dp(1.2)))
     inks = (palette.on_fill, palette.on_fill) if face.chosen else (palette.ink, palette.soft)
     label = Label(face.number, face.title, face.brief, ", ".join(filter(None, (face.small, face.limit))))
-    if rect.width > 1.5 * rect.height and face.number:
+    room = button.inset(dp(GAP) / 2)  # not on pixels: keys of one size that differ by one look alike
+    if face.number and round(room.width / room.height, 3) > _FLAT:
         draw_flat(group, rect.inset(dp(6)), label, *inks)
     else:
         draw_upright(group, rect.inset(dp(6)), label, *inks)

@@ -44,9 +44,9 @@ def test_each_board_says_before_the_first_tally_where_taps_go(bench):
     for title, kind in (("Group", "group"), ("By rep", "rep"), ("Player", "player")):
         press(bench, title)
         said[kind] = screen_of(bench).ids.last.hint
-    assert "the name: not seen" in said["group"]
-    assert "the skill's name: not seen. the player's plate: another player" in said["rep"]
-    assert "the skill's name: not seen" in said["player"]
+    assert "The name: not seen" in said["group"]
+    assert "The skill's name: not seen. The player's plate: another player" in said["rep"]
+    assert "The skill's name: not seen" in said["player"]
     assert len(set(said.values())) == 3
 
 

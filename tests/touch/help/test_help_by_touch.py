@@ -305,11 +305,11 @@ def test_the_hint_of_the_board_names_what_was_not_tapped_yet(window, start_bench
     """Each outcome is told until it was tapped, and never again, also not in the next practice."""
     driver = start_bench(season_path)
     last, tiles = screen_of(driver).ids.last, board_of(driver).layout.tile(0)
-    assert last.hint == "right half: done. left half: missed. the name: not seen"
+    assert last.hint == "Right half: done. Left half: missed. The name: not seen"
     tap(driver, 0, Outcome.DONE)
-    assert last.hint == "left half: missed. the name: not seen"
+    assert last.hint == "Left half: missed. The name: not seen"
     tap(driver, 3, Outcome.UNSEEN)
-    assert last.hint == "left half: missed"
+    assert last.hint == "Left half: missed"
     tap(driver, 0, Outcome.MISSED)
     assert last.hint == ""
     assert board_of(driver).layout.tile(0) == tiles

@@ -151,5 +151,19 @@ def test_every_key_of_a_choice_says_what_happens(players, window, monkeypatch):
             assert whole(group, board.buttons[n])
 
 
+@pytest.mark.parametrize("high", range(1180, 1300, 3))
+def test_the_keys_of_a_choice_are_all_drawn_alike(high):
+    """Rows whose edges fall on other pixels do not turn number and name another way."""
+    area = Rect(0, 84, 800, high - 216)
+    board = with_choice(stacked(area, rep_rows([1, 1, 2, 2, 1], 3, area)), 42, 6)
+    ways = set()
+    for n in range(6, 48):
+        group = InstructionGroup()
+        draw_button(group, board.buttons[n], ButtonFace("Bo D.", "21"))
+        number, name = words(group)
+        ways.add(number.pos[0] + number.size[0] <= name.pos[0])
+    assert len(ways) == 1
+
+
 def _uncut(text, size, font=fonts.PLAIN, width=None):
     return texture(text, size, font)
