@@ -59,9 +59,8 @@ def draw_upright(group, box: Rect, label: Label, tint, soft) -> None:
     three = bool(label.number and label.small)
     lines = [(drawn, tint) for drawn in _name(label, box.width, box.height * (0.32 if three else 0.4))]
     if label.small:
-        lines.append(
-            (fitting(label.small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft)
-        )
+        low = box.height * (0.24 if three else 0.3)
+        lines.append((fitting(label.small, fonts.PLAIN, box.width, low, _SMALL, wraps=True), soft))
     if label.number:
         filled = box.height * (_WITH_LESS if three else _WITH_BLANK)
         left = filled - sum(drawn.height for drawn, _ in lines)

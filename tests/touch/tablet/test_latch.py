@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from kivy.clock import Clock
 from kivy.core.window import Window
+from on_boards import both_ways_up
 from pressing import keys_of, press
 
 from evaltrack.device.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
@@ -19,6 +20,7 @@ from evaltrack.device.tablet import keep_tablet, load_tablet, tablet_file
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.code_screen import A_MOMENT
 from evaltrack.touch.tablet.latch import Latch
+from evaltrack.touch.widgets.text_label import Bar
 
 CODE, WRONG = "2468", "1357"
 SEALED, ANOTHER = seal(CODE, rounds=1), seal("80528052", rounds=1)
@@ -311,6 +313,21 @@ def test_the_pad_has_room_for_what_it_says(drive, season_path, window):
     assert "from the start" in words.text
     assert not words.is_shortened
     assert words.texture_size[1] <= words.height
+
+
+@pytest.mark.parametrize("larger_words", [1.0, 1.4], ids=["words", "larger"], indirect=True)
+@both_ways_up
+def test_what_the_pad_tells_stands_whole_above_or_beside_it(larger_words, window, latched):
+    """No line of it goes under the bar or into the keys, however large the words are."""
+    press(latched, "Set-up")
+    pad = latched.app.screens.current_screen
+    bar = next(part for part in pad.walk(restrict=True) if isinstance(part, Bar))
+    about, forgotten = pad.ids.about, pad.ids.forgotten
+    one = next(key for key in keys_of(latched) if key.title == "1")
+    assert about.top <= bar.y
+    assert forgotten.top <= about.y
+    assert forgotten.y >= one.top or forgotten.right <= one.x
+    assert one.top <= bar.y
 
 
 def test_nine_digits_are_eight(drive, season_path):

@@ -66,9 +66,10 @@ def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
         assert drawn.pos[1] + drawn.size[1] <= key.height - 4
 
 
+@pytest.mark.parametrize("larger_words", [1.0, 1.4], ids=["words", "larger"], indirect=True)
 @pytest.mark.parametrize("small", ["no contact", "comes now", "Breakout D"])
 @pytest.mark.parametrize("size", [(134, 107), (93, 213), (128, 104), (134, 90)])
-def test_the_small_line_under_a_number_and_a_name_is_clear_of_the_rim(size, small):
+def test_the_small_line_under_a_number_and_a_name_is_clear_of_the_rim(size, small, larger_words):
     """Whoever comes now, or may not touch, is told so in letters that do not run into the key's outline."""
     group, key = InstructionGroup(), Rect(0, 0, *size)
     draw_button(group, key, ButtonFace("Ayumi", "9", small))
