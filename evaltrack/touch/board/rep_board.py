@@ -67,7 +67,9 @@ class RepBoard:
 
     @property
     def words(self) -> tuple[str, str]:
-        """Return which rep of which step runs."""
+        """Return which rep of which step runs, or which slot is being put right."""
+        if self.choosing:
+            return f"Who is {self._chosen_slot().name}?", "tap who it is, or what happened"
         turn, step = self._bench.running.number, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 

@@ -372,3 +372,16 @@ def test_undo_from_another_board_takes_back_the_rep_that_its_tally_began(bench, 
     press(bench, "Undo")
     press(bench, "By rep")
     assert in_slots(bench) == before
+
+
+@both_ways_up
+def test_while_a_slot_is_put_right_the_head_asks_who_it_is(bench):
+    """The list behind a plate has a question to it, which goes with the answer or with the plate again."""
+    press(bench, "By rep")
+    head, number = screen_of(bench).words, in_slots(bench)["Wall F"]
+    tap_key(bench, number)
+    assert screen_of(bench).words == ["Who is Wall F?", "tap who it is, or what happened"]
+    tap_key(bench, number)
+    assert screen_of(bench).words == head
+    correct(bench, "Wall F", "17")
+    assert screen_of(bench).words == head
