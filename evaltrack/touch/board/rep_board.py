@@ -67,11 +67,16 @@ class RepBoard:
 
     @property
     def words(self) -> tuple[str, str]:
-        """Return which rep of which step runs, or which slot is being put right."""
-        if self.choosing:
-            return f"Who is {self._chosen_slot().name}?", "tap who it is, or what happened"
+        """Return which rep of which step runs."""
         turn, step = self._bench.running.number, f"{self._desk.drill.name}, {self._desk.step.name}"
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
+
+    @property
+    def question(self) -> tuple[str, ...]:
+        """Return what is asked while a slot is being put right, in the place of `words`; else nothing."""
+        if not self.choosing:
+            return ()
+        return f"Who is {self._chosen_slot().name}?", "tap who it is, or what happened"
 
     @property
     def following(self) -> list[tuple[str, str]]:
