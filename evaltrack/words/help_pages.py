@@ -27,7 +27,7 @@ class HelpPage:
 
 @cache
 def help_pages() -> dict[str, HelpPage]:
-    """Return the page of each screen by the screen's name."""
+    """Return every page by its name: a screen's, and behind it what the screen shows where that matters."""
     found = tomllib.loads((assets() / "help" / "pages.toml").read_text("utf-8"))
     return {name: _page(parts) for name, parts in found.items()}
 

@@ -11,11 +11,13 @@ from datetime import date
 import pytest
 from driver import Driver
 from kivy.core.window import Window
+from kivy.metrics import Metrics
 from made_standings import AnsweringThread, standings_for
 from seasons_for_touch import demo_season, new_season
 
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.review.review import Review
+from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.worker.worker import Worker
 
 _APPS = itertools.count(1)
@@ -152,3 +154,13 @@ def start_demo(drive, demo_file, tmp_path, window):
 def demo(start_demo):
     """Return the driver of an app in the demo team's season."""
     return start_demo()
+
+
+@pytest.fixture
+def larger_words(request):
+    """Have words as large as a test asks for, and as they were at its end."""
+    glyphs.forget()
+    Metrics.fontscale = request.param
+    yield request.param
+    Metrics.fontscale = 1.0
+    glyphs.forget()

@@ -8,6 +8,10 @@ from datetime import date
 import pytest
 from child import PROCESSES, environment
 from kivy.core.window import Window
+from kivy.metrics import dp
+
+from evaltrack.device.tablet import BoardKind
+from evaltrack.touch.widgets.button import TapButton
 
 
 @pytest.fixture
@@ -83,3 +87,27 @@ def test_a_pause_that_took_the_textures_away_leaves_no_number_blank(season_path,
     same, shades = run.stdout.split()
     assert same == "True"
     assert int(shades) > 50
+
+
+def places(driver):
+    """Return the place of each key of the screen in front."""
+    keys = [part for part in driver.app.screens.current_screen.walk() if isinstance(part, TapButton)]
+    return [(key.title, *map(round, (*key.pos, *key.size))) for key in keys]
+
+
+@pytest.mark.parametrize("kind", BoardKind)
+def test_a_bar_that_was_turned_is_the_one_that_was_never_turned(bench, kind):
+    """Each board's keys stand upright, and wide again, as on a tablet that was never held in another way."""
+    screen = bench.app.screens.current_screen
+    screen.choose(kind)
+    bench.settle()
+    wide = places(bench)
+    turn(bench, 800, 1280)
+    head = screen.ids.head
+    first, second = head.children[1], head.children[0]
+    assert first.height == dp(42)
+    assert second.height == pytest.approx(
+        head.height - dp(42) - head.padding[1] - head.padding[3] - head.spacing
+    )
+    turn(bench, 1280, 800)
+    assert places(bench) == wide

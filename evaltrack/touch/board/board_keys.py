@@ -10,7 +10,8 @@ _ARROWS = {273: (0, -1), 274: (0, 1), 275: (1, 0), 276: (-1, 0)}  # right, down
 _OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
 _BOARDS = {"1": BoardKind.GROUP, "2": BoardKind.REP, "3": BoardKind.PLAYER}
 _ENTER = (13, 271, 32)
-_BACKSPACE = 8
+_BACKSPACE, _TAB = 8, 9
+LETTERS = "D is done, M is missed, U is unseen"
 _OTHERS = {"ctrl", "alt", "meta"}
 
 
@@ -18,7 +19,8 @@ class BoardKeys:
     """Turns the keys of a keyboard into what a finger does on a board.
 
     The arrows move over the board. D, M and U say done, missed and unseen of the tile in focus, Enter takes
-    the button in focus; where none is in focus yet, the first of them only shows which one comes to be.
+    the button in focus; where none is in focus yet, the first of them only shows which one comes to be. One
+    thing is in focus at a time: with Tab the frame leaves the board, with an arrow it comes back to it.
     Z and Backspace undo, R does it again. P is pressure, S the next step, K the next skill, N the next rep.
     1, 2 and 3 are the boards.
     """
@@ -47,13 +49,11 @@ class BoardKeys:
         if not self._screen.desk.practice or _OTHERS & set(modifiers):
             return False
         letter = chr(key) if 32 < key < 127 else ""
-        board = self._screen.ids.board
-        if key in _ARROWS:
-            board.move_focus(*_ARROWS[key])
-        elif key in _ENTER and not self._on_a_button():
-            board.press_in_focus()
-        elif letter in _OUTCOMES:
-            board.tally_in_focus(_OUTCOMES[letter])
+        if key in _ARROWS or letter in _OUTCOMES or (key in _ENTER and not self._focused()):
+            self._work_board(key, letter)
+        elif key == _TAB:
+            self._screen.ids.board.leave_focus()
+            return False
         elif letter in _BOARDS:
             self._screen.choose(_BOARDS[letter])
         elif key == _BACKSPACE or letter in self._acts:
@@ -62,6 +62,20 @@ class BoardKeys:
             return False
         return True
 
-    def _on_a_button(self) -> bool:
+    def _work_board(self, key: int, letter: str) -> None:
+        board = self._screen.ids.board
+        for button in self._focused():
+            button.focused = False
+        if key in _ARROWS:
+            board.move_focus(*_ARROWS[key])
+        elif letter in _OUTCOMES:
+            board.tally_in_focus(_OUTCOMES[letter])
+        elif board.focus and board.focus.tile is not None:
+            self._screen.desk.message = LETTERS
+        else:
+            board.press_in_focus()
+
+    def _focused(self) -> list[TapButton]:
+        """Return the button beside the board that the keyboard is on, if it is on one."""
         buttons = (one for one in self._screen.walk(restrict=True) if isinstance(one, TapButton))
-        return any(button.focused for button in buttons)
+        return [button for button in buttons if button.focused]

@@ -39,6 +39,7 @@ class BoardScreen(AppScreen):
     takes_arrows = True
     kind = StringProperty("")
     words = ListProperty(["", ""])
+    question = ListProperty()
     step = StringProperty("")
     after = StringProperty("")
     asks_first = BooleanProperty(False)
@@ -196,6 +197,7 @@ class BoardScreen(AppScreen):
     def _show(self) -> None:
         board = self.board
         self.words = board.words
+        self.question = self._rotating.question if self._rotating else ()
         if rotating := self._rotating:
             self._controls.follow(rotating)
         self.ids.board.show(board.faces(), board.buttons(), board.lay_out)

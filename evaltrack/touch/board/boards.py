@@ -57,6 +57,10 @@ class RotatingBoard(Board, Protocol):
     """A board on which reps follow one another."""
 
     @property
+    def question(self) -> tuple[str, ...]:
+        """Return what is asked in the place of `words`, and how to answer; nothing is asked: empty."""
+
+    @property
     def following(self) -> list[tuple[str, str]]:
         """Return number and name of everyone who will be in the next rep, in order of the slots."""
 

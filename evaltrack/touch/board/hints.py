@@ -5,13 +5,13 @@ from collections.abc import Collection
 from evaltrack.device.tablet import BoardKind
 from evaltrack.rink.tally import Outcome
 
-_HALVES = {Outcome.DONE: "right half: done", Outcome.MISSED: "left half: missed"}
+_HALVES = {Outcome.DONE: "Right half: done", Outcome.MISSED: "Left half: missed"}
 _TABS = {
-    BoardKind.GROUP: "the name: not seen",
-    BoardKind.REP: "the skill's name: not seen",
-    BoardKind.PLAYER: "the skill's name: not seen",
+    BoardKind.GROUP: "The name: not seen",
+    BoardKind.REP: "The skill's name: not seen",
+    BoardKind.PLAYER: "The skill's name: not seen",
 }
-_PLATE = "the player's plate: another player, late, hurt"
+_PLATE = "The player's plate: another player, late, hurt"
 
 
 def hint_for(kind: str, known: Collection[str]) -> str:

@@ -72,6 +72,13 @@ class RepBoard:
         return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
 
     @property
+    def question(self) -> tuple[str, ...]:
+        """Return what is asked while a slot is being put right, in the place of `words`; else nothing."""
+        if not self.choosing:
+            return ()
+        return f"Who is {self._chosen_slot().name}?", "tap who it is, or what happened"
+
+    @property
     def following(self) -> list[tuple[str, str]]:
         """Return number and name of everyone who will be in the next rep, in order of the slots."""
         coming = self._bench.rotation.next_rep().slots

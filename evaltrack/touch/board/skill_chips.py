@@ -24,6 +24,7 @@ class SkillChips:
         self._size = _WIDE
         self._page = 0
         self._chips: dict[str, TapButton] = {}
+        self._turner: TapButton | None = None  # turns the page, where there are several
         self._built: tuple = ()  # what stands on the chips, and whether one turns the page
         self._chosen = ""
 
@@ -35,8 +36,7 @@ class SkillChips:
         self._fill()
 
     def _turn(self, *_) -> None:
-        pages = -(-len(self._skills) // self._size)
-        self._page = (self._page + 1) % pages
+        self._page = (self._page + 1) % self._pages
         self._fill()
 
     def _fill(self) -> None:
@@ -50,6 +50,12 @@ class SkillChips:
             self._build(page, more)
         for key, chip in self._chips.items():
             chip.active = key == self._chosen
+        if self._turner:
+            self._turner.small = f"{self._page + 1} of {self._pages}"
+
+    @property
+    def _pages(self) -> int:
+        return -(-len(self._skills) // self._size)
 
     def _chip(self, name: str, narrow: bool) -> TapButton:
         size = 13 if narrow or len(name) > _LONG else 16 if self._size == _WIDE else 14
@@ -57,12 +63,13 @@ class SkillChips:
 
     def _build(self, page: list[Skill], more: bool) -> None:
         self._row.clear_widgets()
+        self._turner = None
         self._chips = {s.key: self._chip(s.name, len(page) > self._size) for s in page}
         for key, chip in self._chips.items():
             chip.bind(on_press=lambda _, key=key: self._choose(key))
             self._row.add_widget(chip)
         if more:
             narrow = {"size_hint_x": None, "width": dp(60)}
-            turn = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
-            turn.bind(on_press=self._turn)
-            self._row.add_widget(turn)
+            self._turner = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
+            self._turner.bind(on_press=self._turn)
+            self._row.add_widget(self._turner)

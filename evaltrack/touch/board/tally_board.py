@@ -61,7 +61,7 @@ class TallyBoard(EventSource, Drawn):
         """Count a finger the moment it comes down."""
         if not (self.collide_point(*touch.pos) and is_finger(touch)):
             return super().on_touch_down(touch)
-        self._hide_focus()
+        self.leave_focus()
         cell = self.layout.at(*touch.pos)
         if cell and cell.button is not None:
             self._press(cell.button)
@@ -123,7 +123,8 @@ class TallyBoard(EventSource, Drawn):
             None,
         )
 
-    def _hide_focus(self) -> None:
+    def leave_focus(self) -> None:
+        """Show no focus any more: a finger, or a key beside the board, has taken over."""
         if self.focus:
             self._focus_on(None)
 

@@ -13,6 +13,7 @@ from evaltrack.touch.desk.kept_rotation import KeptRotation, Made
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
 from evaltrack.touch.desk.undone import Act
 
+WENT_OFF = "#{number} is off the ice. Undo does not bring them back: the list behind a plate does."
 _BY_HAND = (Change.NEXT, Change.SWAP, Change.EMPTY)  # a step is watched, which is no act of the rotation
 
 
@@ -148,7 +149,11 @@ class BenchRotation(KeptRotation):
     def off(self, player: UUID) -> bool:
         """Note that a player is not here any more. Their slot fills from the queue; going back ends here."""
         here = [other for other in self._desk.here() if other.id != player]
-        return self._settle() and self._desk.arrange(here) and self.take_up()
+        if not (self._settle() and self._desk.arrange(here) and self.take_up()):
+            return False
+        # a mistake would be looked for behind Undo, which takes back a tally now
+        self._desk.message = WENT_OFF.format(number=self._desk.player(player).number)
+        return True
 
     def comes(self, slot: str, player: Player) -> bool:
         """Note that a player who was not here is here now, late or again, and put them into a slot."""

@@ -40,7 +40,7 @@ class HelpScreens:
         from evaltrack.touch.help.help_sheet import HelpSheet
         from evaltrack.words.help_pages import help_pages
 
-        page = help_pages().get(screen.name)
+        page = help_pages().get(screen.help_page or screen.name)
         if page and not screen.cover:
             sheet = HelpSheet(page, self._focus)
             sheet.bind(on_back=lambda _: self._close_help(screen), on_guide=self._print_guide)
@@ -68,14 +68,18 @@ class HelpScreens:
         from evaltrack.touch.help.first_hint import FirstHint, put_below
         from evaltrack.words.help_pages import help_pages
 
-        hint = FirstHint(text=help_pages()[screen.name].hint)
+        hint = FirstHint()
         put_below(bar, hint)
+
+        def fit(*_) -> None:
+            hint.text = help_pages()[screen.help_page or screen.name].hint
 
         def look(*_) -> None:
             # only when one comes in: what stands below it must not move under a finger
             hint.shown = screen.name not in self.desk.tablet.acts
 
-        screen.bind(on_pre_enter=look)
+        fit()
+        screen.bind(on_pre_enter=look, help_page=fit)
         screen.bind(**{FIRST_ACTS[screen.name]: lambda *_: self._learn(screen.name)})
 
     def _learn_outcomes(self, *_) -> None:

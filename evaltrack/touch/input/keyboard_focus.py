@@ -154,11 +154,16 @@ class KeyboardFocus:
     def _follow(self, *_) -> None:
         """Keep the ring round the spot, and look for it again where the screen was filled anew."""
         spot, screen = self._spot, self._front
-        if spot.is_in(screen):
+        if not getattr(spot.widget, "focused", True):  # the screen leads about in itself with keys of its own
+            self._focus_on(None)
+        elif spot.is_in(screen):
             self._missed = 0
             self._name, self._place = spot.name, spot.place
             self._ring.show(self._place if spot.is_seen() else None)
-            return
+        else:
+            self._look_again(screen)
+
+    def _look_again(self, screen) -> None:
         self._missed += 1
         if self._missed >= _PATIENCE:
             self._missed = 0

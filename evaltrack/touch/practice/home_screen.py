@@ -26,6 +26,7 @@ _PRIVACY = (
 
 
 _LAST = 5  # practices in the list
+_SHARES = 0.45, 0.16, 0.39  # of its width: the day has the most words, and a second practice more
 
 
 class HomeScreen(AppScreen):
@@ -137,8 +138,9 @@ class HomeScreen(AppScreen):
         for practice, number in practices:
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
-            for words in (day, _players(players), sum_words(of_it)):
-                rows.add_widget(TextLabel(text=words, font_size="18sp"))
+            row = (day, _players(players), sum_words(of_it))
+            for words, share in zip(row, _SHARES, strict=True):
+                rows.add_widget(TextLabel(text=words, font_size="18sp", size_hint_x=share))
 
 
 def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:

@@ -25,6 +25,7 @@ FORGOTTEN = (
     "is gone then, with the other settings of this tablet. The season file stays as it is, but the tablet "
     "counts as a new one: its undo does not reach earlier taps."
 )
+A_MOMENT = "One moment, please: it goes on by itself."
 NOT_KEPT = "Not set: the settings of this tablet cannot be written."
 NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."
 
@@ -122,6 +123,10 @@ class CodeScreen(AppScreen):
         self.words = words or _FIRST_WORDS[aim]
         self.forgotten = "" if self.is_choosing else FORGOTTEN.format(file=tablet_file())
 
+    def _wait_for_latch(self) -> None:
+        self.words = A_MOMENT  # whoever leaves now sets no code
+        self._hold(True)
+
     def _hold(self, busy: bool) -> None:
         self._busy = busy
         self.held = busy or self._wait > 0
@@ -129,7 +134,7 @@ class CodeScreen(AppScreen):
     def _ask(self, code: str) -> None:
         if self.latch.try_code(code, self._tried):
             self._turn(Aim.ASK)
-            self._hold(True)
+            self._wait_for_latch()
 
     def _tried(self, fits: bool | None) -> None:
         if not self._shown:
@@ -146,7 +151,7 @@ class CodeScreen(AppScreen):
             self._turn(Aim.NEW, "The two were not alike. Once more from the start.")
             return
         self._turn(Aim.AGAIN)
-        self._hold(True)
+        self._wait_for_latch()
         self.latch.set_code(code, self._kept)
 
     def _kept(self, kept: bool) -> None:

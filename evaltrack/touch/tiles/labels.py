@@ -14,7 +14,8 @@ _SIZES = (26, 22, 19, 17, 15, 13)
 _TITLES = (*_SIZES, 12, 11)  # of words that no number stands for
 _SMALL = (16, 14, 13, 12, 11)
 _LINE = 1.3  # of a type size: the height of its line
-_WITH_BLANK = 1.12  # of a box: lines that fill it with their letters, and are blank above and below these
+# of a box: two lines or three that fill it with their letters, and are blank above and below these
+_WITH_BLANK, _WITH_LESS = 1.12, 1.04
 _BETWEEN = 7  # dp from the number to the name
 
 
@@ -55,13 +56,14 @@ def draw_flat(group, box: Rect, label: Label, tint, soft) -> None:
 
 def draw_upright(group, box: Rect, label: Label, tint, soft) -> None:
     """Draw a number, a name under it and the small line under both, those that there are."""
-    lines = [(drawn, tint) for drawn in _name(label, box.width, box.height * 0.4)]
+    three = bool(label.number and label.small)
+    lines = [(drawn, tint) for drawn in _name(label, box.width, box.height * (0.32 if three else 0.4))]
     if label.small:
-        lines.append(
-            (fitting(label.small, fonts.PLAIN, box.width, box.height * 0.3, _SMALL, wraps=True), soft)
-        )
+        low = box.height * (0.24 if three else 0.3)
+        lines.append((fitting(label.small, fonts.PLAIN, box.width, low, _SMALL, wraps=True), soft))
     if label.number:
-        left = box.height * _WITH_BLANK - sum(drawn.height for drawn, _ in lines)
+        filled = box.height * (_WITH_LESS if three else _WITH_BLANK)
+        left = filled - sum(drawn.height for drawn, _ in lines)
         share = 0.42 if label.small else 0.5
         size = round(min(box.height * share, box.width * 0.62, left / _LINE))
         lines.insert(0, (texture(label.number, size, fonts.BOLD), tint))

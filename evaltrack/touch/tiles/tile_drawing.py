@@ -22,6 +22,12 @@ _FOCUS = 2.2  # dp, half of the frame's line
 _CAPTION_SIZES = (18, 16, 15, 14, 13, 12)
 _TWO_LINES, _SMALLEST = (14, 13, 12), (11, 10)  # of a caption that has no room in one line of these
 _WORD = 12  # dp: the smallest size of the word in a half
+_DIGIT = 0.57  # of a count's size: how wide one digit is
+_MANY_DIGITS, _NARROWER = (
+    2,
+    0.8,
+)  # more than the first one, from which a half has room for a smaller count only
+_FLAT = 1.5  # times its height is the width of a key from which number and name stand side by side
 _LIMIT_SIZES = (16, 15, 14, 13, 12, 11, 10, 9)
 
 
@@ -62,15 +68,23 @@ def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcom
     half = half_of(rect, outcome)
     size, low = _count_size(rect, bool(band)), half.y + band
     x, middle = aim_of(rect, outcome)
-    group.add(Color(*tint))
-    MARKS[outcome](group, x - size * 0.48, middle, size * 0.34)
-    draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
+    _draw_count(group, outcome, count, (x, middle), size, tint)
     # the word stands between the ring round the half and the count above it, in low tiles just clear of both
     ring, count_ends = low + dp(_RING_INSIDE), rect.y + _count_ends(rect, bool(band))
     room = min((count_ends - ring) / (2 * _INK), half.width / _LETTERS)
     word = max(dp(_WORD), min(max(sp(14), half.height * 0.11), sp(22), room))
     y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
     draw(group, str(outcome), x, y, word, tint, anchor="center")
+
+
+def _draw_count(group: InstructionGroup, outcome: Outcome, count: int, at, size: float, tint) -> None:
+    """Draw the mark and the count beside it, apart by as much whatever the count, and both in the middle."""
+    more = len(str(count)) - 1
+    size *= 1 if more < _MANY_DIGITS else _NARROWER
+    x, middle, aside = *at, _DIGIT / 2 * size * more
+    group.add(Color(*tint))
+    MARKS[outcome](group, x - size * 0.48 - aside, middle, size * 0.34)
+    draw(group, str(count), x + size * 0.56, middle, size, tint, fonts.SEMIBOLD, "center")
 
 
 def _caption_of(tile: Rect, caption: str):
@@ -140,7 +154,8 @@ def draw_button(group: InstructionGroup, button: Rect, face: ButtonFace) -> None
     group.add(outline(rect, dp(1.2)))
     inks = (palette.on_fill, palette.on_fill) if face.chosen else (palette.ink, palette.soft)
     label = Label(face.number, face.title, face.brief, ", ".join(filter(None, (face.small, face.limit))))
-    if rect.width > 1.5 * rect.height and face.number:
+    room = button.inset(dp(GAP) / 2)  # not on pixels: keys of one size that differ by one look alike
+    if face.number and round(room.width / room.height, 3) > _FLAT:
         draw_flat(group, rect.inset(dp(6)), label, *inks)
     else:
         draw_upright(group, rect.inset(dp(6)), label, *inks)

@@ -14,6 +14,7 @@ from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
 PAD = 8  # between the edge and the words, in dp
+CLEAR = 6  # above and below the words together, in dp, where they can be made smaller for it
 
 
 def is_finger(touch) -> bool:
@@ -115,4 +116,5 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
         lines = [(self.title, self.title_size, fonts.PLAIN if self.disabled else fonts.SEMIBOLD)]
         if self.small:
             lines.append((self.small, self.small_size, fonts.PLAIN))
-        return fitted(lines, int(self.width - 2 * dp(PAD)), self.height - dp(2), self.wraps)
+        width, height = int(self.width - 2 * dp(PAD)), self.height - dp(2)
+        return fitted(lines, width, height, self.wraps, clear=dp(CLEAR))

@@ -49,7 +49,7 @@ def shares(size: float) -> list[float]:
     return [share for share in SHARES if share == 1 or size * share >= dp(_LEAST)]
 
 
-def fitted(lines, width: int, height: float, wraps: bool, halign: str = "center") -> list:
+def fitted(lines, width: int, height: float, wraps: bool, halign: str = "center", clear: float = 0) -> list:
     """Return the textures of lines below each other, in the largest share of their sizes that has room.
 
     Parameters
@@ -57,11 +57,12 @@ def fitted(lines, width: int, height: float, wraps: bool, halign: str = "center"
     lines : text, size in pixels and font of each.
     width, height : the room in pixels.
     wraps : whether a text may have more lines than one.
+    clear : pixels of the height that stay free where a smaller share of the sizes makes that possible.
     """
     possible = shares(min(size for _, size, _ in lines))
-    for share in possible:
+    for share, room in [(share, room) for room in (height - clear, height) for share in possible]:
         drawn = [in_room(text, size * share, font, width, wraps, halign) for text, size, font in lines]
-        if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= height:
+        if None not in drawn and sum(one.height for one in drawn) - BLANK * share * lines[-1][1] <= room:
             return drawn
     return [texture(text, size * possible[-1], font, width) for text, size, font in lines]
 

@@ -7,6 +7,7 @@ from driver import Finger
 from kivy.graphics import Line
 
 from evaltrack.rink.tally import Outcome
+from evaltrack.touch.board import board_keys
 
 DONE, MISSED, UNSEEN = Outcome.DONE, Outcome.MISSED, Outcome.UNSEEN
 UP, DOWN, RIGHT, LEFT, ENTER, BACKSPACE, TAB = 273, 274, 275, 276, 13, 8, 9
@@ -154,6 +155,30 @@ def test_tab_walks_over_the_buttons_and_enter_is_theirs(bench):
         (focused,) = [key for key in screen_of(bench).walk() if getattr(key, "focused", False)]
     type_keys(bench, ENTER)
     assert screen_of(bench).kind == "rep"
+
+
+def test_one_thing_at_a_time_is_in_focus(bench):
+    """Tab takes the frame off the board, an arrow or a letter the ring off a key: Enter is never in doubt."""
+    screen, ring = screen_of(bench), bench.app._focus._ring
+    for key in (RIGHT, "d"):
+        type_keys(bench, RIGHT, TAB)
+        bench.settle()
+        assert screen.ids.board.focus is None
+        assert ring.place
+        type_keys(bench, key)
+        bench.settle()
+        assert screen.ids.board.focus.tile == 0
+        assert not ring.place
+        assert not [one for one in screen.walk() if getattr(one, "focused", False)]
+    assert bench.app.desk.total == 0
+
+
+@pytest.mark.parametrize("key", [ENTER, 32])
+def test_enter_on_a_tile_tells_the_letters(bench, key):
+    """A tile has three answers: Enter guesses none of them, and says which letters they have."""
+    type_keys(bench, RIGHT, key)
+    assert bench.app.desk.total == 0
+    assert bench.app.desk.message == board_keys.LETTERS
 
 
 def test_a_finger_hides_the_focus(bench):

@@ -44,10 +44,21 @@ def test_each_board_says_before_the_first_tally_where_taps_go(bench):
     for title, kind in (("Group", "group"), ("By rep", "rep"), ("Player", "player")):
         press(bench, title)
         said[kind] = screen_of(bench).ids.last.hint
-    assert "the name: not seen" in said["group"]
-    assert "the skill's name: not seen. the player's plate: another player" in said["rep"]
-    assert "the skill's name: not seen" in said["player"]
+    assert "The name: not seen" in said["group"]
+    assert "The skill's name: not seen. The player's plate: another player" in said["rep"]
+    assert "The skill's name: not seen" in said["player"]
     assert len(set(said.values())) == 3
+
+
+@both_ways_up
+def test_the_key_that_turns_the_pages_says_which_one_is_there(bench):
+    """Whoever looks for a skill sees how many pages there are, and when all have been seen."""
+    row, seen = screen_of(bench).ids.skills, []
+    pages = -(-len(bench.app.desk.skills) // (len(row.children) - 1))
+    for _ in range(pages + 1):
+        seen.append(row.children[0].small)
+        press(bench, "more")
+    assert seen == [f"{page} of {pages}" for page in (*range(1, pages + 1), 1)]
 
 
 @both_ways_up

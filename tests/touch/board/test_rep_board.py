@@ -372,3 +372,22 @@ def test_undo_from_another_board_takes_back_the_rep_that_its_tally_began(bench, 
     press(bench, "Undo")
     press(bench, "By rep")
     assert in_slots(bench) == before
+
+
+@both_ways_up
+def test_while_a_slot_is_put_right_the_head_asks_who_it_is(bench):
+    """The list behind a plate has a question to it, which goes with the answer or with the plate again."""
+    press(bench, "By rep")
+    number, question = in_slots(bench)["Wall F"], "Who is Wall F?"
+    tap_key(bench, number)
+    assert question in said(bench)
+    tap_key(bench, number)
+    assert question not in said(bench)
+    correct(bench, "Wall F", "17")
+    assert question not in said(bench)
+    assert "Rep 1" in said(bench)
+
+
+def said(driver):
+    """Return what stands in the head of the board."""
+    return [part.text for part in screen_of(driver).ids.head.walk() if hasattr(part, "text")]

@@ -11,7 +11,7 @@ from pressing import keys_of, press
 
 from evaltrack.device.passcode import seal
 from evaltrack.device.season_places import guides_folder
-from evaltrack.device.tablet import Hand, keep_tablet, load_tablet
+from evaltrack.device.tablet import BoardKind, Hand, keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.help.first_hint import FirstHint
 from evaltrack.touch.help.help_key import HelpKey
@@ -102,6 +102,33 @@ def test_every_screen_opens_its_page_and_back_leads_to_where_one_was(window, sta
         go_back(driver)
         assert driver.app.screens.current == name
         assert [(type(w), *w.pos, *w.size) for w in screen.walk(restrict=True)] == before
+
+
+@pytest.mark.parametrize("kind", BoardKind)
+def test_each_board_has_a_page_of_its_own(start_bench, season_path, kind):
+    """Whoever asks for help by rep reads of reps and plates, and not of the board that is not in front."""
+    driver = start_bench(season_path)
+    screen_of(driver).choose(kind)
+    page = help_pages()[{BoardKind.GROUP: "board"}.get(kind, f"board_{kind}")]
+    assert ask_for_help(driver).heading == page.heading
+    assert kind == BoardKind.GROUP or page != help_pages()["board"]
+
+
+def test_while_the_day_is_asked_help_and_hint_speak_of_the_day(start_demo):
+    """No line tells to tap players who are not shown yet; it comes with them."""
+    driver = start_demo()
+    driver.app.screen("start")._today = lambda: date(2026, 11, 26)
+    press(driver, "Start a practice")
+    assert driver.app.screens.current_screen.asked
+    (hint,) = [part for part in driver.app.screens.current_screen.walk() if isinstance(part, FirstHint)]
+    assert (hint.text, hint.height) == ("", 0)
+    assert ask_for_help(driver).heading == help_pages()["start_day"].heading
+    go_back(driver)
+    (answer,) = [key for key in keys_of(driver) if key.small == "the day chosen above"]
+    driver.tap(answer)
+    driver.settle()
+    assert hint_of(driver) == help_pages()["start"].hint
+    assert ask_for_help(driver).heading == help_pages()["start"].heading
 
 
 def test_what_was_chosen_stays_chosen(drive, season_path):
@@ -291,11 +318,11 @@ def test_the_hint_of_the_board_names_what_was_not_tapped_yet(window, start_bench
     """Each outcome is told until it was tapped, and never again, also not in the next practice."""
     driver = start_bench(season_path)
     last, tiles = screen_of(driver).ids.last, board_of(driver).layout.tile(0)
-    assert last.hint == "right half: done. left half: missed. the name: not seen"
+    assert last.hint == "Right half: done. Left half: missed. The name: not seen"
     tap(driver, 0, Outcome.DONE)
-    assert last.hint == "left half: missed. the name: not seen"
+    assert last.hint == "Left half: missed. The name: not seen"
     tap(driver, 3, Outcome.UNSEEN)
-    assert last.hint == "left half: missed"
+    assert last.hint == "Left half: missed"
     tap(driver, 0, Outcome.MISSED)
     assert last.hint == ""
     assert board_of(driver).layout.tile(0) == tiles

@@ -16,6 +16,7 @@ from pressing import press
 from evaltrack.rink.player import Position
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
+from evaltrack.touch.desk.bench_rotation import WENT_OFF
 
 DONE = Outcome.DONE
 
@@ -30,6 +31,7 @@ def test_hurt_is_two_taps_and_nothing_brings_them_back(bench, drive, season_path
     tap_key(bench, hurt)
     key_titled(bench, "off the ice", f"{hurt} goes now")
     desk = bench.app.desk
+    assert desk.message == WENT_OFF.format(number=hurt)
     assert by_number(bench, hurt) not in desk.here()
     assert in_slots(bench)["Wall F"] == desk.player(first).number
     assert (screen_of(bench).board.can_go_back, screen_of(bench).board.choosing) == (False, "")

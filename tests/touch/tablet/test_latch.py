@@ -12,12 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from kivy.clock import Clock
 from kivy.core.window import Window
+from on_boards import both_ways_up
 from pressing import keys_of, press
 
 from evaltrack.device.passcode import FREE_TRIES, LONGEST_WAIT, fits, is_old, seal, wait_after
 from evaltrack.device.tablet import keep_tablet, load_tablet, tablet_file
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.tablet.code_screen import A_MOMENT
 from evaltrack.touch.tablet.latch import Latch
+from evaltrack.touch.widgets.text_label import Bar
 
 CODE, WRONG = "2468", "1357"
 SEALED, ANOTHER = seal(CODE, rounds=1), seal("80528052", rounds=1)
@@ -237,6 +240,25 @@ def test_a_code_is_chosen_on_the_pad_and_holds_after_a_restart(drive, season_pat
     assert again.app.screens.current == "setup"
 
 
+def test_while_a_code_is_worked_on_the_pad_asks_for_a_moment(drive, season_path):
+    """Whoever left the grey keys at once would have no code, and believe that there is one."""
+    driver, said = drive(season_path), []
+    driver.app.go("setup")
+    press(driver, "Set a code")
+    pad = driver.app.screens.current_screen
+    pad.bind(held=lambda _, held: said.append((held, pad.words)))
+    type_code(driver, "135790")
+    assert said == []
+    type_code(driver, "135790")
+    assert said[0] == (True, A_MOMENT)
+    press(driver, "Back")
+    press(driver, "Set-up")
+    said.clear()
+    type_code(driver, WRONG)
+    assert said[0] == (True, A_MOMENT)
+    assert pad.words == "That is not the code."
+
+
 @pytest.mark.parametrize("typed", [("1234", "1243"), ("123", ""), ("12", "")])
 def test_two_codes_that_differ_or_a_short_one_set_nothing(drive, season_path, typed):
     """The pad says why, and the tablet stays without a code."""
@@ -291,6 +313,21 @@ def test_the_pad_has_room_for_what_it_says(drive, season_path, window):
     assert "from the start" in words.text
     assert not words.is_shortened
     assert words.texture_size[1] <= words.height
+
+
+@pytest.mark.parametrize("larger_words", [1.0, 1.4], ids=["words", "larger"], indirect=True)
+@both_ways_up
+def test_what_the_pad_tells_stands_whole_above_or_beside_it(larger_words, window, latched):
+    """No line of it goes under the bar or into the keys, however large the words are."""
+    press(latched, "Set-up")
+    pad = latched.app.screens.current_screen
+    bar = next(part for part in pad.walk(restrict=True) if isinstance(part, Bar))
+    about, forgotten = pad.ids.about, pad.ids.forgotten
+    one = next(key for key in keys_of(latched) if key.title == "1")
+    assert about.top <= bar.y
+    assert forgotten.top <= about.y
+    assert forgotten.y >= one.top or forgotten.right <= one.x
+    assert one.top <= bar.y
 
 
 def test_nine_digits_are_eight(drive, season_path):

@@ -9,7 +9,6 @@ from datetime import date
 import pytest
 from kivy.core.window import Window
 from kivy.graphics import Rectangle
-from kivy.metrics import Metrics
 from on_boards import board_of, screen_of
 from seasons_for_touch import new_season, roster
 
@@ -17,16 +16,6 @@ from evaltrack.rink.player import Status
 from evaltrack.touch.widgets import glyphs
 
 FIRST = ("Ada", "Bo", "Maximiliane-Antoinette", "Bartholomew", "Oskar", "Juno", "Ilze", "Nguyễn", "Chloé")
-
-
-@pytest.fixture
-def larger_words(request):
-    """Have words as large as a test asks for, and as they were at its end."""
-    glyphs.forget()
-    Metrics.fontscale = request.param
-    yield request.param
-    Metrics.fontscale = 1.0
-    glyphs.forget()
 
 
 @pytest.fixture

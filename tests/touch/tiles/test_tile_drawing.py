@@ -3,6 +3,7 @@
 import pytest
 from finger_spread import UPRIGHT, WIDE
 from kivy.graphics import InstructionGroup, Line, Rectangle
+from kivy.metrics import dp
 from on_boards import board_of, both_ways_up, tap
 from pressing import press
 from test_rep_layout import STEPS, area_of
@@ -10,10 +11,12 @@ from test_rep_layout import STEPS, area_of
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.board.tally_words import LEFT_EMPTY
-from evaltrack.touch.tiles.faces import ButtonFace
+from evaltrack.touch.tiles import tile_drawing
+from evaltrack.touch.tiles.faces import ButtonFace, Face
+from evaltrack.touch.tiles.marks import MARKS
 from evaltrack.touch.tiles.placement import stacked
 from evaltrack.touch.tiles.rep_layout import rep_rows, with_choice
-from evaltrack.touch.tiles.tile_drawing import draw_button
+from evaltrack.touch.tiles.tile_drawing import GAP, draw_button
 from evaltrack.touch.widgets import fonts, glyphs
 from evaltrack.touch.widgets.glyphs import texture
 
@@ -63,6 +66,19 @@ def test_nothing_on_a_key_is_cut_by_its_edge(size, small, name):
         assert drawn.pos[1] + drawn.size[1] <= key.height - 4
 
 
+@pytest.mark.parametrize("larger_words", [1.0, 1.4], ids=["words", "larger"], indirect=True)
+@pytest.mark.parametrize("small", ["no contact", "comes now", "Breakout D"])
+@pytest.mark.parametrize("size", [(134, 107), (93, 213), (128, 104), (134, 90)])
+def test_the_small_line_under_a_number_and_a_name_is_clear_of_the_rim(size, small, larger_words):
+    """Whoever comes now, or may not touch, is told so in letters that do not run into the key's outline."""
+    group, key = InstructionGroup(), Rect(0, 0, *size)
+    draw_button(group, key, ButtonFace("Ayumi", "9", small))
+    number, name, line = words(group)
+    assert line.pos[1] >= dp(GAP) / 2 + 3  # a texture is blank below its letters
+    assert number.pos[1] + number.size[1] <= size[1] - dp(GAP) / 2 - 3
+    assert number.size[1] >= 1.1 * name.size[1]
+
+
 def whole(group, key) -> bool:
     """Say whether all words stand within a key; a word that was cut would end in an ellipsis."""
     room = key.inset(3)  # a texture is blank above and below its letters
@@ -73,6 +89,34 @@ def whole(group, key) -> bool:
         and drawn.pos[1] + drawn.size[1] <= room.top
         for drawn in words(group)
     )
+
+
+@pytest.mark.parametrize("count", [0, 9, 10, 47, 88, 100, 288])
+@pytest.mark.parametrize("size", [(267, 152), (256, 156), (150, 104), (110, 130), (800, 390)])
+def test_a_count_of_any_length_stays_clear_of_its_mark_and_in_its_half(size, count, monkeypatch):
+    """From the tenth tally on the check does not run into the count, and neither leaves the half."""
+    marks, counts, draw = {}, [], tile_drawing.draw
+
+    def watched(group, text, x, *args, **kwargs):
+        wide = draw(group, text, x, *args, **kwargs)
+        if text == str(count):
+            counts.append((x - wide / 2, x + wide / 2))
+
+    monkeypatch.setattr(tile_drawing, "draw", watched)
+    for outcome in (Outcome.DONE, Outcome.MISSED):
+        monkeypatch.setitem(
+            MARKS, outcome, lambda _, x, __, radius, key=outcome: marks.update({key: (x, radius)})
+        )
+    tile_drawing.draw_tile(
+        InstructionGroup(), Rect(0, 0, *size), Face("", "Bo", missed=count, done=count), None
+    )
+    for (left, right), outcome, edge in zip(
+        sorted(counts), (Outcome.MISSED, Outcome.DONE), (0, size[0] / 2), strict=True
+    ):
+        x, radius = marks[outcome]
+        assert left - (x + 1.1 * radius) > 0.6 * radius  # a check reaches out further to its right
+        assert x - radius >= edge + dp(GAP) / 2
+        assert right <= edge + size[0] / 2 - dp(GAP) / 2
 
 
 @pytest.mark.parametrize("window", [WIDE, UPRIGHT], ids=["wide", "upright"])
@@ -106,6 +150,20 @@ def test_every_key_of_a_choice_says_what_happens(players, window, monkeypatch):
             group = InstructionGroup()
             draw_button(group, board.buttons[n], face)
             assert whole(group, board.buttons[n])
+
+
+@pytest.mark.parametrize("high", range(1180, 1300, 3))
+def test_the_keys_of_a_choice_are_all_drawn_alike(high):
+    """Rows whose edges fall on other pixels do not turn number and name another way."""
+    area = Rect(0, 84, 800, high - 216)
+    board = with_choice(stacked(area, rep_rows([1, 1, 2, 2, 1], 3, area)), 42, 6)
+    ways = set()
+    for n in range(6, 48):
+        group = InstructionGroup()
+        draw_button(group, board.buttons[n], ButtonFace("Bo D.", "21"))
+        number, name = words(group)
+        ways.add(number.pos[0] + number.size[0] <= name.pos[0])
+    assert len(ways) == 1
 
 
 def _uncut(text, size, font=fonts.PLAIN, width=None):
