@@ -23,7 +23,12 @@ class AppScreen(EventSource, Landscape, Screen):
     """
 
     __events__ = ("on_help",)
+
     takes_arrows = False
     room_above = NumericProperty(0)
     desk = ObjectProperty(None)
     cover = ObjectProperty(None, allownone=True)
+
+    def tells(self, words: str) -> bool:
+        """Say whether these words are to be read on the screen."""
+        return any(getattr(part, "text", "") == words for part in self.walk(restrict=True))

@@ -24,7 +24,7 @@ def test_the_end_is_asked_once_and_says_what_was_noted(bench, season_path):
     assert screen.ending == f"End practice? {NOTED}."
     press(bench, "End it")
     home = bench.app.screens.current_screen
-    assert (home.name, bench.app.desk.practice, bench.app.desk.ended) == ("home", None, f"ended: {NOTED}")
+    assert (home.name, bench.app.desk.practice, bench.app.desk.ended) == ("home", None, f"The practice has ended: {NOTED}.")
     assert bench.app.desk.message == ""
     with open_season(season_path) as season:
         assert season.practices.all()[0].ended_at is not None
@@ -50,6 +50,6 @@ def test_the_words_of_the_end_go_with_the_next_practice(bench):
     tap(bench, 0, Outcome.DONE)
     desk.leave_open()
     assert desk.end_left_open()
-    assert desk.ended == "ended: 1 tally of 1 player, all saved"
+    assert desk.ended == "The practice has ended: 1 tally of 1 player, all saved."
     desk.begin(desk.season.practices.all()[0].held_on, desk.players, "breakout_attack", "two_on_one", "Ines")
     assert desk.ended == ""
