@@ -27,6 +27,16 @@ def test_no_words_are_cut_and_nothing_lies_over_another(demo, words):
         assert mean(drawn) >= AS_ASKED, name
 
 
+@pytest.mark.parametrize("window", [LANDSCAPE, PORTRAIT], indirect=True)
+@pytest.mark.parametrize("words", WordSize)
+def test_the_keys_of_home_say_their_words_in_one_size(demo, words):
+    """Each has room for what it says: none is set in smaller letters than its neighbours."""
+    demo.app.desk.keep(words=words)
+    demo.app.words.follow()
+    keys = show(demo, ScreenName.HOME).ids.more.children
+    assert [round(share_of(key), 2) for key in keys] == [1] * len(keys)
+
+
 @pytest.mark.parametrize("words", [WordSize.USUAL, WordSize.LARGEST])
 def test_the_mark_of_the_invented_team_has_room_of_its_own(demo, words):
     """It lies above every screen and over none of them, and the tiles of the board stay where they were."""

@@ -1,4 +1,4 @@
-"""What the desk has told goes with the screen on which it was read; on the next one it would be about nothing."""
+"""What the desk has told goes with the screen on which it was read: on the next one it is about nothing."""
 
 from kivy.clock import Clock
 

@@ -24,7 +24,11 @@ def test_the_end_is_asked_once_and_says_what_was_noted(bench, season_path):
     assert screen.ending == f"End practice? {NOTED}."
     press(bench, "End it")
     home = bench.app.screens.current_screen
-    assert (home.name, bench.app.desk.practice, bench.app.desk.ended) == ("home", None, f"The practice has ended: {NOTED}.")
+    assert (home.name, bench.app.desk.practice, bench.app.desk.ended) == (
+        "home",
+        None,
+        f"The practice has ended: {NOTED}.",
+    )
     assert bench.app.desk.message == ""
     with open_season(season_path) as season:
         assert season.practices.all()[0].ended_at is not None
