@@ -154,6 +154,7 @@ class EvaltrackApp(
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
             on_practices=partial(self.go, ScreenName.PRACTICES),
+            on_held=self._to_held,
             on_players=partial(self.go, ScreenName.PLAYERS),
             on_skills=partial(self.go, ScreenName.SKILLS),
             on_drills=partial(self.go, ScreenName.DRILLS),

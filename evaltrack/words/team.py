@@ -46,7 +46,7 @@ def cost_sentences(one: TeamSkill, steps: Mapping[str, str]) -> list[str]:
 
 
 def _of_kind(cost: KindCost, steps: Mapping[str, str]) -> str:
-    name = "Pressure" if cost.cause is Cause.PRESSURE else steps.get(cost.named, cost.named)
+    name = "Pressure" if cost.cause is Cause.PRESSURE else f"The step {steps.get(cost.named, cost.named)}"
     share = count_words(cost.tries, cost.tries + cost.others)
     unsure = "perhaps " if cost.cost_low <= 0 <= cost.cost_high else ""
     return f"{name} ({share} tries) {unsure}{cost_words(cost)}."

@@ -1,5 +1,6 @@
 """The first screen off the ice: start a practice, or look at the team."""
 
+from functools import partial
 from itertools import groupby
 from pathlib import Path
 
@@ -11,8 +12,8 @@ from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.touch.practice.left_open import question_about
+from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.text_label import TextLabel
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.sums import sum_words
 
@@ -33,13 +34,14 @@ class HomeScreen(AppScreen):
 
     ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
     asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
-    other one starts.
+    other one starts. ``on_held`` brings the key of a practice that is to be looked at.
     """
 
     __events__ = (
         "on_practice",
         "on_team",
         "on_practices",
+        "on_held",
         "on_players",
         "on_skills",
         "on_drills",
@@ -137,8 +139,12 @@ class HomeScreen(AppScreen):
         for practice, number in practices:
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
-            for words in (day, _players(players), sum_words(of_it)):
-                rows.add_widget(TextLabel(text=words, font_size="18sp"))
+            row = ListRow(title=day, small=f"{_players(players)}, {sum_words(of_it)}")
+            row.bind(on_press=partial(self._lead_to, practice.key))
+            rows.add_widget(row)
+
+    def _lead_to(self, key: str, *_) -> None:
+        self.dispatch("on_held", key)
 
 
 def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:
