@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from every_screen import show
 from kivy.graphics import Color, InstructionGroup
 
 from evaltrack.touch.widgets import fonts
@@ -59,3 +60,12 @@ def test_a_long_name_on_a_key_has_a_second_line():
     """It is neither cut nor set in small letters, since the key has room for two lines."""
     keys = keys_for([Option("11 Marguerite-Anne de la Fontaine-Beauchamp", "", print)])
     assert all(key.wraps for key in keys.children)
+
+
+@pytest.mark.parametrize("name", ["player_form", "skill_form"])
+def test_save_of_a_new_form_lies_flat_until_it_can_save(demo, name):
+    """Nothing is written yet, so it waits; in colour it would ask to be tapped, and do nothing."""
+    screen = show(demo, name)
+    screen.open(None)
+    (save,) = [key for key in screen.walk(restrict=True) if getattr(key, "title", "") == "Save"]
+    assert (save.disabled, save.in_bar) == (True, True)
