@@ -5,7 +5,8 @@ from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.metrics import sp
+from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
@@ -27,6 +28,10 @@ _PRIVACY = (
 
 
 _LAST = 5  # practices in the list
+_UPRIGHT, _ROW = (
+    1000,
+    700,
+)  # sp: the least height of all keys in columns, and the least width of a row of them
 
 
 class HomeScreen(AppScreen):
@@ -34,7 +39,8 @@ class HomeScreen(AppScreen):
 
     ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
     asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
-    other one starts. ``on_held`` brings the key of a practice that is to be looked at.
+    other one starts. It is laid out as in landscape, too, where an upright column of keys has no room and a
+    row has. ``on_held`` brings the key of a practice that is to be looked at.
     """
 
     __events__ = (
@@ -50,6 +56,11 @@ class HomeScreen(AppScreen):
         "on_setup",
         "on_seasons",
         "on_lock",
+    )
+    landscape = AliasProperty(
+        lambda self: self.width > self.height or (self.height < sp(_UPRIGHT) and self.width >= sp(_ROW)),
+        bind=("size",),
+        cache=True,
     )
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
