@@ -1,6 +1,6 @@
 """Drills that are still being written: read as a file with them would be, every fault at its place."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from evaltrack.intake.catalogue import drills_of
@@ -9,9 +9,11 @@ from evaltrack.intake.toml_entries import Entry
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
+_AS_SEEN = {"`name`": "the name", "the skill's `for`": "who is watched in it"}
+
 
 class Fault(NamedTuple):
-    """One complaint, in the words in which a file is complained of.
+    """One complaint, in the words in which a file is complained of, with names in place of keys.
 
     ``place`` has the numbers of the drill, the step and the slot, as far as it lies in one; ``field`` is
     empty where no field is to blame.
@@ -31,7 +33,8 @@ class Reading(NamedTuple):
 
 def read_drafted(drills: Iterable[Drill], skills: Iterable[Skill]) -> Reading:
     """Read drills as those of a drills.toml: names are folded, and all that is refused there is told."""
-    found = _Faults()
+    skills = tuple(skills)
+    found = _Faults({f"`{skill.key}`": skill.name for skill in skills})
     whole = Entry({"drill": [drill_fields(drill) for drill in drills]}, (), _Everywhere(), found)
     return Reading(drills_of(whole.entries("drill"), skills), found.told)
 
@@ -47,13 +50,17 @@ class _Everywhere:
 
 
 class _Faults:
-    """Takes complaints as those of a file are taken."""
+    """Takes complaints as those of a file are taken; ``names`` has what stands for what a file calls so."""
 
-    def __init__(self):
+    def __init__(self, names: Mapping[str, str]):
+        self._names = {**_AS_SEEN, **names}
         self.told: list[Fault] = []
 
     def add(self, path: tuple, text: str, about: str = "") -> None:
         """Note a fault at the path of a field; a sentence that does not name its entry is about all of it."""
         *above, field = path
         place = tuple(part for part in above if isinstance(part, int))
-        self.told.append(Fault(place, field or "", text[:1].upper() + text[1:] + "."))
+        said = text
+        for written, seen in self._names.items():
+            said = said.replace(written, seen)
+        self.told.append(Fault(place, field or "", said[:1].upper() + said[1:] + "."))

@@ -16,6 +16,7 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from evaltrack.errors import EvaltrackError
 from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.touch.desk.news import News
 from evaltrack.touch.drills.drills_screens import DrillsScreens
 from evaltrack.touch.help.help_screens import HelpScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
@@ -56,6 +57,7 @@ class EvaltrackApp(
         self._season = season
         self._seen = 0, -inf  # how many writes there were, and when the last of them was seen
         self.desk = Desk()
+        self._news = News(self.desk)
         self._survive = _Survive(self.desk)
         self._reports = TouchReports()
         self._pause = LongPause(self.desk)
@@ -88,6 +90,7 @@ class EvaltrackApp(
         """Show a screen; while the latch is closed, the pad for the code before all but the bench."""
         name = self.allowed(self.first_screen() if name == ScreenName.HOME else name)
         self.screen(name)
+        self._news.leave(self.screens.current_screen, name)
         self.screens.current = name
         if name == ScreenName.HOME:
             self.desk.rest()
@@ -151,6 +154,7 @@ class EvaltrackApp(
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
             on_practices=partial(self.go, ScreenName.PRACTICES),
+            on_held=self._to_held,
             on_players=partial(self.go, ScreenName.PLAYERS),
             on_skills=partial(self.go, ScreenName.SKILLS),
             on_drills=partial(self.go, ScreenName.DRILLS),

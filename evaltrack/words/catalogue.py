@@ -1,9 +1,11 @@
 """How changes of the catalogue read."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
 
 from evaltrack.rink.catalogue_change import DEFINITION, IN_USE, CatalogueChange, Kind
 from evaltrack.rink.catalogue_fit import Watched
+from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 from evaltrack.words.wording import counted
 
@@ -46,13 +48,28 @@ def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[int, int,
     return told + [f"other words ({part})" for part in own if part not in others]
 
 
-def _of_drill(own: Mapping[str, CatalogueChange]) -> list[str]:
+def drill_lines(changes: Sequence[CatalogueChange], drills: Iterable[Drill]) -> list[str]:
+    """Return a line for each drill that changes, and for their order, by the names in ``drills``."""
+    known, lines = {drill.key: drill for drill in drills}, []
+    for key in dict.fromkeys(change.key for change in changes):
+        own = {change.field: change for change in changes if change.key == key}
+        drill = known.get(key)
+        steps = {step.key: step.name for step in drill.steps} if drill else {}
+        told = ", ".join(_of_drill(own, steps))
+        lines.append(f"{drill.name if drill else key}: {told}" if key else "The order of the drills")
+    return lines
+
+
+def _of_drill(
+    own: Mapping[str, CatalogueChange], steps: Mapping[str, str] = MappingProxyType({})
+) -> list[str]:
     told = _use(own, "; its history stays")
     if "name" in own:
         told.append(f"name {own['name'].was} -> {own['name'].becomes}")
     for part, change in own.items():
         if part.startswith("step "):
-            told.append(f"{part} {_came_or_went(change) or 'changes'}")
+            key = part.removeprefix("step ")
+            told.append(f"step {steps.get(key, key)} {_came_or_went(change) or 'changes'}")
     if "steps" in own and sorted(own["steps"].was.split()) == sorted(own["steps"].becomes.split()):
         told.append("the order of its steps")
     return told
@@ -86,7 +103,7 @@ def for_whom(skill: Skill) -> str:
 
 
 def target_words(now: float, then: float, below: tuple[int, int, int]) -> str:
-    """Return whom another target would put below it, as ``With 0.7, three more below it: 9 of 20 players.``.
+    """Return whom another target would put below it, as ``With 70 %, three more below it: 9 of 20 players.``.
 
     Parameters
     ----------
@@ -100,7 +117,7 @@ def target_words(now: float, then: float, below: tuple[int, int, int]) -> str:
     if now == then:
         return f"{counts} {'is' if after == 1 else 'are'} below it now."
     more = "as many" if after == before else _difference(after - before)
-    return f"With {then:g}, {more} below it{' as now' if after == before else ''}: {counts}."
+    return f"With {100 * then:.3g} %, {more} below it{' as now' if after == before else ''}: {counts}."
 
 
 def _difference(by: int) -> str:

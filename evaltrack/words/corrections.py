@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from types import MappingProxyType
 from uuid import UUID
 
 from evaltrack.rink.drill import Drill
@@ -72,10 +73,17 @@ class Names:
         return by_number(self.players[player]), list(self.skills).index(skill)
 
 
-def what_changed(correction: TallyCorrection, names: Names) -> str:
-    """Return ``40 tallies from 7 Juno Reed to 10 Oda Marsh``."""
-    tallies = counted(len(correction.was), "tally", "tallies")
-    change = correction.change
+def what_changed(
+    correction: TallyCorrection, names: Names, whose: Mapping[UUID, UUID] = MappingProxyType({})
+) -> str:
+    """Return ``40 tallies from 7 Juno Reed to 10 Oda Marsh``.
+
+    ``whose`` has the player of each tally: when all are one player's, that is said of a change of something
+    else, as ``1 tally of 7 Juno Reed from done to missed``.
+    """
+    change, owners = correction.change, {whose.get(ident) for ident in correction.was}
+    one = next(iter(owners)) if len(owners) == 1 and change is not Change.PLAYER else None
+    tallies = counted(len(correction.was), "tally", "tallies") + (f" of {names.player(one)}" if one else "")
     if change is Change.ASIDE:
         return f"{tallies} {'set aside' if correction.becomes else 'brought back'}"
     found = list(dict.fromkeys(names.value(change, value) for value in correction.was.values()))

@@ -9,9 +9,8 @@ NOTHING_KNOWN = "Nothing can be told yet: watch any skill at two practices or mo
 ALL_KNOWN = "Of everyone who is not away, every share that can be told is known well enough."
 NOBODY = "There is nobody to watch here: the team is empty, or this skill is not of that player's position."
 HOW_CHOSEN = (
-    "Never seen first, then fewest tries; of equal ones fewest practices, then not seen for longest. Whoever"
-    " is away, or known to 15 points either way, is left out, and so are skills that were watched too little"
-    " to say anything."
+    "Who was never seen comes first, then who has the fewest tries. Whoever is away, or known well enough "
+    "(to 15 points either way), is left out, and so are skills that were watched too little to say anything."
 )
 
 
@@ -45,7 +44,8 @@ def more_words(row: Coverage) -> str:
         return f"a call needs {missing_words(row)}"
     if row.to_go is None:
         return "as many tries again may not be enough"
-    return f"about {counted(row.to_go, 'more try', 'more tries')}" if row.to_go else "known well enough"
+    more = counted(row.to_go, "more try", "more tries")
+    return f"known well enough after about {more}" if row.to_go else "known well enough"
 
 
 def known_words(rows: Sequence[Coverage]) -> str:

@@ -9,7 +9,7 @@ from evaltrack.rink.practice import Practice, local_day
 def why_not_held_on(season, practice: Practice, day: date) -> str:
     """Return why a practice of the season cannot have been held on a day; empty when it can."""
     if day > date.today():
-        return f"{day} has not come yet; name the day on which the practice was held"
+        return f"{in_full(day)} has not come yet; name the day on which the practice was held"
     others = season_span(one.held_on for one in season.practices.all() if one.key != practice.key)
     if _is_in_season(season, practice, day, others):
         return ""

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from evaltrack.rink.days import in_full, nth
-from evaltrack.rink.practice import Practice
+from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.practice_story import Count, Story, Stretch
 from evaltrack.words.corrections import Names, count_of
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, short_date
 
 
 def number_in_day(practice: Practice, every: Sequence[Practice]) -> int:
@@ -51,3 +51,20 @@ def of_player(story: Story, player, names: Names) -> str:
     skills = [(key, count) for (one, key), count in story.counts.items() if one == player]
     skills.sort(key=lambda pair: list(names.skills).index(pair[0]))
     return "; ".join(f"{names.skills[key].name} {count_of(count)}" for key, count in skills)
+
+
+def what_became_of(correction: Correction) -> str:
+    """Return what was put right of a practice as a whole."""
+    moved = f"The practice from {in_full(correction.was)} to {in_full(correction.becomes)}"
+    words = {
+        Amendment.TO_DATE: moved,
+        Amendment.SET_ASIDE: "The practice set aside",
+        Amendment.BRING_BACK: "The practice brought back",
+    }
+    return words[correction.change]
+
+
+def on_and_at(at: int) -> str:
+    """Return ``26 Nov 2026, 18:04`` for a moment in ms, by the clock of this computer's time zone."""
+    moment = datetime.fromtimestamp(at / 1000)
+    return f"{short_date(moment.date())} {moment.year}, {moment:%H:%M}"

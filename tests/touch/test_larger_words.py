@@ -27,6 +27,24 @@ def test_no_words_are_cut_and_nothing_lies_over_another(demo, words):
         assert mean(drawn) >= AS_ASKED, name
 
 
+@pytest.mark.parametrize("window", [LANDSCAPE, PORTRAIT], indirect=True)
+@pytest.mark.parametrize("words", WordSize)
+def test_the_keys_of_home_say_their_words_in_one_size(demo, words):
+    """Each has room for what it says: none is set in smaller letters than its neighbours."""
+    demo.app.desk.keep(words=words)
+    demo.app.words.follow()
+    keys = show(demo, ScreenName.HOME).ids.more.children
+    assert [round(share_of(key), 2) for key in keys] == [1] * len(keys)
+
+
+@pytest.mark.parametrize("window", [(800, 800), (800, 900), (800, 1010)], indirect=True)
+def test_home_has_room_in_a_window_that_is_nearly_square(demo):
+    """As on an upright display, where the first window is no higher than on another one."""
+    home = show(demo, ScreenName.HOME)
+    assert faults(home) == []
+    assert home.ids.choices.top <= home.height - home.ids.more.children[0].height
+
+
 @pytest.mark.parametrize("words", [WordSize.USUAL, WordSize.LARGEST])
 def test_the_mark_of_the_invented_team_has_room_of_its_own(demo, words):
     """It lies above every screen and over none of them, and the tiles of the board stay where they were."""

@@ -14,10 +14,10 @@ DRILLS = read_drills(sample_roster() / "drills.toml", SKILLS.values())
 @pytest.mark.parametrize(
     ("now", "then", "below", "words"),
     [
-        (0.65, 0.7, (6, 9, 20), "With 0.7, three more below it: 9 of 20 players."),
-        (0.65, 0.5, (6, 5, 20), "With 0.5, one fewer below it: 5 of 20 players."),
-        (0.65, 0.7, (6, 6, 7), "With 0.7, as many below it as now: 6 of 7 players."),
-        (0.65, 0.9, (0, 13, 20), "With 0.9, 13 more below it: 13 of 20 players."),
+        (0.65, 0.7, (6, 9, 20), "With 70 %, three more below it: 9 of 20 players."),
+        (0.65, 0.5, (6, 5, 20), "With 50 %, one fewer below it: 5 of 20 players."),
+        (0.65, 0.7, (6, 6, 7), "With 70 %, as many below it as now: 6 of 7 players."),
+        (0.65, 0.9, (0, 13, 20), "With 90 %, 13 more below it: 13 of 20 players."),
         (0.65, 0.65, (6, 6, 20), "6 of 20 players are below it now."),
         (0.65, 0.65, (1, 1, 1), "1 of 1 player is below it now."),
         (0.65, 0.7, (0, 0, 0), "Nobody has a try in it yet, so nobody is below it."),

@@ -130,7 +130,7 @@ class SkillForm(AppScreen):
     def _show_target(self, *_) -> None:
         draft, review = self._draft, self._review
         now = draft.skill.target if draft.skill else draft.target
-        self._target.target = f"{draft.target:g}"
+        self._target.target = f"{100 * draft.target:.3g} %"
         below = below_both(review.standings, draft.key, now, draft.target)
         known = draft.skill and not self.retired and (below.of or not review.words)
         self._target.says = target_words(now, draft.target, below) if known else self._no_standings()

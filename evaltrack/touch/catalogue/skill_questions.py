@@ -34,7 +34,9 @@ def of_series(draft: SkillDraft, parts: list[str], tries: int) -> Question:
 
 def of_retiring(draft: SkillDraft) -> Question:
     """Return what is asked before a skill is taken out of use, and out of the drills that watch it."""
-    lines = ["It is on no board and in no standing then. What was tallied stays, and it can be brought back."]
+    lines = [
+        "From then on it is on no board and in no chart. What was tallied stays, and it can be brought back."
+    ]
     if watched := [one for one in watched_in(draft.drills) if one.skill == draft.key]:
         lines.append(f"These steps do not watch it any more, even when it is back: {places(watched)}.")
     if draft.changed:

@@ -87,7 +87,7 @@ class SkillsScreen(AppScreen):
 
 
 def _words(skill: Skill) -> str:
-    return f"{for_whom(skill)}; target {skill.target:g}; {skill.caption}"
+    return f"{for_whom(skill)}; target {100 * skill.target:.3g} %; {skill.caption}"
 
 
 def _retired(skill: Skill) -> str:

@@ -62,7 +62,7 @@ class PracticeInHand(SeasonInHand):
         noted = self.noted(practice)
         if not self.save(write):
             return False
-        self.ended = f"Practice ended: {noted}, all saved."
+        self.ended = f"The practice has ended: {noted}, all saved."
         self.rest()
         self.left_open = self.practice = self.station = None
         return True
@@ -183,7 +183,7 @@ class PracticeInHand(SeasonInHand):
         noted = self.noted(self.practice)
         if not self.save(lambda: self.season.practices.end(self.practice.key, self.now())):
             return False
-        self.ended = f"Practice ended: {noted}, all saved."
+        self.ended = f"The practice has ended: {noted}, all saved."
         self.practice = self.station = None
         self.rest()
         return True

@@ -76,10 +76,10 @@ class HelpScreens:
 
         def look(*_) -> None:
             # only when one comes in: what stands below it must not move under a finger
-            hint.shown = screen.name not in self.desk.tablet.acts
+            hint.shown = screen.takes_hint and screen.name not in self.desk.tablet.acts
 
         fit()
-        screen.bind(on_pre_enter=look, help_page=fit)
+        screen.bind(on_pre_enter=look, takes_hint=look, help_page=fit)
         screen.bind(**{FIRST_ACTS[screen.name]: lambda *_: self._learn(screen.name)})
 
     def _learn_outcomes(self, *_) -> None:

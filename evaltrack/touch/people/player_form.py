@@ -38,7 +38,7 @@ _BORN = "The year of birth, or nothing: no more than the year is kept."
 _STATUS_WORDS = {
     Status.FULL: "Everything.",
     Status.LIMITED: "No contact. It is said when a practice starts.",
-    Status.AWAY: "Not expected at practices, until a day if you name one.",
+    Status.AWAY: "Not expected at practices. With a day, back on that day.",
     Status.LEFT: "Gone from boards, coverage and notes. What was tallied stays, the number is free.",
 }
 

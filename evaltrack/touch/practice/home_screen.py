@@ -1,18 +1,20 @@
 """The first screen off the ice: start a practice, or look at the team."""
 
+from functools import partial
 from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.metrics import sp
+from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.touch.practice.left_open import question_about
+from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.text_label import TextLabel
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.sums import sum_words
 
@@ -26,7 +28,8 @@ _PRIVACY = (
 
 
 _LAST = 5  # practices in the list
-_SHARES = 0.45, 0.16, 0.39  # of its width: the day has the most words, and a second practice more
+# sp: the least height of all keys in columns, and the least width of a row of them
+_UPRIGHT, _ROW = 1000, 700
 
 
 class HomeScreen(AppScreen):
@@ -34,13 +37,15 @@ class HomeScreen(AppScreen):
 
     ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
     asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
-    other one starts.
+    other one starts. It is laid out as in landscape, too, where an upright column of keys has no room and a
+    row has. ``on_held`` brings the key of a practice that is to be looked at.
     """
 
     __events__ = (
         "on_practice",
         "on_team",
         "on_practices",
+        "on_held",
         "on_players",
         "on_skills",
         "on_drills",
@@ -49,6 +54,11 @@ class HomeScreen(AppScreen):
         "on_setup",
         "on_seasons",
         "on_lock",
+    )
+    landscape = AliasProperty(
+        lambda self: self.width > self.height or (self.height < sp(_UPRIGHT) and self.width >= sp(_ROW)),
+        bind=("size",),
+        cache=True,
     )
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
@@ -138,9 +148,12 @@ class HomeScreen(AppScreen):
         for practice, number in practices:
             day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
-            row = (day, _players(players), sum_words(of_it))
-            for words, share in zip(row, _SHARES, strict=True):
-                rows.add_widget(TextLabel(text=words, font_size="18sp", size_hint_x=share))
+            row = ListRow(title=day, small=f"{_players(players)}, {sum_words(of_it)}")
+            row.bind(on_press=partial(self._lead_to, practice.key))
+            rows.add_widget(row)
+
+    def _lead_to(self, key: str, *_) -> None:
+        self.dispatch("on_held", key)
 
 
 def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:

@@ -4,13 +4,14 @@ from dataclasses import replace
 from datetime import date, datetime
 from functools import partial
 from pathlib import Path
+from uuid import UUID
 
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.paper.tables.practices import Held, contents, correction_words, read_held
+from evaltrack.paper.tables.practices import Held, contents, read_held
 from evaltrack.rink.days import nth
 from evaltrack.rink.practice import Amendment, Practice
 from evaltrack.rink.practice_story import Story, story_of
@@ -20,12 +21,21 @@ from evaltrack.touch.putting_right.repairs import Repairs, is_in_force
 from evaltrack.touch.widgets.day_question import DayQuestion
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Lines, Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.corrections import Names, what_changed
 from evaltrack.words.dating import why_not_held_on
-from evaltrack.words.practices import clocks, gap_words, number_in_day, of_player, stretch_words, title_of
+from evaltrack.words.practices import (
+    clocks,
+    gap_words,
+    number_in_day,
+    of_player,
+    on_and_at,
+    stretch_words,
+    title_of,
+    what_became_of,
+)
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -117,18 +127,22 @@ class PracticeScreen(AppScreen):
 
     def _corrections(self, held: Held, names: Names) -> list:
         made = [self._of_practice(held.practice, one) for one in held.corrections[::-1]]
-        made += [self._of_tallies(one, names) for one in held.of_tallies[::-1]]
+        stands = self.desk.season.log.stands(self.key) if held.of_tallies else []
+        whose = {one.tally.id: one.tally.player for one in stands}
+        made += [self._of_tallies(one, names, whose) for one in held.of_tallies[::-1]]
         return [Heading(text="Put right"), *made] if made else []
 
     def _of_practice(self, practice: Practice, correction) -> KeyedLine:
         mine = not self.here and is_in_force(practice, correction)
-        line = KeyedLine(words=correction_words(correction), title="Take back" if mine else "")
+        words = f"{what_became_of(correction)}; {on_and_at(correction.at)}"
+        line = KeyedLine(words=words, title="Take back" if mine else "")
         line.bind(on_turn=lambda _: self._do(self._repairs.take_back, practice, correction))
         return line
 
-    def _of_tallies(self, correction: TallyCorrection, names: Names) -> KeyedLine:
-        moment, on = datetime.fromtimestamp(correction.at / 1000), correction.in_force
-        words = f"{what_changed(correction, names)}{'' if on else ', taken back'}; {moment:%Y-%m-%d %H:%M}"
+    def _of_tallies(self, correction: TallyCorrection, names: Names, whose: dict[UUID, UUID]) -> KeyedLine:
+        on = correction.in_force
+        what = what_changed(correction, names, whose) + ("" if on else ", taken back")
+        words = f"{what}; {on_and_at(correction.at)}"
         line = KeyedLine(words=words, title="Take back" if on else "Count again")
         line.bind(on_turn=lambda _: self._do(self._repairs.put_in_force, correction, not on))
         return line
@@ -151,9 +165,9 @@ class PracticeScreen(AppScreen):
             lines.append(f"Here, and without a tally: {', '.join(without)}")
         return [Heading(text="Players"), self._lines(lines)] if lines else []
 
-    def _lines(self, lines: list[str]) -> Line:
-        """Return lines as one text, as wide as they will be: each text of its own takes a millisecond."""
-        return Line(text="\n".join(lines), width=self.ids.body.width - 2 * self.ids.body.padding[0])
+    def _lines(self, lines: list[str]) -> Lines:
+        """Return lines, as wide as they will be."""
+        return Lines(lines, self.ids.body.width - 2 * self.ids.body.padding[0])
 
     def _ask_for_agreement(self, held: Held) -> None:
         if len(held.observers) < 2:
@@ -179,8 +193,10 @@ class PracticeScreen(AppScreen):
 
     def ask_for_day(self) -> None:
         """Ask on which day it was held."""
-        question = DayQuestion(size_hint_y=None, height=self.ids.view.height)
-        question.ask("On which day was this practice held?", self._held.practice.held_on, date.today())
+        today, view = date.today(), self.ids.view
+        question = DayQuestion(size_hint_y=None, height=view.height, latest=today, verb="was")
+        question.bind(minimum_height=lambda _, least: setattr(question, "height", max(view.height, least)))
+        question.ask("On which day was this practice held?", self._held.practice.held_on, today)
         question.bind(on_answer=lambda _, day: self._redate(day))
         self._ask([question])
 

@@ -34,6 +34,7 @@ class PracticesScreen(AppScreen):
         self.summary = counted(len(counting), "practice") if rows else _NONE
         if len(counting) < len(rows):
             self.summary += f", and {len(rows) - len(counting)} set aside"
+        self.takes_hint = bool(rows)
         body, every = self.ids.body, [row.practice for row in rows]
         body.clear_widgets()
         body.add_widget(keys_for((self._option(row, every) for row in rows[::-1]), "400sp"))

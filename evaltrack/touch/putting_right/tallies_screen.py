@@ -31,6 +31,7 @@ _ASKED = {
     Change.STEP: "In which step was it?",
     Change.PRESSURE: "Was there pressure?",
 }
+_ONE_BY_ONE = "One by one: tap one to choose it alone, and more to add them"
 _MINUTE = timedelta(minutes=1)
 
 
@@ -154,10 +155,12 @@ class TalliesScreen(AppScreen):
         if not moments:
             return []
         first, until = _at(min(moments), self._choice.first), _at(max(moments), self._choice.until)
+        # one past the other would mean a time over midnight, and nearly everything
+        later, earlier = min(first + _MINUTE, until), max(until - _MINUTE, first)
         options = [
             Option("A minute earlier", f"from {first:%H:%M}", partial(self._move, "first", first - _MINUTE)),
-            Option("A minute later", f"from {first:%H:%M}", partial(self._move, "first", first + _MINUTE)),
-            Option("A minute earlier", f"until {until:%H:%M}", partial(self._move, "until", until - _MINUTE)),
+            Option("A minute later", f"from {first:%H:%M}", partial(self._move, "first", later)),
+            Option("A minute earlier", f"until {until:%H:%M}", partial(self._move, "until", earlier)),
             Option("A minute later", f"until {until:%H:%M}", partial(self._move, "until", until + _MINUTE)),
         ]
         heading = f"From {first:%H:%M} until {until:%H:%M}"
@@ -172,7 +175,7 @@ class TalliesScreen(AppScreen):
         if len(meant) > _SINGLE:
             return [Heading(text="One by one: choose less, and each tally stands here")]
         options = [self._one(stood.tally, names) for stood in meant]
-        return [Heading(text="One by one"), keys_for(options, "190dp")] if options else []
+        return [Heading(text=_ONE_BY_ONE), keys_for(options, "190dp")] if options else []
 
     def _one(self, tally: Tally, names: Names) -> Option:
         moment, player = time_of(tally), names.players[tally.player]

@@ -74,6 +74,7 @@ class TeamScreen(AppScreen):
             desk.players, desk.skills.values(), review.standings, Choice(group, self.only_calls, self.by_name)
         )
         self.empty = self._why_empty(whole)
+        self.takes_hint = not self.empty
         table = Table() if self.empty else whole.wrapped(Columns(self.width).most)
         self.ids.rows.table, shown = table, table.shown
         self.ids.key.calls, self.ids.key.limited = calls_shown(shown), table.has_limited
@@ -113,10 +114,14 @@ class TeamScreen(AppScreen):
         if not self.desk.players:
             return _NO_PLAYERS
         if not self.review.standings:
-            return self.review.words or _NOTHING
+            return self.review.words or self._why_nothing()
         if not table.players:
             return _NO_CALLS if self.only_calls else "There are no players in this position group."
         return ""
+
+    def _why_nothing(self) -> str:
+        told = self._sums()
+        return f"There is no try that counts yet. The season has {told}" if told else _NOTHING
 
 
 def _summary(standings) -> str:

@@ -73,7 +73,7 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
         face = RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)])
         outline = (self.x + edge, self.y + edge, self.width - 2 * edge, self.height - 2 * edge, dp(8))
         flat = palette.ground if self.disabled else palette.tile
-        ground = palette.fill if self.active else palette.bar if self.in_bar else flat
+        ground = palette.fill if self._filled else palette.bar if self.in_bar else flat
         group.add(Color(*ground))
         group.add(face)
         group.add(Color(*self._edge))
@@ -83,9 +83,14 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
             group.add(RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(8)]))
 
     @property
+    def _filled(self) -> bool:
+        """A choice that cannot be changed is shown all the same; a bar's main key that waits lies flat."""
+        return self.active and not (self.in_bar and self.disabled)
+
+    @property
     def _edge(self) -> Colour:
         palette = theme.palette
-        if self.active:
+        if self._filled:
             return palette.fill
         if self.in_bar:
             return palette.bar_dim if self.disabled else palette.bar_soft
@@ -94,13 +99,13 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
     @property
     def _soft(self) -> Colour:
         palette = theme.palette
-        return palette.on_fill if self.active else palette.bar_soft if self.in_bar else palette.soft
+        return palette.on_fill if self._filled else palette.bar_soft if self.in_bar else palette.soft
 
     @property
     def _ink(self) -> Colour:
         """The colour of the title: what cannot be pressed speaks in the lower voice, and lies flat."""
         palette = theme.palette
-        if self.active or self.disabled:
+        if self._filled or self.disabled:
             return self._soft
         return palette.on_bar if self.in_bar else palette.ink
 

@@ -15,11 +15,16 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class DayQuestion(EventSource, Landscape, BoxLayout):
-    """Offers large buttons to choose the day, or the tablet's date. ``on_answer`` brings the day."""
+    """Offers large buttons to choose the day, or the tablet's date. ``on_answer`` brings the day.
+
+    ``latest`` is the last day that can be chosen. ``verb`` is ``is`` or, of a day gone by, ``was``.
+    """
 
     __events__ = ("on_answer",)
     day = ObjectProperty(date.min)
     today = ObjectProperty(date.min)
+    latest = ObjectProperty(date.max)
+    verb = StringProperty("is")
     question = StringProperty("")
     remark = StringProperty("")
 
@@ -29,9 +34,14 @@ class DayQuestion(EventSource, Landscape, BoxLayout):
         self.today, self.day = today, likely
 
     def move(self, days: int) -> None:
-        """Choose a day that is so many days later."""
-        self.day += timedelta(days)
+        """Choose a day that is so many days later, if it can be chosen."""
+        if self.reaches(self.day, days):
+            self.day += timedelta(days)
+
+    def reaches(self, day: date, days: int) -> bool:
+        """Say whether a day so many days after this one can be chosen."""
+        return (self.latest - day).days >= days
 
     def words(self, day: date) -> str:
         """Return a day as an answer."""
-        return f"It is {in_full(day)}"
+        return f"It {self.verb} {in_full(day)}"

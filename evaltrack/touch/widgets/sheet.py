@@ -1,6 +1,7 @@
 """What a screen of words and keys is made of: its bar, headings, lines, and keys in columns."""
 
 from collections.abc import Callable, Iterable
+from itertools import groupby
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ from kivy.uix.gridlayout import GridLayout
 
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.events import EventSource
+from evaltrack.touch.widgets.fonts import font_for
 from evaltrack.touch.widgets.text_label import Bar, TextLabel
 
 
@@ -31,6 +33,20 @@ class Line(TextLabel):
     """A line in the body of a screen, as high as its words; ``soft`` is said in a lower voice."""
 
     soft = BooleanProperty(False)
+
+
+class Lines(BoxLayout):
+    """Lines one below the other, as high as their words.
+
+    Neighbours are one text, since each text of its own takes a millisecond; but a line that needs other
+    letters stands alone: a text is drawn in one font, and the others would change theirs with it.
+    """
+
+    def __init__(self, lines: Iterable[str], width: float, **kwargs):
+        super().__init__(orientation="vertical", size_hint_y=None, width=width, **kwargs)
+        self.bind(minimum_height=self.setter("height"))
+        for _, own in groupby(lines, font_for):
+            self.add_widget(Line(text="\n".join(own), width=width))
 
 
 class KeyedLine(EventSource, BoxLayout):
@@ -67,7 +83,8 @@ def keys_for(options: Iterable[Option], wide: str = "220sp") -> Keys:
     """Return a key for each option."""
     keys = Keys(wide=wide)
     for option in options:
-        key = TapButton(title=option.title, small=option.small, active=option.active, title_size="17sp")
+        words = {"title": option.title, "small": option.small}
+        key = TapButton(**words, active=option.active, title_size="17sp", wraps=True)
         key.bind(on_press=lambda _, act=option.act: act())
         keys.add_widget(key)
     return keys

@@ -35,7 +35,7 @@ def test_every_skill_stands_in_its_order_with_whom_it_is_for_and_its_target(hand
     skills = list(kept().values())
     rows = hand.rows()
     assert list(rows) == [skill.name for skill in skills]
-    assert rows["Receive a pass"].words.startswith("defenders and forwards; target 0.65; ")
+    assert rows["Receive a pass"].words.startswith("defenders and forwards; target 65 %; ")
     assert hand.screen.summary == "16 skills"
     assert "Retired" not in [getattr(widget, "text", "") for widget in hand.of_kind(object)]
 
@@ -127,7 +127,7 @@ def test_back_asks_before_what_was_written_is_lost(hand, kept):
     hand.choose("+")
     hand.press("Back")
     hand.press("Go on writing")
-    assert hand.line("Target").target == "0.7"
+    assert hand.line("Target").target == "70 %"
     hand.driver.key(27)  # Escape goes the same way
     hand.press("Leave it")
     assert hand.screen.name == "skills"

@@ -42,14 +42,14 @@ def test_a_target_tells_live_whom_it_puts_below(start_skills, demo):
     for target in (0.7, 0.75, 0.8, 0.85):
         hand.choose("+")
         then = sum(share < target for share in shares)
-        assert told.target == f"{target:g}"
-        assert told.says.startswith(f"With {target:g}, ")
+        assert told.target == f"{100 * target:.3g} %"
+        assert told.says.startswith(f"With {100 * target:.3g} %, ")
         assert told.says.endswith(f" below it: {then} of {len(shares)} players.") or then == now
         counts.append(then)
     assert counts[-1] > now  # else the test would tell nothing
     for _ in range(8):
         hand.choose("−")
-    assert told.target == "0.45"
+    assert told.target == "45 %"
     assert "fewer below it" in told.says
     with open_season(demo) as season:
         assert season.catalogue.skills() == before
@@ -61,7 +61,7 @@ def test_a_target_that_is_saved_is_that_of_the_season(hand, kept):
     hand.choose("−")
     hand.press("Save")
     assert kept()["stop"].target == 0.6
-    assert "target 0.6;" in hand.rows()["Stop"].words
+    assert "target 60 %;" in hand.rows()["Stop"].words
 
 
 def test_the_files_are_where_the_screen_says_and_make_the_same_season(hand, season_path, tmp_path):

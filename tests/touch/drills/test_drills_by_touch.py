@@ -73,7 +73,7 @@ def test_a_drill_is_made_from_nothing(drills, season_path, tmp_path):
     drills.write("Žofie's race")
     assert "Save" not in drills.titles()
     drills.tap("A step without a name")
-    assert {"`name` is empty; write something."} <= set(drills.told())
+    assert {"The name is empty; write something."} <= set(drills.told())
     assert "None of its slots names a skill; give at least one something to watch." in drills.told()
     drills.write("Two by two")
     drills.tap("A slot without a name")
@@ -87,7 +87,7 @@ def test_a_drill_is_made_from_nothing(drills, season_path, tmp_path):
     drills.tap("Racing D")
     drills.tap("Save")
     assert drills.name == "drills"
-    assert "drill zofie_s_race: is new" in drills.told()
+    assert "Žofie's race: is new" in drills.told()
     made = saved(season_path)[-1]
     assert (made.key, made.name) == ("zofie_s_race", "Žofie's race")
     (step,) = made.steps
@@ -130,7 +130,7 @@ def test_a_drill_is_retired_and_comes_back_at_the_end(drills, season_path):
     """Its tallies stay; the last drill in use cannot be taken out."""
     drills.beside("Wall work", "Take out")
     drills.tap("Save")
-    assert "drill wall_work: is retired; its history stays" in drills.told()
+    assert "Wall work: is retired; its history stays" in drills.told()
     assert [drill.key for drill in saved(season_path)] == ["breakout_attack", "stops_starts", "small_area"]
     assert "wall_work" in [drill.key for drill in drills.desk.every_drill]
     drills.beside("Small-area game", "Up")
@@ -190,7 +190,7 @@ def test_a_slot_is_put_on_the_ice(drills, season_path, tmp_path):
     assert abs(along - 30) <= 1
     assert abs(across - 70) <= 1
     assert step.surface is Surface.CROSS
-    assert "drill breakout_attack: step two_on_one changes" in drills.told()
+    assert "Breakout and attack: step 2 against 1 changes" in drills.told()
     text, read = written(season_path, tmp_path)
     assert read == saved(season_path)
     assert f"spot = [{along}, {across}]" in text
@@ -208,7 +208,7 @@ def test_a_complaint_stands_at_its_place_and_undo_takes_it_away(drills):
     to_step(drills)
     drills.tap("Line D")
     drills.tap("Forward")
-    watched = "`gap_at_line` is not for F; take it out, or change the skill's `for`."
+    watched = "Gap at the line is not for F; take it out, or change who is watched in it."
     leads = "`next` leads to `line_d`, which is for another position group."
     assert watched in drills.told()
     drills.tap("Back")
@@ -307,7 +307,7 @@ def test_who_leaves_with_changes_is_asked_once(drills, season_path):
     drills.tap("Back")
     assert "There are changes that are not saved." in drills.told()
     drills.tap("Go on changing")
-    assert "the order of the drills" in drills.told()
+    assert "The order of the drills" in drills.told()
     drills.tap("Back")
     drills.tap("Throw them away")
     assert drills.name == "home"

@@ -183,7 +183,7 @@ WRONG = {
 
 @pytest.mark.parametrize("fields", WRONG.values(), ids=WRONG)
 def test_a_fault_is_told_in_the_words_of_a_file(tmp_path, fields):
-    """At its slot and its field, and as a file with the same drills would be complained of."""
+    """At its slot and its field, and as a file with the same drills would be complained of, but by name."""
     draft, path = a_draft(), ("wall_work", "free", "corner_d")
     draft.change(path, "it", **fields)
     (fault,) = draft.reading.faults
@@ -196,7 +196,12 @@ def test_a_fault_is_told_in_the_words_of_a_file(tmp_path, fields):
     with pytest.raises(IntakeError) as refused:
         read_drills(file, SKILLS)
     told = re.sub(r"^drills\.toml, line \d+: slot `corner_d`: ", "", str(refused.value))
+    told = told.replace("`name`", "the name").replace("the skill's `for`", "who is watched in it")
+    for skill in SKILLS:
+        told = told.replace(f"`{skill.key}`", skill.name)
     assert fault.text == told[0].upper() + told[1:] + "."
+    if fields in [WRONG[case] for case in ("no name", "a long name", "not for this position")]:
+        assert "`" not in fault.text
 
 
 def _faulty_file(fields):

@@ -27,7 +27,7 @@ def test_the_end_is_asked_once_and_says_what_was_noted(bench, season_path):
     assert (home.name, bench.app.desk.practice, bench.app.desk.ended) == (
         "home",
         None,
-        f"Practice ended: {NOTED}.",
+        f"The practice has ended: {NOTED}.",
     )
     assert bench.app.desk.message == ""
     with open_season(season_path) as season:
@@ -54,6 +54,6 @@ def test_the_words_of_the_end_go_with_the_next_practice(bench):
     tap(bench, 0, Outcome.DONE)
     desk.leave_open()
     assert desk.end_left_open()
-    assert desk.ended == "Practice ended: 1 tally of 1 player, all saved."
+    assert desk.ended == "The practice has ended: 1 tally of 1 player, all saved."
     desk.begin(desk.season.practices.all()[0].held_on, desk.players, "breakout_attack", "two_on_one", "Ines")
     assert desk.ended == ""

@@ -301,8 +301,18 @@ def test_home_tells_the_practices_of_one_day_apart(bench):
     assert desk.end()
     assert desk.begin(TODAY, desk.players, "breakout_attack", "two_on_one", "Ines", another=True)
     bench.app.go("home")
-    words = [w.text for w in bench.app.screens.current_screen.ids.practices.children]
-    assert words[::-1][::3] == ["Tuesday 20 January 2026, second practice", "Tuesday 20 January 2026"]
+    words = [row.title for row in bench.app.screens.current_screen.ids.practices.children]
+    assert words[::-1] == ["Tuesday 20 January 2026, second practice", "Tuesday 20 January 2026"]
+
+
+def test_a_practice_that_home_lists_is_looked_at_by_a_tap(bench):
+    """It leads to what was noted in that practice, as the list of all practices does."""
+    desk = bench.app.desk
+    assert desk.end()
+    bench.app.go("home")
+    press(bench, "Tuesday 20 January 2026")
+    screen = bench.app.screens.current_screen
+    assert (screen.name, screen.heading) == ("practice", "Tuesday 20 January 2026")
 
 
 def test_a_first_practice_of_the_day_has_no_choice(bench):

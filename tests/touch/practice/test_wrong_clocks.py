@@ -315,7 +315,7 @@ def correct(path, key, change, day):
 
 def listed(driver):
     """Return the days that home lists, the last one first."""
-    return [label.text for label in driver.app.screens.get_screen("home").ids.practices.children][::-1][::3]
+    return [row.title for row in driver.app.screens.get_screen("home").ids.practices.children][::-1]
 
 
 def test_a_practice_that_was_redated_is_of_its_new_day_everywhere(drive, clock, made):

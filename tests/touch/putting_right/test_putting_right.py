@@ -20,6 +20,7 @@ from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_correction import Change, correction_of
 from evaltrack.store.opening import open_season
+from evaltrack.touch.help.first_hint import FirstHint
 
 DAY = datetime(2026, 1, 13, 18, 5)
 KEY = "2026-01-13"
@@ -181,10 +182,10 @@ def test_a_span_of_time_is_chosen_minute_by_minute(practice):
 
 
 @pytest.mark.parametrize(("key", "value", "said"), [
-    ("Skill", "Gap up", "4 tallies from Puck off the wall to Gap up"),
-    ("Step", "Under pressure", "4 tallies from Wall work, Free to Wall work, Under pressure"),
-    ("Pressure", "under pressure", "4 tallies from pressure not noted to under pressure"),
-    ("Outcome", "unseen", "4 tallies from missed or done to unseen"),
+    ("Skill", "Gap up", "4 tallies of 8 Emeka Duru from Puck off the wall to Gap up"),
+    ("Step", "Under pressure", "4 tallies of 8 Emeka Duru from Wall work, Free to Wall work, Under pressure"),
+    ("Pressure", "under pressure", "4 tallies of 8 Emeka Duru from pressure not noted to under pressure"),
+    ("Outcome", "unseen", "4 tallies of 8 Emeka Duru from missed or done to unseen"),
 ])  # fmt: skip
 def test_each_thing_about_a_tally_can_be_put_right(practice, key, value, said):
     """Skill, step, pressure and outcome; said in words, and taken back by one touch."""
@@ -268,6 +269,15 @@ def test_whoever_is_given_a_tally_was_there_and_no_longer_when_it_is_taken_back(
     assert desk.season.turnout.there(KEY)[KEY] == there
 
 
+def test_the_end_of_the_time_never_comes_before_its_beginning(practice):
+    """Else the time would be read as one over midnight, and nearly every tally would be chosen."""
+    touch(practice, "Put tallies right")
+    for _ in range(30):
+        touch(practice, "A minute earlier", next(k.small for k in keys_of(practice) if "until" in k.small))
+    assert "From 18:05 until 18:05" in told(practice)
+    assert "4 of 44 tallies chosen" in told(practice)
+
+
 def test_what_is_so_already_is_said_and_changes_nothing(practice):
     """The question stays, with the sentence above it."""
     touch(practice, "Put tallies right")
@@ -276,6 +286,15 @@ def test_what_is_so_already_is_said_and_changes_nothing(practice):
     touch(practice, "8 Emeka Duru")
     assert "the chosen tallies are so already: nothing was changed" in told(practice)
     assert practice.app.desk.season.tally_corrections.all() == []
+
+
+def test_without_a_practice_nobody_is_told_to_tap_one(drive, season_path):
+    """The line for whoever is new stands there only when there is something to tap."""
+    driver = drive(season_path)
+    driver.app.go("practices")
+    driver.settle()
+    screen = driver.app.screens.current_screen
+    assert [part.shown for part in screen.walk(restrict=True) if isinstance(part, FirstHint)] == [False]
 
 
 def test_a_practice_is_set_aside_and_brought_back(practice):
@@ -292,7 +311,7 @@ def test_a_practice_was_held_on_another_day(practice):
     """A day is chosen as at the start; one that has not come is refused; one touch takes it back."""
     touch(practice, "Another day")
     touch(practice, "A week back")
-    touch(practice, "It is Tuesday 6 January 2026")
+    touch(practice, "It was Tuesday 6 January 2026")
     desk = practice.app.desk
     held = {one.key: one.held_on for one in desk.season.practices.all()}
     assert held[KEY] == date(2026, 1, 6)

@@ -14,7 +14,8 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver, TeamCou
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.player import Player, Position, by_number
-from evaltrack.rink.tally import Outcome
+from evaltrack.rink.practice import Practice
+from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store.creating import create_season
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
@@ -299,6 +300,17 @@ def test_only_calls_without_any_says_what_a_call_needs(board):
     assert "10 tries over 3 practices" in screen.empty
     press(driver, screen.ids.calls)
     assert screen.empty == ""
+
+
+def test_tallies_of_which_none_counts_now_are_not_denied(board, season_path):
+    """Under new words no try is left to show, but home counts the tallies, and so does the board."""
+    with open_season(season_path) as season:
+        practice, player = Practice("2026-01-13", date(2026, 1, 13)), season.people.players()[0]
+        tally = Tally(practice.key, player.id, "stop", Outcome.UNSEEN, "stops_starts", "on_lines", "Ines")
+        season.log.add_many([practice], [tally])
+    _, screen = board(lambda players, skills: [])
+    assert screen.empty == "There is no try that counts yet. The season has 1 tally: 1 unseen."
+    assert not screen.takes_hint
 
 
 def test_empty_season_says_where_tallies_come_from(board):

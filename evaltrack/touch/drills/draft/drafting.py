@@ -3,7 +3,7 @@
 from evaltrack.rink.catalogue_change import CatalogueChange
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
-from evaltrack.words.catalogue import change_lines
+from evaltrack.words.catalogue import drill_lines
 
 
 class Drafting:
@@ -47,7 +47,7 @@ class Drafting:
         desk, drills = self._desk, self.draft.reading.drills
         changes = desk.season.catalogue_changes
         desk.told(lambda: found.extend(changes.set_to(None, drills, (), desk.tablet.id, rehearse=True)))
-        return change_lines(found, {}, {})
+        return drill_lines(found, [*desk.every_drill, *drills])
 
     def save(self) -> bool:
         """Save all drills, or none of them and say why."""
