@@ -34,7 +34,7 @@ _SAID = {
     "name": "",
     "position": "Which skills are watched, and in which line of a drill the player waits.",
 }
-_BOTH = "Skills of both are watched, in the shorter line. A share goes by the steps that {}s get."
+_BOTH = "Skills of both are watched; in a drill the shorter line. A share goes by the steps that {}s get."
 _BORN = "The year of birth, or nothing: no more than the year is kept."
 _STATUS_WORDS = {
     Status.FULL: "Everything.",
