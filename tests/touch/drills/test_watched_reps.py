@@ -1,4 +1,4 @@
-"""Six reps before a step is saved: every slot has somebody, whoever of the roster plays in one group or two."""
+"""Six reps before a step is saved: every slot has somebody, whoever plays in one group or two."""
 
 from dataclasses import replace
 
