@@ -4,7 +4,6 @@ import sqlite3
 from contextlib import closing
 from dataclasses import replace
 from datetime import date
-from itertools import product
 
 import pytest
 
@@ -73,18 +72,6 @@ def test_both_stand_in_what_is_pasted(text):
     """With tabs, with blanks round the stroke, with the columns in any order."""
     lines = pasted(f"{text}\n{text.replace('4', '5').replace('D/F', 'F')}").lines
     assert lines[0][:3] == ("4", "Oda Marsh", "D/F")
-
-
-def test_only_skaters_play_both():
-    """Of all pairs of groups two can be: a player of any other pair is not made."""
-    made = []
-    for first, also in product(Position, Position):
-        try:
-            made.append(Player("4", "Oda Marsh", first, also=also).position_text)
-        except ValueError:
-            continue
-    assert made == ["D/F", "F/D"]
-    assert (BOTH.positions, BOTH.position_words) == ((D, F), "defender and forward")
 
 
 def test_a_change_to_both_and_back_is_kept_with_its_day(tmp_path):
