@@ -83,7 +83,11 @@ ROOMS = {
     ),
     "sums": Room(
         _of("evaltrack/store", "turnout", "tally_sums"),
-        ("tests/store/test_turnout.py", "tests/store/test_tally_corrections.py"),
+        (
+            "tests/store/test_turnout.py",
+            "tests/store/test_tally_sums.py",
+            "tests/store/test_tally_corrections.py",
+        ),
     ),
     "team": Room(_of("evaltrack/analysis/team", "*"), ("tests/analysis/team/test_*.py",)),
     "planning": Room(_of("evaltrack/analysis/planning", "*"), ("tests/analysis/planning/test_*.py",)),
