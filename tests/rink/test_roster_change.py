@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from evaltrack.rink.player import Player, Position, Status
-from evaltrack.rink.roster_change import NumbersWorn, RosterField, changes_between
+from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 
 FIRST = date(2025, 10, 1)
 ODA = Player("4", "Oda Marsh", Position.DEFENCE, 2014)
@@ -104,3 +104,9 @@ def test_who_joins_later_has_a_number_that_nobody_wore_yet():
         numbers = NumbersWorn(everyone, changes)
         assert numbers.wearers(FIRST) == {"7": kit.id, "9": new.id}
         assert numbers.wearers(day) == {"7": heir.id, "9": new.id}
+
+
+def test_the_fields_are_those_that_season_files_have():
+    """The names are kept in files; a change that was made on no tablet names none."""
+    assert [*RosterField] == ["number", "name", "position", "birth_year", "status"]
+    assert RosterChange(ODA.id, RosterField.NUMBER, "4", "5", FIRST).tablet == ""
