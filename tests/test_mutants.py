@@ -33,6 +33,7 @@ def changed(tmp_path, text: str, *enums: str) -> set[str]:
         ("a = b[:2]", {"a = b[:3]", "a = b[:1]", "a = b[:]"}),
         ("a = b < (c)", {"a = b <= (c)"}),
         ("a = (b + c) * d", {"a = (b - c) * d", "a = (b + c) / d"}),
+        ("a = b ^ c", {"a = b | c"}),
         ("a = b and c or d", {"a = b or c or d", "a = b and c and d"}),
         ("a = not b", {"a = b"}),
         ("a = max(b)", {"a = min(b)"}),

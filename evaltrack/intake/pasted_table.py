@@ -11,7 +11,7 @@ from evaltrack.errors import IntakeError
 from evaltrack.intake.csv_text import unmarked
 from evaltrack.intake.roster import is_position, jersey_number
 from evaltrack.intake.text import folded
-from evaltrack.rink.player import ON_TEAM
+from evaltrack.rink.player import BETWEEN, ON_TEAM
 
 LONGEST_PASTE = 20_000  # characters
 
@@ -144,7 +144,7 @@ _KINDS = (  # a kind, what is one, and whether everybody has one
 
 def _spaced(line: str) -> list[str]:
     """Return number, name and position of a line with nothing but blanks between its words."""
-    words = line.split()
+    words = re.sub(rf"\s*{BETWEEN}\s*", BETWEEN, line).split()
     number = [words.pop(0)] if words and _is_number(words[0].rstrip(".)")) else [""]
     position = [words.pop()] if len(words) > 1 and is_position(words[-1]) else [""]
     return [number[0].rstrip(".)"), " ".join(words), position[0]]

@@ -10,7 +10,7 @@ from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
 from evaltrack.rink.days import SEASON_YEARS
-from evaltrack.rink.player import ON_TEAM, Player, Position, Status, status_in
+from evaltrack.rink.player import BETWEEN, ON_TEAM, Player, Position, Status, status_in
 
 REQUIRED = ("number", "name", "position")
 OPTIONAL = ("birth_year", "status")
@@ -87,7 +87,7 @@ def read_roster_file(path: str | Path) -> RosterFile:
 
 def roster_text(players: Iterable[Player]) -> str:
     """Return players as a roster.csv, in their order; reading it gives the same players."""
-    rows = [(p.number, p.name, str(p.position), p.birth_year, p.status_text) for p in players]
+    rows = [(p.number, p.name, p.position_text, p.birth_year, p.status_text) for p in players]
     return csv_text((*REQUIRED, *OPTIONAL), rows)
 
 
@@ -108,8 +108,8 @@ def number_fault(text: str) -> str:
 
 
 def is_position(text: str) -> bool:
-    """Say whether this is a word for a position."""
-    return _position_key(text) in _POSITIONS
+    """Say whether this is a word for a position, or for two with a stroke between."""
+    return None not in _named(text)
 
 
 def player_in(row: dict[str, str], complain: Complain, line_of: dict[str, int], line: int) -> Player | None:
@@ -119,11 +119,12 @@ def player_in(row: dict[str, str], complain: Complain, line_of: dict[str, int], 
     """
     number = _number(row["number"], complain, line_of, line)
     name = _name(row["name"], complain)
-    position = _position(row["position"], complain)
+    positions = _positions(row["position"], complain)
     birth_year = _birth_year(row.get("birth_year", ""), complain)
     status = _status(row.get("status", ""), complain)
-    if number and name and position and status:
-        return Player(number, name, position, birth_year, status[0], away_until=status[1])
+    if number and name and positions and status:
+        first, also = (*positions, None)[:2]
+        return Player(number, name, first, birth_year, status[0], away_until=status[1], also=also)
     return None
 
 
@@ -146,16 +147,22 @@ def _name(text: str, complain: Complain) -> str | None:
     return None if fault else name
 
 
-def _position(text: str, complain: Complain) -> Position | None:
-    position = _POSITIONS.get(_position_key(text))
-    if position is None:
+def _positions(text: str, complain: Complain) -> list[Position]:
+    """Return the position group, or both of one who plays both, the one that counts first; else none."""
+    found = list(dict.fromkeys(_named(text)))
+    if None in found:
         what = f"{shown(text)} is not a position" if text else "the position is missing"
-        complain(f"{what}; write D, F or G")
-    return position
+        complain(f"{what}; write D, F or G, or D/F for one who plays both")
+    elif len(found) > 1 and Position.GOALIE in found:
+        complain(f"{shown(text)} cannot be, since a goalie plays nothing else; write G, or D/F")
+    else:
+        return found
+    return []
 
 
-def _position_key(text: str) -> str:
-    return folded(text).casefold().replace("-", " ")
+def _named(text: str) -> list[Position | None]:
+    """Return what each word between strokes names: ``LW/RW`` names forward twice."""
+    return [_POSITIONS.get(folded(word).casefold().replace("-", " ")) for word in text.split(BETWEEN)]
 
 
 def birth_year_fault(text: str) -> str:

@@ -23,6 +23,18 @@ class Position(StrEnum):
 
 
 _WORDS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+_BOTH = {Position.DEFENCE, Position.FORWARD}  # a goalie plays nothing else
+BETWEEN = "/"  # two position groups of one player, as in D/F
+
+
+def may_be_both(first: Position, second: Position) -> bool:
+    """Say whether one player may play in both position groups: defence and forward, in either order."""
+    return {first, second} == _BOTH
+
+
+def first_group(positions: str) -> Position:
+    """Return the group that counts of what `Player.position_text` gave: ``D`` of ``D/F``."""
+    return Position(positions.partition(BETWEEN)[0])
 
 
 class Status(StrEnum):
@@ -46,6 +58,8 @@ ON_TEAM = (Status.FULL, Status.LIMITED, Status.AWAY)
 class Player:
     """One player: the jersey number as it is worn (so ``0`` and ``00`` differ), name, position group.
 
+    ``also`` is the second group of one who plays both defence and forward, None for everybody else. The
+    first group is the one by which a share is worked out; skills are watched and slots filled of both.
     ``birth_year`` is None when it was not given, ``away_until`` the day on which one who is away is expected
     back, None when it is not known, and for everybody who is not away. Players are equal when what a coach
     sees of them is.
@@ -58,10 +72,28 @@ class Player:
     status: Status = Status.FULL
     id: UUID = field(default_factory=new_id, compare=False)
     away_until: date | None = None
+    also: Position | None = None
 
     def __post_init__(self):
+        if self.also and not may_be_both(self.position, self.also):
+            raise ValueError(f"nobody plays both {self.position} and {self.also}")
         if self.away_until and self.status is not Status.AWAY:
             object.__setattr__(self, "away_until", None)  # whoever leaves or is back is expected no more
+
+    @property
+    def positions(self) -> tuple[Position, ...]:
+        """Return the position groups, the one that counts first."""
+        return (self.position, self.also) if self.also else (self.position,)
+
+    @property
+    def position_text(self) -> str:
+        """Return the position as a roster.csv has it: ``D``, or ``D/F`` of a defender and forward."""
+        return BETWEEN.join(self.positions)
+
+    @property
+    def position_words(self) -> str:
+        """Return what the player is called: ``defender``, ``defender and forward``."""
+        return " and ".join(group.word for group in self.positions)
 
     def is_away(self, on: date | None = None) -> bool:
         """Say whether a player is away on a day, today if not said: before the day of coming back."""

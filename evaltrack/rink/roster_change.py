@@ -52,6 +52,9 @@ class RosterChange:
         return self.field is RosterField.STATUS and self.was == Status.LEFT
 
 
+_AS_TEXT = {RosterField.STATUS: "status_text", RosterField.POSITION: "position_text"}
+
+
 def changes_between(before: Player | None, after: Player, day: date, tablet: str = "") -> list[RosterChange]:
     """Return what makes one state of a player another; ``before`` is None for a player who joins."""
     if before is None:
@@ -65,7 +68,7 @@ def changes_between(before: Player | None, after: Player, day: date, tablet: str
 
 
 def _plain(player: Player, part: RosterField) -> str:
-    value = player.status_text if part is RosterField.STATUS else getattr(player, part)
+    value = getattr(player, _AS_TEXT.get(part, part))
     return "" if value is None else str(value)
 
 

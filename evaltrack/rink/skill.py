@@ -36,6 +36,6 @@ class Skill:
     target: float = DEFAULT_TARGET
     version: int = 1
 
-    def suits(self, position: Position) -> bool:
-        """Say whether the skill is watched in players of this position group."""
-        return position in self.positions
+    def suits(self, *positions: Position) -> bool:
+        """Say whether the skill is watched in players of this position group, or of one of these."""
+        return any(position in self.positions for position in positions)

@@ -47,6 +47,12 @@ def plan_steps_and_absences(db: Database) -> None:
     _run(db, 6)
 
 
+@season_migrations()
+def know_who_plays_both(db: Database) -> None:
+    """Know who plays defence and forward."""
+    _run(db, 7)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -4,21 +4,22 @@ import sqlite3
 from collections.abc import Iterable
 from dataclasses import astuple
 from datetime import date
+from functools import partial
 
 from evaltrack.rink.plain_text import by_letters
-from evaltrack.rink.player import Player, Position, Status, by_number, status_in
+from evaltrack.rink.player import BETWEEN, Player, Position, Status, by_number, may_be_both, status_in
 from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
-_FIELDS = "number, name, position, birth_year, status, away_until"
-_INSERT = f"INSERT INTO player (id, {_FIELDS}) VALUES (?, ?, ?, ?, ?, ?, ?)"
+_FIELDS = "number, name, position, birth_year, status, away_until, also"
+_INSERT = f"INSERT INTO player (id, {_FIELDS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
 _PUT = (
     f"{_INSERT} ON CONFLICT (id) DO UPDATE SET number = excluded.number, name = excluded.name,"
     " position = excluded.position, birth_year = excluded.birth_year, status = excluded.status,"
-    " away_until = excluded.away_until"
+    " away_until = excluded.away_until, also = excluded.also"
 )
 _CHANGE = "player, field, was, becomes, day, tablet, at"
 _NOTE = (
@@ -109,20 +110,29 @@ def _row(player: Player) -> tuple:
     return (
         *(player.id.bytes, player.number, player.name),
         *(player.position, player.birth_year, player.status),
-        player.away_until and player.away_until.isoformat(),
+        *(player.away_until and player.away_until.isoformat(), player.also),
     )
 
 
-def _player(number, name, position, birth_year, status, away_until, ident) -> Player:
+def _player(number, name, position, birth_year, status, away_until, also, ident) -> Player:
+    first = sound.word(Position, position, "the position of a player")
     return Player(
         sound.digits(number, "the number of a player"),
         sound.name(name, "the name of a player"),
-        sound.word(Position, position, "the position of a player"),
+        first,
         sound.maybe(sound.year, birth_year, "the year in which a player was born"),
         sound.word(Status, status, "the status of a player"),
         sound.ident(ident, "the id of a player"),
         sound.maybe(sound.day, away_until, "the day until which a player is away"),
+        sound.maybe(partial(_second, first), also, "the second position of a player"),
     )
+
+
+def _second(first: Position, value: object, what: str) -> Position:
+    second = sound.word(Position, value, what)
+    if not may_be_both(first, second):
+        raise sound.unlike(what)
+    return second
 
 
 def _value(part: object, text: object) -> str:
@@ -132,7 +142,7 @@ def _value(part: object, text: object) -> str:
         return sound.digits(text, what)
     text = sound.name(text, what)
     if text and part == RosterField.POSITION:
-        return sound.word(Position, text, what)
+        return _positions(text, what)
     if text and part == RosterField.BIRTH_YEAR:
         return sound.digits(text, what)
     if text and part == RosterField.STATUS:
@@ -141,6 +151,12 @@ def _value(part: object, text: object) -> str:
         except ValueError:
             raise sound.unlike(what) from None
     return text
+
+
+def _positions(text: str, what: str) -> str:
+    first, between, second = text.partition(BETWEEN)
+    counts = sound.word(Position, first, what)
+    return f"{counts}{BETWEEN}{_second(counts, second, what)}" if between else counts
 
 
 def _change(row, known) -> RosterChange:

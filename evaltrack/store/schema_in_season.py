@@ -69,3 +69,8 @@ ALTER TABLE slot ADD COLUMN across INTEGER CHECK (across BETWEEN 0 AND 100);
 AWAY_UNTIL = """
 ALTER TABLE player ADD COLUMN away_until TEXT;
 """
+
+# Version 7: the second position group of a player who plays both defence and forward; NULL of all others.
+PLAYS_BOTH = """
+ALTER TABLE player ADD COLUMN also TEXT CHECK (also IN ('D', 'F'));
+"""

@@ -7,6 +7,7 @@ there is the plain count in words: a dot at 2 of 2 would look like a share of al
 from collections.abc import Iterable, Sequence
 
 from evaltrack.analysis.standings.standing import Call, Seen, Standing
+from evaltrack.rink.player import BETWEEN
 from evaltrack.words.wording import ENOUGH, call_words, count_words, counted, is_firm, short_date
 
 _SHARES = (
@@ -25,6 +26,9 @@ _CHARTS = (
 _PLAIN = "Grey: the plain count, with nothing allowed for"
 _NEEDS = f"a call needs {ENOUGH}"
 LIMITED = "limited, no contact"
+_FIRST = (
+    "Who plays in two positions has the share under the steps and pressure that the one named first gets."
+)
 NOT_WATCHED = "not watched yet"
 WITHOUT_COLUMN = "Skills in which nobody was seen have no column; Coverage names them."
 
@@ -58,7 +62,13 @@ def charts_legend(shown: Iterable[Standing]) -> str:
     """Return the legend of one player's charts of these standings."""
     shown = list(shown)
     said = ["Counts are what was seen, not every try; not a grade."] if shown else []
-    return " ".join([*said, *(_CHARTS if any(map(is_firm, shown)) else ()), *_grey(shown)])
+    told = _CHARTS if any(map(is_firm, shown)) else ()
+    return " ".join([*said, *told, *first_counts(shown), *_grey(shown)])
+
+
+def first_counts(shown: Iterable[Standing]) -> list[str]:
+    """Return by which steps the share goes of those who play in two position groups, if any stand there."""
+    return [_FIRST] if any(BETWEEN in one.position and is_firm(one) for one in shown) else []
 
 
 def how_to_read(drawn: bool, solid: bool) -> str:

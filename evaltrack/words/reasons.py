@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
-from evaltrack.rink.player import Position
+from evaltrack.rink.player import first_group
 from evaltrack.words.wording import count_words, counted, is_firm, month_name
 
 _LEAST = counted(round(100 * LEAST_MOVE), "point")
@@ -108,7 +108,7 @@ def _opponent(standing: Standing, reason: Reason, _) -> str:
         manner = "let fewer come off" if reason.moved > 0 else "let more come off"
         return f"those whom they met, taken together, {manner} than the others"
     mostly = "mostly " if 2 * reason.tries > standing.tries else ""
-    group = f"{Position(standing.position).word}s"
+    group = f"{first_group(standing.position).word}s"
     held, more, sign = (
         (f"holds {group} to", "fewer", 1) if reason.cost > 0 else (f"lets {group} have", "more", -1)
     )
@@ -165,7 +165,7 @@ _SHORT = {
 
 
 def _own(standing: Standing, reason: Reason, whose: str = "") -> str:
-    whose = whose or f"all {Position(standing.position).word}s"
+    whose = whose or f"all {first_group(standing.position).word}s"
     month = f", mostly in {month_name(reason.month)}" if reason.month else ""
     tries = f"{count_words(reason.tries, standing.tries)} tries"
     return f"{tries}{month} ({whose} {_signed(_points(reason.usual))} %)"

@@ -1,6 +1,6 @@
 """Change the code in small wrong ways, and count how many of the changes the tests notice.
 
-python tests/bench/bench_mutations.py [--minutes 20] [--seed 1] [--only rink,calls] [--list]
+python tests/bench/bench_mutations.py [--minutes 20] [--seed 1] [--only rink,calls] [--modules days] [--list]
 
 A random sample of all changes is tried, as many as the time allows. Each is run against the test files of its
 room that call the changed function, those named after the module first. What is known to change nothing is
@@ -14,7 +14,7 @@ import sys
 import time
 import tomllib
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -67,8 +67,45 @@ ROOMS = {
         _of("evaltrack/analysis", "coverage", "precision", "watching"), ("tests/analysis/**/test_*.py",)
     ),
     "wording": Room(
-        (*_of("evaltrack/words", "wording", "reasons", "recency"), *_of("evaltrack/paper", "choice")),
-        ("tests/words/**/test_*.py", "tests/paper/**/test_*.py"),
+        (*_of("evaltrack/words", "*"), *_of("evaltrack/paper", "choice")),
+        (
+            "tests/words/**/test_*.py",
+            "tests/paper/**/test_*.py",
+            "tests/analysis/agreement/test_*.py",
+            *("tests/store/test_player_away.py", "tests/store/test_plays_both.py"),
+            *(
+                "tests/cli/test_cli_roster.py",
+                "tests/cli/test_cli_catalogue.py",
+                "tests/cli/test_cli_plan.py",
+            ),
+            *("tests/cli/test_cli_correcting.py", "tests/cli/test_cli_tallies_put_right.py"),
+        ),
+    ),
+    "sums": Room(
+        _of("evaltrack/store", "turnout", "tally_sums"),
+        (
+            "tests/store/test_turnout.py",
+            "tests/store/test_tally_sums.py",
+            "tests/store/test_tally_corrections.py",
+        ),
+    ),
+    "team": Room(_of("evaltrack/analysis/team", "*"), ("tests/analysis/team/test_*.py",)),
+    "planning": Room(_of("evaltrack/analysis/planning", "*"), ("tests/analysis/planning/test_*.py",)),
+    "targets": Room(
+        (*_of("evaltrack/analysis/standings", "targets"), *_of("evaltrack/founding", "catalogue_files")),
+        ("tests/touch/catalogue/test_*.py", "tests/cli/test_cli_catalogue.py"),
+    ),
+    "back": Room(
+        (*_of("evaltrack/touch/desk", "undone"), *_of("evaltrack/touch/board", "taking_back")),
+        ("tests/touch/desk/test_*.py", "tests/touch/board/test_undo_and_redo.py"),
+    ),
+    "skills": Room(_of("evaltrack/touch/catalogue", "*"), ("tests/touch/catalogue/test_*.py",)),
+    "drills": Room(_of("evaltrack/touch/drills", "*"), ("tests/touch/drills/test_*.py",)),
+    "help": Room(_of("evaltrack/touch/help", "*"), ("tests/touch/help/test_*.py",)),
+    "season": Room(_of("evaltrack/touch/season_view", "*"), ("tests/touch/season_view/test_*.py",)),
+    "people": Room(
+        (*_of("evaltrack/touch/people", "*"), *_of("evaltrack/intake", "roster", "roster_*", "pasted_table")),
+        ("tests/touch/people/test_*.py", "tests/intake/test_*.py", "tests/store/test_plays_both.py"),
     ),
 }
 
@@ -84,7 +121,7 @@ def main() -> int:
     """Do what is asked for; return 1 when too few changes are noticed."""
     asked = _asked()
     rooms = {name: ROOMS[name] for name in asked.only}
-    mutants = _mutants(rooms)
+    mutants = _mutants(rooms, asked.modules)
     if asked.list:
         for name, mutant in mutants:
             print(f"{name}: {_told(mutant)}")
@@ -104,9 +141,10 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--minutes", type=float, default=20, help="after which no more is begun (20)")
     parser.add_argument("--seed", type=int, default=1, help="of the sample (1)")
     parser.add_argument("--only", default=",".join(ROOMS), help=f"some of {','.join(ROOMS)}")
+    parser.add_argument("--modules", default="", help="only the modules of these names, such as short_names")
     parser.add_argument("--list", action="store_true", help="list every change and try none")
     asked = parser.parse_args()
-    asked.only = asked.only.split(",")
+    asked.only, asked.modules = asked.only.split(","), [name for name in asked.modules.split(",") if name]
     if unknown := set(asked.only) - set(ROOMS):
         parser.error(f"no such room: {', '.join(sorted(unknown))}")
     return asked
@@ -119,14 +157,15 @@ def _files(patterns: Sequence[str]) -> list[Path]:
     return found
 
 
-def _mutants(rooms: dict[str, Room]) -> list[tuple[str, Mutant]]:
+def _mutants(rooms: dict[str, Room], modules: Collection[str] = ()) -> list[tuple[str, Mutant]]:
+    """Return the changes of rooms, of all their modules or of those with these names."""
     enums = enums_in(_files(["evaltrack/**/*.py"]))
     return [
         (name, mutant)
         for name, room in rooms.items()
-        for pattern in room.changed
-        for file in _files([pattern])
+        for file in _files(room.changed)
         for mutant in mutants_of(file, enums)
+        if not modules or file.stem in modules
     ]
 
 

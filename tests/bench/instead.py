@@ -12,6 +12,7 @@ CALCULATED = {
     ast.Add: ("+", "-"), ast.Sub: ("-", "+"), ast.Mult: ("*", "/"), ast.Div: ("/", "*"),
     ast.FloorDiv: ("//", "*"), ast.Mod: ("%", "*"), ast.Pow: ("**", "*"), ast.MatMult: ("@", "*"),
     ast.LShift: ("<<", ">>"), ast.RShift: (">>", "<<"), ast.BitAnd: ("&", "|"), ast.BitOr: ("|", "&"),
+    ast.BitXor: ("^", "|"),
 }  # fmt: skip
 JOINED = {ast.And: ("and", "or"), ast.Or: ("or", "and")}
 _OPPOSITES = [

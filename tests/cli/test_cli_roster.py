@@ -132,6 +132,22 @@ def test_two_players_swap_their_numbers(command, season, change):
     assert "2 until Saturday 1 November 2025" in command("roster", season).stdout
 
 
+def test_a_defender_becomes_a_forward_too(command, season, tmp_path, change):
+    """It is told, kept and written out again; no figure moves, and skills of both are to be watched."""
+    before, figures = facts(season, "tally"), standings(command, season)
+    line = next(line for line in ROSTER.splitlines() if ",D," in line)
+    name = line.split(",")[1]
+    assert f"{name}: plays D/F (was D)" in change(ROSTER.replace(line, line.replace(",D,", ",D/F,")))
+    assert facts(season, "tally") == before
+    after = standings(command, season)
+    assert {row["position"] for (who, _), row in after.items() if who == name} == {"D/F"}
+    assert {k: {**row, "position": figures[k]["position"]} for k, row in after.items()} == figures
+    coverage = csv.DictReader(io.StringIO(command("coverage", season, "--format", "csv").stdout))
+    assert {"gap_up", "lane_fill"} <= {row["skill"] for row in coverage if row["name"] == name}
+    command("roster", season, "--out", tmp_path / "out.csv")
+    assert "nothing is to be changed" in change((tmp_path / "out.csv").read_text("utf-8"))
+
+
 def test_a_file_of_tallies_means_the_numbers_of_its_days(command, season, tmp_path, change):
     """Loaded again after a swap it adds nothing; a line of a later day is the new wearer's."""
     swapped = ROSTER.replace("2,Tuva", "x,Tuva").replace("\n7,Bram", "\n2,Bram").replace("x,Tuva", "7,Tuva")

@@ -112,11 +112,11 @@ _SQL = {
     ],
     "a thousand players more": [
         f"{_up_to(1000)} INSERT INTO player"
-        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL FROM r"
+        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL, NULL FROM r"
     ],
     "twenty thousand players more": [
         f"{_up_to(20000)} INSERT INTO player"
-        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL FROM r"
+        " SELECT randomblob(16), 1000 + i, 'N', 'D', NULL, 'full', NULL, NULL FROM r"
     ],
     "long names of many observers": [
         f"{_up_to(500)} INSERT INTO observer SELECT i || hex(zeroblob(20000)) FROM r"

@@ -23,6 +23,8 @@ EARLY, SAME, LATER, LAST = date(2026, 9, 1), FIRST, date(2026, 11, 12), date(202
 @pytest.mark.parametrize(("changes", "first", "since"), [
     ([], 0.6, ()),
     ([change(EARLY, "0.5", "0.55")], 0.55, ()),
+    ([change(EARLY, "0.5", "0.55"), change(SAME, "0.55", "0.7")], 0.7, ()),
+    ([change(LATER, "0.5", "0.55"), change(LAST, "0.55", "0.7")], 0.5, ((LATER, 0.55), (LAST, 0.7))),
     ([change(SAME, "0.5", "0.55")], 0.55, ()),
     ([change(LATER, "0.5", "0.6")], 0.5, ((LATER, 0.6),)),
     ([change(EARLY, "0.4", "0.5"), change(LATER, "0.5", "0.7"), change(LAST, "0.7", "0.6")], 0.5,

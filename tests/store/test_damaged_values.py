@@ -60,6 +60,7 @@ VALUES = [
     ("player", "birth_year", -5, "players"),
     ("player", "status", "hurt", "players"),
     ("player", "away_until", "Tuesday", "players"),
+    ("player", "also", "G", "players"),
     ("player", "id", bytes(15), "players"),
     ("roster_change", "field", "shoe", "changes"),
     ("catalogue_change", "kind", "shoe", "catalogue_changes"),

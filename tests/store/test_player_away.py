@@ -15,6 +15,7 @@ from evaltrack.rink.player import Player, Position, Status, likely_present, stat
 from evaltrack.rink.roster_change import changes_between
 from evaltrack.store.creating import create_season
 from evaltrack.store.opening import open_season
+from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.words.roster import change_lines
 from evaltrack.words.status import status_words
 
@@ -74,12 +75,13 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
     files = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
     create_season(path, players=[replace(ODA, status=Status.AWAY)], **files).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
-        for column in ("player.away_until", "step.surface", "slot.along", "slot.across"):
+        for column in ("player.also", "player.away_until", "step.surface", "slot.along", "slot.across"):
             file.execute("ALTER TABLE {} DROP COLUMN {}".format(*column.split(".")))
-        file.execute("DELETE FROM _sqlite_migrations WHERE name = 'plan_steps_and_absences'")
+        newer = ("plan_steps_and_absences", "know_who_plays_both")
+        file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
         file.execute("PRAGMA user_version = 5")
     with open_season(path) as season:
         assert season.people.players() == [replace(ODA, status=Status.AWAY)]
         season.people.change([AWAY], BACK, "t")
         assert season.people.players() == [AWAY]
-    assert path.with_name("older.db.before-version-6").exists()
+    assert path.with_name(f"older.db.before-version-{SCHEMA_VERSION}").exists()

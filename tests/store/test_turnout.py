@@ -83,6 +83,16 @@ def test_tallies_of_another_practice_take_their_players_along(season):
     assert (there(season), there(season, OTHER)) == ({ONE, TWO}, set())
 
 
+def test_of_some_practices_just_those_are_told(season):
+    """One, several or all: a tally that was moved counts where it stands now, and nowhere else."""
+    loaded = [tally(n, practice=KEY, player=player) for n, player in enumerate((ONE, TWO))]
+    season.log.add_many([], loaded)
+    give(season, Change.PRACTICE, OTHER, loaded[0])
+    assert season.turnout.there(KEY) == {KEY: {TWO}}
+    assert season.turnout.there(OTHER) == {OTHER: {ONE}}
+    assert season.turnout.there(KEY, OTHER) == season.turnout.there() == {KEY: {TWO}, OTHER: {ONE}}
+
+
 def test_each_observers_tallies_are_counted_as_they_stand(season):
     """By practice; those that were set aside count no more."""
     made = [tally(n, practice=KEY, observer=("Ines", "Tuomo")[n % 2]) for n in range(5)]

@@ -9,6 +9,7 @@ from evaltrack.rink.plan import Grouping, Wish, WishKind
 from evaltrack.rink.player import Position
 
 Array = np.ndarray
+_OTHER = {Position.DEFENCE: Position.FORWARD, Position.FORWARD: Position.DEFENCE}
 
 
 def drawn_team(rng, players: int, stations: int, wishes: int, limited: float = 0.1):
@@ -21,6 +22,7 @@ def drawn_team(rng, players: int, stations: int, wishes: int, limited: float = 0
             tuple(rng.gamma(1.0, 1.0, stations).round(3).tolist()),
             float(rng.normal()),
             bool(rng.random() < limited),
+            also=_OTHER.get(position) if number % 4 == 0 else None,  # every fourth skater plays both
         )
         for number, position in enumerate(positions.tolist())
     ]
@@ -69,7 +71,7 @@ def costs_by_hand(every: Array, members, places, grouping: Grouping) -> Array:
     fine = np.array(_fine(members, places, grouping), float)
     worst = fine.max(1).sum()
     fine = fine * (0.5 / worst) if worst else fine
-    unfit = np.array([[one.position not in place.takes for place in places] for one in members])
+    unfit = np.array([[not place.takes & {one.position, one.also} for place in places] for one in members])
     cost = sum((fine + 3 * unfit)[at, every[:, at]] for at in who)
     for position in (Position.DEFENCE, Position.GOALIE):
         own = [at for at in who if members[at].position is position]

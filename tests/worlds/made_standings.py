@@ -32,7 +32,7 @@ def standing(player: Player, skill: Skill, tries=24, done=12, call=Call.IN_BETWE
     return Standing(
         player=player.number,
         name=player.name,
-        position=player.position,
+        position=player.position_text,
         skill=skill.key,
         tries=tries,
         done=done,
@@ -62,5 +62,5 @@ def standings_for(players, skills) -> list[Standing]:
         standing(player, skill, done=min(24, place + 2))
         for place, player in enumerate(players)
         for skill in skills
-        if skill.suits(player.position)
+        if skill.suits(*player.positions)
     ]

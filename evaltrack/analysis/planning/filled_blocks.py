@@ -9,6 +9,7 @@ from evaltrack.analysis.planning.ice_time import Stretch
 from evaltrack.analysis.planning.station_steps import Choosable
 from evaltrack.rink.plan import Block, Forecast, Group, Need, Part, Tries
 from evaltrack.rink.player import Player, Status
+from evaltrack.rink.rotation.lines import lines_joined
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,7 @@ def _at_own(filling: Filling, minutes: int) -> Block:
 
 def _skills(filling: Filling, one: Choosable) -> tuple[str, ...]:
     """Return the skills that somebody who is here can show in a step, the most needed first."""
-    here = {player.position for player in filling.here}
+    here = {position for player in filling.here for position in player.positions}
     shown = dict.fromkeys(key for slot in one.step.slots if slot.position in here for key in slot.skills)
     order = [need.skill for need in filling.needs]
     return tuple(sorted(shown, key=lambda key: order.index(key) if key in order else len(order)))
@@ -122,10 +123,11 @@ def _tries(filling: Filling, one: Choosable, numbers: Sequence[str], minutes: in
     """Return what each of these players can expect from so many minutes of a step."""
     aside = set(_aside(filling, one, numbers))
     playing = [filling.players[number] for number in numbers if number not in aside]
-    count = Counter(player.position for player in playing)
+    lines = lines_joined(one.step, playing)
+    count = Counter(lines.values())
     return [
         Tries(player.number, skill, expected)
         for player in playing
         for skill in _skills(filling, one)
-        if (expected := minutes * one.tries(skill, player.position, count[player.position])) > 0
+        if (expected := minutes * one.tries(skill, lines[player.id], count[lines[player.id]])) > 0
     ]

@@ -45,6 +45,7 @@ def members_of(
             levels[player.number],
             is_limited(player) and player.number not in held,
             held.get(player.number),
+            player.also,
         )
         for player in here
     ]
@@ -62,7 +63,8 @@ def _levels(known: KnownSeason, here: Sequence[Player]) -> dict[str, float]:
 def _gain(player: Player, one: Choosable, short: Mapping[str, Mapping[str, float]]) -> float:
     """Return what a minute of a step is worth to a player: the points short, times the tries."""
     return sum(
-        short.get(skill, {}).get(player.number, 0.0) * one.tries(skill, player.position, 1)
+        short.get(skill, {}).get(player.number, 0.0)
+        * max(one.tries(skill, position, 1) for position in player.positions)
         for skill in one.step.skills
     )
 

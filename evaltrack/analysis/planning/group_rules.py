@@ -17,7 +17,8 @@ class Member:
     """Somebody to be put into a group.
 
     ``gain`` is what each station is worth to the player, in any unit; ``level`` how well they do, on any
-    scale. A player who is ``limited`` takes no contact. Who is ``held`` stays at that station.
+    scale. A player who is ``limited`` takes no contact. Who is ``held`` stays at that station. Who plays
+    in a second position ``also`` is spread with the first one, and has a part where either has one.
     """
 
     number: str
@@ -26,6 +27,11 @@ class Member:
     level: float = 0.0
     limited: bool = False
     held: int | None = None
+    also: Position | None = None
+
+    def has_part(self, place: "Place") -> bool:
+        """Say whether a station has a part for one of the player's positions."""
+        return self.position in place.takes or self.also in place.takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +103,7 @@ def _cut(ranked: Sequence[int], part: int) -> int:
 def single_costs(members: Sequence[Member], places: Sequence[Place], grouping: Grouping) -> list[list[float]]:
     """Return what it costs to put each member at each station, whoever else is there.
 
-    A station without a part for the player's position costs ``UNFIT``. Beyond that the gains that are
+    A station without a part for any position of the player costs ``UNFIT``. Beyond that the gains that are
     missed, and for groups of like level how far a player's place in the order of levels is from the
     station's, cost ``LEAST`` at most, all together.
     """
@@ -105,10 +111,7 @@ def single_costs(members: Sequence[Member], places: Sequence[Place], grouping: G
     worst = sum(max(row) for row in fine)
     scale = LEAST / worst if worst > 0 else 0.0
     return [
-        [
-            scale * cost + UNFIT * (one.position not in place.takes)
-            for cost, place in zip(row, places, strict=True)
-        ]
+        [scale * cost + UNFIT * (not one.has_part(place)) for cost, place in zip(row, places, strict=True)]
         for one, row in zip(members, fine, strict=True)
     ]
 

@@ -64,7 +64,7 @@ def needs_of(
     """
     doubted = {one.skill for one in standings if one.doubt}
     return [
-        _need(skill, [p for p in players if skill.suits(p.position)], fits[skill.key], standings, lately)
+        _need(skill, [p for p in players if skill.suits(*p.positions)], fits[skill.key], standings, lately)
         for skill in skills
         if skill.key in fits and skill.key not in doubted and _seen(skill, players, fits)
     ]
@@ -72,7 +72,7 @@ def needs_of(
 
 def _seen(skill: Skill, players: Sequence[Player], fits: Mapping[str, SkillFit]) -> bool:
     known = set(fits[skill.key].players)
-    return any(skill.suits(player.position) and player.id.bytes in known for player in players)
+    return any(skill.suits(*player.positions) and player.id.bytes in known for player in players)
 
 
 def _need(

@@ -18,7 +18,7 @@ class Circumstances:
     ----------
     tallied, proposals : whether there is any tally, and any proposal.
     stations : the steps of the stations.
-    positions : how many of each are here.
+    positions : how many are here who play in each.
     limited : whether anybody takes no contact.
     on_surface : which part of the tallies was on the surface that is asked for; None without any.
     """

@@ -85,8 +85,8 @@ class _Planner:
 
     @cached_property
     def positions(self) -> Counter[Position]:
-        """How many of each position are here."""
-        return Counter(player.position for player in self.here)
+        """How many are here who play in each position."""
+        return Counter(position for player in self.here for position in player.positions)
 
     @cached_property
     def needs(self) -> list[SkillNeed]:
@@ -138,7 +138,7 @@ class _Planner:
     @cached_property
     def wanted(self) -> Wanted:
         """What the steps are chosen by."""
-        skaters = sum(count for position, count in self.positions.items() if position is not Position.GOALIE)
+        skaters = sum(player.position is not Position.GOALIE for player in self.here)
         calm = 1 if any(map(is_limited, self.here)) else 0
         return Wanted(
             proposed=[one.need.skill for one in self.proposals],

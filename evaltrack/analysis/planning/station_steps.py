@@ -72,7 +72,7 @@ class Wanted:
     forecasts : of each skill its steps, those that fit most players first.
     group : how many skaters a group has.
     contact : how many steps with contact may be chosen.
-    suited : how many players of each position are here.
+    suited : how many players are here who play in each position.
     """
 
     proposed: Sequence[str]

@@ -58,12 +58,12 @@ def coverage_by(
         Coverage(
             player.number,
             player.name,
-            str(player.position),
+            player.position_text,
             skill.key,
             *(seen.get(pair) or (0, 0, None, *unseen.get(pair, UNKNOWN), None)),
         )
         for player, skill, pair in pairs
-        if skill.suits(player.position) or pair in seen
+        if skill.suits(*player.positions) or pair in seen
     ]
 
 
@@ -79,7 +79,7 @@ def _unseen(
     doubted, found = doubts(cells, fits), {}
     for skill in (skill for skill in skills if skill.key in fits and not doubted[skill.key]):
         fit = fits[skill.key]
-        wanted = [p for p in roster if skill.suits(p.position) and p.id.bytes not in fit.players]
+        wanted = [p for p in roster if skill.suits(*p.positions) and p.id.bytes not in fit.players]
         if wanted:
             ends = zip(*_beforehand(fit, wanted), strict=True)
             found |= {(p.number, skill.key): one for p, one in zip(wanted, ends, strict=True)}

@@ -116,12 +116,13 @@ class Standing:
     """What can be said of one player in one skill.
 
     The fields up to ``trend`` are the columns of ``standings --format csv``, in that order.
-    ``player`` is the jersey number, ``skill`` the skill's key. ``share`` is the share done now, as the
-    season's observers see it in their shares of the skill's tries, under the mix of steps and pressure of
-    the player's position group, against those whom the group met, on an ordinary day; ``low`` and ``high``
-    bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is ``share`` minus
-    ``start_share``, the same at the start of the player's own time. ``p_up`` is the probability that the
-    change is above zero, ``p_below`` that the share is below ``target``.
+    ``player`` is the jersey number, ``skill`` the skill's key. ``position`` is as a roster.csv has it:
+    ``D/F`` of a defender who plays forward too, whose position group is the first one. ``share`` is the
+    share done now, as the season's observers see it in their shares of the skill's tries, under the mix of
+    steps and pressure of the player's position group, against those whom the group met, on an ordinary day;
+    ``low`` and ``high`` bound its 90 % interval, ``low50`` and ``high50`` its 50 % interval. ``change`` is
+    ``share`` minus ``start_share``, the same at the start of the player's own time. ``p_up`` is the
+    probability that the change is above zero, ``p_below`` that the share is below ``target``.
 
     A player's own time runs from the later of the skill's first day and the player's first practice to the
     earlier of their last ones: ``path`` is the share day by day over it, so its first day is the start and

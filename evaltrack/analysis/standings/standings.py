@@ -102,7 +102,7 @@ def standings_of(
 
 
 def positions_of(players: Iterable[Player]) -> dict[bytes, Position]:
-    """Return the players' position groups by id."""
+    """Return the position group that counts of each player, by id: the first of those who play in two."""
     return {player.id.bytes: player.position for player in players}
 
 

@@ -124,7 +124,7 @@ def _standing(player: Player, skill: Skill, tried: Tried, **figures) -> Standing
     return Standing(
         player=player.number,
         name=player.name,
-        position=str(player.position),
+        position=player.position_text,
         skill=skill.key,
         tries=tried.tries,
         done=tried.done,

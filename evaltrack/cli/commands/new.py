@@ -26,6 +26,10 @@ Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U
 @click.option("--skills", type=FILE, metavar="TOML", help="Your own skills instead of those shipped.")
 @click.option("--drills", type=FILE, metavar="TOML", help="Your own drills instead of those shipped.")
 def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path, drills: Path) -> None:
-    """Make a new season file from a roster."""
+    """Make a new season file from a roster.
+
+    The position in it is D, F or G, or D/F or F/D for one who plays both defence and forward: the share goes
+    by the steps and the pressure that the one named first gets.
+    """
     with created(season_file, team, age_class, roster, skills, drills) as season:
         tell(f"{season_file}: {season.team}, {contents(season)}")

@@ -43,6 +43,9 @@ def roster(
 
     A player of the file is recognised by the name, also with another number. Who has no line in it has left:
     what was tallied stays, and old practices show the number of their day.
+
+    The position is D, F or G, or D/F or F/D for one who plays both defence and forward: skills of both are
+    watched, and the share goes by the steps and the pressure that the one named first gets.
     """
     if wanted and target:
         raise click.UsageError("name one of --set and --out")

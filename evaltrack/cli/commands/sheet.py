@@ -120,7 +120,7 @@ def _places(season) -> list[Place]:
 
 def _likely(places: Sequence[Place], skill: Skill) -> tuple[list[Player], list[Player]]:
     """Return the players in the order of the sheet: those to be watched in the skill, and the others."""
-    likely = [at.player for at in places if at.here and skill.suits(at.player.position)]
+    likely = [at.player for at in places if at.here and skill.suits(*at.player.positions)]
     return likely, [at.player for at in places if at.player not in likely]
 
 

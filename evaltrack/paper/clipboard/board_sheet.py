@@ -137,7 +137,7 @@ def boxes_in(width: float, height: float) -> Boxes:
 
 
 def _tile(at: Place, name: str, skill: Skill, spot: Rect, paper: Paper) -> Tile:
-    watched = skill.suits(at.player.position)
+    watched = skill.suits(*at.player.positions)
     return Tile(at.player.number, name, watched, at.here, spot.x, paper.height - spot.y - spot.height)
 
 

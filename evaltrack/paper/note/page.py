@@ -118,7 +118,7 @@ def make_page(ground: Ground, player: Player, standings: Sequence[Standing], coa
         team=ground.team,
         number=player.number,
         name=player.name,
-        position=player.position.word,
+        position=player.position_words,
         axis=ground.axis,
         summary=" ".join(_summary(presence, standings, away)),
         strengths=tuple(_strengths(choice, ground, away)),

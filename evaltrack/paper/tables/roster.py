@@ -24,7 +24,7 @@ def as_table(everyone: Iterable[Player], changes: Sequence[RosterChange]) -> str
 
 def _line(player: Player, width: int, changes: Sequence[RosterChange]) -> str:
     born = "" if player.birth_year is None else player.birth_year
-    line = f"{player.number:>6}  {player.name:<{width}}  {player.position:<8}  {born:<4}"
+    line = f"{player.number:>6}  {player.name:<{width}}  {player.position_text:<8}  {born:<4}"
     line += f"  {player.status_text:<7}"
     return f"{line}  {_earlier(player, changes)}".rstrip()
 

@@ -6,6 +6,7 @@ from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import COLUMNS, Reason, Standing
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
+from evaltrack.words.legends import first_counts
 from evaltrack.words.opponents import met_words
 from evaltrack.words.reasons import (
     apportioned,
@@ -85,7 +86,7 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
         for standing in own:
             lines.append(_line(standing, skills, counts))
             lines += [] if why is None else [*_reasons(standing, why), *_wrapped([met_words(standing)])]
-    return "\n".join([*lines, "", *_LEGEND]) + "\n"
+    return "\n".join([*lines, "", *_LEGEND, *first_counts(standings)]) + "\n"
 
 
 def _line(standing: Standing, skills: int, counts: int) -> str:

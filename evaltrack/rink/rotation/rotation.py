@@ -13,6 +13,7 @@ from uuid import UUID
 
 from evaltrack.rink.drill import Step
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.rotation.lines import lines_joined
 from evaltrack.rink.rotation.lineup import Lineup
 
 
@@ -56,12 +57,12 @@ class Rotation:
     def first(cls, step: Step, present: Iterable[Player]) -> "Rotation":
         """Return the first rep of a step, with everyone in their queue in this order.
 
-        A player lines up with their position group. For a defender who plays forward today give
-        ``dataclasses.replace(player, position=Position.FORWARD)``.
+        A player lines up with their position group, who plays in two in the shorter line. For a defender
+        who plays forward today give ``dataclasses.replace(player, position=Position.FORWARD, also=None)``.
         """
         lineup = cls(step, queues={group: () for group in Position})._lineup()
-        for player in present:
-            lineup.join(player.id, player.position)
+        for player, group in lines_joined(step, present).items():
+            lineup.join(player, group)
         return cls._of(lineup)
 
     def next_rep(self) -> "Rotation":
@@ -74,13 +75,14 @@ class Rotation:
         """Return the rotation with one more player, at the end of their queue.
 
         Where nobody waits and a slot is free they step in at once. A player who is here already changes to
-        the end of the queue of ``player.position``, unless that is the group they are in.
+        the end of their queue, unless they are in a group of theirs.
         """
-        if self.groups.get(player.id) == player.position:
+        if self.groups.get(player.id) in player.positions:
             return self
+        group = lines_joined(self.step, [player], self.groups)[player.id]
         lineup = self._lineup()
         lineup.drop(player.id)
-        lineup.join(player.id, player.position)
+        lineup.join(player.id, group)
         return self._of(lineup)
 
     def leave(self, player: UUID) -> "Rotation":

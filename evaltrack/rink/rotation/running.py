@@ -8,6 +8,7 @@ from evaltrack.rink.drill import Drill, drill_named
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Rep
+from evaltrack.rink.rotation.lines import lines_joined
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 
@@ -44,13 +45,14 @@ class RunningRotation:
     ) -> tuple["RunningRotation", RotationFact]:
         """Line everyone up again, in this order, for the first rep of a step.
 
-        Of ``rep`` the slots are not looked at; a player's ``position`` is the group they line up with today.
+        Of ``rep`` the slots are not looked at; they line up as `Rotation.first` says.
         """
-        start = tuple((player.id, player.position) for player in present)
+        drills = tuple(drills)
+        start = tuple(lines_joined(drill_named(drills, rep.drill).step(rep.step), present).items())
         fact = RotationFact(
             rep.practice, rep.tablet, rep.drill, rep.step, Change.FIRST, rep.id, start=start, at=rep.at
         )
-        return started(tuple(drills), fact), fact
+        return started(drills, fact), fact
 
     def next_rep(self, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Begin the next rep."""
@@ -65,7 +67,8 @@ class RunningRotation:
 
     def arrive(self, player: Player, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Let a player join the end of their queue."""
-        return self._changed(Change.ARRIVE, at, player=player.id, group=player.position)
+        group = self.rotation.arrive(player).groups[player.id]
+        return self._changed(Change.ARRIVE, at, player=player.id, group=group)
 
     def leave(self, player: UUID, at: int | None = None) -> tuple["RunningRotation", RotationFact]:
         """Take a player out of their slot and queue."""

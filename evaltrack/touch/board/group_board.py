@@ -57,7 +57,7 @@ class GroupBoard:
             self._names[ident],
             *(desk.count(ident, outcome) for outcome in Outcome),
             caption="" if here else "not here now",
-            watched=desk.skills[desk.station.skill].suits(player.position),
+            watched=desk.skills[desk.station.skill].suits(*player.positions),
             here=here,
             brief=self._brief.get(ident, ""),
             limit=desk.limit_of(player),

@@ -1,4 +1,4 @@
-"""The board of one player: a tile for each skill of their position, and a button for each player."""
+"""The board of one player: a tile for each skill of their positions, and a button for each player."""
 
 from uuid import UUID
 
@@ -35,10 +35,10 @@ class PlayerBoard:
         return True
 
     def _choose(self, player: UUID) -> None:
-        """Watch a player, in the skills of their own position: never in those of the one before."""
-        position = self._desk.player(player).position
+        """Watch a player, in the skills of their own positions: never in those of the one before."""
+        positions = self._desk.player(player).positions
         self._player = player
-        self._skills = [skill for skill in self._desk.watched_skills() if skill.suits(position)]
+        self._skills = [skill for skill in self._desk.watched_skills() if skill.suits(*positions)]
 
     def _likely(self) -> UUID:
         """Return the player that this tablet watched last, or tallied last, or the first one."""
@@ -50,7 +50,7 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        about = player.position.word, self._desk.limit_of(player), "the skills of this step first"
+        about = player.position_words, self._desk.limit_of(player), "the skills of this step first"
         return f"{player.number}  {player.name}", ", ".join(filter(None, about))
 
     def name(self, player: UUID) -> str:

@@ -41,19 +41,22 @@ class BenchRotation(KeptRotation):
         return sorted(self.rotation.step.slots, key=lambda slot: slot.position is not Position.GOALIE)
 
     def could_be(self, slot: Slot) -> list[Player]:
-        """Return who could be in a slot: the queue of its group, the others of the group, everybody else."""
+        """Return who could be in a slot: its queue, the others who play in its group, everybody else."""
         waiting = self.rotation.queues[slot.position]
         order = {ident: turn for turn, ident in enumerate(waiting)}
         there, last = self.rotation.slots.get(slot.key), len(order)
         others = [p for p in self._desk.here() if p.id != there]
-        groups = self.rotation.groups
-        return sorted(others, key=lambda p: (groups.get(p.id) != slot.position, order.get(p.id, last)))
+        groups, group = self.rotation.groups, slot.position
+        return sorted(
+            others,
+            key=lambda p: (groups.get(p.id) != group, group not in p.positions, order.get(p.id, last)),
+        )
 
     def could_come(self, slot: Slot) -> list[Player]:
         """Return who is not here and could come into a slot now: first those of its group."""
         here = {player.id for player in self._desk.here()}
         absent = [player for player in self._desk.players if player.id not in here]
-        return sorted(absent, key=lambda player: player.position != slot.position)
+        return sorted(absent, key=lambda player: slot.position not in player.positions)
 
     def tally(
         self, player: UUID, outcome: Outcome, tile: tuple[str, str], at: int, onward: bool = False

@@ -11,7 +11,14 @@ from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.short_names import short_names
 from evaltrack.touch.drills.plan.plan_geometry import plan_of
 from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
-from evaltrack.touch.drills.watched_reps import REPS, six_reps, slot_line, stand_ins, waiting_line
+from evaltrack.touch.drills.watched_reps import (
+    REPS,
+    in_their_lines,
+    six_reps,
+    slot_line,
+    stand_ins,
+    waiting_line,
+)
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line
 
@@ -29,7 +36,7 @@ class RepsScreen(AppScreen):
 
     def watch(self, step: Step) -> None:
         """Begin with the first rep of a step."""
-        roster = likely_present(self.desk.players)
+        roster = in_their_lines(step, likely_present(self.desk.players))
         self._invented = stand_ins(step, roster)
         self._players = [*roster, *self._invented]
         self._reps = six_reps(step, self._players)

@@ -97,7 +97,7 @@ class SlotForm:
         ]
 
     def _remark(self) -> list:
-        there = {player.position for player in self._screen.desk.players}
+        there = {group for player in self._screen.desk.players for group in player.positions}
         position = self._slot.position
         return [] if position in there else [Line(text=nobody(position), soft=True)]
 

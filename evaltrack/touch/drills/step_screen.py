@@ -161,7 +161,7 @@ class StepScreen(DraftScreen):
         slots = self.step.slots
         slot, path = slots[number], (*self._path, slots[number].key)
         wrong = fault_words(self.draft, path)
-        groups = {player.position for player in self.desk.players}
+        groups = {group for player in self.desk.players for group in player.positions}
         said = wrong or slot_words(slot, self.step, self.draft.skills, groups)
         row = ListRow(title=title_of(slot), small=said, marked=bool(wrong))
         keys = moves(self.draft, path, self.show, (number, len(slots)))

@@ -2,10 +2,12 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import count
 
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Player, Position
+from evaltrack.rink.rotation.lines import lines_joined
 from evaltrack.rink.rotation.rotation import Rotation
 
 REPS = 6
@@ -18,6 +20,13 @@ def six_reps(step: Step, players: Iterable[Player]) -> list[Rotation]:
     while len(reps) < REPS:
         reps.append(reps[-1].next_rep())
     return reps
+
+
+def in_their_lines(step: Step, players: Iterable[Player]) -> list[Player]:
+    """Return the players of the one group in whose line they wait, whoever stands in for others then."""
+    players = list(players)
+    lines = lines_joined(step, players)
+    return [replace(player, position=lines[player.id], also=None) for player in players]
 
 
 def stand_ins(step: Step, players: Iterable[Player]) -> list[Player]:

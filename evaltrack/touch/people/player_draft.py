@@ -9,6 +9,7 @@ from evaltrack.intake.text import folded, name_fault
 from evaltrack.rink.player import Player, Position, Status
 
 MOST_DIGITS = 3
+_OTHER = {Position.DEFENCE: Position.FORWARD, Position.FORWARD: Position.DEFENCE}
 
 
 @dataclass
@@ -16,7 +17,8 @@ class PlayerDraft:
     """What stands in the form.
 
     ``known`` are all players of the season; ``player`` is who is changed, None for a new one. ``position`` is
-    None until it is chosen. ``swaps`` says that whoever wears the number takes this player's in return.
+    None until it is chosen; ``both`` says that a skater plays in the other group too. ``swaps`` says that
+    whoever wears the number takes this player's in return.
     ``birth_year`` is as it was typed, empty for none; ``away_until`` counts while the status is away.
     """
 
@@ -29,6 +31,7 @@ class PlayerDraft:
     swaps: bool = False
     birth_year: str = ""
     away_until: date | None = None
+    both: bool = False
 
     @classmethod
     def of(cls, player: Player | None, known: Iterable[Player]) -> "PlayerDraft":
@@ -37,8 +40,13 @@ class PlayerDraft:
             return cls(tuple(known))
         made = cls(tuple(known), player, player.number, player.name, player.position, player.status)
         made.birth_year = str(player.birth_year or "")
-        made.away_until = player.away_until
+        made.away_until, made.both = player.away_until, player.also is not None
         return made
+
+    @property
+    def other(self) -> Position | None:
+        """Return the group in which the player could play too; None for a goalie, or before one is chosen."""
+        return _OTHER.get(self.position)
 
     @property
     def wearer(self) -> Player | None:
@@ -85,6 +93,7 @@ class PlayerDraft:
         """Return the players who change, as they are afterwards; of a draft without complaints."""
         made = {"number": jersey_number(self.number), "name": folded(self.name)}
         made |= {"position": self.position, "status": self.status}
+        made["also"] = self.other if self.both else None
         made["birth_year"] = int(self.birth_year) if self.birth_year else None
         made["away_until"] = self.away_until if self.status is Status.AWAY else None
         if self.player is None:

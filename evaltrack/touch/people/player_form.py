@@ -34,6 +34,7 @@ _SAID = {
     "name": "",
     "position": "Which skills are watched, and in which line of a drill the player waits.",
 }
+_BOTH = "Skills of both are watched; in a drill the shorter line. A share goes by the steps that {}s get."
 _BORN = "The year of birth, or nothing: no more than the year is kept."
 _STATUS_WORDS = {
     Status.FULL: "Everything.",
@@ -47,6 +48,7 @@ class PlayerForm(AppScreen):
     """A player as they are, or a new one, to be changed.
 
     Nothing is saved before Save, and that only while no line has a complaint; ``on_done`` comes after it.
+    ``other`` is the second group that a skater may have, in words, and ``both`` says that they have it.
     ``wrong`` names the lines that have one. ``typing`` says what the keys of digits write: the number or the
     year of birth. ``history`` has what was changed of the player so far.
     """
@@ -55,6 +57,8 @@ class PlayerForm(AppScreen):
     heading = StringProperty("")
     number = StringProperty("")
     position = StringProperty("")
+    other = StringProperty("")
+    both = BooleanProperty(False)
     status = StringProperty("")
     number_words = StringProperty("")
     name_words = StringProperty("")
@@ -117,8 +121,12 @@ class PlayerForm(AppScreen):
         self._set(name=name)
 
     def choose_position(self, letter: str) -> None:
-        """Take a position group."""
+        """Take a position group, of two the first."""
         self._set(position=Position(letter))
+
+    def choose_both(self) -> None:
+        """Let a skater play in the other group too, or not any more."""
+        self._set(both=not self._draft.both)
 
     def choose_status(self, word: str) -> None:
         """Take a status; ``left`` too."""
@@ -155,8 +163,12 @@ class PlayerForm(AppScreen):
         draft = self._draft
         wrong = draft.complaints()
         self.number, self.position = draft.number, draft.position or ""
+        self.other = draft.other.word if draft.other else ""
+        self.both = draft.both and bool(draft.other)
         self.status, self.status_words = draft.status, _STATUS_WORDS[draft.status]
         self.number_words, self.name_words, self.position_words = (wrong.get(f, _SAID[f]) for f in _SAID)
+        if self.both:
+            self.position_words = _BOTH.format(draft.position.word)
         self.born = draft.birth_year
         if self.typing == "birth_year" or "birth_year" in wrong:
             self.number_words = wrong.get("number") or wrong.get("birth_year", _BORN)

@@ -41,7 +41,9 @@ class PlayersScreen(AppScreen):
         left = [player for player in desk.everyone if player.status is Status.LEFT]
         self.left = f"{len(left)} left" if left else ""
         self.shown = tuple(left if self.gone else desk.players)
-        groups = (f"{sum(p.position == g for p in desk.players)} {g}" for g in "DFG")
+        groups = [f"{sum(p.position == g and not p.also for p in desk.players)} {g}" for g in "DFG"]
+        if both := sum(p.also is not None for p in desk.players):
+            groups.append(f"{both} D and F")
         self.summary = f"{counted(len(desk.players), 'player')}: {', '.join(groups)}"
         grid = self.ids.players
         grid.clear_widgets()
@@ -57,7 +59,7 @@ class PlayersScreen(AppScreen):
 
     def _key(self, player: Player) -> TapButton:
         today = local_day(self.desk.now()) or date.today()
-        said = ", ".join(filter(None, (player.position.word, status_words(player, today))))
+        said = ", ".join(filter(None, (player.position_words, status_words(player, today))))
         key = TapButton(title=f"{player.number}  {player.name}", small=said, title_size="19sp", wraps=True)
         key.bind(on_press=lambda _: self.dispatch("on_player", player))
         return key

@@ -150,7 +150,7 @@ class PlayerScreen(AppScreen):
         days, found = {seen.on for one in standings for seen in one.seen}, []
         self.desk.told(lambda: found.append(self.desk.season.tally_sums.of_season(player.id)))
         words = [
-            player.position.word,
+            player.position_text if player.also else player.position.word,
             f"seen at {counted(len(days), 'practice')}" if days else "not seen yet",
         ]
         if player.status is not Status.FULL:

@@ -79,7 +79,7 @@ class SkillScreen(AppScreen):
             return
         self.heading, self.summary, self.words = skill.name, whom_words(skill), self.review.words
         own = {one.player: one for one in self.review.standings if one.skill == skill.key}
-        rows = [p for p in self.desk.players if p.number in own or skill.suits(p.position)]
+        rows = [p for p in self.desk.players if p.number in own or skill.suits(*p.positions)]
         last = max((seen.on for one in self.review.standings for seen in one.seen), default=None)
         self.ids.bars.target = skill.target
         self.ids.bars.rows = [_row(player, own.get(player.number), last) for player in rows]

@@ -14,7 +14,10 @@ CALLED = (Call.WORK_ON, Call.SOLID)
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What the coach asked to see. ``group`` is None for everyone."""
+    """What the coach asked to see.
+
+    ``group`` is None for everyone, each in their first group; of one group all who play in it are shown.
+    """
 
     group: Position | None = None
     only_calls: bool = False
@@ -92,7 +95,7 @@ def choose(
     skills = tuple(skills)
     cells = {(s.player, s.skill): s for s in standings if not choice.only_calls or s.call in CALLED}
     groups = [group for group in Position if choice.group in (None, group)]
-    blocks = [_block(group, roster, skills, cells, choice.only_calls) for group in groups]
+    blocks = [_block(group, roster, skills, cells, choice) for group in groups]
     return Table(tuple(block for block in blocks if block.players), cells, choice.only_calls)
 
 
@@ -102,11 +105,18 @@ def by_name(player: Player) -> tuple:
 
 
 def _block(
-    group: Position, roster: Sequence[Player], skills: Sequence[Skill], cells: dict, only_calls: bool
+    group: Position, roster: Sequence[Player], skills: Sequence[Skill], cells: dict, choice: Choice
 ) -> Block:
-    """Return a group's block: the skills in which one of its players was seen, so that no column is blank."""
-    own = [player for player in roster if player.position == group]
-    seen = {key for number, key in cells if any(player.number == number for player in own)}
-    if only_calls:
-        own = [player for player in own if any((player.number, skill.key) in cells for skill in skills)]
-    return Block(group, tuple(own), tuple(skill for skill in skills if skill.key in seen))
+    """Return a group's block: the skills in which one of its players was seen, so that no column is blank.
+
+    Of those who play in the group second, where it is the only one, only what they do in it.
+    """
+    own = [p for p in roster if group in (p.positions if choice.group else (p.position,))]
+    shown = [
+        skill
+        for skill in skills
+        if any((p.number, skill.key) in cells for p in own if p.position == group or skill.suits(group))
+    ]
+    if choice.only_calls:
+        own = [player for player in own if any((player.number, skill.key) in cells for skill in shown)]
+    return Block(group, tuple(own), tuple(shown))

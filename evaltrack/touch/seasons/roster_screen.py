@@ -24,14 +24,17 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 _NEW = -1
 _DIGITS = 3
 _HOW = (
-    "Type number and name, then tap the position. Or copy the table in your spreadsheet and paste it here, "
-    "or read it from a file."
+    "Type number and name, then tap the position; for one who plays defence and forward first Plays both. "
+    "Or copy the table in your spreadsheet and paste it here, or read it from a file."
 )
+_BOTH = {"D": "D/F", "F": "F/D"}
 _NOTHING = "Nothing was copied: copy number, name and position in your spreadsheet first."
 
 
 class RosterScreen(AppScreen):
     """Shows the roster as it is so far, each fault at its line; ``on_made`` comes with the season's path.
+
+    ``both`` says that the player on the keys plays defence and forward; the one that is tapped comes first.
 
     ``edited`` is the place of the line that is on the keys, -1 for a new one. ``number`` is what stands on
     the keys, ``typed`` says that something does. ``emptying`` says that Empty was pressed once, and
@@ -47,6 +50,7 @@ class RosterScreen(AppScreen):
     place = StringProperty("")
     edited = NumericProperty(_NEW)
     typed = BooleanProperty(False)
+    both = BooleanProperty(False)
     emptying = BooleanProperty(False)
     ready = BooleanProperty(False)
     empty = BooleanProperty(True)
@@ -74,6 +78,7 @@ class RosterScreen(AppScreen):
 
     def note(self, position: str) -> None:
         """Note the player on the keys, in this position; one with a fault stays on the keys."""
+        position = _BOTH[position] if self.both else position
         before = self.draft.judged[self.edited].line if self.edited != _NEW else RosterLine()
         line = before._replace(number=self.number, name=self.ids.name.text.strip(), position=position)
         fault = self.draft.put(None if self.edited == _NEW else self.edited, line)
@@ -87,6 +92,7 @@ class RosterScreen(AppScreen):
     def leave_line(self) -> None:
         """Clear the keys for a new player."""
         self.edited, self.number, self.ids.name.text, self.words = _NEW, "", "", ""
+        self.both = False
         self._show()
 
     def follow_keys(self, *_) -> None:
@@ -186,13 +192,15 @@ class RosterScreen(AppScreen):
     def _edit(self, place: int) -> None:
         if self._keys_are_taken():
             return
-        line = self.draft.judged[place].line
+        judged = self.draft.judged[place]
+        line = judged.line
         self.edited, self.number, self.words = place, line.number[:_DIGITS], ""
         self.ids.name.text = line.name
+        self.both = bool(judged.player and judged.player.also)
         self._show()
 
 
 def _of(player: Player) -> str:
     born = f", born {player.birth_year}" if player.birth_year else ""
     status = "" if player.status is Status.FULL else f", {player.status_text}"
-    return f"{player.position.word}{born}{status}"
+    return f"{player.position_words}{born}{status}"

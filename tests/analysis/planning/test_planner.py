@@ -11,6 +11,7 @@ from planned_seasons import SKILLS, assert_adds_up, known, tallied, team
 from evaltrack.analysis.planning.planner import plan_of
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.plan import Asked, Grouping, Part, Remark, Wish, WishKind
+from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
 
 ROSTER = team("DDDDdDFFFFFFfFFFGG")
@@ -214,3 +215,23 @@ def test_observers_are_sent_to_those_who_can_be_settled(plan):
         assert worth == sorted(worth, reverse=True)
         assert watch.skill in plan.blocks[watch.block].skills
     assert np.mean([look.worth for w in plan.watch for look in w.looks]) > 0
+
+
+def test_who_plays_both_counts_where_they_are_needed():
+    """Forwards who defend too are the defenders that would lack; each gets tries in one line of a block."""
+    players = team("FFFFFFFFGG")
+    players = [replace(one, also=Position.DEFENCE) if one.number in "123" else one for one in players]
+    found = plan_of(known(players), Asked())
+    assert_adds_up(found, [p.number for p in players])
+    assert Remark.NO_DEFENDER not in {remark for remark, _ in found.remarks}
+    in_line = [
+        ((block.minutes, number), {SKILLS[one.skill] for one in block.tries if one.player == number})
+        for block in found.blocks
+        for number in "123"
+    ]
+    assert all(len(positions) <= 1 for _, positions in in_line)
+    assert {position for _, positions in in_line for position in positions} >= {Position.DEFENCE}
+    held = {
+        one.player for block in found.blocks for one in block.tries if SKILLS[one.skill] is Position.DEFENCE
+    }
+    assert held <= {"1", "2", "3"}

@@ -13,7 +13,7 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
-from lined_up import D, F, player, step_of
+from lined_up import D, F, player, players, step_of
 
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.practice import Rep
@@ -21,7 +21,9 @@ from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import Change
 from evaltrack.rink.rotation.running import RunningRotation, changes_for, replay
 
-SQUAD = [player(f"{group}{n}") for group, count in (("D", 6), ("F", 8), ("G", 2)) for n in range(count)]
+ONE_GROUP = [player(f"{group}{n}") for group, count in (("D", 5), ("F", 7), ("G", 2)) for n in range(count)]
+BOTH = [replace(player("D9"), also=F), replace(player("F9"), also=D), replace(player("D8"), also=F)]
+SQUAD = [*ONE_GROUP, *BOTH]
 IDS = st.sampled_from([p.id for p in SQUAD])
 SLOTS = st.sampled_from([f"{group.lower()}{n}" for group in "DFG" for n in range(6)])
 
@@ -111,7 +113,8 @@ class Bench(RuleBasedStateMachine):
     @rule(who=st.sampled_from(SQUAD), group=st.sampled_from([None, D, F]))
     def arrive(self, who, group):
         self.here.add(who.id)
-        self.keep(self.line.arrive(replace(who, position=group or who.position), 1))
+        group, also = (group, None) if group else (who.position, who.also)
+        self.keep(self.line.arrive(replace(who, position=group, also=also), 1))
 
     @rule(who=IDS)
     def leave(self, who):
@@ -224,7 +227,7 @@ def test_turns_on_long_ways_while_players_come_and_go(step, squad, comings):
 
 def test_ways_that_differ_by_two_reps_are_not_shared_evenly():
     """Ways of three reps and of one, four players: over two reps one comes in twice and one never."""
-    rotation, totals = Rotation.first(step_of("Fa>Fb>Fc Fd"), SQUAD[6:10]), [Counter()]
+    rotation, totals = Rotation.first(step_of("Fa>Fb>Fc Fd"), players("F1 F2 F3 F4")), [Counter()]
     for _ in range(12):
         before, rotation = rotation, rotation.next_rep()
         totals.append(totals[-1] + came_in(before, rotation))

@@ -261,3 +261,12 @@ def test_the_facts_of_undo_and_redo_mean_the_same_in_any_order(bench, season_pat
     assert found == {tally.id.bytes for tally in kept}
     assert Withdrawal(kept[0].id).tally not in {row[0] for row in rows}
     assert len(kept) == 2
+
+
+@pytest.mark.parametrize("kind", [BoardKind.GROUP, BoardKind.REP])
+def test_where_nothing_was_undone_redo_changes_nothing(bench, season_path, kind):
+    """Asked for all the same it says that there is neither a tally nor a board to draw again."""
+    taking_back = screen_of(bench)._taking_back
+    assert taking_back.would_redo(kind) is None
+    assert taking_back.redo(kind) == (None, False)
+    assert written(season_path) == []

@@ -85,6 +85,24 @@ def test_players_are_typed_one_by_one(roster):
     ]
 
 
+@both_ways_up
+def test_who_plays_both_is_typed_with_one_key_more(roster):
+    """Plays both, then the position that counts; a line that is looked at again keeps both."""
+    for digit in "12":
+        press(roster, digit)
+    roster.type_in(roster.screen.ids.name, "Seán O'Brien")
+    press(roster, "Plays both")
+    assert "Goalie" not in [key.title for key in keys_of(roster)]
+    press(roster, "Forward")
+    type_player(roster, "7", "Bo Tarnquist", "Defender")
+    assert [small for _, small in listed(roster)] == ["forward and defender", "defender"]
+    press_row(roster, "12")
+    assert roster.screen.both
+    press(roster, "Defender")
+    with open_season(made(roster)) as season:
+        assert [p.position_text for p in season.people.players()] == ["D", "D/F"]
+
+
 def test_a_player_with_a_fault_stays_on_the_keys(roster):
     """A number twice, no name, no number: each is said in a sentence, and what was typed is still there."""
     press(roster, "Goalie")
@@ -136,7 +154,7 @@ def test_every_fault_of_a_paste_stands_at_its_line_until_it_is_put_right(roster)
     (_, first), (_, second), (_, third), _ = listed(roster)
     assert first == "defender"
     assert second.startswith("Line 2: Number 7 stands in line 1 too")
-    assert third == "Line 3: `Rover` is not a position; write D, F or G."
+    assert third == "Line 3: `Rover` is not a position; write D, F or G, or D/F for one who plays both."
     assert [row.marked for row in rows_of(roster)] == [False, True, True, False]
     assert "Make the season" not in [key.title for key in keys_of(roster)]
     press_row(roster, "12")
