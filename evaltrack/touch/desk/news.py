@@ -22,8 +22,8 @@ class News:
 
     def leave(self, screen, name: str) -> None:
         """Forget what a screen tells, which is left for the one of this name."""
-        if screen is None or screen.name == name or self._told_in == Clock.frames:
-            return
+        if screen is None or screen.name == name or Clock.frames - self._told_in <= 1:
+            return  # some acts lead on in the frame after the one in which they tell
         desk = self._desk
         if desk.message and not self._holds() and screen.tells(desk.message):
             desk.message = ""

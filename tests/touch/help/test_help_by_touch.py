@@ -223,9 +223,12 @@ def test_the_tiles_stay_where_they_are(window, start_bench, season_path, hand):
 
 @pytest.mark.parametrize("name", FIRST_ACTS)
 def test_a_newcomer_has_a_hint(start_bench, season_path, name):
+    """One line on each of these screens, once there is something to do it with."""
     driver = start_bench(season_path)
+    desk = driver.app.desk
+    desk.tally(desk.players[0].id, Outcome.DONE)
     driver.app.go(name)
-    driver.settle()
+    driver.wait(lambda: hint_of(driver))
     assert hint_of(driver) == help_pages()[name].hint
 
 
