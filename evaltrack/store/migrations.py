@@ -47,6 +47,12 @@ def plan_steps_and_absences(db: Database) -> None:
     _run(db, 6)
 
 
+@season_migrations()
+def keep_plans_of_practices(db: Database) -> None:
+    """Keep the plans of practices, each change of one as a plan of its own."""
+    _run(db, 7)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -1,9 +1,10 @@
 """What a season file holds, in words and in SQL. Reading this loads nothing heavy."""
 
 from evaltrack.store.schema_in_season import AWAY_UNTIL, CATALOGUE_CHANGES, PLANS, ROSTER_CHANGES
+from evaltrack.store.schema_of_plans import PRACTICE_PLANS
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 6  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 7  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -332,6 +333,7 @@ _VERSIONS = (
     (WHO_MEETS_WHOM,),
     (TALLY_CORRECTIONS, ROSTER_CHANGES, CATALOGUE_CHANGES),
     (PLANS, AWAY_UNTIL),
+    (PRACTICE_PLANS,),
 )
 
 

@@ -74,12 +74,22 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
     files = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
     create_season(path, players=[replace(ODA, status=Status.AWAY)], **files).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
+        for table in (
+            "plan_reason",
+            "plan_look",
+            "plan_place",
+            "plan_station",
+            "plan_block",
+            "practice_plan",
+        ):
+            file.execute(f"DROP TABLE {table}")
         for column in ("player.away_until", "step.surface", "slot.along", "slot.across"):
             file.execute("ALTER TABLE {} DROP COLUMN {}".format(*column.split(".")))
-        file.execute("DELETE FROM _sqlite_migrations WHERE name = 'plan_steps_and_absences'")
+        for step in ("plan_steps_and_absences", "keep_plans_of_practices"):
+            file.execute("DELETE FROM _sqlite_migrations WHERE name = ?", (step,))
         file.execute("PRAGMA user_version = 5")
     with open_season(path) as season:
         assert season.people.players() == [replace(ODA, status=Status.AWAY)]
         season.people.change([AWAY], BACK, "t")
         assert season.people.players() == [AWAY]
-    assert path.with_name("older.db.before-version-6").exists()
+    assert path.with_name("older.db.before-version-7").exists()

@@ -1,6 +1,7 @@
 """What the process beside the app is asked to do. No Kivy here, and nothing heavy before it is asked."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 from pathlib import Path
 from uuid import UUID
 
@@ -9,6 +10,8 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.standings.team_skill import TeamSkill
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.plan import Asked
+from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
@@ -112,6 +115,21 @@ def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str
         return f"{whose}: {note.problem}."
     remark = f" Look at this first: {note.problem}." if note.problem else ""
     return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"
+
+
+def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
+    """Return a plan for the practice of a day; a wish for other groups means those of the plan before it."""
+    from dataclasses import replace
+
+    from evaltrack.analysis.planning.planner import read_plan
+    from evaltrack.store.opening import open_season
+    from evaltrack.words.plan_card import card_of
+    from evaltrack.words.planning import plan_names
+
+    with open_season(path) as season:
+        plan = read_plan(season, replace(asked, before=season.plans.groups_before(day)))
+        names = plan_names(season.catalogue.skills(), season.catalogue.drills())
+        return card_of(plan, names, season.people.players(), day)
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:
