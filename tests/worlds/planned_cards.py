@@ -8,6 +8,7 @@ from lanterns_season import PLAYERS, SKILLS, STEPS
 from evaltrack.rink.plan import Grouping, Part
 from evaltrack.rink.plan_card import STEPS as WITH_STEP
 from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, PlanCard
+from evaltrack.rink.player import by_number
 from evaltrack.rink.practice import Surface
 
 DAY = date(2026, 1, 20)
@@ -56,6 +57,40 @@ def cards(draw) -> PlanCard:
         surface=draw(st.sampled_from(Surface)),
         grouping=draw(st.sampled_from(Grouping)),
         band=draw(st.sampled_from([(0.6, 0.8), (0.5, 0.7)])),
+    )
+
+
+def plan_for(desk, day: date | None = None) -> PlanCard:
+    """Return a plan of today for the season in hand, as one that was worked out: three stations, all here."""
+    steps = [(drill.key, step) for drill in desk.drills for step in drill.steps if step.skills][:4]
+    why = "Outlet pass is predicted to come off about 5 times in 10 (3 to 7) in this step."
+    made = [CardBlock(Part.WARM_UP, 8, why="Warm-up: everybody moves."), CardBlock(Part.BOARD, 2)]
+    for number, (drill, step) in enumerate(steps):
+        part = Part.STATION if number < 3 else Part.TOGETHER
+        watch = step.skills[number % len(step.skills)]
+        pace = "2 reps a minute, a common default"
+        made += [
+            CardBlock(part, 10, drill, step.key, step.skills, watch, why, pace, 4.0, 7.0),
+            CardBlock(Part.CHANGEOVER, 1),
+        ]
+    players = sorted(desk.likely_present(), key=by_number)
+    looks = [
+        CardLook(at, players[(3 * at + n) % len(players)].id, "7 tries at 1 practice: too few for a call")
+        for at, block in enumerate(made)
+        if block.watch
+        for n in range(4)
+    ]
+    return PlanCard(
+        day=day or date.today(),
+        blocks=tuple(made[:-1]),
+        starts=tuple((drill, step.key) for drill, step in steps[:3]),
+        places={player.id: CardPlace(at % 3, locked=at == 4) for at, player in enumerate(players)},
+        looks=tuple(looks),
+        train=tuple(
+            (key, f"{desk.skills[key].name}: about 6 of 7 players below the target (5 to 7).")
+            for key in list(desk.skills)[:3]
+        ),
+        remarks=("One goalie is here: only one station at a time has one.",),
     )
 
 

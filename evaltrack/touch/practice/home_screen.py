@@ -39,6 +39,7 @@ class HomeScreen(AppScreen):
     __events__ = (
         "on_practice",
         "on_team",
+        "on_plan",
         "on_practices",
         "on_players",
         "on_skills",

@@ -22,6 +22,8 @@ class ScreenName(StrEnum):
     PRACTICES = "practices"
     PRACTICE = "practice"
     TALLIES = "tallies"
+    NEXT_PRACTICE = "next_practice"
+    PLAN = "plan"
     SEASON = "season"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"

@@ -132,6 +132,26 @@ def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
         return card_of(plan, names, season.people.players(), day)
 
 
+def print_plan(path: Path, card: PlanCard, paper: str) -> str:
+    """Print a plan beside the season files, and return a sentence that says where it is.
+
+    Parameters
+    ----------
+    paper : ``letter`` or ``a4``.
+    """
+    from evaltrack.device.season_places import plans_folder
+    from evaltrack.intake.saving import make_folder, save
+    from evaltrack.paper.plan.plan_page import print_page, read_page
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        made = print_page(read_page(season, card), paper)
+    target = make_folder(plans_folder(path)) / f"plan-{card.day.isoformat()}-{paper}.pdf"
+    save(target, made.content)
+    remark = f" Look at this first: {made.problem}." if made.problem else ""
+    return f"Printed: {target}. The last page is for the observer alone.{remark}"
+
+
 def write_out_catalogue(path: Path, place: Path) -> str:
     """Write the skills and drills of a season into a folder in a place; return a sentence that says where."""
     from evaltrack.founding.catalogue_files import DRILLS_FILE, SKILLS_FILE, write_catalogue_in
