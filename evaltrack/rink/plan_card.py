@@ -66,6 +66,7 @@ class PlanCard:
     places : everybody who is expected, in order of number.
     train : the keys of the skills to be trained, each with the reason.
     remarks : what must be said of the whole, in sentences.
+    ice_time : the uid of the ice time that it is for; empty for none.
     practice : the key of the practice that was started from it; empty before that.
     stations, coaches, surface, grouping, band : what was asked for.
     """
@@ -77,6 +78,7 @@ class PlanCard:
     looks: tuple[CardLook, ...] = ()
     train: tuple[tuple[str, str], ...] = ()
     remarks: tuple[str, ...] = ()
+    ice_time: str = ""
     practice: str = ""
     stations: int = 3
     coaches: int = 3

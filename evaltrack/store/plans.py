@@ -15,10 +15,10 @@ from evaltrack.store.known import known_players
 
 _LONGEST = 600  # minutes
 _INSERT = (
-    "INSERT INTO practice_plan SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
+    "INSERT INTO practice_plan SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
     " FROM practice_plan RETURNING nth"
 )
-_HEAD = "nth, tablet, day, practice, stations, coaches, surface, grouping, band_low, band_high"
+_HEAD = "nth, tablet, day, ice_time, practice, stations, coaches, surface, grouping, band_low, band_high"
 
 
 class Plans:
@@ -31,7 +31,8 @@ class Plans:
         """Keep a plan, or what it has become; NotSavedError when it is not on disk."""
         low, high = (round(100 * end) for end in card.band)
         head = (
-            *(tablet, card.day.isoformat(), card.practice, card.minutes, card.stations, card.coaches),
+            *(tablet, card.day.isoformat(), card.ice_time, card.practice),
+            *(card.minutes, card.stations, card.coaches),
             *(card.surface, card.grouping, low, high, now_ms() if at is None else at),
         )
         with transaction(self._connection):
@@ -76,7 +77,9 @@ class Plans:
         for row in self._connection.execute(f"SELECT {_HEAD} FROM practice_plan {which}", given).fetchall():
             yield self._card(*row)
 
-    def _card(self, nth, tablet, day, practice, stations, coaches, surface, grouping, *band) -> PlanCard:
+    def _card(
+        self, nth, tablet, day, ice_time, practice, stations, coaches, surface, grouping, *band
+    ) -> PlanCard:
         known = known_players(self._connection)
         parts = {table: self._rows_of(table, nth, tablet) for table in _TABLES}
         blocks = tuple(_block(*row) for row in parts["plan_block"])
@@ -94,6 +97,7 @@ class Plans:
             looks=tuple(_look(row, known, len(blocks)) for row in parts["plan_look"]),
             train=tuple((skill, words) for skill, words in reasons if skill),
             remarks=tuple(words for skill, words in reasons if not skill),
+            ice_time=_maybe(ice_time, "the ice time of a plan"),
             practice=_maybe(practice, "the practice of a plan"),
             stations=sound.whole(stations, "the stations of a plan", 1, 100),
             coaches=sound.whole(coaches, "the coaches of a plan", 0, 100),

@@ -7,6 +7,7 @@ CREATE TABLE practice_plan (
     nth         INTEGER NOT NULL,       -- from 1 in the file; a later one has a higher number
     tablet      TEXT NOT NULL,
     day         TEXT NOT NULL,          -- for which it is meant
+    ice_time    TEXT NOT NULL,          -- the uid of the one that it is for; empty for none
     practice    TEXT NOT NULL,          -- the key of the one that was started from it; empty before that
     minutes     INTEGER NOT NULL CHECK (minutes BETWEEN 1 AND 600),
     stations    INTEGER NOT NULL,
@@ -68,6 +69,20 @@ CREATE TABLE plan_look (
     why         TEXT NOT NULL,
     PRIMARY KEY (nth, tablet, place),
     FOREIGN KEY (nth, tablet) REFERENCES practice_plan (nth, tablet)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE ice_time (                 -- of the calendar: of each uid the last word is in force
+    nth         INTEGER NOT NULL,       -- from 1 in the file
+    tablet      TEXT NOT NULL,
+    uid         TEXT NOT NULL,
+    day         TEXT NOT NULL,
+    start       TEXT NOT NULL,          -- such as 18:30, where the rink is; empty when it is not known
+    minutes     INTEGER NOT NULL,
+    surface     TEXT NOT NULL CHECK (surface IN ('full', 'half', 'cross')),
+    place       TEXT NOT NULL,
+    dropped     INTEGER NOT NULL CHECK (dropped IN (0, 1)),
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (nth, tablet)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE plan_reason (              -- a skill to train and why; without a skill a remark on the whole

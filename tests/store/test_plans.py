@@ -14,7 +14,7 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.rink.plan_changes import lengthened
 from evaltrack.store.opening import open_season
 
-TABLES = ("plan_reason", "plan_look", "plan_place", "plan_station", "plan_block", "practice_plan")
+TABLES = ("ice_time", "plan_reason", "plan_look", "plan_place", "plan_station", "plan_block", "practice_plan")
 DAMAGE = [
     ("practice_plan", "day", "soon"),
     ("practice_plan", "stations", 0),

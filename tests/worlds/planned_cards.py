@@ -51,6 +51,7 @@ def cards(draw) -> PlanCard:
         looks=tuple(looks),
         train=tuple((key, draw(WORDS)) for key in draw(st.lists(st.sampled_from(KEYS), unique=True))),
         remarks=tuple(draw(st.lists(WORDS, max_size=2))),
+        ice_time=draw(st.sampled_from(["", "a1b2"])),
         practice=draw(st.sampled_from(["", "2025-10-04"])),
         stations=count,
         coaches=draw(st.integers(0, 6)),
