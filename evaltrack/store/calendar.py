@@ -27,6 +27,21 @@ class Calendar:
         self._write(changed, False, tablet, at)
         return len(changed)
 
+    def take_in(
+        self,
+        entries: Iterable[IceTime],
+        cancelled: Iterable[IceTime],
+        tablet: str = "",
+        at: int | None = None,
+    ) -> tuple[int, int]:
+        """Note entries and drop those that are cancelled; return how many changed, and how many went."""
+        known = {one.uid: one for one in self.all()}
+        gone = [known[one.uid] for one in cancelled if one.uid in known]
+        with transaction(self._connection):
+            changed = self.note(entries, tablet, at)
+            self._write(gone, True, tablet, at)
+        return changed, len(gone)
+
     def drop(self, entry: IceTime, tablet: str = "", at: int | None = None) -> None:
         """Take an entry out; noting it again brings it back."""
         self._write([entry], True, tablet, at)

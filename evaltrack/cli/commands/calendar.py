@@ -68,13 +68,7 @@ def read_in(season, source: Path, only: str) -> str:
     from evaltrack.words.calendar import read_words
 
     found = read_icalendar(source, date.today(), only)
-    known = {one.uid: one for one in season.calendar.all()}
-    gone = [known[one.uid] for one in found.cancelled if one.uid in known]
-    with season.together():
-        changed = season.calendar.note(found.entries)
-        for entry in gone:
-            season.calendar.drop(entry)
-    return read_words(changed, len(gone), found)
+    return read_words(*season.calendar.take_in(found.entries, found.cancelled), found)
 
 
 def _as_table(coming) -> str:

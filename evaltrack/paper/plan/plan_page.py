@@ -14,10 +14,12 @@ from evaltrack.paper.plan.rink_drawing import drawing_of, in_words
 from evaltrack.paper.render import Printed, print_pdf
 from evaltrack.rink.days import in_full
 from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.ice_time import IceTime
 from evaltrack.rink.plan import Part
 from evaltrack.rink.plan_card import STEPS, PlanCard
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.short_names import short_names
+from evaltrack.words.calendar import when_words
 from evaltrack.words.plan_card import (
     GOES_ON,
     clock_words,
@@ -37,26 +39,31 @@ _TEMPLATE = Path(__file__).resolve().with_name("plan.typ")
 
 @dataclass(frozen=True, slots=True)
 class PlanPage:
-    """A plan, and the words of the season in which it is told."""
+    """A plan, and the words of the season in which it is told; ``ice`` is its ice time, where it has one."""
 
     card: PlanCard
     team: str
     names: PlanNames
     steps: Mapping[tuple[str, str], Step]
     players: Mapping[UUID, Player]
+    ice: IceTime | None = None
 
 
-def make_page(team: str, card: PlanCard, skills, drills: Sequence[Drill], players) -> PlanPage:
+def make_page(team: str, card: PlanCard, skills, drills: Sequence[Drill], players, ice=None) -> PlanPage:
     """Return the pages of a plan for a team with these skills, drills and players."""
     steps = {(drill.key, step.key): step for drill in drills for step in drill.steps}
-    return PlanPage(card, team, plan_names(skills, drills), steps, {player.id: player for player in players})
+    return PlanPage(
+        card, team, plan_names(skills, drills), steps, {player.id: player for player in players}, ice
+    )
 
 
 def read_page(season, card: PlanCard) -> PlanPage:
     """Return the pages of a plan in the words of a season that is open."""
     catalogue = season.catalogue
     drills = [*catalogue.drills(), *catalogue.drills(retired=True)]
-    return make_page(str(season.team), card, catalogue.skills(), drills, season.people.everyone())
+    entries = season.calendar.all() if card.ice_time else ()
+    ice = next((one for one in entries if one.uid == card.ice_time), None)
+    return make_page(str(season.team), card, catalogue.skills(), drills, season.people.everyone(), ice)
 
 
 def print_page(page: PlanPage, paper: str) -> Printed:
@@ -67,13 +74,14 @@ def print_page(page: PlanPage, paper: str) -> Printed:
 def _words(page: PlanPage, paper: str) -> dict:
     card = page.card
     train = train_words(card, page.names)
+    when = when_words(page.ice) if page.ice else in_full(card.day)
     return {
         "title": f"Practice plan, {in_full(card.day)}: {page.team}",
-        "heading": in_full(card.day),
+        "heading": when,
         "team": page.team,
         "paper": PAPERS[paper],
         "palette": palette.NAMES,
-        "summary": summary_words(card),
+        "summary": ", ".join(filter(None, (summary_words(card), page.ice and page.ice.place))),
         "train": f"Train: {train}" if train else "",
         "blocks": _blocks(page),
         "groups": _groups(page),

@@ -15,12 +15,14 @@ from evaltrack.touch.plan.plan_in_hand import PlanInHand
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
+from evaltrack.words.calendar import ice_words, when_words
 from evaltrack.words.plan_card import ICE
 from evaltrack.words.status import status_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_OFFERED = 4  # ice times
 _GROUPINGS = {
     Grouping.NEED: ("By need", "each to the station that serves them"),
     Grouping.MIXED: ("Mixed", "every level in every group"),
@@ -31,7 +33,7 @@ _GROUPINGS = {
 class AskedScreen(AppScreen):
     """Asks, and has the plan worked out: ``waiting`` while that goes on, ``words`` say why it failed."""
 
-    __events__ = ("on_back", "on_plan")
+    __events__ = ("on_back", "on_plan", "on_calendar")
     summary = StringProperty("")
     words = StringProperty("")
     stays = StringProperty("")
@@ -67,9 +69,26 @@ class AskedScreen(AppScreen):
         low, high = (round(10 * end) for end in wanted.band)
         self.band_words = f"{low} to {high} times in 10"
         self._count()
+        self._show_ice_times()
         ice = [(one, (f"{ICE[one].capitalize()}", "")) for one in Surface]
         self._choice(self.ids.ice, "surface", ice)
         self._choice(self.ids.groups, "grouping", list(_GROUPINGS.items()))
+
+    def _show_ice_times(self) -> None:
+        """Offer the next ice times of the calendar; the plan belongs to the one that is chosen."""
+        box, wanted = self.ids.ice_times, self._plan.wanted
+        box.clear_widgets()
+        options = [
+            Option(when_words(one), ice_words(one), partial(self._take_ice, one), one.uid == wanted.ice_time)
+            for one in self._plan.ice_times()[:_OFFERED]
+        ]
+        if options:
+            box.add_widget(keys_for(options, "290sp"))
+
+    def _take_ice(self, entry) -> None:
+        self._plan.take_ice(entry)
+        self._show_players()
+        self._show()
 
     def _choice(self, box, name: str, choices: list) -> None:
         now = getattr(self._plan.wanted, name)

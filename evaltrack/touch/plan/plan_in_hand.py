@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from functools import partial
 from uuid import UUID
 
+from evaltrack.rink.ice_time import IceTime, in_order
 from evaltrack.rink.plan import BAND, Asked, Grouping
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.plan_changes import held_players, held_steps, kept_from
@@ -31,6 +32,7 @@ class Wanted:
     surface: Surface = Surface.FULL
     grouping: Grouping = Grouping.NEED
     band: tuple[float, float] = BAND
+    ice_time: str = ""  # the uid of the one that it is for
 
     def change(self, name: str, by: int) -> None:
         """Change a number within its limits."""
@@ -85,11 +87,29 @@ class PlanInHand:
         day = max(card.day, self._today())
         here = set(card.places) if day == card.day else {p.id for p in self.desk.likely_present(day)}
         asked = card.stations, card.coaches, card.surface, card.grouping, card.band
-        return Wanted(day, here, card.minutes, *asked)
+        return Wanted(day, here, card.minutes, *asked, card.ice_time if day == card.day else "")
 
     def move_day(self, by: int) -> None:
         """Plan for another day, not before today."""
         self.wanted.day = max(self._today(), self.wanted.day + timedelta(by))
+        self.wanted.ice_time = ""
+
+    def ice_times(self) -> list[IceTime]:
+        """Return the ice times to come, the next one first."""
+        found: list[IceTime] = []
+        self.desk.told(lambda: found.extend(self.desk.season.calendar.all()))
+        return in_order(found, self._today())
+
+    def take_ice(self, entry: IceTime) -> None:
+        """Plan for an ice time of the calendar."""
+        wanted = self.wanted
+        wanted.day, wanted.minutes, wanted.surface = entry.day, entry.minutes, entry.surface
+        wanted.ice_time = entry.uid
+
+    def ice_time(self) -> IceTime | None:
+        """Return the ice time of the plan in hand, if the calendar still has it."""
+        uid = self.card.ice_time if self.card else ""
+        return next((one for one in self.ice_times() if uid and one.uid == uid), None)
 
     def asked(self) -> Asked:
         """Return what is asked for: what is locked in the plan in hand stays."""
@@ -117,6 +137,7 @@ class PlanInHand:
     def _take(self, season, before: PlanCard | None, done: Callable[[], None], card: PlanCard) -> None:
         if season is not self.desk.season:
             return  # another one was opened meanwhile
+        card = replace(card, ice_time=self.wanted.ice_time)
         if before is not None:
             card = replace(kept_from(before, card), practice=before.practice)
         self.change(card)

@@ -14,6 +14,7 @@ from evaltrack.touch.plan.card_parts import CardParts, Chosen
 from evaltrack.touch.plan.plan_in_hand import PlanInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line
+from evaltrack.words.calendar import when_words
 from evaltrack.words.plan_card import summary_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -58,7 +59,9 @@ class PlanScreen(AppScreen):
             self.heading, self.summary = "Next practice", ""
             blocks.add_widget(Line(text=_NONE))
             return
-        self.heading, self.summary = in_full(card.day), summary_words(card)
+        ice = self._plan.ice_time()
+        self.heading = when_words(ice) if ice else in_full(card.day)
+        self.summary = ", ".join(filter(None, (summary_words(card), ice and ice.place)))
         parts = CardParts(card, self.desk, self._plan.names, self._chosen, self)
         for column, made in ((blocks, parts.blocks()), (groups, parts.groups())):
             for part in made:

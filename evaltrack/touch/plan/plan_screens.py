@@ -2,7 +2,7 @@
 
 from functools import cached_property, partial
 
-_ASKED, _PLAN, _START = "next_practice", "plan", "start"
+_ASKED, _PLAN, _CALENDAR, _START = "next_practice", "plan", "calendar", "start"
 
 
 class PlanScreens:
@@ -19,7 +19,9 @@ class PlanScreens:
         from evaltrack.touch.plan.asked_screen import AskedScreen
 
         screen = AskedScreen(name=_ASKED, desk=self.desk, plan=self.plan_in_hand)
-        screen.bind(on_back=self._from_asked, on_plan=partial(self.go, _PLAN))
+        screen.bind(
+            on_back=self._from_asked, on_plan=partial(self.go, _PLAN), on_calendar=partial(self.go, _CALENDAR)
+        )
         return screen
 
     def _make_plan(self):
@@ -29,6 +31,13 @@ class PlanScreens:
         screen.bind(
             on_back=partial(self.go, "home"), on_ask=partial(self.go, _ASKED), on_start=self._start_planned
         )
+        return screen
+
+    def _make_calendar(self):
+        from evaltrack.touch.plan.calendar_screen import CalendarScreen
+
+        screen = CalendarScreen(name=_CALENDAR, desk=self.desk, worker=self.worker)
+        screen.bind(on_back=partial(self.go, _ASKED), on_file=lambda _: self._ask_for_file("CALENDAR"))
         return screen
 
     def _to_next_practice(self, *_) -> None:

@@ -24,6 +24,7 @@ class ScreenName(StrEnum):
     TALLIES = "tallies"
     NEXT_PRACTICE = "next_practice"
     PLAN = "plan"
+    CALENDAR = "calendar"
     SEASON = "season"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"

@@ -132,6 +132,13 @@ def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
         return card_of(plan, names, season.people.players(), day)
 
 
+def calendar_in(source: Path) -> object:
+    """Return the ice times from today on in an iCalendar file, a `Found`."""
+    from evaltrack.intake.icalendar_file import read_icalendar
+
+    return read_icalendar(source, date.today())
+
+
 def print_plan(path: Path, card: PlanCard, paper: str) -> str:
     """Print a plan beside the season files, and return a sentence that says where it is.
 
