@@ -52,6 +52,7 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
             "shoot.py",
             "shoot_boards.py",
             "shoot_help.py",
+            "shoot_plan.py",
             "shoot_seasons.py",
             "shoot_skills.py",
             "shoot_drills.py",

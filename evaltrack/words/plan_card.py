@@ -125,14 +125,14 @@ def for_words(block: CardBlock, names: PlanNames) -> str:
     return ", ".join(names.skills.get(key, key) for key in block.skills[:3])
 
 
-def summary_words(card: PlanCard) -> str:
-    """Return ice time, surface, and how many players and stations."""
+def summary_words(card: PlanCard, place: str = "") -> str:
+    """Return ice time, surface, and how many players; then the place, or how many stations without one."""
     players, stations = len(card.places), len(card.starts)
     parts = (
         f"{card.minutes} minutes",
         ICE[card.surface],
         "1 player" if players == 1 else f"{players} players",
-        "1 station" if stations == 1 else f"{stations} stations",
+        place or ("1 station" if stations == 1 else f"{stations} stations"),
     )
     return ", ".join(parts)
 

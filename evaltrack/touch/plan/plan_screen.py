@@ -14,7 +14,6 @@ from evaltrack.touch.plan.card_parts import CardParts, Chosen
 from evaltrack.touch.plan.plan_in_hand import PlanInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line
-from evaltrack.words.calendar import when_words
 from evaltrack.words.plan_card import summary_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -60,8 +59,9 @@ class PlanScreen(AppScreen):
             blocks.add_widget(Line(text=_NONE))
             return
         ice = self._plan.ice_time()
-        self.heading = when_words(ice) if ice else in_full(card.day)
-        self.summary = ", ".join(filter(None, (summary_words(card), ice and ice.place)))
+        start = f", {ice.start:%H:%M}" if ice and ice.start else ""
+        self.heading = in_full(card.day).rpartition(" ")[0] + start  # the year is known
+        self.summary = summary_words(card, ice.place if ice else "")
         parts = CardParts(card, self.desk, self._plan.names, self._chosen, self)
         for column, made in ((blocks, parts.blocks()), (groups, parts.groups())):
             for part in made:
