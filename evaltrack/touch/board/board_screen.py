@@ -76,7 +76,7 @@ class BoardScreen(AppScreen):
         """Listen to the keyboard and count the seconds while the boards are in front."""
         self._keys.listen()
         self._clock = Clock.schedule_interval(self._tick, 1)
-        Clock.schedule_once(self._read_plan, _LATER)
+        Clock.schedule_once(lambda _: self.desk.read_plan(), _LATER)  # nobody waits for its marks
         self._fit()
 
     def on_pre_leave(self, *_):
@@ -85,9 +85,6 @@ class BoardScreen(AppScreen):
         self.asks_first = False
         if self._clock:
             self._clock.cancel()
-
-    def _read_plan(self, *_) -> None:
-        self.desk.read_plan()  # after the first frames: nobody waits for the marks
 
     def choose(self, kind: str) -> None:
         """Put another board in front."""

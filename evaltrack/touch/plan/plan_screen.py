@@ -118,6 +118,10 @@ class PlanScreen(AppScreen):
         else:
             self._change(moved(card, player, station))
 
+    def turn_paper(self) -> None:
+        """Take the other paper."""
+        self.paper = "letter" if self.paper == "a4" else "a4"
+
     def print_out(self) -> None:
         """Print the plan beside the season file: one page to hang up, and one for the observer."""
         self.printing, self.words = True, "The plan is being printed …"

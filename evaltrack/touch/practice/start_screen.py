@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.rink.days import in_full, nth
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
+from evaltrack.touch.practice.planned_blocks import PlannedBlocks  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -186,34 +187,20 @@ class StartScreen(AppScreen):
         return not planned or planned == self.desk.station.skill or self.desk.watch(skill=planned)
 
     def _show_plan(self) -> None:
-        """Show the blocks of the plan, by which the practice goes on or is to start, each as a key."""
-        card, row = self.desk.plan or self.desk.coming, self.ids.planned
-        row.clear_widgets()
-        if card is None:
-            return
-        from evaltrack.touch.practice.planned_blocks import blocks_to_run
+        """Show the blocks of the plan, by which the practice goes on or is to start."""
+        desk = self.desk
+        blocks = self.ids.planned.show(desk.plan or desk.coming, desk.drills, desk.skills)
+        if blocks and not self.running:
+            self.drill, self.step, self._skill = blocks[0].drill, blocks[0].step, blocks[0].watch
 
-        blocks = blocks_to_run(card, self.desk.drills)
-        for block in blocks:
-            skill = self.desk.skills.get(block.watch)
-            chip = TapButton(title=block.name, small=f"{block.clock}: {skill.name if skill else 'the step'}")
-            chip.block, chip.wraps = block, True
-            chip.bind(on_press=lambda chip: self._choose_block(chip.block))
-            row.add_widget(chip)
-        if not self.running and blocks:
-            self._choose_block(blocks[0], shown=False)
-        self._mark_block()
-
-    def _choose_block(self, block, shown: bool = True) -> None:
+    def choose_block(self, block) -> None:
+        """Choose the drill, the step and the skill of a block of the plan."""
         self.drill, self.step, self._skill = block.drill, block.step, block.watch
-        if shown:
-            self._show_drills()
+        self._show_drills()
 
     def _mark_block(self) -> None:
         now = self.desk.station.skill if self.running and not self._skill else self._skill
-        for chip in self.ids.planned.children:
-            one = chip.block
-            chip.active = (one.drill, one.step, one.watch) == (self.drill, self.step, now)
+        self.ids.planned.mark(self.drill, self.step, now)
 
     def ask_to_end(self) -> None:
         """Ask whether the practice is over, and say what is noted; or take the question back."""

@@ -238,10 +238,12 @@ def test_what_was_planned_stands_beside_what_was_done(hand):
 
 
 def test_printed_by_touch(hand):
-    """A PDF lies beside the season files, and its place is told."""
+    """A PDF lies beside the season files, on the paper that was chosen, and its place is told."""
+    hand.press("Letter")
     hand.press("Print")
     hand.driver.wait(lambda: not hand.screen.printing)
     assert "Printed: " in hand.screen.words
+    assert "-a4.pdf" in hand.screen.words
     place = hand.screen.words.split("Printed: ")[1].split(".pdf")[0] + ".pdf"
     with open(place, "rb") as file:
         assert file.read(4) == b"%PDF"
