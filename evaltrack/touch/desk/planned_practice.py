@@ -7,6 +7,7 @@ from uuid import UUID
 
 from kivy.properties import ObjectProperty
 
+from evaltrack.errors import EvaltrackError
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.practice_in_hand import PracticeInHand
 
@@ -50,11 +51,19 @@ class PlannedPractice(PracticeInHand):
         return began
 
     def read_plan(self) -> None:
-        """Read the plan of the practice that runs, unless that is done."""
+        """Read the plan of the practice that runs, unless that is done.
+
+        A failure is told only where nothing else is: a tap that was not saved matters more.
+        """
         practice = self.practice
-        if practice and self._plan_of != practice.key:
-            self._plan_of = practice.key
-            self.told(lambda: setattr(self, "plan", self.season.plans.of_practice(practice.key)))
+        if practice is None or self._plan_of == practice.key:
+            return
+        try:
+            found = self.season.plans.of_practice(practice.key)
+        except EvaltrackError as error:
+            self.message = self.message or str(error)
+            return
+        self._plan_of, self.plan = practice.key, found
 
     def plan_changed(self, card) -> None:
         """Take up what became of a plan, where the practice that runs goes by it."""

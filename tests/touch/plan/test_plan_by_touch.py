@@ -223,6 +223,21 @@ def test_the_marks_come_back_with_the_app(hand, season_path, drive):
     assert any(face.first for face in again.screen.board.faces())
 
 
+def test_a_plan_that_cannot_be_read_hides_no_tap_that_was_not_saved(hand):
+    """The board keeps what it says of the tap; read again, the plan is there."""
+    hand.press("Start it")
+    hand.press("Start")
+    desk = hand.desk
+    desk._plan_of, desk.plan, desk.message = "", None, "not saved: the disk is full"
+    season, desk.season = desk.season, open_season(desk.season.path)
+    desk.season.close()
+    desk.read_plan()
+    assert (desk.plan, desk.message) == (None, "not saved: the disk is full")
+    desk.season = season
+    desk.read_plan()
+    assert desk.plan
+
+
 def test_what_was_planned_stands_beside_what_was_done(hand):
     """On the page of the practice, from the tallies."""
     hand.press("Start it")
