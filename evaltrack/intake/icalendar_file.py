@@ -11,7 +11,11 @@ from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime
 from evaltrack.rink.plain_text import one_line
 
 LARGEST = 4_000_000  # bytes; a year of a team takes a tenth
-MOST_EVENTS, MOST_REPEATS = 5_000, 400  # a rule repeats for ever unless somebody stops it
+MOST_EVENTS, MOST_ENTRIES, MOST_REPEATS = (
+    5_000,
+    1_000,
+    400,
+)  # a rule repeats for ever unless somebody stops it
 _AHEAD = timedelta(days=400)
 _PARTS = {"FREQ", "INTERVAL", "BYDAY", "COUNT", "UNTIL", "WKST"}  # of a rule that is read
 _DAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
@@ -54,6 +58,8 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
     for event in events:
         if only.casefold() in str(event.get("SUMMARY", "")).casefold():
             reader.take(event)
+            if len(reader.entries) > MOST_ENTRIES:
+                raise complaints.refuse(0, f"it has more than {MOST_ENTRIES:,} ice times to come")
     return Found(
         tuple(reader.entries.values()), tuple(reader.cancelled), reader.odd, reader.over, reader.once
     )
@@ -174,7 +180,7 @@ def _is_read(rule: object) -> bool:
 def _end(rule: dict, zone: tzinfo | None, since: date) -> datetime:
     until = (rule.get("UNTIL") or [None])[0]
     horizon = datetime.combine(since + _AHEAD, time())
-    return min(horizon, _wall(until, zone)) if isinstance(until, date) else horizon
+    return min(horizon, _wall(until, zone)) if isinstance(until, date) and until.year in _YEARS else horizon
 
 
 def _falls_on(rule: dict, start: date, day: date) -> bool:
@@ -189,7 +195,7 @@ def _falls_on(rule: dict, start: date, day: date) -> bool:
 def _left_out(event) -> list:
     given = event.get("EXDATE", [])
     each = given if isinstance(given, list) else [given]
-    return [one for some in each for one in getattr(some, "dts", ())]
+    return [one for some in each for one in getattr(some, "dts", ()) if one.dt.year in _YEARS]
 
 
 def _wall(moment: date | datetime, zone: tzinfo | None) -> datetime:

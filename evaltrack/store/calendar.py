@@ -62,7 +62,7 @@ class Calendar:
             "SELECT uid, day, start, minutes, surface, place, dropped FROM ice_time ORDER BY nth, tablet"
         )
         found: dict[str, IceTime | None] = {}
-        for *row, dropped in sound.no_more_than(sound.MOST_CHANGES, rows, "ice times"):
+        for *row, dropped in sound.no_more_than(sound.MOST_OF_PRACTICE, rows, "ice times"):
             entry = _entry(*row)
             found[entry.uid] = None if sound.flag(dropped, _WHAT) else entry
         return in_order(one for one in found.values() if one)

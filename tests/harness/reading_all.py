@@ -77,6 +77,8 @@ def read_season(season, tablet: str, found: Findings) -> None:
         log.observers,
         season.corrections.all,
         season.comments.all,
+        season.plans.last,
+        season.calendar.all,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))

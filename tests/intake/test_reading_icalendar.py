@@ -167,6 +167,23 @@ def test_too_many_events_are_refused(read):
         read(many)
 
 
+def test_more_ice_times_than_a_season_has_are_refused(read):
+    """Events that repeat every day would fill the season file."""
+    daily = [
+        event("DTSTART:20260122T183000", "DURATION:PT1H", "RRULE:FREQ=DAILY", uid=str(n)) for n in range(9)
+    ]
+    with pytest.raises(IntakeError, match="more than 1,000 ice times"):
+        read(*daily)
+
+
+@pytest.mark.parametrize("line", ["RRULE:FREQ=DAILY;UNTIL=00010101T000000Z", "EXDATE:99991231T235959Z"])
+def test_moments_at_the_end_of_the_calendar_are_passed_by(read, line):
+    """Their zones would carry them out of it."""
+    lines = [line] if line.startswith("RRULE") else ["RRULE:FREQ=DAILY;COUNT=2", line]
+    found = read(event("DTSTART;TZID=America/Halifax:20260122T183000", "DURATION:PT1H", *lines))
+    assert found.entries
+
+
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_a_damaged_calendar_is_read_or_refused(tmp_path, data):
