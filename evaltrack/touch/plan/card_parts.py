@@ -42,7 +42,7 @@ class CardParts:
         self._short = short_names(desk.everyone)
 
     def blocks(self) -> list:
-        """Return what to train, the blocks in order of time, and beside them why."""
+        """Return what to train, and the blocks in order of time."""
         train = train_words(self._card, self._names)
         made = [Heading(text=f"Train: {train}" if train else "No skill stands out as a need")]
         for at, block in enumerate(self._card.blocks):
@@ -53,7 +53,7 @@ class CardParts:
             if self._chosen.reason == at:
                 said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
                 made.append(Line(text=said or "The coach put it there."))
-        return [*made, *self._reasons()]
+        return made
 
     def _row(self, at: int, block: CardBlock) -> PlanRow:
         row = PlanRow(
@@ -118,7 +118,8 @@ class CardParts:
         player = self._desk.player(look.player)
         return f"    {player.number} {self._short[player.id]}: {look.why}"
 
-    def _reasons(self) -> list:
+    def reasons(self) -> list:
+        """Return why these skills, and what must be said of the whole."""
         lines = [Line(text=words) for _, words in self._card.train]
         lines += [Line(text=words, soft=True) for words in self._card.remarks]
         return [Heading(text="Why"), *lines] if lines else []

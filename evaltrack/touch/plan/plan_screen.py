@@ -40,6 +40,7 @@ class PlanScreen(AppScreen):
         super().__init__(desk=desk, **kwargs)
         self._plan = plan
         self._chosen = Chosen()
+        self.bind(landscape=lambda *_: self.desk.season and self._show())
 
     def on_pre_enter(self, *_):
         """Read the plan again."""
@@ -63,8 +64,10 @@ class PlanScreen(AppScreen):
         self.heading = in_full(card.day).rpartition(" ")[0] + start  # the year is known
         self.summary = summary_words(card, ice.place if ice else "")
         parts = CardParts(card, self.desk, self._plan.names, self._chosen, self)
-        for column, made in ((blocks, parts.blocks()), (groups, parts.groups())):
-            for part in made:
+        wide = self.landscape  # the reasons stand under the shorter column, or at the end of the only one
+        for column, mine in ((blocks, wide), (groups, not wide)):
+            made = parts.blocks() if column is blocks else parts.groups()
+            for part in [*made, *(parts.reasons() if mine else ())]:
                 column.add_widget(part)
 
     def _change(self, card: PlanCard) -> None:
