@@ -1,6 +1,7 @@
 """The command line. Exit 0: done; 1: you can put it right, and stderr says how; 2: wrong usage."""
 
 from evaltrack.cli.commands.agreement import agreement
+from evaltrack.cli.commands.calendar import calendar
 from evaltrack.cli.commands.catalogue import catalogue
 from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.correct import correct
@@ -34,6 +35,7 @@ _IN_ORDER = (
     coverage,
     season,
     charts,
+    calendar,
     plan,
     notes,
     agreement,

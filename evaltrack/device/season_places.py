@@ -32,6 +32,11 @@ def guides_folder() -> Path:
     return seasons_folder() / "guides"
 
 
+def plans_folder(season: Path) -> Path:
+    """Return the folder for the printed plans of a season file, beside the team's season files."""
+    return seasons_folder() / "plans" / season.stem
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

@@ -1,4 +1,4 @@
-"""wishes.csv: which players shall be in one group, and which shall not."""
+"""wishes.csv: which players shall be in one group, and which shall not, or not again."""
 
 from collections.abc import Collection
 from pathlib import Path
@@ -9,11 +9,13 @@ from evaltrack.intake.text import Complaints, meant, shown
 from evaltrack.rink.plan import Wish, WishKind
 
 COLUMNS = ("wish", "player", "other")
-_KINDS = {str(kind): kind for kind in (WishKind.TOGETHER, WishKind.APART)}
+_KINDS = {str(kind).replace("_", " "): kind for kind in WishKind}
 
 
 def read_wishes(path: str | Path, roster: Collection[str]) -> list[Wish]:
-    """Return the wishes of a file with the columns ``wish,player,other``: ``together`` or ``apart``.
+    """Return the wishes of a file, with the columns ``wish,player,other``.
+
+    A wish is ``together``, ``apart``, or ``not again``.
 
     Parameters
     ----------
@@ -36,7 +38,7 @@ def read_wishes(path: str | Path, roster: Collection[str]) -> list[Wish]:
 def _wish(line: int, row: dict[str, str], roster: Collection[str], complaints: Complaints) -> Wish | None:
     kind = _KINDS.get(row["wish"].casefold())
     if kind is None:
-        complaints.add(line, f"{shown(row['wish'])} is no wish; write together or apart")
+        complaints.add(line, f"{shown(row['wish'])} is no wish; write together, apart or not again")
     numbers = [_number(line, row[column], roster, complaints) for column in COLUMNS[1:]]
     if numbers[0] is not None and numbers[0] == numbers[1]:
         complaints.add(line, f"a wish is about two players, and {numbers[0]} stands here twice")

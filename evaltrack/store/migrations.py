@@ -53,6 +53,12 @@ def know_who_plays_both(db: Database) -> None:
     _run(db, 7)
 
 
+@season_migrations()
+def keep_plans_of_practices(db: Database) -> None:
+    """Keep the plans of practices, each change of one as a plan of its own."""
+    _run(db, 8)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -36,7 +36,8 @@ class SeasonFile:
     ``people`` has players and observers, ``catalogue`` skills and drills, ``practices`` the ice times
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
     ``log`` the tallies, ``tally_corrections`` what was put right of these, ``turnout`` who was there,
-    ``comments`` those of practices.
+    ``comments`` those of practices, ``plans`` what was planned for them, ``calendar``
+    the ice times to come.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -93,6 +94,20 @@ class SeasonFile:
         from evaltrack.store.comments import Comments
 
         return Comments(self._connection)
+
+    @property
+    def plans(self):
+        """Return what keeps the plans of practices, `Plans`."""
+        from evaltrack.store.plans import Plans  # no board waits for it
+
+        return Plans(self._connection)
+
+    @property
+    def calendar(self):
+        """Return what keeps the ice times to come, `Calendar`."""
+        from evaltrack.store.calendar import Calendar
+
+        return Calendar(self._connection)
 
     @property
     def may_return(self) -> bool:

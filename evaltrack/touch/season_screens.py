@@ -90,12 +90,13 @@ class SeasonScreens:
         self.go(ScreenName.FILE)
 
     def _from_file(self, screen) -> None:
-        self.go(ScreenName.ROSTER if screen.wanted == "roster" else ScreenName.SEASONS)
+        lead_back = {"roster": ScreenName.ROSTER, "calendar": ScreenName.CALENDAR}
+        self.go(lead_back.get(screen.wanted, ScreenName.SEASONS))
 
     def _chosen(self, screen, path: str) -> None:
-        if screen.wanted == "roster":
-            self.go(ScreenName.ROSTER)
-            self.screen(ScreenName.ROSTER).read(path)
+        if screen.wanted in ("roster", "calendar"):
+            self.go(screen.wanted)
+            self.screen(screen.wanted).read(path)
         elif self.desk.open(Path(path)):
             self._to_season()
         else:

@@ -36,6 +36,7 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
+from planned_cards import plan_for
 from pressing import keys_of
 from seasons_for_touch import demo_season
 
@@ -67,6 +68,15 @@ def _end(app: EvaltrackApp) -> None:
         app.desk.end()
 
 
+def _with_plan(app: EvaltrackApp) -> None:
+    if app.plan_in_hand.card is None:
+        app.plan_in_hand.change(plan_for(app.desk))
+
+
+def _without_plan(app: EvaltrackApp) -> None:
+    app.plan_in_hand.change(plan_for(app.desk, date(2026, 1, 20)))  # of a day that is over
+
+
 def _busiest(app: EvaltrackApp) -> str:
     """Return the key of the practice with the most tallies."""
     counts = app.desk.season.log.counts()
@@ -91,6 +101,9 @@ WAYS = {
     ScreenName.PRACTICES: Way(ScreenName.HOME, "Practices"),
     ScreenName.PRACTICE: Way(ScreenName.PRACTICES, event=("on_practice", _busiest)),
     ScreenName.TALLIES: Way(ScreenName.PRACTICE, "Put tallies right"),
+    ScreenName.NEXT_PRACTICE: Way(ScreenName.HOME, "Next practice", before=_without_plan),
+    ScreenName.PLAN: Way(ScreenName.HOME, "Next practice", before=_with_plan),
+    ScreenName.CALENDAR: Way(ScreenName.NEXT_PRACTICE, "Ice times"),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

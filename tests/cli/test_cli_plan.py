@@ -1,12 +1,14 @@
 """The command that plans the next practice."""
 
 import json
+from datetime import date
 
 import pytest
 
 from evaltrack.cli.commands.plan import GROUPS, SURFACES
 from evaltrack.rink.plan import Grouping
 from evaltrack.rink.practice import Surface
+from evaltrack.store.opening import open_season
 
 KEYS = {"minutes", "blocks", "groups", "watch", "unmet", "optimal"}
 
@@ -104,3 +106,37 @@ def test_the_band_moves_the_step(command, season):
     assert "the 3 to 4.5 in 10 that were asked for" in command(
         "plan", season, "--band", "3-4.5"
     ).stdout.replace("\n                   ", " ")
+
+
+def test_it_is_printed_and_kept_when_that_is_asked_for(command, season, tmp_path):
+    """Two pages; JSON stays JSON; the season has the plan of the day, and only when it is to be kept."""
+    target = tmp_path / "plan.pdf"
+    planned(command, season, "--out", target, "--paper", "a4")
+    assert target.read_bytes().startswith(b"%PDF")
+    with open_season(season) as opened:
+        assert opened.plans.last() is None
+    done = command("plan", season, "--keep", "--date", "2026-02-03", "--out", target)
+    assert f"{target}: 2 pages (letter)" in done.stdout
+    assert "kept with the season for 3 February 2026" in done.stdout
+    with open_season(season) as opened:
+        card = opened.plans.last()
+        assert (card.day, card.minutes, len(card.places)) == (date(2026, 2, 3), 60, 5)
+
+
+def test_pages_are_a_pdf(command, season):
+    """Another ending is wrong usage."""
+    assert command("plan", season, "--out", "plan.txt").exit_code == 2
+
+
+def test_not_again_looks_at_the_last_plan_that_was_kept(command, season, tmp_path):
+    """Two who were together in it are apart now; they were asked for nothing before there was one."""
+    wishes = tmp_path / "wishes.csv"
+    words = "plan", season, "--stations", "2", "--date"
+    assert command(*words, "2026-02-03", "--keep").exit_code == 0
+    with open_season(season) as opened:
+        one, other = sorted(opened.plans.groups_before(date(2026, 2, 5))[0])[:2]
+    wishes.write_text(f"wish,player,other\nnot again,{one},{other}\n", encoding="utf-8")
+    asked = ("--wishes", wishes, "--format", "json")
+    after = json.loads(command(*words, "2026-02-05", *asked).stdout)
+    assert after["unmet"] == []
+    assert not [g for g in after["groups"] if {one, other} <= set(g["players"])]

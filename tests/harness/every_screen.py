@@ -2,6 +2,8 @@
 
 from datetime import date
 
+from planned_cards import plan_for
+
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 
@@ -37,6 +39,14 @@ def _busiest(app) -> str:
     return max(counts, key=counts.get) if counts else app.desk.season.practices.all()[-1].key
 
 
+def _plan(app) -> None:
+    plan = app.plan_in_hand
+    plan.read()
+    if plan.card is None:
+        plan.change(plan_for(app.desk))
+    app.go(ScreenName.PLAN)
+
+
 def _tallies(app) -> None:
     app._to_held(None, _busiest(app))
     app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
@@ -67,6 +77,7 @@ _OPENED = {
     ScreenName.BOARD: _board,
     ScreenName.PLAYER: lambda app: app._to_player(None, app.desk.players[3].number),
     ScreenName.PLAYER_FORM: lambda app: app._to_player_form(None, app.desk.players[4]),
+    ScreenName.PLAN: _plan,
     ScreenName.PRACTICE: lambda app: app._to_held(None, _busiest(app)),
     ScreenName.TALLIES: _tallies,
     ScreenName.FILE: lambda app: app._to_season_file(),

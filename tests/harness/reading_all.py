@@ -81,6 +81,8 @@ def read_season(season, tablet: str, found: Findings) -> None:
         people.changes,
         season.catalogue_changes.all,
         season.catalogue_changes.texts,
+        season.plans.last,
+        season.calendar.all,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))

@@ -1,4 +1,4 @@
-"""wishes.csv: together or apart, by numbers; every bad line is told."""
+"""wishes.csv: together, apart or not again, by numbers; every bad line is told."""
 
 import pytest
 
@@ -27,7 +27,7 @@ def test_wishes_are_read_as_other_tables_are(tmp_path):
 @pytest.mark.parametrize(
     ("line", "said"),
     [
-        ("near,2,7", "line 2: `near` is no wish; write together or apart"),
+        ("near,2,7", "line 2: `near` is no wish; write together, apart or not again"),
         ("apart,2,9", "line 2: there is no player 9 on the roster"),
         ("apart,2,x", "line 2: "),
         ("apart,2,2", "line 2: a wish is about two players"),

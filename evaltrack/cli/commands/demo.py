@@ -1,11 +1,13 @@
 """The command that makes the demo season."""
 
 import os
+from datetime import timedelta
 from pathlib import Path
 
 import click
 
 from evaltrack.cli.asking import command
+from evaltrack.cli.commands.plan import keep_or_print
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import contents, created, noted, taken_in, worked_out
@@ -14,7 +16,7 @@ from evaltrack.founding.demo import DEMO_AGE_CLASS, DEMO_FILE, DEMO_TEAM
 from evaltrack.founding.season import shipped
 from evaltrack.intake.saving import make_folder, save
 from evaltrack.paper.tables.standings import as_csv
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, long_date
 
 
 @command(epilog="\b\nExample:  evaltrack demo trial --open")
@@ -22,7 +24,7 @@ from evaltrack.words.wording import counted
 @click.option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
 @click.pass_context
 def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
-    """Make the demo season, whole: season file, standings, notes. Team and tallies are invented."""
+    """Make the demo season, whole: season file, standings, notes, plan. Team and tallies are invented."""
     target = folder / DEMO_FILE
     _make_room(folder, target)
     with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv"), invented=True) as season:
@@ -37,14 +39,25 @@ def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
 
 def _fill(season, folder: Path) -> Path | None:
     """Fill the demo season, tell each stage, and return the first family's page."""
-    tell(f"1 of 4  season file   {season.path}: {contents(season)}")
-    tell(f"2 of 4  tallies       {taken_in(season, shipped('tallies.csv'))}")
+    tell(f"1 of 5  season file   {season.path}: {contents(season)}")
+    tell(f"2 of 5  tallies       {taken_in(season, shipped('tallies.csv'))}")
     standings = worked_out(season)
     save(folder / "standings.csv", as_csv(standings).encode("utf-8"))
-    tell(f"3 of 4  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
+    tell(f"3 of 5  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
     pages = [note.path for note in noted(season, standings, folder / "notes") if note.path]
-    tell(f"4 of 4  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
+    tell(f"4 of 5  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
+    tell(f"5 of 5  plan          {_planned(season, folder / 'plan.pdf')}")
     return pages[0] if pages else None
+
+
+def _planned(season, target: Path) -> str:
+    """Plan a practice two days after the last one, keep it, print it, and say where it is."""
+    from evaltrack.analysis.planning.planner import read_plan
+    from evaltrack.rink.plan import Asked
+
+    day = max(practice.held_on for practice in season.practices.all()) + timedelta(2)
+    keep_or_print(season, read_plan(season, Asked()), day, True, target, "letter")
+    return f"{target}: the practice of {long_date(day)}"
 
 
 def _make_room(folder: Path, target: Path) -> None:

@@ -26,6 +26,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _STRIP = 16  # tallies in the strip at most
+_LATER = 0.5  # seconds after the board is in front
 
 
 class BoardScreen(AppScreen):
@@ -59,7 +60,7 @@ class BoardScreen(AppScreen):
         self._keys = BoardKeys(self)
         self._clock = None
         self.bind(size=self._fit)
-        desk.bind(practice=self._fill, station=self._follow)
+        desk.bind(practice=self._fill, station=self._follow, plan=self._follow)
         self._fill()
 
     @property
@@ -76,6 +77,7 @@ class BoardScreen(AppScreen):
         """Listen to the keyboard and count the seconds while the boards are in front."""
         self._keys.listen()
         self._clock = Clock.schedule_interval(self._tick, 1)
+        Clock.schedule_once(lambda _: self.desk.read_plan(), _LATER)  # nobody waits for its marks
         self._fit()
 
     def on_pre_leave(self, *_):

@@ -61,6 +61,7 @@ class GroupBoard:
             here=here,
             brief=self._brief.get(ident, ""),
             limit=desk.limit_of(player),
+            first=ident in desk.look_first(desk.station.skill),
         )
 
     def buttons(self) -> list[ButtonFace]:

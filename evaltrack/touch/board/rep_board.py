@@ -123,6 +123,7 @@ class RepBoard:
         if tile.following:
             player = self._desk.player(ident)
             more = {"brief": self._brief.get(ident, ""), "limit": self._desk.limit_of(player)}
+            more["first"] = ident in self._desk.look_first(tile.skill)
             return Face(player.number, self._names[ident], *counts, caption=skill.name, **more)
         return Face("", skill.name, *counts, caption=skill.caption)
 

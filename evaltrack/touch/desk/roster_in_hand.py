@@ -6,10 +6,10 @@ from datetime import date, timedelta
 from evaltrack.rink.days import season_span
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.practice import Attendance, local_day
-from evaltrack.touch.desk.practice_in_hand import PracticeInHand
+from evaltrack.touch.desk.planned_practice import PlannedPractice
 
 
-class RosterInHand(PracticeInHand):
+class RosterInHand(PlannedPractice):
     """Who is on the team: ``players`` are, ``everyone`` has those who have left too."""
 
     def change_roster(self, players: Iterable[Player]) -> bool:

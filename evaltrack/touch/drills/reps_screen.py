@@ -6,10 +6,10 @@ from kivy.lang import Builder
 from kivy.properties import NumericProperty, StringProperty
 
 from evaltrack.rink.drill import Step
+from evaltrack.rink.ice_plan.plan_geometry import plan_of
 from evaltrack.rink.player import likely_present
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.short_names import short_names
-from evaltrack.touch.drills.plan.plan_geometry import plan_of
 from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
 from evaltrack.touch.drills.watched_reps import (
     REPS,

@@ -8,13 +8,13 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.rink.drill import Step
+from evaltrack.rink.ice_plan.ice import Point
+from evaltrack.rink.ice_plan.plan_geometry import ROOM, plan_of, spot_at
 from evaltrack.rink.practice import Surface
 from evaltrack.touch.drills.draft.draft_words import fault_words, slot_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
 from evaltrack.touch.drills.named_part import NamedPart
-from evaltrack.touch.drills.plan.ice import Point
-from evaltrack.touch.drills.plan.plan_geometry import ROOM, plan_of, spot_at
 from evaltrack.touch.drills.plan.rink_plan import Disc, RinkPlan  # noqa: F401  the kv rule names the plan
 from evaltrack.touch.drills.plan.view import initials
 from evaltrack.touch.drills.slot_form import SlotForm

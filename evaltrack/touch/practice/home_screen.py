@@ -44,6 +44,7 @@ class HomeScreen(AppScreen):
     __events__ = (
         "on_practice",
         "on_team",
+        "on_plan",
         "on_practices",
         "on_held",
         "on_players",

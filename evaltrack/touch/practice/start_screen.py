@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.rink.days import in_full, nth
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
+from evaltrack.touch.practice.planned_blocks import PlannedBlocks  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -52,13 +53,21 @@ class StartScreen(AppScreen):
         self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled
         self._here: set = set()
         self._earlier = Earlier()
-        self._body = {False: [self.ids.players.__self__, self.ids.watched.__self__]}
+        self._body = {
+            False: [self.ids.planned.__self__, self.ids.players.__self__, self.ids.watched.__self__]
+        }
         self.drill = self.step = ""
+        self._skill = ""  # to be watched by the plan; empty for the first one of the step
+
+    def on_leave(self, *_):
+        """Forget a plan that the practice was to go by and did not."""
+        self.desk.coming = None
 
     def on_pre_enter(self, *_):
         """Show the roster again."""
         desk = self.desk
-        self.running, self.ending = desk.practice is not None, ""
+        self.running, self.ending, self._skill = desk.practice is not None, "", ""
+        desk.read_plan()
         observer = desk.station.observer if self.running else desk.tablet.observer
         self.ids.observer.text = observer if self.running or observer != NOBODY else ""
         self._by_clock = self._today()
@@ -103,6 +112,7 @@ class StartScreen(AppScreen):
     def _show_day(self) -> None:
         self._here = self._likely_here()
         self._choose_watched(self.desk.station or self._earlier.station)
+        self._show_plan()
         self._show_drills()
         self._show_players()
         self.ask()
@@ -128,6 +138,8 @@ class StartScreen(AppScreen):
         """Return who is here now, or was when today's practice was ended, or may well be."""
         if self.running:
             return {ident for ident, a in self.desk.attendance.items() if a.here}
+        if self.desk.coming and self._earlier.here is None:
+            return set(self.desk.coming.places) & {player.id for player in self.desk.players}
         if self._earlier.here is not None and not self.another:
             return set(self._earlier.here)
         return {player.id for player in self.desk.likely_present(self._on)} - self._earlier.gone
@@ -160,12 +172,35 @@ class StartScreen(AppScreen):
     def _start(self, present: list) -> bool:
         observer = self.ids.observer.text.strip() or NOBODY
         shown = None if self.another else self._earlier.here
-        return self.desk.begin(self._on, present, self.drill, self.step, observer, self.another, shown)
+        begun = self.desk.begin(self._on, present, self.drill, self.step, observer, self.another, shown)
+        return begun and self._watch_planned()
 
     def _go_on(self, present: list) -> bool:
         at = self.desk.station
         same = (self.drill, self.step) == (at.drill, at.step)
-        return self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
+        moved = self.desk.arrange(present) and (same or self.desk.run(self.drill, self.step))
+        return moved and self._watch_planned()
+
+    def _watch_planned(self) -> bool:
+        """Watch the skill that the plan has for the block, if one was tapped and has one."""
+        planned = self._skill if self._skill in self.desk.skills else ""
+        return not planned or planned == self.desk.station.skill or self.desk.watch(skill=planned)
+
+    def _show_plan(self) -> None:
+        """Show the blocks of the plan, by which the practice goes on or is to start."""
+        desk = self.desk
+        blocks = self.ids.planned.show(desk.plan or desk.coming, desk.drills, desk.skills)
+        if blocks and not self.running:
+            self.drill, self.step, self._skill = blocks[0].drill, blocks[0].step, blocks[0].watch
+
+    def choose_block(self, block) -> None:
+        """Choose the drill, the step and the skill of a block of the plan."""
+        self.drill, self.step, self._skill = block.drill, block.step, block.watch
+        self._show_drills()
+
+    def _mark_block(self) -> None:
+        now = self.desk.station.skill if self.running and not self._skill else self._skill
+        self.ids.planned.mark(self.drill, self.step, now)
 
     def ask_to_end(self) -> None:
         """Ask whether the practice is over, and say what is noted; or take the question back."""
@@ -212,12 +247,13 @@ class StartScreen(AppScreen):
         self._show_steps()
 
     def _choose_drill(self, key: str) -> None:
-        self.drill, self.step = key, ""
+        self.drill, self.step, self._skill = key, "", ""
         self._show_drills()
 
     def _show_steps(self) -> None:
         row = self.ids.steps
         row.clear_widgets()
+        self._mark_block()
         steps = next((d.steps for d in self.desk.drills if d.key == self.drill), ())
         self.step = self.step or (steps[0].key if steps else "")
         for number, step in enumerate(steps, 1):
@@ -226,5 +262,5 @@ class StartScreen(AppScreen):
             row.add_widget(chip)
 
     def _choose_step(self, key: str) -> None:
-        self.step = key
+        self.step, self._skill = key, ""
         self._show_steps()

@@ -112,10 +112,16 @@ class PracticeScreen(AppScreen):
         self.heading = title_of(one, day)
         self.summary = ("set aside, counts for nothing; " if one.aside else "") + contents(held)
         self.ids.comment.text = held.comment
-        story = story_of(desk.season.log.tallies(practice=one.key))
+        tallies = desk.season.log.tallies(practice=one.key)
+        story = story_of(tallies)
         names = Names.read(desk.season, one.held_on)
         self._replace(
-            [*self._corrections(held, names), *self._watched(story, names), *self._players(story, names)]
+            [
+                *self._corrections(held, names),
+                *self._planned(one.key, tallies),
+                *self._watched(story, names),
+                *self._players(story, names),
+            ]
         )
         self._ask_for_agreement(held)
 
@@ -146,6 +152,17 @@ class PracticeScreen(AppScreen):
         line = KeyedLine(words=words, title="Take back" if on else "Count again")
         line.bind(on_turn=lambda _: self._do(self._repairs.put_in_force, correction, not on))
         return line
+
+    def _planned(self, key: str, tallies) -> list:
+        """Return what was planned beside what was done, for a practice that was started from a plan."""
+        card = self.desk.season.plans.of_practice(key)
+        if card is None:
+            return []
+        from evaltrack.words.plan_done import done_lines
+        from evaltrack.words.planning import plan_names
+
+        names = plan_names(self.desk.skills.values(), self.desk.every_drill)
+        return [Heading(text="Planned, and done"), self._lines(done_lines(card, tallies, names))]
 
     def _watched(self, story: Story, names: Names) -> list:
         moments = [

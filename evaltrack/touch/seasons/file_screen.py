@@ -1,4 +1,4 @@
-"""A file is chosen: a season to open, or a roster to read."""
+"""A file is chosen: a season to open, a roster or a calendar to read."""
 
 from enum import StrEnum
 from pathlib import Path
@@ -19,13 +19,23 @@ class Wanted(StrEnum):
 
     SEASON = "season"
     ROSTER = "roster"
+    CALENDAR = "calendar"
 
 
-_ENDINGS = {Wanted.SEASON: [".db"], Wanted.ROSTER: [".csv", ".tsv", ".txt"]}
-_HEADINGS = {Wanted.SEASON: "Open a season file", Wanted.ROSTER: "Read a roster"}
+_ENDINGS = {
+    Wanted.SEASON: [".db"],
+    Wanted.ROSTER: [".csv", ".tsv", ".txt"],
+    Wanted.CALENDAR: [".ics"],
+}
+_HEADINGS = {
+    Wanted.SEASON: "Open a season file",
+    Wanted.ROSTER: "Read a roster",
+    Wanted.CALENDAR: "Read a calendar",
+}
 _HINTS = {
     Wanted.SEASON: "Season files end in .db. The newest stand first.",
     Wanted.ROSTER: "A table saved as CSV, or as text: number, name, position. The newest stand first.",
+    Wanted.CALENDAR: "Calendars end in .ics. The newest stand first.",
 }
 
 

@@ -9,7 +9,7 @@ class Face(NamedTuple):
     ``caption`` is a line of words at its foot. ``watched`` is False for a player who is not watched in this
     skill. A tile that is not ``here`` takes no taps, and its caption says why. ``brief`` is a shorter form
     of a player's name for where the name has no room; where neither has, the number stands alone. ``limit``
-    says what the player may not do.
+    says what the player may not do. ``first`` marks a player whom the plan says to look at first.
     """
 
     number: str
@@ -22,6 +22,7 @@ class Face(NamedTuple):
     here: bool = True
     brief: str = ""
     limit: str = ""
+    first: bool = False
 
 
 class ButtonFace(NamedTuple):

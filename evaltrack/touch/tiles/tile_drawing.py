@@ -1,6 +1,6 @@
 """How a tile and a button of a board are drawn: instructions for one canvas, from what they show."""
 
-from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
+from kivy.graphics import Color, Ellipse, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp, sp
 
 from evaltrack.rink.board_grid import AIM, Rect, aim_of, half_of, tab_of
@@ -10,7 +10,7 @@ from evaltrack.touch.tiles.labels import Label, draw_flat, draw_label, draw_upri
 from evaltrack.touch.tiles.marks import MARKS
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting, whole
-from evaltrack.touch.widgets.outlines import rounded
+from evaltrack.touch.widgets.outlines import ring, rounded
 from evaltrack.touch.widgets.theme import theme
 
 GAP = 8  # between two tiles, in dp; drawn only, the touch area has no gap
@@ -50,6 +50,8 @@ def draw_tile(group: InstructionGroup, tile: Rect, face: Face, ringed: Outcome |
     tab = tab_of(tile).on_pixels()
     if face.limit:
         _draw_limit(group, rect, tab, face.limit)
+    if face.first:
+        _draw_first(group, rect, tab, palette.on_fill if face.watched else palette.ink)
     _draw_tab(group, Rect(tab.x, tab.y, tab.width, rect.top - tab.y), face, ringed is Outcome.UNSEEN)
 
 
@@ -118,6 +120,15 @@ def _draw_limit(group: InstructionGroup, tile: Rect, tab: Rect, limit: str) -> N
     drawn = fitting(limit, fonts.PLAIN, room.width, room.height, _LIMIT_SIZES, wraps=True)
     x, y = room.x + (room.width - drawn.width) / 2, room.y + (room.height - drawn.height) / 2
     add_texture(group, drawn, x, y, theme.palette.ink)
+
+
+def _draw_first(group: InstructionGroup, tile: Rect, tab: Rect, tint) -> None:
+    """Draw an eye in the other corner beside the tab: look here first. It is the done half as before."""
+    room = tile.right - tab.right
+    x, y, radius = tab.right + room / 2, (tab.y + tile.top) / 2, min(dp(7), room * 0.3)
+    group.add(Color(*tint))
+    group.add(ring(x, y, radius, dp(1.2)))
+    group.add(Ellipse(pos=(x - radius * 0.4, y - radius * 0.4), size=(radius * 0.8, radius * 0.8)))
 
 
 def _draw_tab(group: InstructionGroup, tab: Rect, face: Face, ringed: bool) -> None:

@@ -1,6 +1,7 @@
 """What the process beside the app is asked to do. No Kivy here, and nothing heavy before it is asked."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 from pathlib import Path
 from uuid import UUID
 
@@ -9,6 +10,8 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.plan import Asked
+from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.player import Player
 
 NOTES = "notes"  # the folder beside the season file
@@ -108,6 +111,48 @@ def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str
         return f"{whose}: {note.problem}."
     remark = f" Look at this first: {note.problem}." if note.problem else ""
     return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"
+
+
+def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
+    """Return a plan for the practice of a day; a wish for other groups means those of the plan before it."""
+    from dataclasses import replace
+
+    from evaltrack.analysis.planning.planner import read_plan
+    from evaltrack.store.opening import open_season
+    from evaltrack.words.plan_card import card_of
+    from evaltrack.words.planning import plan_names
+
+    with open_season(path) as season:
+        plan = read_plan(season, replace(asked, before=season.plans.groups_before(day)))
+        names = plan_names(season.catalogue.skills(), season.catalogue.drills())
+        return card_of(plan, names, season.people.players(), day)
+
+
+def calendar_in(source: Path) -> object:
+    """Return the ice times from today on in an iCalendar file, a `Found`."""
+    from evaltrack.intake.icalendar_file import read_icalendar
+
+    return read_icalendar(source, date.today())
+
+
+def print_plan(path: Path, card: PlanCard, paper: str) -> str:
+    """Print a plan beside the season files, and return a sentence that says where it is.
+
+    Parameters
+    ----------
+    paper : ``letter`` or ``a4``.
+    """
+    from evaltrack.device.season_places import plans_folder
+    from evaltrack.intake.saving import make_folder, save
+    from evaltrack.paper.plan.plan_page import print_page, read_page
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        made = print_page(read_page(season, card), paper)
+    target = make_folder(plans_folder(path)) / f"plan-{card.day.isoformat()}-{paper}.pdf"
+    save(target, made.content)
+    remark = f" Look at this first: {made.problem}." if made.problem else ""
+    return f"Printed: {target}. The last page is for the observer alone.{remark}"
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:

@@ -12,10 +12,10 @@ from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.places import sample_roster
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot, Step
+from evaltrack.rink.ice_plan.ice import Mark, ice
+from evaltrack.rink.ice_plan.plan_geometry import ROOM, plan_of, spot_at
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
-from evaltrack.touch.drills.plan.ice import Mark, ice
-from evaltrack.touch.drills.plan.plan_geometry import ROOM, plan_of, spot_at
 from evaltrack.touch.drills.plan.view import View, crosses, initials, overlap, reaches
 
 FOLDER = sample_roster()

@@ -25,7 +25,7 @@ def cut():
 
     def watched(text, size, font=glyphs.fonts.PLAIN, width=None):
         drawn = whole(text, size, font, width)
-        if width is not None and drawn is not whole(text, size, font, None):
+        if width is not None and whole(text, size, font, None).width > width:
             found.append(text)
         return drawn
 

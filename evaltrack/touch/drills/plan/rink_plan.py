@@ -9,8 +9,8 @@ from kivy.properties import ObjectProperty
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Step
-from evaltrack.touch.drills.plan.ice import Mark, Point
-from evaltrack.touch.drills.plan.plan_geometry import Plan
+from evaltrack.rink.ice_plan.ice import Mark, Point
+from evaltrack.rink.ice_plan.plan_geometry import Plan
 from evaltrack.touch.drills.plan.view import View, crosses, overlap, reaches
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger

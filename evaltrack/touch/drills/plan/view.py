@@ -4,7 +4,7 @@ from math import dist
 from typing import NamedTuple
 
 from evaltrack.rink.board_grid import Rect
-from evaltrack.touch.drills.plan.ice import Ice, Point
+from evaltrack.rink.ice_plan.ice import Ice, Point
 
 
 class View(NamedTuple):

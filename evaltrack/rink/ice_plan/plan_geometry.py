@@ -14,9 +14,9 @@ from math import dist, hypot
 from typing import NamedTuple
 
 from evaltrack.rink.drill import Slot, Step
+from evaltrack.rink.ice_plan.ice import Ice, Point, ice
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
-from evaltrack.touch.drills.plan.ice import Ice, Point, ice
 
 _LARGEST = 1.6  # metres, the radius of a disc
 ROOM = 2.0  # metres at least between the middles of two, where one of them has a spot of its own

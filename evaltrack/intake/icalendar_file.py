@@ -1,0 +1,228 @@
+"""An iCalendar file (RFC 5545): the ice times in it, each repeat by itself, by the clock of here."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta, tzinfo
+from hashlib import sha256
+from itertools import islice
+from pathlib import Path
+
+from evaltrack.intake.text import Complaints
+from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime
+from evaltrack.rink.plain_text import one_line
+
+LARGEST = 4_000_000  # bytes; a year of a team takes a tenth
+MOST_EVENTS, MOST_ENTRIES, MOST_REPEATS = (
+    5_000,
+    1_000,
+    400,
+)  # a rule repeats for ever unless somebody stops it
+_AHEAD = timedelta(days=400)
+_PARTS = {"FREQ", "INTERVAL", "BYDAY", "COUNT", "UNTIL", "WKST"}  # of a rule that is read
+_DAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+_YEARS = range(1990, 2200)
+_LONGEST_PLACE = 100  # characters
+_NOT_ONE = "it is no iCalendar file; save the calendar as .ics in the program that has it, and read that"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a calendar has: ice times, and those that are ``cancelled``.
+
+    ``odd`` counts events that cannot be ice times: they last all day, or too short or too long. ``over``
+    counts those that are over.
+    """
+
+    entries: tuple[IceTime, ...]
+    cancelled: tuple[IceTime, ...]
+    odd: int
+    over: int
+    once: int
+
+
+def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo | None = None) -> Found:
+    """Return the ice times of a file from a day on, for a little more than a year.
+
+    Parameters
+    ----------
+    since : the first day that is wanted.
+    only : a word that the title of an event must have, in any case; empty for all of them.
+    zone : of the rink; None for that of this computer. An event without a zone is of the rink's.
+
+    Raises
+    ------
+    IntakeError : it is no iCalendar file, is too large, or has too many events.
+    """
+    complaints = Complaints(path)
+    events = _events(path, complaints)
+    reader = _Reader(since, zone, {_original(one, zone) for one in events if "RECURRENCE-ID" in one})
+    for event in events:
+        if only.casefold() in str(event.get("SUMMARY", "")).casefold():
+            reader.take(event)
+            if len(reader.entries) > MOST_ENTRIES:
+                raise complaints.refuse(0, f"it has more than {MOST_ENTRIES:,} ice times to come")
+    return Found(
+        tuple(reader.entries.values()), tuple(reader.cancelled), reader.odd, reader.over, reader.once
+    )
+
+
+def _events(path: str | Path, complaints: Complaints) -> list:
+    from icalendar import Calendar
+
+    try:
+        with open(path, "rb") as file:
+            content = file.read(LARGEST + 1)
+    except OSError as error:
+        raise complaints.refuse(0, f"it cannot be read: {error.strerror or 'no reason given'}") from error
+    if len(content) > LARGEST:
+        raise complaints.refuse(0, f"it is too large; a calendar has {LARGEST // 1_000_000} MB at most")
+    if b"BEGIN:VCALENDAR" not in content[:4_000].upper():
+        raise complaints.refuse(0, _NOT_ONE)
+    try:
+        calendars = Calendar.from_ical(content, multiple=True)
+        found = [event for one in calendars for event in one.walk("VEVENT")]
+    except Exception as error:  # a library that reads what strangers wrote raises whatever comes up in it
+        raise complaints.refuse(0, _NOT_ONE) from error
+    if not calendars:
+        raise complaints.refuse(0, _NOT_ONE)
+    if len(found) > MOST_EVENTS:
+        raise complaints.refuse(0, f"it has more than {MOST_EVENTS:,} events; save the season's part alone")
+    return found
+
+
+class _Reader:
+    """Turns events into ice times. ``changed`` are the repeats that have an event of their own."""
+
+    def __init__(self, since: date, zone: tzinfo | None, changed: set[str]):
+        self.since, self.zone, self.changed = since, zone, changed
+        self.entries: dict[str, IceTime] = {}
+        self.cancelled: list[IceTime] = []
+        self.odd = self.over = self.once = 0
+
+    def take(self, event) -> None:
+        """Take the ice times of an event."""
+        start = _moment(event, "DTSTART")
+        minutes = _minutes(event, start) if isinstance(start, datetime) else 0
+        if not SHORTEST <= minutes <= LONGEST:
+            self.odd += 1
+            return
+        own = "RECURRENCE-ID" in event
+        self.once += "RRULE" in event and not _is_read(event["RRULE"])
+        for moment in [start] if own else _repeats(event, start, self.since):
+            uid = _original(event, self.zone) if own else _uid(event, _day(moment, self.zone))
+            if own or uid not in self.changed:
+                self._add(event, moment, minutes, uid)
+
+    def _add(self, event, moment: datetime, minutes: int, uid: str) -> None:
+        day = _day(moment, self.zone)
+        if day < self.since:
+            self.over += 1
+            return
+        place = one_line(str(event.get("LOCATION", "")))[:_LONGEST_PLACE].strip()
+        entry = IceTime(day, _clock(moment, self.zone), minutes, place, uid=uid)
+        if str(event.get("STATUS", "")).upper() == "CANCELLED":
+            self.cancelled.append(entry)
+        else:
+            self.entries[uid] = entry
+
+
+def _moment(event, name: str) -> date | datetime | None:
+    """Return a moment of an event; None where it has none that can be read."""
+    try:
+        found = event.decoded(name)
+    except (KeyError, ValueError, TypeError):
+        return None
+    return found if isinstance(found, date) and found.year in _YEARS else None
+
+
+def _minutes(event, start: datetime) -> int:
+    """Return how long an event is; an hour where it does not say."""
+    end = _moment(event, "DTEND")
+    try:
+        length = event.decoded("DURATION") if end is None else _plain(end) - _plain(start)
+    except (KeyError, ValueError, TypeError):
+        return 60
+    return round(length.total_seconds() / 60) if isinstance(length, timedelta) else 0
+
+
+def _plain(moment: date | datetime) -> datetime:
+    if not isinstance(moment, datetime):
+        return datetime.combine(moment, time())
+    return moment.astimezone().replace(tzinfo=None) if moment.tzinfo else moment
+
+
+def _repeats(event, start: datetime, since: date) -> list[datetime]:
+    """Return the moments of an event that repeats by days or weeks; its own alone otherwise.
+
+    The clock on the wall repeats, and not the moment: a practice at 18:30 is at 18:30 in summer too. The rule
+    is read here, day by day: a general reader may look for the next day of a hostile one for ever.
+    """
+    rule = event.get("RRULE")
+    if not _is_read(rule):
+        return [start]
+    last, count = _end(rule, start.tzinfo, since), (rule.get("COUNT") or [None])[0]
+    days = (start.date() + timedelta(n) for n in range((last.date() - start.date()).days + 1))
+    meant = (datetime.combine(day, start.time()) for day in days if _falls_on(rule, start.date(), day))
+    moments = [one.replace(tzinfo=start.tzinfo) for one in islice(meant, count) if one <= last]
+    without = {_wall(one.dt, start.tzinfo) for one in _left_out(event)}
+    coming = [one for one in moments if one.date() >= since - timedelta(1)]
+    return [one for one in coming if one.replace(tzinfo=None) not in without][:MOST_REPEATS]
+
+
+def _is_read(rule: object) -> bool:
+    """Say whether a rule is one of days or weeks, as a team's practices have."""
+    if not isinstance(rule, dict) or not set(rule) <= _PARTS:
+        return False
+    named = {str(day) for day in rule.get("BYDAY", [])}
+    every = (rule.get("INTERVAL") or [1])[0]
+    return rule.get("FREQ", [""])[0] in ("DAILY", "WEEKLY") and named <= set(_DAYS) and every >= 1
+
+
+def _end(rule: dict, zone: tzinfo | None, since: date) -> datetime:
+    until = (rule.get("UNTIL") or [None])[0]
+    horizon = datetime.combine(since + _AHEAD, time())
+    return min(horizon, _wall(until, zone)) if isinstance(until, date) and until.year in _YEARS else horizon
+
+
+def _falls_on(rule: dict, start: date, day: date) -> bool:
+    every, named = (rule.get("INTERVAL") or [1])[0], {str(one) for one in rule.get("BYDAY", [])}
+    weekday = _DAYS[day.weekday()]
+    if rule["FREQ"][0] == "DAILY":
+        return (day - start).days % every == 0 and (not named or weekday in named)
+    weeks = (day - timedelta(day.weekday()) - (start - timedelta(start.weekday()))).days // 7
+    return weeks % every == 0 and weekday in (named or {_DAYS[start.weekday()]})
+
+
+def _left_out(event) -> list:
+    given = event.get("EXDATE", [])
+    each = given if isinstance(given, list) else [given]
+    return [one for some in each for one in getattr(some, "dts", ()) if one.dt.year in _YEARS]
+
+
+def _wall(moment: date | datetime, zone: tzinfo | None) -> datetime:
+    """Return what the clock on the wall says in a zone."""
+    if not isinstance(moment, datetime):
+        return datetime.combine(moment, time(23, 59))
+    return (moment.astimezone(zone) if moment.tzinfo and zone else moment).replace(tzinfo=None)
+
+
+def _here(moment: datetime, zone: tzinfo | None) -> datetime:
+    return moment.astimezone(zone) if moment.tzinfo else moment
+
+
+def _day(moment: date | datetime, zone: tzinfo | None) -> date:
+    return _here(moment, zone).date() if isinstance(moment, datetime) else moment
+
+
+def _clock(moment: datetime, zone: tzinfo | None) -> time:
+    return _here(moment, zone).time().replace(second=0, microsecond=0, tzinfo=None)
+
+
+def _original(event, zone: tzinfo | None) -> str:
+    """Return the uid of the repeat in whose place an event stands."""
+    moment = _moment(event, "RECURRENCE-ID") or date.min
+    return _uid(event, _day(moment, zone))
+
+
+def _uid(event, day: date) -> str:
+    """Return an identifier of ours: what programs write into theirs may name somebody."""
+    return sha256(f"{event.get('UID', '')}/{day.isoformat()}".encode()).hexdigest()[:32]

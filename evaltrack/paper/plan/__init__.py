@@ -1,0 +1,1 @@
+"""The plan of a practice on paper: a page to hang up, and a page for the observer."""

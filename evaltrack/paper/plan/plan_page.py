@@ -1,0 +1,158 @@
+"""What stands on the pages of a plan, as plain data.
+
+The first page may hang on a wall: numbers and first names, and no call or count beside any of them. The
+second one is for the observer: what to watch in each block, and whom to look at first.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.paper import palette
+from evaltrack.paper.plan.rink_drawing import drawing_of, in_words
+from evaltrack.paper.render import Printed, print_pdf
+from evaltrack.rink.days import in_full
+from evaltrack.rink.drill import Drill, Step
+from evaltrack.rink.ice_time import IceTime
+from evaltrack.rink.plan import Part
+from evaltrack.rink.plan_card import STEPS, PlanCard
+from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.short_names import short_names
+from evaltrack.words.calendar import when_words
+from evaltrack.words.plan_card import (
+    GOES_ON,
+    clock_words,
+    for_words,
+    step_words,
+    summary_words,
+    title_of,
+    train_words,
+)
+from evaltrack.words.planning import CLAIM, PlanNames, plan_names
+
+PAPERS = {"letter": "us-letter", "a4": "a4"}
+CAUTION = "Who was knocked leaves the ice. Where there is contact, your local rules come first."
+WATCHER = "Look at these players first; then at everybody else. Keep this page to the staff."
+_TEMPLATE = Path(__file__).resolve().with_name("plan.typ")
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPage:
+    """A plan, and the words of the season in which it is told; ``ice`` is its ice time, where it has one."""
+
+    card: PlanCard
+    team: str
+    names: PlanNames
+    steps: Mapping[tuple[str, str], Step]
+    players: Mapping[UUID, Player]
+    ice: IceTime | None = None
+
+
+def make_page(team: str, card: PlanCard, skills, drills: Sequence[Drill], players, ice=None) -> PlanPage:
+    """Return the pages of a plan for a team with these skills, drills and players."""
+    steps = {(drill.key, step.key): step for drill in drills for step in drill.steps}
+    return PlanPage(
+        card, team, plan_names(skills, drills), steps, {player.id: player for player in players}, ice
+    )
+
+
+def read_page(season, card: PlanCard) -> PlanPage:
+    """Return the pages of a plan in the words of a season that is open."""
+    catalogue = season.catalogue
+    drills = [*catalogue.drills(), *catalogue.drills(retired=True)]
+    entries = season.calendar.all() if card.ice_time else ()
+    ice = next((one for one in entries if one.uid == card.ice_time), None)
+    return make_page(str(season.team), card, catalogue.skills(), drills, season.people.everyone(), ice)
+
+
+def print_page(page: PlanPage, paper: str) -> Printed:
+    """Return the plan as a PDF. ``paper`` is a key of ``PAPERS``."""
+    return print_pdf(_TEMPLATE, _words(page, paper), page.card.day)
+
+
+def _words(page: PlanPage, paper: str) -> dict:
+    card = page.card
+    train = train_words(card, page.names)
+    when = when_words(page.ice) if page.ice else in_full(card.day)
+    return {
+        "title": f"Practice plan, {in_full(card.day)}: {page.team}",
+        "heading": when,
+        "team": page.team,
+        "paper": PAPERS[paper],
+        "palette": palette.NAMES,
+        "summary": ", ".join(filter(None, (summary_words(card), page.ice and page.ice.place))),
+        "train": f"Train: {train}" if train else "",
+        "blocks": _blocks(page),
+        "groups": _groups(page),
+        "goes-on": GOES_ON if card.goes_round else "",
+        "drawings": _drawings(page),
+        "claim": CLAIM,
+        "caution": CAUTION,
+        "watcher": WATCHER,
+        "watch": _watch(page),
+    }
+
+
+def _blocks(page: PlanPage) -> list[dict]:
+    card = page.card
+    return [
+        {
+            "clock": clock_words(card, at),
+            "minutes": f"{block.minutes} min",
+            "name": title_of(block, page.names) + (", all together" if block.part is Part.TOGETHER else ""),
+            "for": for_words(block, page.names) if block.part in STEPS else "",
+            "quiet": block.part is Part.CHANGEOVER,
+        }
+        for at, block in enumerate(card.blocks)
+    ]
+
+
+def _groups(page: PlanPage) -> list[dict]:
+    card, found = page.card, []
+    short = short_names(page.players[ident] for ident in card.places)
+    for station, group in enumerate(card.groups):
+        players = sorted((page.players[ident] for ident in group), key=by_number)
+        found.append(
+            {
+                "name": f"Group {station + 1}",
+                "begins": step_words(*card.starts[station], page.names),
+                "players": [[player.number, short[player.id]] for player in players],
+            }
+        )
+    return found
+
+
+def _drawings(page: PlanPage) -> list[dict]:
+    """Return a drawing of each step of the plan, once, in order of time."""
+    keys = [(block.drill, block.step) for block in page.card.blocks if block.part in STEPS]
+    wanted = dict.fromkeys([*keys, *page.card.starts])
+    found = [(key, page.steps[key]) for key in wanted if key in page.steps]
+    return [
+        {**drawing_of(step), "name": step_words(*key, page.names), "alt": in_words(step)}
+        for key, step in found
+    ]
+
+
+def _watch(page: PlanPage) -> list[dict]:
+    card, found = page.card, []
+    short = short_names(page.players[ident] for ident in card.places)
+    for at, block in enumerate(card.blocks):
+        if block.watch:
+            looks = [look for look in card.looks if look.block == at]
+            found.append(
+                {
+                    "clock": clock_words(card, at),
+                    "name": title_of(block, page.names),
+                    "skill": page.names.skills.get(block.watch, block.watch),
+                    "looks": [
+                        [page.players[one.player].number, _short(one.player, short, page), one.why]
+                        for one in looks
+                    ],
+                }
+            )
+    return found
+
+
+def _short(player: UUID, short: Mapping[UUID, str], page: PlanPage) -> str:
+    return short.get(player) or page.players[player].name.split(" ")[0]

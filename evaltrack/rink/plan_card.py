@@ -1,0 +1,114 @@
+"""The plan of a practice as a coach has it in hand: what is kept, shown, changed and printed of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from uuid import UUID
+
+from evaltrack.rink.plan import BAND, Grouping, Part
+from evaltrack.rink.practice import Surface
+
+STEPS = (Part.STATION, Part.TOGETHER)  # the parts that have a step of their own
+
+
+@dataclass(frozen=True, slots=True)
+class CardBlock:
+    """A stretch of the ice time, in whole minutes.
+
+    Attributes
+    ----------
+    drill, step, skills : keys; empty where there is none.
+    watch : the key of the skill for the observer.
+    why : the reason in words.
+    pace : how fast it goes, in words, and so how many tries each player can expect: ``fewest`` to ``most``.
+    locked : whether it stays when the rest is worked out anew.
+    """
+
+    part: Part
+    minutes: int
+    drill: str = ""
+    step: str = ""
+    skills: tuple[str, ...] = ()
+    watch: str = ""
+    why: str = ""
+    pace: str = ""
+    fewest: float = 0.0
+    most: float = 0.0
+    locked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CardPlace:
+    """At which station a player begins, from 0, and whether they stay there when groups are made anew."""
+
+    station: int
+    locked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CardLook:
+    """A player to look at first in a block, counted from 0, and why."""
+
+    block: int
+    player: UUID
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanCard:
+    """A plan as it is kept.
+
+    Attributes
+    ----------
+    day : for which it is meant.
+    blocks : they add up to ``minutes``.
+    starts : drill and step of each station, by their keys.
+    places : everybody who is expected, in order of number.
+    train : the keys of the skills to be trained, each with the reason.
+    remarks : what must be said of the whole, in sentences.
+    ice_time : the uid of the ice time that it is for; empty for none.
+    practice : the key of the practice that was started from it; empty before that.
+    stations, coaches, surface, grouping, band : what was asked for.
+    """
+
+    day: date
+    blocks: tuple[CardBlock, ...]
+    starts: tuple[tuple[str, str], ...]
+    places: Mapping[UUID, CardPlace]
+    looks: tuple[CardLook, ...] = ()
+    train: tuple[tuple[str, str], ...] = ()
+    remarks: tuple[str, ...] = ()
+    ice_time: str = ""
+    practice: str = ""
+    stations: int = 3
+    coaches: int = 3
+    surface: Surface = Surface.FULL
+    grouping: Grouping = Grouping.NEED
+    band: tuple[float, float] = BAND
+
+    @property
+    def minutes(self) -> int:
+        """Return the ice time."""
+        return sum(block.minutes for block in self.blocks)
+
+    @property
+    def goes_round(self) -> bool:
+        """Say whether every group comes by every station."""
+        return any(block.part is Part.STATION for block in self.blocks)
+
+    @property
+    def groups(self) -> list[list[UUID]]:
+        """Return who begins at each station."""
+        return [
+            [player for player, place in self.places.items() if place.station == at]
+            for at in range(len(self.starts))
+        ]
+
+    def starts_at(self, at: int) -> int:
+        """Return after how many minutes a block begins."""
+        return sum(block.minutes for block in self.blocks[:at])
+
+    def looks_at(self, drill: str, step: str, skill: str) -> frozenset[UUID]:
+        """Return whom to look at first while a skill is watched in a step."""
+        meant = {at for at, b in enumerate(self.blocks) if (b.drill, b.step, b.watch) == (drill, step, skill)}
+        return frozenset(look.player for look in self.looks if look.block in meant)

@@ -1,0 +1,147 @@
+"""A plan as a coach has it in hand, made from one that was worked out; its blocks and groups in words."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import date
+
+from evaltrack.rink.plan import Block, Part, Plan
+from evaltrack.rink.plan_card import STEPS, CardBlock, CardLook, CardPlace, PlanCard
+from evaltrack.rink.player import Player, by_number
+from evaltrack.words.plan_remarks import remark_words, unmet_words
+from evaltrack.words.planning import (
+    CLAIM,
+    PlanNames,
+    groups_words,
+    look_words,
+    named_words,
+    need_words,
+    pace_words,
+    steps_words,
+    why_words,
+)
+
+ICE = {"full": "full ice", "half": "half ice", "cross": "cross ice"}
+PARTS = {
+    Part.WARM_UP: "Warm-up",
+    Part.BOARD: "At the board",
+    Part.CHANGEOVER: "Changeover",
+    Part.OWN: "Each group at its own station",
+}
+GOES_ON = "Who begins at the last station goes on to the first."
+
+
+def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) -> PlanCard:
+    """Return a plan that was worked out as it is kept. ``players`` are the roster."""
+    by_shirt = {player.number: player for player in players}
+    watched = {watch.block: watch.skill for watch in plan.watch}
+    stations = {number: group.station for group in plan.groups for number in group.players}
+    held = {number for number, _ in plan.asked.held_players}
+    expected = sorted((by_shirt[number] for number in stations), key=by_number)
+    told = {need.skill for need in plan.needs}
+    return PlanCard(
+        day=day,
+        blocks=tuple(
+            _block(block, plan, names, watched.get(at, ""), told) for at, block in enumerate(plan.blocks)
+        ),
+        starts=plan.starts,
+        places={p.id: CardPlace(stations[p.number], p.number in held) for p in expected},
+        looks=tuple(
+            CardLook(watch.block, by_shirt[look.player].id, look_words(look))
+            for watch in plan.watch
+            for look in watch.looks
+        ),
+        train=tuple((need.skill, _reason(need, plan, names)) for need in plan.needs),
+        remarks=_remarks(plan),
+        stations=plan.asked.stations,
+        coaches=plan.asked.coaches,
+        surface=plan.asked.surface,
+        grouping=plan.asked.grouping,
+        band=plan.asked.band,
+    )
+
+
+def _block(block: Block, plan: Plan, names: PlanNames, watch: str, told: Iterable[str]) -> CardBlock:
+    wanted = block.need.skill if block.need else next(iter(block.skills), "")
+    skills = tuple(dict.fromkeys(filter(None, (wanted, *block.skills))))
+    tries = [one.tries for one in block.tries if one.skill == wanted] if block.pace else []
+    return CardBlock(
+        part=block.part,
+        minutes=block.minutes,
+        drill=block.drill,
+        step=block.step,
+        skills=skills,
+        watch=watch,
+        why=why_words(replace(block, tries=()), plan, names, told),
+        pace=pace_words(block.pace) if block.pace else "",
+        fewest=min(tries, default=0.0),
+        most=max(tries, default=0.0),
+    )
+
+
+def _reason(need, plan: Plan, names: PlanNames) -> str:
+    steps = steps_words([one for one in plan.forecasts if one.skill == need.skill], names)
+    return " ".join(
+        _sentence(words) for words in (need_words(need, names), named_words(need), steps) if words
+    )
+
+
+def _remarks(plan: Plan) -> tuple[str, ...]:
+    told = [remark_words(*remark) for remark in plan.remarks] + [unmet_words(one) for one in plan.unmet]
+    return (*told, _sentence(f"Groups {groups_words(plan)}"), CLAIM)
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")
+
+
+def step_words(drill: str, step: str, names: PlanNames) -> str:
+    """Return the names of drill and step; of one that is gone from the catalogue the keys."""
+    return ", ".join(names.steps.get((drill, step), (drill, step)))
+
+
+def title_of(block: CardBlock, names: PlanNames) -> str:
+    """Return what is done in a block: ``Breakout and attack, 2 against 1``."""
+    return PARTS.get(block.part) or step_words(block.drill, block.step, names)
+
+
+def tries_words(block: CardBlock, names: PlanNames) -> str:
+    """Return how many tries each player can expect; empty where nothing is known of it."""
+    fewest, most = round(block.fewest), round(block.most)
+    if not (block.skills and block.pace and most):
+        return ""
+    span = f"{fewest} to {most}" if fewest < most else f"{most}"
+    skill = names.skills.get(block.skills[0], block.skills[0])
+    return f"About {span} tries each in {skill}, at {block.pace}."
+
+
+def clock_words(card: PlanCard, at: int) -> str:
+    """Return the minutes on the clock between which a block runs: ``10–19``."""
+    start = card.starts_at(at)
+    return f"{start}–{start + card.blocks[at].minutes}"
+
+
+def for_words(block: CardBlock, names: PlanNames) -> str:
+    """Return which skills a block is for, most needed first, three at most."""
+    return ", ".join(names.skills.get(key, key) for key in block.skills[:3])
+
+
+def summary_words(card: PlanCard, place: str = "") -> str:
+    """Return ice time, surface, and how many players; then the place, or how many stations without one."""
+    players, stations = len(card.places), len(card.starts)
+    parts = (
+        f"{card.minutes} minutes",
+        ICE[card.surface],
+        "1 player" if players == 1 else f"{players} players",
+        place or ("1 station" if stations == 1 else f"{stations} stations"),
+    )
+    return ", ".join(parts)
+
+
+def train_words(card: PlanCard, names: PlanNames) -> str:
+    """Return the names of the skills that are to be trained."""
+    return ", ".join(names.skills.get(skill, skill) for skill, _ in card.train)
+
+
+def steps_of(blocks: Sequence[CardBlock]) -> list[int]:
+    """Return the places of the blocks that have a step."""
+    return [at for at, block in enumerate(blocks) if block.part in STEPS]
