@@ -268,7 +268,7 @@ def test_any_corrections_in_any_order_agree_with_a_model(make_season):
     class Walk(Corrected):
         make = staticmethod(make_season)
 
-    run_state_machine_as_test(Walk, settings=settings(max_examples=25, stateful_step_count=25, deadline=None))
+    run_state_machine_as_test(Walk, settings=settings(max_examples=15, stateful_step_count=25, deadline=None))
 
 
 def test_taking_everything_back_leaves_the_cells_as_they_were(season):

@@ -137,7 +137,7 @@ def test_an_older_journal_beside_the_newer_file_is_refused(season_path, tmp_path
 ACTS = st.lists(st.sampled_from(["tap", "taps", "rest", "reopen"]), min_size=2, max_size=9)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(data=st.data(), acts=ACTS)
 def test_a_file_and_a_journal_of_any_two_moments(make_season, data, acts):
     """Together they are refused, or hold all that was in either: never less."""

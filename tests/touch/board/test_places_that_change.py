@@ -53,7 +53,7 @@ def _row_of_keys(count):
     touched=st.lists(st.tuples(st.integers(0, 19), st.sampled_from(Outcome)), max_size=4),
     size=st.tuples(st.integers(101, 1400), st.integers(101, 1400)),
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_any_place_may_be_told_of_between_two_layouts(layouts, touched, size):
     """A count or a ring for a place that the next layout lacks draws nothing; the frame draws all of it."""
     board = TallyBoard(size=size)

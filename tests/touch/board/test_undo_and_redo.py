@@ -173,7 +173,7 @@ def _a_season_to_copy(tmp_path_factory):
     new_season(Bench.folder / "season.db")
 
 
-Bench.TestCase.settings = settings(max_examples=25, stateful_step_count=25, deadline=None)
+Bench.TestCase.settings = settings(max_examples=15, stateful_step_count=25, deadline=None)
 TestBench = Bench.TestCase
 
 

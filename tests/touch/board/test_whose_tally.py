@@ -258,5 +258,5 @@ def _a_season_to_copy(tmp_path_factory):
     new_season(Bench.folder / "season.db")
 
 
-Bench.TestCase.settings = settings(max_examples=15, stateful_step_count=30, deadline=None)
+Bench.TestCase.settings = settings(max_examples=10, stateful_step_count=30, deadline=None)
 TestBench = Bench.TestCase

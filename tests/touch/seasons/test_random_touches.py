@@ -18,7 +18,7 @@ NAMES = ("Kestrels", "", "Zoë", "雪 千代", "x" * 70, "A\u200bB")
 TOUCHES = 200
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_random_touches_leave_no_fault_and_no_half_season(counted, tmp_path, monkeypatch, faults, seed):
     """Keys, rows, fields and pastes at random: nothing is logged, and each season file there is whole."""
     chance = random.Random(seed)
