@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 # the settings of this tablet must never be touched by a test
 os.environ["EVALTRACK_HOME"] = tempfile.mkdtemp(prefix="evaltrack-test-")
@@ -20,6 +21,11 @@ gc.collect()
 gc.freeze()
 gc.set_threshold(50_000, 20, 50)  # widget trees are cyclic: collecting them is most of a touch test's time
 
+
+# half of what is usual, so that the whole suite stays short; --hypothesis-profile thorough for a long night
+settings.register_profile("suite", max_examples=50)
+settings.register_profile("thorough", max_examples=1000)
+settings.load_profile("suite")
 
 _NOBODY = 65534
 
