@@ -65,7 +65,9 @@ def _step(app) -> None:
 
 def _reps(app) -> None:
     _step(app)
-    app._to_reps(app.screens.get_screen(ScreenName.STEP))
+    screen = app.screens.get_screen(ScreenName.STEP)
+    if screen.step:  # a random walk may have taken it out of the draft
+        app._to_reps(screen)
 
 
 _OPENED = {
