@@ -84,14 +84,22 @@ def kinds() -> list[str]:
     return [NO_PIXELS]
 
 
-def environment(kind: str) -> dict[str, str]:
-    """Return the environment of a process with this kind of window."""
-    kept = {
-        key: value for key, value in child.environment().items() if not key.startswith(("KIVY", "DISPLAY"))
-    }
+def environment(kind: str, bytecode: Path | None = None) -> dict[str, str]:
+    """Return the environment of a process with this kind of window, which may keep bytecode in a folder.
+
+    Python keeps it wherever it is not told otherwise; a build machine that tells it so would have every start
+    compile the house anew, but not Kivy, whose bytecode came with its installation.
+    """
+    away = ("KIVY", "DISPLAY", *(("PYTHONDONTWRITEBYTECODE",) if bytecode else ()))
+    kept = {key: value for key, value in child.environment().items() if not key.startswith(away)}
+    kept |= {"PYTHONPYCACHEPREFIX": str(bytecode)} if bytecode else {}
     kept |= {"KIVY_NO_ARGS": "1", "KIVY_NO_CONFIG": "1", "KIVY_NO_FILELOG": "1", "KIVY_LOG_MODE": "PYTHON"}
     kept |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1"}
     return kept | ({"GALLIUM_NOOP": "1"} if kind == NO_OP else {})
+
+
+def _bytecode(path: Path) -> Path:
+    return path.with_name("bytecode")
 
 
 def running_practice(path: Path, tallies: int) -> Path:
@@ -135,7 +143,7 @@ def _timed(code: str, path: Path, kind: str) -> float:
     command = [sys.executable, "-c", code, str(path), kind]
     start = time.perf_counter()
     pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.DEVNULL}  # Kivy tells what this machine lacks
-    run = subprocess.run(command, check=True, text=True, env=environment(kind), **pipes)
+    run = subprocess.run(command, check=True, text=True, env=environment(kind, _bytecode(path)), **pipes)
     took = time.perf_counter() - start
     assert kind != NO_OP or run.stdout.strip() == "NOOP", f"{run.stdout} rasterises"
     return took
@@ -159,7 +167,8 @@ def _timed_return(path: Path, seed: int, kind: str) -> float:
         start = time.perf_counter()
         app.send_signal(signal.SIGKILL)
     command = [sys.executable, "-c", _COMMAND, str(path)]
-    run = subprocess.run(command, check=True, stdout=subprocess.PIPE, text=True, env=environment(kind))
+    settings = {"stdout": subprocess.PIPE, "text": True, "env": environment(kind, _bytecode(path))}
+    run = subprocess.run(command, check=True, **settings)
     took = time.perf_counter() - start
     screen, total = run.stdout.split()
     assert screen == "board", f"back on {screen}"

@@ -2,7 +2,9 @@
 
 import itertools
 
+from kivy.animation import Animation
 from kivy.base import EventLoop, runTouchApp, stopTouchApp
+from kivy.cache import Cache
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.input.motionevent import MotionEvent
@@ -43,6 +45,17 @@ class Finger(MotionEvent):
         self.update_time_end()
         EventLoop._dispatch_input("end", self)
         return self
+
+
+def _end_timers():
+    """End the timers and animations of a dead app: they go on beside the next one, and keep it in memory."""
+    for ev in Clock.get_events():
+        called = ev.get_callback()
+        if called is not Cache._purge_by_timeout and ev is not Window.trigger_keyboard_height:
+            ev.cancel()
+    for animation in list(Animation._instances):
+        for widget in [held["widget"] for held in animation._widgets.values()]:
+            animation.cancel(widget)
 
 
 class Driver:
@@ -110,9 +123,7 @@ class Driver:
             for name in ("touches", "last_touches"):
                 if hasattr(pp, name):
                     getattr(pp, name).clear()
-        for ev in Clock.get_events():  # timers of the dead app
-            if ev.callback is not None and ev is not Window.trigger_keyboard_height:
-                ev.cancel()
+        _end_timers()
         from kivy.app import App
 
         App._running_app = None

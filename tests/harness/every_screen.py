@@ -53,7 +53,8 @@ def _tallies(app) -> None:
 
 
 def _drill(app) -> None:
-    app.go(ScreenName.DRILLS)  # which begins the draft
+    app.drafting.throw_away()  # a random walk may have taken steps out of it
+    app.go(ScreenName.DRILLS)
     app._to_drill(None, (app.desk.drills[0].key,))
 
 
@@ -65,9 +66,7 @@ def _step(app) -> None:
 
 def _reps(app) -> None:
     _step(app)
-    screen = app.screens.get_screen(ScreenName.STEP)
-    if screen.step:  # a random walk may have taken it out of the draft
-        app._to_reps(screen)
+    app._to_reps(app.screens.get_screen(ScreenName.STEP))
 
 
 _OPENED = {

@@ -69,8 +69,9 @@ def fitted(lines, width: int, height: float, wraps: bool, halign: str = "center"
 
 def in_room(text: str, size: float, font: str, width: int, wraps: bool, halign: str = "center"):
     """Return the texture of a text in which nothing is cut; None where it is too wide."""
-    if _extents(text, size, font)[0] <= width:
-        return texture(text, size, font)
+    drawn = texture(text, size, font)
+    if drawn.width <= width:
+        return drawn
     if wraps and " " in text and _words_fit(text, size, font, width):
         return wrapped(text, size, font, width, halign)
     return None
@@ -98,9 +99,9 @@ def whole(text: str, font: str, width: float, height: float, sizes: tuple[float,
 @lru_cache(maxsize=512)
 def _whole(text, font, width, height, pixels: tuple[float, ...], wraps: bool):
     for size in pixels:
-        wide, high = _extents(text, size, font)
-        if wide <= width and high * INKED <= height:
-            return texture(text, size, font)
+        drawn = texture(text, size, font)  # no dearer than to measure it, and mostly it fits
+        if drawn.width <= width and drawn.height * INKED <= height:
+            return drawn
         if wraps and " " in text and _words_fit(text, size, font, width):
             drawn = wrapped(text, size, font, int(width))
             if drawn.height * INKED <= height:
