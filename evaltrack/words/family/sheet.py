@@ -32,11 +32,15 @@ class Sentence:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of the page: its key is one of ``PARTS``. A part without sentences has room to write."""
+    """One part of the page: its key is one of ``PARTS``. With ``to_write`` there is room to write after it.
+
+    A part with neither sentences nor room to write is left out of the page.
+    """
 
     key: str
     heading: str
     sentences: tuple[Sentence, ...] = ()
+    to_write: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +79,7 @@ class FamilySheet:
     parts : all six, in the order of the page; the rows of skills stand between the second and the third.
     rows : one for each skill with enough tries.
     how_to_read : explains what is on this page and nothing else.
-    thin : the skills with too few tries, with their counts; empty when there are none.
+    thin : of which skills more must be seen first, in whole sentences; empty when there are none.
     footers : what stands on every page, whatever the counts.
     is_draft : whether the page must carry the word.
     doubts : for the coach and never printed: what does not stand, and what of the edits finds no place.
