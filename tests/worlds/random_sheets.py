@@ -73,7 +73,7 @@ def pages(draw):
 _PICKS = st.none() | st.lists(st.sampled_from([*KEYS[:9], "no_such_skill"]), max_size=5).map(tuple)
 _WORDS = st.dictionaries(
     st.sampled_from(
-        ["seen.days", "going_well.open", "next.open", *(f"going_well.{key}" for key in KEYS[:5])]
+        ["seen.counts", "going_well.open", "next.open", *(f"going_well.{key}" for key in KEYS[:5])]
     ),
     st.sampled_from(["", "  ", "A joy to watch.", "3 of 4 tries\n\nand *more*"]),
     max_size=3,

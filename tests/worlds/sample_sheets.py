@@ -13,6 +13,7 @@ from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.family.drafting import Ground, draft_sheet
 from evaltrack.words.family.presence import Presence
 from evaltrack.words.family.sheet import FamilySheet
+from evaltrack.words.wording import long_date
 
 SKILLS = {skill.key: skill for skill in skills()}
 TEAM = "Kettle Bay Lanterns 12U"
@@ -129,7 +130,8 @@ SAMPLES: dict[str, Callable[[], FamilySheet]] = {
 
 def as_text(sheet: FamilySheet) -> str:
     """Return a page as plain text: every word of it, in the order of reading."""
-    lines = [sheet.team, sheet.name, f"Number {sheet.number}, {sheet.position}"]
+    days = f"{long_date(sheet.axis.first)} to {long_date(sheet.axis.last)}"
+    lines = [sheet.team, sheet.name, f"Number {sheet.number}, {sheet.position}", days]
     for part in sheet.parts:
         if part.key == "next":
             lines += _rows(sheet)
@@ -148,4 +150,10 @@ def _rows(sheet: FamilySheet) -> list[str]:
         + (f" | {row.chart_words}" if row.drawn else "")
         for row in sheet.rows
     ]
-    return ["", "Skills we watched", *rows, *filter(None, (sheet.how_to_read, sheet.thin))]
+    return [
+        "",
+        "Skills we watched",
+        *rows,
+        sheet.how_to_read,
+        *([f"Too few tries to say: {sheet.thin}"] if sheet.thin else []),
+    ]

@@ -18,27 +18,15 @@ CAUTION = (
 )
 FOOTERS = (NO_GRADE, CAUTION)
 
-NO_STRENGTH = "The counts alone do not show this yet. What the coach saw go well:"
+NO_STRENGTH = "What the coach saw go well:"
 NO_NEXT_STEP = "The counts do not point to one skill. Let us choose one together."
-
-# what a form needs beside the sheet: column heads, the key of the chart, the marks of a draft and of a page
-KIND = "family note"
-DRAFT = "Draft: the coach has not read this yet."
-PRIVATE = "private: for this family only"
-SKILLS = "Skills we watched"
-COLUMN_SKILL, COLUMN_WORKED, COLUMN_DIRECTION = "Skill and what it looks like", "Worked", "Direction"
-COLUMN_TRY, COLUMN_HELPS, COLUMN_AGAIN = "We will try", "Who helps", "Look again on"
-QUESTIONS = "Your notes and questions"
-KEY_LINE = "how often it works"
-KEY_BAND = "how sure we are: wide is not sure yet"
-KEY_RING = "one practice, bigger for more tries"
 
 _CHARTS = (
     "Each chart runs from our first practice on the left to the last one on the right. A higher line means "
     "that it works more often, and the dotted line is 5 in 10. The counts cover the whole time. The line "
-    "also allows for harder drills and for luck, so the two can differ."
+    "also allows for harder drills and for luck, so it can differ from the counts."
 )
-_LEVEL = "What it could be now is told as a range, since nobody can see every try."
+_LEVEL = "The words “it could be” give a range, since nobody can see every try."
 _SOLID = "Solid means that it likely works more often than the coach asks for."
 
 

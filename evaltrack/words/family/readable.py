@@ -1,4 +1,4 @@
-"""Whether the coach's own words are easy enough for a family's page. The coach is told, and may leave them."""
+"""Whether the coach's own words are easy enough for a family's page: told, and left to the coach."""
 
 from collections.abc import Iterator
 

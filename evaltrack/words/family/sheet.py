@@ -47,8 +47,9 @@ class Part:
 class SkillRow:
     """One skill with its count, words and chart.
 
-    ``path`` runs only over the days for which the player was seen in this skill, and is empty when the
-    estimate does not stand: then there is no chart. ``chart_words`` is the chart in words.
+    ``level`` says where it is solid, and how often it could work now. ``path`` runs only over the days for
+    which the player was seen in this skill, and is empty when the estimate does not stand: then there is no
+    chart. ``chart_words`` is the chart in words.
     """
 
     name: str
@@ -79,7 +80,7 @@ class FamilySheet:
     parts : all six, in the order of the page; the rows of skills stand between the second and the third.
     rows : one for each skill with enough tries.
     how_to_read : explains what is on this page and nothing else.
-    thin : of which skills more must be seen first, in whole sentences; empty when there are none.
+    thin : of which skills there is too little yet, and what it takes; empty when there are none.
     footers : what stands on every page, whatever the counts.
     is_draft : whether the page must carry the word.
     doubts : for the coach and never printed: what does not stand, and what of the edits finds no place.

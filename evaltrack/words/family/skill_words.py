@@ -14,9 +14,9 @@ from evaltrack.words.family.counts import day_words, first_day, is_old, last_day
 LIKELY_ABOVE = "In our usual drills, it likely works more often than the coach asks for."
 STILL_ABOVE = "It likely still works more often than the coach asks for."
 LIKELY_BELOW = "In our usual drills, it likely works less often than the coach asks for."
-NOT_YET_SOLID = "We are not yet sure enough to call it solid."
+NOT_YET_SOLID = "We want to see more of it before we call it solid."
 AT_HOME = "See what to try at home."
-CHOSEN = "The coach chose this one."
+NAMED = "The coach named this one."
 
 
 def strength_words(skill: Skill, standing: Standing, last: date) -> str:
@@ -46,7 +46,9 @@ def _strength_head(name: str, standing: Standing, last: date) -> str:
         )
     if reason is Strength.RISING:
         return f"{name}: it went up from {first} to {end}." if old else f"{name}: going up since {first}."
-    return f"{name}: looking good so far." if reason is Strength.LIKELY else f"{name}: chosen by the coach."
+    return (
+        f"{name}: looking good so far." if reason is Strength.LIKELY else f"{name}: the coach named this one."
+    )
 
 
 def next_words(skill: Skill, standing: Standing, last: date) -> str:
@@ -55,7 +57,7 @@ def next_words(skill: Skill, standing: Standing, last: date) -> str:
 
 
 def _next(skill: Skill, standing: Standing, last: date) -> Iterable[str]:
-    yield f"{skill.name}. What it looks like: {skill.looks_like.rstrip('.')}."
+    yield f"{skill.name}. When it works, it looks like this: {skill.looks_like.rstrip('.')}."
     yield worked_so_far(standing.done, standing.tries)
     reason = next_step(standing)
     if standing.trend is Trend.UP:
@@ -65,7 +67,7 @@ def _next(skill: Skill, standing: Standing, last: date) -> Iterable[str]:
     if reason is Step.CALLED and is_at_target(standing):
         yield LIKELY_BELOW
     if reason is Step.PICKED:
-        yield CHOSEN
+        yield NAMED
     if skill.at_home:
         yield AT_HOME
 

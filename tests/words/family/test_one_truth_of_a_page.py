@@ -115,7 +115,7 @@ def test_of_too_few_tries_it_is_said_how_many_and_never_how_many_came_off(page):
     for known in few:
         tries = wording.counted(known.tries, "try", "tries")
         practices = wording.counted(known.practices, "practice")
-        assert f"{SKILLS[known.skill].name}: {tries} at {practices}." in sheet.thin
+        assert f"{SKILLS[known.skill].name}, {tries} at {practices}." in sheet.thin
     assert not re.search(r"\d+ of \d+|in 10", sheet.thin)
 
 
