@@ -71,7 +71,7 @@ def test_the_coachs_words_take_a_sentences_place_and_none_leave_it_out():
     assert (page.part("next"), page.rows, page.doubts) == (plain.part("next"), plain.rows, ())
 
 
-def test_nothing_solid_and_nothing_rising_leaves_room_and_asks_the_coach():
+def test_a_page_that_names_no_strength_leaves_room_and_asks_the_coach():
     """The highest of a weak lot is no strength; the page says nothing and the coach is told."""
     page = _page(_BETWEEN, _WORK_ON)
     assert _said(page, "going_well") == [page_words.NO_STRENGTH]
@@ -84,6 +84,9 @@ def test_nothing_solid_and_nothing_rising_leaves_room_and_asks_the_coach():
     assert (picked.part("going_well").to_write, picked.doubts) == (False, ())
     told = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(words={"going_well.open": "Calm on the puck."}))
     assert (_said(told, "going_well"), told.doubts) == (["Calm on the puck."], ())
+    assert not told.part("going_well").to_write
+    emptied = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(words={"going_well.open": ""}))
+    assert (_said(emptied, "going_well"), emptied.part("going_well").to_write) == ([], True)
 
 
 def test_what_has_come_up_is_a_strength_before_it_is_solid():
