@@ -6,6 +6,7 @@ from datetime import date
 from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.rink.skill import Skill
+from evaltrack.words.below import NOBODY_JUDGED, likely_words
 from evaltrack.words.wording import about_words, count_words, counted, group_word, short_date, span_words
 
 NO_TRY_OF_PLAYER = "no try yet"
@@ -77,21 +78,24 @@ def cost_lines(one: TeamCourse, steps: Mapping[str, str]) -> list[str]:
 
 def reached_lines(one: TeamCourse) -> list[str]:
     """Return how many players are at each target that was asked for; nothing where that cannot be said."""
-    return [reached_words(reached, one.players, one.path[0].on, one.path[-1].on) for reached in one.reached]
+    return [reached_words(reached, one.path[0].on, one.path[-1].on) for reached in one.reached]
 
 
-def reached_words(one: Reached, players: int, first: date, last: date) -> str:
+def reached_words(one: Reached, first: date, last: date) -> str:
     """Return how many of the players are at a target then and now, each with where that very likely is."""
-    then, now = (f"{when} {words}" for when, words in reached_parts(one, players, first, last))
-    return f"At {percent(one.target)} or above {then}; {now}"
+    if not one.of:
+        return f"At {percent(one.target)} or above: {NOBODY_JUDGED}"
+    then, now = (f"{when} {words}" for when, words in reached_parts(one, first, last))
+    return f"At {percent(one.target)} or above, of those who can be judged: {then}; {now}"
 
 
-def reached_parts(one: Reached, players: int, first: date, last: date) -> list[tuple[str, str]]:
-    """Return when, and how many were at a target, for then and for now."""
-    then, now = _between(one.then_low, one.then_high), _between(one.now_low, one.now_high)
+def reached_parts(one: Reached, first: date, last: date) -> list[tuple[str, str]]:
+    """Return when, and how many of those who can be judged were at a target, for then and for now."""
+    days, about = (first, last), one.about
+    spans = ((one.then_low, one.then_high), (one.now_low, one.now_high))
     return [
-        (f"around {short_date(first)}", f"about {round(one.then)} of {players} (very likely {then})"),
-        (f"around {short_date(last)}", f"about {round(one.now)} of {players} (very likely {now})"),
+        (f"around {short_date(day)}", f"about {number} of {one.of} ({likely_words(*span)})")
+        for day, number, span in zip(days, about, spans, strict=True)
     ]
 
 
@@ -112,10 +116,6 @@ def whom_words(skill: Skill) -> str:
 def percent(share: float) -> str:
     """Return ``60 %``."""
     return f"{100 * share:.0f} %"
-
-
-def _between(low: int, high: int) -> str:
-    return f"{low}" if low == high else f"{low} to {high}"
 
 
 def _signed(points: int) -> str:

@@ -39,7 +39,9 @@ from evaltrack.words.planning import (
 NAMES = PlanNames(
     {"wall": "Wall puck"}, {("w", "calm"): ("Wall work", "Free"), ("w", "hard"): ("Wall work", "Hard")}
 )
-NEED = Need("wall", 10, Likely(5.8, 3, 8), Likely(8.5, 4.3, 13.5), 0.98, 3, 66, 970, 4, ("0", "3", "17"), 1)
+NEED = Need(
+    "wall", 10, 9, Likely(5.8, 3, 8), Likely(8.5, 4.3, 13.5), 0.98, 3, 66, 970, 4, ("0", "3", "17"), 1
+)
 FORECAST = Forecast("wall", "w", "calm", Likely(0.64, 0.52, 0.75), 0.6, 63)
 PACE = Pace(3.0, Basis.REPS, 40)
 BLOCK = Block(
@@ -60,10 +62,17 @@ LOOK = Look("4", "wall", 15, 4, 3, 0.6, 0.3, 1)
 def test_a_need_is_one_sentence_with_its_intervals():
     """And names nobody; whom the calls name stands apart."""
     assert need_words(NEED, NAMES) == (
-        "Wall puck: about 6 of 10 players below the target (3 to 8), 8 points short on average (4 to 14); "
+        "Wall puck: about 6 of the 9 players here who can be judged are below the target "
+        "(very likely 3 to 8); "
+        "the 10 players with a try in it are 8 points short of it on average (4 to 14); "
         "66 of the 970 tallies of the last 4 practices were in it."
     )
     assert named_words(NEED) == "work on with 0, 3 and 17; 1 not seen in it yet"
+    one = replace(NEED, players=1, judged=0, below=Likely(0, 0, 0), short=Likely(1.2, 0.2, 3))
+    assert need_words(one, NAMES).startswith(
+        "Wall puck: nobody here can be judged in it yet; "
+        "the one player with a try in it is 1 point short of it on average (0 to 3); "
+    )
     assert "not tallied lately" in need_words(replace(NEED, practices=0), NAMES)
 
 

@@ -78,11 +78,13 @@ def test_targets_are_told_with_the_days_of_their_changes():
     assert target_words(Goal("stop", 0.65)) == "Target 65 %, the same all season"
     changed = Goal("stop", 0.6, ((date(2025, 11, 12), 0.7), (date(2026, 1, 8), 0.65)))
     assert target_words(changed) == "Target 60 % at first, 70 % since 12 Nov, 65 % since 8 Jan"
-    reached = reached_words(Reached(0.6, 1.6, 0, 4, 4.2, 4, 4), 7, FIRST, LAST)
+    reached = reached_words(Reached(0.6, 7, 1.6, 0, 4, 4.2, 4, 4), FIRST, LAST)
     assert reached == (
-        "At 60 % or above around 9 Sep about 2 of 7 (very likely 0 to 4);"
+        "At 60 % or above, of those who can be judged: around 9 Sep about 2 of 7 (very likely 0 to 4);"
         " around 13 Jan about 4 of 7 (very likely 4)"
     )
+    nobody = reached_words(Reached(0.6, 0, 0, 0, 0, 0, 0, 0), FIRST, LAST)
+    assert nobody == "At 60 % or above: nobody can be judged in it yet"
 
 
 def test_attendance_counts_from_the_day_on_which_a_player_came():

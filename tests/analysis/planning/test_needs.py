@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from planned_seasons import D, known, tallied, team
 
-from evaltrack.analysis.planning.joint_shares import drawn_shares, joint_logits
 from evaltrack.analysis.planning.needs import SkillNeed, needs_of, proposed
 from evaltrack.analysis.standings.standing import Call
+from evaltrack.analysis.standings.targets import judged
 from evaltrack.rink.plan import Likely, Need
 from evaltrack.rink.player import Status
 
@@ -50,20 +50,9 @@ def test_where_nothing_is_wrong_nothing_is_proposed():
 def test_the_expected_number_is_that_of_the_standings(weak_wall):
     """The sum of the players' probabilities to be below the target."""
     for key, one in needs(weak_wall).items():
-        expected = sum(s.p_below for s in weak_wall.standings if s.skill == key)
-        assert one.need.below.value == pytest.approx(expected, abs=0.15)
-
-
-def test_players_rise_and_fall_together(weak_wall):
-    """The interval of the number is wider than that of players who have nothing to do with each other."""
-    fit = weak_wall.fits["lane"]
-    rows = [*range(len(fit.players))]
-    middle, cov = joint_logits(fit, fit.outlook, rows, np.ones(len(rows)))
-    _, sd = fit.outlook.path(np.array([1.0]))
-    assert np.sqrt(np.diag(cov)) == pytest.approx(sd[:, 0])
-    assert (cov[np.triu_indices(len(rows), 1)] > 0).mean() > 0.9
-    together = drawn_shares(middle, cov).mean(1).std()
-    assert together > 1.5 * drawn_shares(middle, np.diag(np.diag(cov))).mean(1).std()
+        own = judged(weak_wall.standings, key)
+        assert one.need.judged == len(own) == one.need.players
+        assert one.need.below.value == pytest.approx(sum(s.p_below for s in own))
 
 
 def test_nobody_is_named_with_too_few_tries():
@@ -71,14 +60,17 @@ def test_nobody_is_named_with_too_few_tries():
     tallies = [one for one in tallied(ROSTER, {"wall": 0.0}, weeks=4, each=1) if one.practice != "x"]
     season = known(ROSTER, tallies[::2], 4)
     assert {s.call for s in season.standings} == {Call.TOO_FEW}
-    assert needs(season)["wall"].need.named == ()
+    need = needs(season)["wall"].need
+    assert need.named == ()
+    assert (need.judged, need.players, need.below) == (0, 4, Likely(0, 0, 0))
+    assert need.short.value > 20  # of all with a try, which is told of them together
 
 
 def test_only_who_is_here_counts(weak_wall):
     """Of three forwards the need is of three; defenders have none; the unseen are counted apart."""
     new = replace(ROSTER[6], number="99", id=type(ROSTER[6].id)(int=7))
     found = needs(weak_wall, [*ROSTER[6:9], new])
-    assert found["wall"].need.players == 3
+    assert (found["wall"].need.players, found["wall"].need.judged) == (3, 3)
     assert found["wall"].need.unseen == 1
     assert "outlet" not in found
 
@@ -102,7 +94,7 @@ def test_of_equal_needs_the_less_trained_comes_first():
 
     def made(skill: str, short: float, tallies: int) -> SkillNeed:
         some = Likely(5, 4, 6)
-        need = Need(skill, 8, some, some, 0.99, 2, tallies=tallies)
+        need = Need(skill, 8, 8, some, some, 0.99, 2, tallies=tallies)
         return SkillNeed(need, {}, rng.normal(short, 10, 4000))
 
     one, two, great = made("a", 100, 90), made("b", 99, 10), made("c", 300, 500)

@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from planned_seasons import F, known, tallied, team
 
-from evaltrack.analysis.planning.joint_shares import covariance, variance_of_sum
 from evaltrack.analysis.planning.step_choice import Asker, best, best_steps, forecasts, tries_by_step
 from evaltrack.rink.tally import Outcome
 
@@ -68,11 +67,3 @@ def test_mixed_as_so_far_the_steps_make_the_share_of_the_standing(asker):
     middle, _ = asker.fit.outlook.at(np.array([1.0]))
     assert mixed == pytest.approx((1 / (1 + np.exp(-middle))).mean(), abs=0.01)
     assert all(player.position is F for player in ROSTER)
-
-
-def test_the_variance_of_a_sum_is_that_of_the_whole_covariance(asker):
-    """Weighted, over players who share a mean and steps."""
-    _, gradient = (part[:, 0] for part in asker.fit.outlook.at(np.array([1.0])))
-    weight = np.linspace(0.1, 1, len(asker.rows))
-    whole = weight @ covariance(asker.fit, asker.rows, gradient) @ weight
-    assert variance_of_sum(asker.fit, asker.rows, weight[:, None] * gradient) == pytest.approx(whole)

@@ -20,6 +20,7 @@ from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.standings.standings import positions_of, standings_of
+from evaltrack.analysis.standings.targets import judged as who_can_be_judged
 from evaltrack.analysis.team.courses import team_courses
 from evaltrack.rink.player import Status
 
@@ -68,9 +69,11 @@ def test_the_team_is_the_mean_of_its_players_and_surer_than_they_are():
         width = team.path[-1].high - team.path[-1].low
         assert width < min(one.high - one.low for one in own)
         (reached,) = team.reached
-        assert reached.now == pytest.approx(sum(1 - one.p_below for one in own))
-        assert 0 <= reached.now_low <= reached.now <= reached.now_high <= team.players
-        assert 0 <= reached.then_low <= reached.then <= reached.then_high <= team.players
+        known = who_can_be_judged(standings, team.skill)
+        assert reached.of == len(known)
+        assert reached.now == pytest.approx(sum(1 - one.p_below for one in known))
+        assert 0 <= reached.now_low <= reached.now <= reached.now_high <= reached.of
+        assert 0 <= reached.then_low <= reached.then <= reached.then_high <= reached.of
 
 
 def test_a_higher_target_is_reached_by_fewer():

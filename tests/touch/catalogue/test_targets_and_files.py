@@ -2,15 +2,21 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
+from below_told import below_told
 from pressing import keys_of
+from scipy.special import logit, ndtr, ndtri
 from seasons_for_touch import demo_season
 
 from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.analysis.standings.targets import judged
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.founding.season import found_season, shipped
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.store.opening import open_season
+
+Z90 = ndtri(0.95)
 
 
 @pytest.fixture(scope="module")
@@ -27,30 +33,38 @@ def written(hand):
     return Path(hand.screen.words.removeprefix("skills.toml and drills.toml are in ").removesuffix("."))
 
 
-def test_a_target_tells_live_whom_it_puts_below(start_skills, demo):
-    """Each step of the keys counts shares below it as the standings have them, and saves nothing."""
+def test_a_target_tells_live_how_many_it_puts_below(start_skills, demo):
+    """Each step of the keys expects as many below it as the standings make likely, and saves nothing."""
     with open_season(demo) as season:
-        shares = [one.share for one in read_standings(season) if one.skill == "stop"]
+        known = judged(read_standings(season), "stop")
         before = season.catalogue.skills()
+
+    def expected(target):
+        """Return how many are, from the ends of the intervals: a share's logit is normal."""
+        ends = [logit(np.array([one.low, one.high])) for one in known]
+        return sum(ndtr((logit(target) - end.mean()) / (np.diff(end)[0] / 2 / Z90)) for end in ends)
+
     hand = start_skills(demo)
     hand.open("Stop")
-    hand.driver.wait(lambda: hand.driver.app.review.standings)
-    now, told = sum(share < 0.65 for share in shares), hand.line("Target")
-    verb = "is" if now == 1 else "are"
-    hand.driver.wait(lambda: told.says == f"{now} of {len(shares)} players {verb} below it now.")
+    told = hand.line("Target")
+    hand.driver.wait(lambda: told.says.startswith("Now about "), timeout=60)
+    assert expected(0.65) == pytest.approx(sum(one.p_below for one in known))
+    now = round(expected(0.65))
+    assert below_told(told.says)[:2] == (now, len(known))
     counts = []
     for target in (0.7, 0.75, 0.8, 0.85):
         hand.choose("+")
-        then = sum(share < target for share in shares)
         assert told.target == f"{100 * target:.3g} %"
-        assert told.says.startswith(f"With {100 * target:.3g} %, ")
-        assert told.says.endswith(f" below it: {then} of {len(shares)} players.") or then == now
-        counts.append(then)
+        assert told.says.startswith(f"With {100 * target:.3g} %, about ")
+        about, of, low, high = below_told(told.says)
+        assert (about, of) == (round(expected(target)), len(known))
+        assert low <= about <= high
+        counts.append(about)
     assert counts[-1] > now  # else the test would tell nothing
     for _ in range(8):
         hand.choose("−")
     assert told.target == "45 %"
-    assert "fewer below it" in told.says
+    assert told.says.endswith("fewer than now.")
     with open_season(demo) as season:
         assert season.catalogue.skills() == before
 
