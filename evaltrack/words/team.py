@@ -7,6 +7,7 @@ from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.rink.skill import Skill
 from evaltrack.words.below import NOBODY_JUDGED, likely_words
+from evaltrack.words.points import clear_span, moved_words, points, signed
 from evaltrack.words.wording import about_words, count_words, counted, group_word, short_date, span_words
 
 NO_TRY_OF_PLAYER = "no try yet"
@@ -41,12 +42,15 @@ def team_state(one: TeamCourse) -> str:
 
 def change_words(one: TeamCourse) -> str:
     """Return ``up by 8 points since 9 Sep (1 to 15)``; no direction where none is clear."""
-    since, sign = short_date(one.path[0].on), 1 if one.trend is not Trend.DOWN else -1
-    low, high = sorted(round(100 * sign * bound) for bound in (one.change_low, one.change_high))
-    if one.trend is Trend.NO_CLEAR_CHANGE:
-        return f"no clear change since {since} ({_signed(low)} to {_signed(high)} points)"
-    moved = counted(abs(round(100 * one.change)), "point")
-    return f"{one.trend} by {moved} since {since} ({low} to {high})"
+    since = short_date(one.path[0].on)
+    if one.trend is not Trend.NO_CLEAR_CHANGE:
+        sign = 1 if one.trend is Trend.UP else -1
+        low, high = sorted((sign * one.change_low, sign * one.change_high))
+        return f"{one.trend} by {moved_words(one.change)} since {since} ({clear_span(low, high)})"
+    if one.change_low > 0 or one.change_high < 0:  # practices are too few for a direction, however clear
+        return f"too few practices to tell a change since {since}"
+    low, high = points(one.change_low), points(one.change_high)
+    return f"no clear change since {since} ({_plus(low)} to {_plus(high)} points)"
 
 
 def cost_words(one: Cost) -> str:
@@ -54,12 +58,12 @@ def cost_words(one: Cost) -> str:
     if not one.others:
         return "the only step in which it was watched"
     others, without = _OTHERS[one.cause]
-    cost, low, high = (round(100 * value) for value in (one.cost, one.low, one.high))
     if one.low > 0:
-        return f"{counted(cost, 'point')} lower than {others} ({low} to {high})"
+        return f"{moved_words(one.cost)} lower than {others} ({clear_span(one.low, one.high)})"
     if one.high < 0:
-        return f"{counted(-cost, 'point')} higher than {others} ({-high} to {-low})"
-    return f"no clear difference from {without} ({_signed(-high)} to {_signed(-low)} points)"
+        return f"{moved_words(one.cost)} higher than {others} ({clear_span(-one.high, -one.low)})"
+    low, high = points(-one.high), points(-one.low)
+    return f"no clear difference from {without} ({_plus(low)} to {_plus(high)} points)"
 
 
 def cost_name(one: Cost, steps: Mapping[str, str]) -> str:
@@ -118,5 +122,5 @@ def percent(share: float) -> str:
     return f"{100 * share:.0f} %"
 
 
-def _signed(points: int) -> str:
-    return f"+{points}" if points > 0 else f"−{-points}" if points < 0 else "0"
+def _plus(whole: int) -> str:
+    return f"+{whole}" if whole > 0 else signed(whole)

@@ -27,9 +27,14 @@ def course(trend: Trend, change: float, low: float, high: float, **other) -> Tea
 
 
 @pytest.mark.parametrize(("one", "words"), [
-    (course(Trend.UP, 0.11, 0.004, 0.21), "up by 11 points since 9 Sep (0 to 21)"),
+    (course(Trend.UP, 0.11, 0.004, 0.21), "up by 11 points since 9 Sep (at most 21)"),
     (course(Trend.DOWN, -0.082, -0.15, -0.01), "down by 8 points since 9 Sep (1 to 15)"),
-    (course(Trend.DOWN, -0.01, -0.02, -0.004), "down by 1 point since 9 Sep (0 to 2)"),
+    (course(Trend.DOWN, -0.01, -0.02, -0.004), "down by 1 point since 9 Sep (at most 2)"),
+    (course(Trend.UP, 0.08, -0.008, 0.17), "up by 8 points since 9 Sep (at most 17)"),
+    (course(Trend.UP, 0.003, 0.001, 0.004), "up by less than 1 point since 9 Sep (at most 1)"),
+    (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.03, 0.2), "too few practices to tell a change since 9 Sep"),
+    (course(Trend.NO_CLEAR_CHANGE, -0.1, -0.2, -0.03), "too few practices to tell a change since 9 Sep"),
+    (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.0, 0.2), "no clear change since 9 Sep (0 to +20 points)"),
     (course(Trend.NO_CLEAR_CHANGE, 0.058, -0.05, 0.17), "no clear change since 9 Sep (−5 to +17 points)"),
 ])  # fmt: skip
 def test_a_direction_is_said_only_where_there_is_one(one, words):
@@ -49,7 +54,7 @@ def test_what_may_not_be_shown_says_why():
 @pytest.mark.parametrize(("cost", "low", "high", "words"), [
     (0.15, 0.05, 0.25, "15 points lower than in the others (5 to 25)"),
     (-0.17, -0.27, -0.06, "17 points higher than in the others (6 to 27)"),
-    (0.01, 0.004, 0.016, "1 point lower than in the others (0 to 2)"),
+    (0.01, 0.004, 0.016, "1 point lower than in the others (at most 2)"),
     (-0.06, -0.16, 0.03, "no clear difference from the others (−3 to +16 points)"),
     (0.0, -0.1, 0.0, "no clear difference from the others (0 to +10 points)"),
 ])  # fmt: skip
