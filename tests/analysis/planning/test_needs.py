@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from planned_seasons import D, known, tallied, team
+from scipy.special import expit, logit, ndtri
 
 from evaltrack.analysis.planning.needs import SkillNeed, needs_of, proposed
 from evaltrack.analysis.standings.standing import Call
@@ -101,7 +102,35 @@ def test_of_equal_needs_the_less_trained_comes_first():
     assert [n.need.skill for n in proposed([one, two, great])] == ["c", "b", "a"]
     unsure = replace(great, need=replace(great.need, sure=0.89))
     assert [n.need.skill for n in proposed([one, unsure])] == ["a"]
+    just_sure = replace(great, need=replace(great.need, sure=0.9))
+    assert [n.need.skill for n in proposed([just_sure])] == ["c"]
     assert len(proposed([made(f"s{n}", 50, n) for n in range(6)])) == 3
+
+
+@pytest.mark.parametrize(("needier", "first"), [(800, "b"), (799, "a")])
+def test_two_needs_are_alike_from_one_in_five(needier, first):
+    """Of those that are as likely as this to be the needier one, the less trained comes first."""
+    some = Likely(5, 4, 6)
+
+    def made(skill: str, drawn, tallies: int) -> SkillNeed:
+        return SkillNeed(Need(skill, 8, 8, some, some, 0.99, 2, tallies=tallies), {}, drawn)
+
+    most = made("a", np.full(4000, 10.0), 90)
+    other = made("b", np.where(np.arange(4000) < needier, 20.0, 5.0), 10)
+    assert proposed([most, other])[0].need.skill == first
+
+
+def test_how_far_short_they_are_is_that_of_the_standings(weak_wall):
+    """In points, each one's expected shortfall by their own interval, and on average."""
+    one, target = needs(weak_wall)["wall"], 0.6
+    nodes, masses = np.polynomial.hermite_e.hermegauss(120)
+    for standing in judged(weak_wall.standings, "wall"):
+        low, high = logit([standing.low, standing.high])
+        shares = expit((low + high) / 2 + (high - low) / 2 / ndtri(0.95) * nodes)
+        short = 100 * np.maximum(target - shares, 0) @ masses / masses.sum()
+        assert one.short[standing.player] == pytest.approx(short, abs=0.25)
+    assert one.need.short.value == pytest.approx(np.mean([*one.short.values()]))
+    assert one.drawn.mean() == pytest.approx(sum(one.short.values()))
 
 
 def test_a_limited_or_away_defender_is_one_all_the_same():

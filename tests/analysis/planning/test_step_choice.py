@@ -5,8 +5,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from planned_seasons import F, known, tallied, team
+from scipy.special import logit, ndtri
 
-from evaltrack.analysis.planning.step_choice import Asker, best, best_steps, forecasts, tries_by_step
+from evaltrack.analysis.planning.step_choice import (
+    Asker,
+    _look,
+    best,
+    best_steps,
+    forecasts,
+    tries_by_step,
+)
+from evaltrack.analysis.season.effects import Effect
 from evaltrack.rink.tally import Outcome
 
 ROSTER = team("FFFFFFFF")
@@ -42,6 +51,20 @@ def test_a_step_that_was_never_tried_has_its_doubt(asker):
     assert never.tries == 0
     assert hard.share.value < never.share.value < easy.share.value
     assert never.share.high - never.share.low > 2 * (hard.share.high - hard.share.low)
+
+
+def test_what_is_not_known_of_a_step_is_the_spread_of_steps(asker):
+    """On the logit scale, over what is not known of the player; it is neither 1 nor that of observers."""
+    alone = replace(asker, rows=[0], now=np.ones(1))
+    (never,) = forecasts(alone, [NEVER])
+    low, high = logit([never.share.low, never.share.high])
+    look = _look(alone, None)
+    _, gradient = look.at(np.ones((1, 1)))
+    own = gradient[0, 0]
+    spread = ((high - low) / 2 / ndtri(0.95)) ** 2 - own @ look.cov[0] @ own
+    assert spread == pytest.approx(alone.fit.sd(Effect.STEP) ** 2)
+    assert abs(alone.fit.sd(Effect.STEP) - 1) > 0.1
+    assert abs(alone.fit.sd(Effect.STEP) - alone.fit.sd(Effect.OBSERVER)) > 0.1
 
 
 def test_the_band_can_be_moved(asker):

@@ -6,14 +6,17 @@ import numpy as np
 import pytest
 from scipy.special import expit, logit
 from seasons import FIRST, cell, player, season, skill
+from seasons_for_touch import new_season
+from watched_unevenly import random_season
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import fit_season
 from evaltrack.analysis.season.together import together_of
-from evaltrack.analysis.standings.below_target import AtOneMoment, Judged, judged_in
+from evaltrack.analysis.standings.below_target import AtOneMoment, Judged, judged_in, read_below
 from evaltrack.analysis.standings.counts import own_time
-from evaltrack.analysis.standings.standings import positions_of, standings_of
+from evaltrack.analysis.standings.standings import positions_of, read_standings, standings_of
 from evaltrack.analysis.standings.targets import Below, judged
+from evaltrack.store.opening import open_season
 
 
 @pytest.fixture(scope="module")
@@ -96,3 +99,43 @@ def test_a_skill_whose_estimate_is_doubted_judges_nobody():
     """Its standings are the plain counts."""
     cells, roster, catalogue = season(players=4, practices=1)
     assert judged(standings_of(cells, roster, catalogue), catalogue[0].key) == []
+
+
+def test_one_draw_in_twenty_is_left_out_on_either_side(fitted):
+    """Where just 5 % of the draws have two below it, two are not within; with one more they are."""
+    _, cells, fit, _ = fitted
+    own, place = own_time(cells), {ident: row for row, ident in enumerate(fit.players)}
+    pair = [ident for ident, _ in sorted(own)][:2]
+    moment = AtOneMoment(together_of(fit, [place[ident] for ident in pair]), np.ones(2))
+    both, none = np.sort(moment.drawn.max(1)), np.sort(-moment.drawn.min(1))
+
+    def between(ordered, at):
+        """Return the middle of two neighbours, so many of which lie under it."""
+        return (ordered[at - 1] + ordered[at]) / 2
+
+    fewest, most = (moment.below(float(expit(between(both, at)))) for at in (200, 201))
+    assert (fewest.expected < 1, fewest.high, most.high) == (True, 1, 2)
+    fewest, most = (moment.below(float(expit(-between(none, at)))) for at in (200, 201))
+    assert (fewest.expected > 1, fewest.low, most.low) == (True, 1, 0)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_a_season_file_is_counted_as_its_standings_have_it(tmp_path, seed):
+    """Skill by skill, by the target in force; of one that nobody tried, or that is doubted, of nobody."""
+    with open_season(random_season(tmp_path / "season.db", seed)) as opened:
+        skills, standings = opened.catalogue.skills(), read_standings(opened)
+        found = read_below(opened, {one.key: (one.target, 0.99) for one in skills} | {"unknown": (0.5,)})
+    assert found.pop("unknown") == (Below(0.5, 0),)
+    for one in skills:
+        known = judged(standings, one.key)
+        now, most = found[one.key]
+        assert (now.target, now.of, most.of) == (one.target, len(known), len(known))
+        assert now.expected == pytest.approx(sum(standing.p_below for standing in known), abs=1e-6)
+        assert now.expected <= most.expected
+    assert sum(now.of for now, _ in found.values()) > 0 or seed == 0
+
+
+def test_an_empty_season_judges_nobody(tmp_path):
+    """There is nothing to fit."""
+    with open_season(new_season(tmp_path / "empty.db")) as opened:
+        assert read_below(opened, {"stop": (0.65, 0.7)}) == {"stop": (Below(0.65, 0), Below(0.7, 0))}
