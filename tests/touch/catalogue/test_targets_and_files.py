@@ -1,6 +1,8 @@
 """A target says whom it puts below it before it is saved; and skills and drills go out as files."""
 
+from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -10,11 +12,12 @@ from scipy.special import logit, ndtr, ndtri
 from seasons_for_touch import demo_season
 
 from evaltrack.analysis.standings.standings import read_standings
-from evaltrack.analysis.standings.targets import judged
+from evaltrack.analysis.standings.targets import Below, judged
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.founding.season import found_season, shipped
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.store.opening import open_season
+from evaltrack.touch.catalogue.target_counts import TargetCounts
 
 Z90 = ndtri(0.95)
 
@@ -67,6 +70,38 @@ def test_a_target_tells_live_how_many_it_puts_below(start_skills, demo):
     assert told.says.endswith("fewer than now.")
     with open_season(demo) as season:
         assert season.catalogue.skills() == before
+
+
+def test_without_a_tally_a_target_puts_nobody_below_it(hand):
+    """And a skill out of use, or a new one, says what a target is."""
+    hand.open("Stop")
+    told = hand.line("Target")
+    hand.driver.wait(lambda: told.says == "Nobody can be judged in it yet.", timeout=60)
+    hand.choose("+")
+    assert told.says == "Nobody can be judged in it yet."
+    hand.driver.app._to_skill_form(None, None)
+    assert hand.line("Target").says == "The share of tries that should come off."
+
+
+def test_counts_that_cannot_be_had_say_why(hand, tmp_path):
+    """Of a file that is not there; asked of the right one they come, once for all targets."""
+    app, came = hand.driver.app, []
+    skill = app.desk.skills["stop"]
+    counts = TargetCounts(app.review, app.worker, lambda: came.append(counts.words))
+    app.go("team")
+    hand.driver.wait(lambda: app.review.state == "ready", timeout=60)
+    counts.follow(SimpleNamespace(path=tmp_path / "none.db"), skill)
+    assert counts.words == "Working out who is below it …"
+    hand.driver.wait(lambda: came, timeout=60)
+    assert came[0].startswith("Who is below it could not be worked out: ")
+    assert counts.of(skill.target) is None
+    counts.follow(app.desk.season, replace(skill, target=0.625))
+    hand.driver.wait(lambda: len(came) > 1, timeout=60)
+    assert [counts.of(target) for target in (0.05, 0.625, 0.95)] == [
+        Below(0.05, 0), Below(0.625, 0), Below(0.95, 0),
+    ]  # fmt: skip
+    counts.follow(app.desk.season, app.desk.skills["start"])
+    assert counts.of(0.95) is None
 
 
 def test_a_target_that_is_saved_is_that_of_the_season(hand, kept):
