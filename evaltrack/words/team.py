@@ -8,7 +8,7 @@ from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.rink.skill import Skill
 from evaltrack.words.below import NOBODY_JUDGED, likely_words
 from evaltrack.words.points import clear_span, moved_words, points, signed
-from evaltrack.words.wording import about_words, count_words, counted, group_word, short_date, span_words
+from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
 
 NO_TRY_OF_PLAYER = "no try yet"
 VERY_LIKELY = "90\N{NO-BREAK SPACE}%"  # no line ends within
@@ -112,9 +112,9 @@ def definition_lines(skill: Skill) -> list[str]:
 
 def whom_words(skill: Skill) -> str:
     """Return for whom a skill is and what the coach asks for: ``Defenders and forwards; target 60 %``."""
-    groups = [group_word(group) for group in skill.positions]
-    who = f"{', '.join(groups[:-1])} and {groups[-1].lower()}" if len(groups) > 1 else "".join(groups)
-    return f"{who}; target {percent(skill.target)}"
+    *others, last = (f"{group.word}s" for group in skill.positions)
+    who = f"{', '.join(others)} and {last}" if others else last
+    return f"{who.capitalize()}; target {percent(skill.target)}"
 
 
 def percent(share: float) -> str:

@@ -88,6 +88,21 @@ def test_a_block_says_why_in_which_step_and_how_many_tries():
     assert why_words(BLOCK, PLAN, NAMES, {"wall"}).startswith("Wall puck is predicted")
 
 
+def test_a_block_without_tries_or_pace_promises_none():
+    """Nothing is told of how many tries there will be."""
+    for block in (replace(BLOCK, tries=()), replace(BLOCK, pace=None)):
+        assert "tries each" not in why_words(block, PLAN, NAMES)
+
+
+def test_groups_at_their_own_station_came_round_or_stay():
+    """Once more where they began after going round; else they never left."""
+    own = Block(Part.OWN, 7)
+    assert why_words(own, replace(PLAN, blocks=(BLOCK, own)), NAMES) == (
+        "Each group is once more at the station where it began."
+    )
+    assert why_words(own, replace(PLAN, blocks=(own,)), NAMES) == "Each group stays at its station."
+
+
 @pytest.mark.parametrize(
     ("share", "where"), [(0.55, "below"), (0.598, "within"), (0.7, "within"), (0.85, "above")]
 )
@@ -132,6 +147,8 @@ def test_a_pace_says_what_it_was_counted_from():
             "no call yet: the next 2 practices may settle it; last seen 28 days",
         ),
         (replace(LOOK, now=0.85), "a call to make surer"),
+        (replace(LOOK, now=0.8), "a call to make surer"),
+        (replace(LOOK, now=0.79), "no call yet"),
         (replace(LOOK, visits=0), "15 tries at 4 practices"),
     ],
 )

@@ -142,6 +142,14 @@ def test_each_move_is_told_and_they_add_up():
             "since these tries, on average, the share may have gone down: perhaps −12 (−23 to 1)",
         ),
         (
+            Reason(Cause.CHANGE, -0.12, -0.24, 0.0),
+            "since these tries, on average, the share may have gone down: perhaps −12 (−24 to 0)",
+        ),
+        (
+            Reason(Cause.CHANGE, 0.12, 0.0, 0.24),
+            "since these tries, on average, the share may have gone up: perhaps +12 (0 to 24)",
+        ),
+        (
             Reason(Cause.CHANGE, 0.03, 0.001, 0.059),
             "since these tries, on average, the share has gone up: +3 (above 0 to 6)",
         ),
@@ -171,6 +179,17 @@ def test_the_rest_is_named():
     """What moved it by less than two points stands last, with what it is."""
     last = reason_sentences(WITH, STEPS)[-1]
     assert last == "the rest, each less than 2 points: steps and good and bad days together: +2 (−1 to 5)"
+
+
+def test_all_that_is_in_the_rest_is_named():
+    """Each cause by its own word, the last after an and."""
+    causes = [one for one in Cause if one is not Cause.REST]
+    gathered = tuple(Reason(cause, 0.002, 0.0, 0.004) for cause in causes)
+    (last,) = reason_sentences(alone(replace(REST, gathered=gathered)), STEPS)
+    assert last == (
+        "nothing by itself moved it by 2 points; pressure, steps, observers, opponents, good and bad days, "
+        "change since and luck together: +2 (−1 to 5)"
+    )
 
 
 @pytest.mark.parametrize(("share", "points"), [(0.745, [2, 2]), (0.754, [3, 2]), (0.76, [3, 3])])

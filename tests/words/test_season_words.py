@@ -11,10 +11,18 @@ from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
+from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.targets import Goal
 from evaltrack.words.practice_columns import month_columns
 from evaltrack.words.season import attended_words, panel_title, target_words
-from evaltrack.words.team import cost_lines, cost_words, reached_words, team_lines
+from evaltrack.words.team import (
+    cost_lines,
+    cost_words,
+    definition_lines,
+    reached_words,
+    team_lines,
+    whom_words,
+)
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
 
@@ -90,6 +98,24 @@ def test_targets_are_told_with_the_days_of_their_changes():
     )
     nobody = reached_words(Reached(0.6, 0, 0, 0, 0, 0, 0, 0), FIRST, LAST)
     assert nobody == "At 60 % or above: nobody can be judged in it yet"
+
+
+def test_whom_a_skill_is_for_is_told_with_its_target():
+    """All its groups, the last after an and."""
+    one = Skill("stop", "Stop", (Position.DEFENCE,), "", Definition("", "", "", ""), "", target=0.65)
+    assert whom_words(one) == "Defenders; target 65 %"
+    both = replace(one, positions=(Position.DEFENCE, Position.FORWARD))
+    assert whom_words(both) == "Defenders and forwards; target 65 %"
+    every = replace(one, positions=tuple(Position))
+    assert whom_words(every) == "Defenders, forwards and goalies; target 65 %"
+
+
+def test_a_definition_is_told_in_four_parts():
+    """As the season has them, in the order in which a try goes."""
+    words = Definition("the whistle goes", "he stops", "he glides on", "he was bumped")
+    assert definition_lines(Skill("stop", "Stop", (), "", words, "")) == [
+        "Starts: the whistle goes", "Done: he stops", "Missed: he glides on", "Not counted: he was bumped",
+    ]  # fmt: skip
 
 
 def test_attendance_counts_from_the_day_on_which_a_player_came():

@@ -162,6 +162,11 @@ class Standing:
     to_go: int | None = None
 
     @property
+    def judged(self) -> bool:
+        """Whether the player can be judged: tries enough for a call, and an estimate that may be shown."""
+        return self.call is not Call.TOO_FEW and self.doubt is None
+
+    @property
     def missing(self) -> tuple[int, int]:
         """How many tries, and tries at how many practices, are missing until a call can be made."""
         return missing(self.tries, self.practices)

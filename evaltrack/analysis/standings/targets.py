@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.analysis.standings.standing import Standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,4 +35,4 @@ class Below:
 
 def judged(standings: Iterable[Standing], skill: str) -> list[Standing]:
     """Return the standings in a skill of those players who can be judged."""
-    return [one for one in standings if one.skill == skill and one.call is not Call.TOO_FEW and not one.doubt]
+    return [one for one in standings if one.skill == skill and one.judged]
