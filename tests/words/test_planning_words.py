@@ -86,6 +86,8 @@ def test_a_block_says_why_in_which_step_and_how_many_tries():
     )
     assert why_words(BLOCK, replace(PLAN, needs=()), NAMES).startswith("None of its skills stands out")
     assert why_words(BLOCK, PLAN, NAMES, {"wall"}).startswith("Wall puck is predicted")
+    unknown = replace(BLOCK, forecast=None, tries=())
+    assert why_words(unknown, PLAN, NAMES, {"wall"}) == "For Wall puck."
 
 
 def test_a_block_without_tries_or_pace_promises_none():
@@ -150,6 +152,10 @@ def test_a_pace_says_what_it_was_counted_from():
         (replace(LOOK, now=0.8), "a call to make surer"),
         (replace(LOOK, now=0.79), "no call yet"),
         (replace(LOOK, visits=0), "15 tries at 4 practices"),
+        (
+            replace(LOOK, visits=0, days_since=28),
+            "15 tries at 4 practices; last seen 28 days before the last practice",
+        ),
     ],
 )
 def test_why_somebody_is_to_be_watched(look, said):

@@ -43,6 +43,7 @@ def course(trend: Trend, change: float, low: float, high: float, **other) -> Tea
     (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.03, 0.2), "too few practices to tell a change since 9 Sep"),
     (course(Trend.NO_CLEAR_CHANGE, -0.1, -0.2, -0.03), "too few practices to tell a change since 9 Sep"),
     (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.0, 0.2), "no clear change since 9 Sep (0 to +20 points)"),
+    (course(Trend.NO_CLEAR_CHANGE, -0.02, -0.05, 0.01), "no clear change since 9 Sep (−5 to +1 points)"),
     (course(Trend.NO_CLEAR_CHANGE, 0.058, -0.05, 0.17), "no clear change since 9 Sep (−5 to +17 points)"),
 ])  # fmt: skip
 def test_a_direction_is_said_only_where_there_is_one(one, words):
