@@ -116,7 +116,7 @@ def team_pictures(
     courses = [one for one in view.skills if skill in (None, one.skill) and not one.doubt]
     makers = {
         Part.TEAM: lambda: (_team(view, one, form) for one in courses),
-        Part.TARGETS: lambda: (_targets(view, one, form) for one in courses),
+        Part.TARGETS: lambda: (_targets(view, one, form) for one in courses if one.reached[0].of),
         Part.COSTS: lambda: (_costs(view, one, form) for one in courses if one.compared),
         Part.ATTENDANCE: lambda: [] if skill else [_attendance(view, form)],
         Part.TALLIES: lambda: [] if skill or not view.observers else [_tallies(view, form)],
@@ -142,7 +142,7 @@ def _targets(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     name, goal, ends = view.skill_names[one.skill], _goal(view, one), (one.path[0].on, one.path[-1].on)
     rows = []
     for reached in one.reached:
-        then, now = reached_parts(reached, one.players, *ends)
+        then, now = reached_parts(reached, *ends)
         which, start = (
             f"{percent(reached.target)} or above, ",
             (reached.then_low, reached.then, reached.then_high),
@@ -152,8 +152,9 @@ def _targets(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     legend = f"{GOALS_LEGEND} Outline: then; filled: now."
     said = f"{name}. {'. '.join(reached_lines(one))}."
     words = Words(f"Players at the target: {name}", target_words(goal), legend, said)
-    ticks = [(0, "0"), (one.players, counted(one.players, "player"))]
-    content = intervals(words, rows, (0, one.players), ticks, "", form)
+    judged = one.reached[0].of
+    ticks = [(0, "0"), (judged, counted(judged, "player"))]
+    content = intervals(words, rows, (0, judged), ticks, "", form)
     return _name("target", one.skill, _last(view), form), content
 
 

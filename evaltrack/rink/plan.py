@@ -74,10 +74,11 @@ class Need:
     Attributes
     ----------
     skill : its key.
-    players : how many have a try in it.
-    below : how many of them are below the target.
-    short : by how many points they are short of it, on average over all of them; nobody makes up for another.
-    sure : the probability that at least ``least`` are below the target.
+    players : how many of its positions have a try in it.
+    judged : how many players can be judged in it: with tries enough for a call.
+    below : how many of those who can be judged are below the target.
+    short : by how many points the ``players`` are short of it, on average; nobody makes up for another.
+    sure : the probability that at least ``least`` of the ``players`` are below the target.
     least : a quarter of the players, from one.
     tallies, of : how many of the tallies of the last ``practices`` practices were in it.
     named : the numbers of players of whom the call is ``work on``.
@@ -86,6 +87,7 @@ class Need:
 
     skill: str
     players: int
+    judged: int
     below: Likely
     short: Likely
     sure: float

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import groupby
+from math import floor
 
 from evaltrack.analysis.agreement.agreement import (
     ALL,
@@ -14,6 +15,7 @@ from evaltrack.analysis.agreement.agreement import (
     split_most,
 )
 from evaltrack.analysis.agreement.pairing import Pairing
+from evaltrack.words.points import clear_span, moved_words
 from evaltrack.words.wording import count_words
 
 _MEND = (
@@ -71,7 +73,11 @@ def sentence(words: str) -> str:
 
 def skill_words(row: Row) -> str:
     """Return how far two observers agree in one skill, and who is stricter where one of them is."""
-    doubt = f" ({percent(row.share_low)} to {percent(row.share_high)})" if row.share_low is not None else ""
+    doubt = (
+        f" ({against_aim(row.share_low)} to {against_aim(row.share_high)})"
+        if row.share_low is not None
+        else ""
+    )
     said = f"{row.skill}: agreed in {_agreed(row)}{doubt}"
     if not is_stricter(row):
         return f"{said}; neither is surely the stricter."
@@ -105,7 +111,7 @@ def _verdict(row: Row) -> str:
     said = f"{row.first} and {row.second} agreed in {_agreed(row)}"
     if row.share_low is None:
         return f"{said}. The minutes are too few to say how sure that is: {_HOW}."
-    between = f"{percent(row.share_low)} and {percent(row.share_high)} %"
+    between = f"{against_aim(row.share_low)} and {against_aim(row.share_high)} %"
     return f"{said}; the true figure lies between {between} in 9 of 10 cases. {_advice(row)}"
 
 
@@ -140,12 +146,11 @@ def _severity(row: Row) -> str:
 def _stricter(row: Row) -> str:
     strict = row.first if row.difference < 0 else row.second
     low, high = sorted(abs(end) for end in (row.difference_low, row.difference_high))
-    points = f"{percent(abs(row.difference))} points ({percent(low)} to {percent(high)})"
-    return f"{strict} is the stricter there, by {points}."
+    return f"{strict} is the stricter there, by {moved_words(row.difference)} ({clear_span(low, high)})."
 
 
 def _agreed(row: Row) -> str:
-    return f"{agreed_count(row)} {'try' if row.tries == 1 else 'tries'}, {percent(row.share)} %"
+    return f"{agreed_count(row)} {'try' if row.tries == 1 else 'tries'}, {against_aim(row.share)} %"
 
 
 def _chance(chance: float) -> str:
@@ -166,6 +171,13 @@ def unmatched_words(pairing: Pairing) -> str:
 def agreed_count(row: Row) -> str:
     """Return ``41 of 50``."""
     return count_words(round(row.share * row.tries), row.tries)
+
+
+def against_aim(share: float) -> str:
+    """Return a share agreed in percent, with one more digit where rounding would lift it to the aim."""
+    if share < ENOUGH and round(100 * share) >= round(100 * ENOUGH):
+        return f"{floor(1000 * share) / 10:.1f}"
+    return percent(share)
 
 
 def percent(share: float) -> str:

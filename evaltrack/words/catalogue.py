@@ -3,26 +3,26 @@
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
+from evaltrack.analysis.standings.targets import Below
 from evaltrack.rink.catalogue_change import DEFINITION, IN_USE, CatalogueChange, Kind
 from evaltrack.rink.catalogue_fit import Watched
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
+from evaltrack.words.below import change_words
 from evaltrack.words.wording import counted
 
 _PLAIN = ("name", "for", "caption", "target")  # short enough to be told whole
-_SPELT = "no one two three four five six seven eight nine ten eleven twelve".split()
 
 
 def change_lines(
-    changes: Sequence[CatalogueChange], tries: Mapping[str, int], below: Mapping[str, tuple[int, int, int]]
+    changes: Sequence[CatalogueChange], tries: Mapping[str, int], below: Mapping[str, tuple[Below, Below]]
 ) -> list[str]:
     """Return one line for each skill and drill that changes, in the order of the changes.
 
     Parameters
     ----------
     tries : how many tries each skill has under the definition in force before the changes.
-    below : of a skill with another target, how many players have a share below it before and after, and of
-        how many.
+    below : of a skill with another target, how many players are below the old one and the new one.
     """
     lines = []
     for kind, key in dict.fromkeys((change.kind, change.key) for change in changes):
@@ -32,7 +32,7 @@ def change_lines(
     return lines
 
 
-def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[int, int, int] | None) -> list[str]:
+def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[Below, Below] | None) -> list[str]:
     words = [part for part in DEFINITION if part in own]
     told = _use(own, f"; its {counted(tries, 'try', 'tries')} stay" if tries else "")
     if "series" in own:
@@ -43,7 +43,7 @@ def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[int, int,
         told.append(f"the same series in better words ({', '.join(words)})")
     told += [f"{part} {own[part].was} -> {own[part].becomes}" for part in _PLAIN if part in own]
     if "target" in own and below:
-        told[-1] += f" ({below[0]} of {below[2]} players below it now, {below[1]} then)"
+        told[-1] += f" ({change_words(*below)})"
     others = (*DEFINITION, *_PLAIN, "series", "use")
     return told + [f"other words ({part})" for part in own if part not in others]
 
@@ -100,29 +100,6 @@ def for_whom(skill: Skill) -> str:
     """Return who is watched in a skill: ``defenders and forwards``."""
     *first, last = (f"{position.word}s" for position in skill.positions)
     return f"{', '.join(first)} and {last}" if first else last
-
-
-def target_words(now: float, then: float, below: tuple[int, int, int]) -> str:
-    """Return whom another target would put below it, as ``With 70 %, three more below it: 9 of 20 players.``.
-
-    Parameters
-    ----------
-    now, then : the target in force, and the other one, which may be the same.
-    below : how many players have a share below each of them, and of how many.
-    """
-    before, after, of = below
-    if not of:
-        return "Nobody has a try in it yet, so nobody is below it."
-    counts = f"{after} of {counted(of, 'player')}"
-    if now == then:
-        return f"{counts} {'is' if after == 1 else 'are'} below it now."
-    more = "as many" if after == before else _difference(after - before)
-    return f"With {100 * then:.3g} %, {more} below it{' as now' if after == before else ''}: {counts}."
-
-
-def _difference(by: int) -> str:
-    spelt = _SPELT[abs(by)] if abs(by) < len(_SPELT) else str(abs(by))
-    return f"{spelt} {'more' if by > 0 else 'fewer'}"
 
 
 def places(watched: Iterable[Watched]) -> str:

@@ -11,7 +11,7 @@ _REMARKS = {
     Remark.NOTHING_TALLIED: "Nothing has been tallied yet: these are easy steps of different drills, so that "
     "there is something to see.",
     Remark.NOTHING_STANDS_OUT: "No skill stands out as a need: in none is it sure enough that a quarter of "
-    "the players are below the target.",
+    "the players with a try in it are below the target.",
     Remark.FEWER_STATIONS: "With so few players there are fewer stations than asked for: {0}.",
     Remark.FEWER_STEPS: "The season has too few steps for so many stations ({0} different ones): some have "
     "the same.",

@@ -19,6 +19,7 @@ from evaltrack.rink.plan import (
     Plan,
 )
 from evaltrack.rink.skill import Skill
+from evaltrack.words.below import need_below_words
 from evaltrack.words.wording import counted
 
 CLAIM = (
@@ -60,11 +61,12 @@ def plan_names(skills: Iterable[Skill], drills: Iterable[Drill]) -> PlanNames:
 
 def need_words(need: Need, names: PlanNames) -> str:
     """Return the reason for training a skill, in one sentence."""
-    below = (
-        f"{_whole(need.below)} of {counted(need.players, 'player')} below the target ({_span(need.below)})"
-    )
-    short = f"{_whole(need.short)} points short on average ({_span(need.short)})"
-    return f"{names.skills[need.skill]}: about {below}, {short}; {_lately(need)}."
+    below, one = need_below_words(need), need.players == 1
+    who = "the one player" if one else f"the {need.players} players"
+    points = counted(round(need.short.value), "point")
+    short = f"{who} with a try in it {'is' if one else 'are'} {points} short of it on average"
+    said = f"{names.skills[need.skill]}: {below}; {short} ({_span(need.short)})"
+    return f"{said}; {_lately(need)}."
 
 
 def _lately(need: Need) -> str:
@@ -204,10 +206,6 @@ def groups_words(plan: Plan) -> str:
         "none are better by this rule" if plan.optimal else f"they may still be {plan.gap:.2f} from the best"
     )
     return f"{_GROUPINGS[plan.asked.grouping]}; {best}"
-
-
-def _whole(likely: Likely) -> str:
-    return f"{likely.value:.0f}"
 
 
 def _span(likely: Likely) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import first_group
+from evaltrack.words.points import clear_span, moved_words, points, sided_span, signed
 from evaltrack.words.wording import count_words, counted, is_firm, month_name
 
 _LEAST = counted(round(100 * LEAST_MOVE), "point")
@@ -20,12 +21,12 @@ def reason_heading(standing: Standing) -> str:
     if not standing.reasons:
         return ""
     count = count_words(standing.done, standing.tries)
-    return f"From {count}, {_signed(_raw(standing))} %, to {_signed(_points(standing.share))} % now:"
+    return f"From {count}, {signed(_raw(standing))} %, to {signed(points(standing.share))} % now:"
 
 
 def whole_moves(standing: Standing) -> list[int]:
     """Return the moves of the standing's reasons in whole points, which add up to that of its heading."""
-    whole = _points(standing.share) - _raw(standing)
+    whole = points(standing.share) - _raw(standing)
     return apportioned([100 * reason.moved for reason in standing.reasons], whole)
 
 
@@ -55,7 +56,7 @@ def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     steps : names of steps by ``drill/step``.
     """
     pairs = zip(standing.reasons, whole_moves(standing), strict=True)
-    return [f"{_WORDS[one.cause](standing, one, steps)}: {_move(one, points)}" for one, points in pairs]
+    return [f"{_WORDS[one.cause](standing, one, steps)}: {_move(one, whole)}" for one, whole in pairs]
 
 
 def to_go_words(standing: Standing) -> str:
@@ -71,11 +72,15 @@ def to_go_words(standing: Standing) -> str:
     return f"about {tries}, if it goes on like that, would bring it to 15 points either way"
 
 
-def _cost(one: Reason) -> str:
-    """Return what a kind of try costs, with its doubt: ``costs the team about 12 points (5 to 19)``."""
+def _cost(standing: Standing, one: Reason) -> str:
+    """Return what a kind of try costs, with its doubt: ``costs defenders about 12 points (5 to 19)``.
+
+    That is reckoned in the mix of steps and pressure of the player's position group, so it is told of these.
+    """
+    group = f"{first_group(standing.position).word}s"
     if one.cost > 0:
-        return f"costs the team {_span(1, one.cost, one.cost_low, one.cost_high)}"
-    return f"is {_span(-1, one.cost, one.cost_low, one.cost_high)} easier for the team"
+        return f"costs {group} {_span(1, one.cost, one.cost_low, one.cost_high)}"
+    return f"is {_span(-1, one.cost, one.cost_low, one.cost_high)} easier for {group}"
 
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:
@@ -83,14 +88,14 @@ def _pressure(standing: Standing, reason: Reason, _) -> str:
         return _unnamed(reason, "pressure")
     under = "under pressure" if reason.named == "yes" else "without pressure"
     what = "pressure" if reason.named == "yes" else "that"
-    return f"{under} in {_own(standing, reason)}; {what} {_cost(reason)}"
+    return f"{under} in {_own(standing, reason)}; {what} {_cost(standing, reason)}"
 
 
 def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
     if not reason.named:
         return _unnamed(reason, "step of the drill")
     name = steps.get(reason.named, reason.named)
-    return f"{name} in {_own(standing, reason)}; it {_cost(reason)}"
+    return f"{name} in {_own(standing, reason)}; it {_cost(standing, reason)}"
 
 
 def _observer(standing: Standing, reason: Reason, _) -> str:
@@ -168,38 +173,26 @@ def _own(standing: Standing, reason: Reason, whose: str = "") -> str:
     whose = whose or f"all {first_group(standing.position).word}s"
     month = f", mostly in {month_name(reason.month)}" if reason.month else ""
     tries = f"{count_words(reason.tries, standing.tries)} tries"
-    return f"{tries}{month} ({whose} {_signed(_points(reason.usual))} %)"
+    return f"{tries}{month} ({whose} {signed(points(reason.usual))} %)"
 
 
 def _span(sign: int, middle: float, low: float, high: float) -> str:
-    """Return ``about 12 points (5 to 19)``."""
+    """Return ``about 12 points (5 to 19)``; with signs where its side of zero is not sure."""
     low, high = sorted((sign * low, sign * high))
-    points = "point" if abs(_points(middle)) == 1 else "points"
-    return f"about {_signed(_points(sign * middle))} {points} {_range(_points(low), _points(high))}"
+    within = clear_span(low, high) if low > 0 else f"{signed(points(low))} to {signed(points(high))}"
+    about = f"about {moved_words(middle)}" if points(middle) else moved_words(middle)
+    return f"{about} ({within})"
 
 
 def _sure(reason: Reason) -> bool:
     return reason.low > 0 or reason.high < 0
 
 
-def _move(reason: Reason, points: int) -> str:
+def _move(reason: Reason, whole: int) -> str:
     unsure = "" if _sure(reason) or reason.cause is Cause.REST else "perhaps "
     # the rounding that makes the parts add up must not take a move out of its own range
-    span = _range(min(_points(reason.low), points), max(_points(reason.high), points))
-    return f"{unsure}{'+' if points > 0 else ''}{_signed(points)} {span}"
-
-
-def _range(low: int, high: int) -> str:
-    return f"({_signed(low)} to {_signed(high)})"
+    return f"{unsure}{'+' if whole > 0 else ''}{signed(whole)} ({sided_span(reason.low, reason.high, whole)})"
 
 
 def _raw(standing: Standing) -> int:
-    return _points(standing.done / standing.tries)
-
-
-def _points(share: float) -> int:
-    return round(100 * share)
-
-
-def _signed(points: int) -> str:
-    return f"−{-points}" if points < 0 else str(points)
+    return points(standing.done / standing.tries)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.rink.targets import Goal
+from evaltrack.words.below import WHO_IS_JUDGED
 from evaltrack.words.team import VERY_LIKELY, percent
 from evaltrack.words.wording import short_date
 
@@ -20,7 +21,7 @@ COSTS_LEGEND = (
 )
 GOALS_LEGEND = (
     "Nobody's share is known for certain, so the number of players is an estimate too: the one to expect, and"
-    f" where it very likely is ({VERY_LIKELY})."
+    f" where it very likely is ({VERY_LIKELY}). {WHO_IS_JUDGED}"
 )
 TALLIES_LEGEND = "Tallies as they stand after what was put right; those that were unseen are among them."
 TITLES = {

@@ -6,7 +6,9 @@ from datetime import date
 from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.rink.skill import Skill
-from evaltrack.words.wording import about_words, count_words, counted, group_word, short_date, span_words
+from evaltrack.words.below import NOBODY_JUDGED, likely_words
+from evaltrack.words.points import clear_span, moved_words, points, signed
+from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
 
 NO_TRY_OF_PLAYER = "no try yet"
 VERY_LIKELY = "90\N{NO-BREAK SPACE}%"  # no line ends within
@@ -40,12 +42,15 @@ def team_state(one: TeamCourse) -> str:
 
 def change_words(one: TeamCourse) -> str:
     """Return ``up by 8 points since 9 Sep (1 to 15)``; no direction where none is clear."""
-    since, sign = short_date(one.path[0].on), 1 if one.trend is not Trend.DOWN else -1
-    low, high = sorted(round(100 * sign * bound) for bound in (one.change_low, one.change_high))
-    if one.trend is Trend.NO_CLEAR_CHANGE:
-        return f"no clear change since {since} ({_signed(low)} to {_signed(high)} points)"
-    moved = counted(abs(round(100 * one.change)), "point")
-    return f"{one.trend} by {moved} since {since} ({low} to {high})"
+    since = short_date(one.path[0].on)
+    if one.trend is not Trend.NO_CLEAR_CHANGE:
+        sign = 1 if one.trend is Trend.UP else -1
+        low, high = sorted((sign * one.change_low, sign * one.change_high))
+        return f"{one.trend} by {moved_words(one.change)} since {since} ({clear_span(low, high)})"
+    if one.change_low > 0 or one.change_high < 0:  # practices are too few for a direction, however clear
+        return f"too few practices to tell a change since {since}"
+    low, high = points(one.change_low), points(one.change_high)
+    return f"no clear change since {since} ({_plus(low)} to {_plus(high)} points)"
 
 
 def cost_words(one: Cost) -> str:
@@ -53,12 +58,12 @@ def cost_words(one: Cost) -> str:
     if not one.others:
         return "the only step in which it was watched"
     others, without = _OTHERS[one.cause]
-    cost, low, high = (round(100 * value) for value in (one.cost, one.low, one.high))
     if one.low > 0:
-        return f"{counted(cost, 'point')} lower than {others} ({low} to {high})"
+        return f"{moved_words(one.cost)} lower than {others} ({clear_span(one.low, one.high)})"
     if one.high < 0:
-        return f"{counted(-cost, 'point')} higher than {others} ({-high} to {-low})"
-    return f"no clear difference from {without} ({_signed(-high)} to {_signed(-low)} points)"
+        return f"{moved_words(one.cost)} higher than {others} ({clear_span(-one.high, -one.low)})"
+    low, high = points(-one.high), points(-one.low)
+    return f"no clear difference from {without} ({_plus(low)} to {_plus(high)} points)"
 
 
 def cost_name(one: Cost, steps: Mapping[str, str]) -> str:
@@ -77,21 +82,24 @@ def cost_lines(one: TeamCourse, steps: Mapping[str, str]) -> list[str]:
 
 def reached_lines(one: TeamCourse) -> list[str]:
     """Return how many players are at each target that was asked for; nothing where that cannot be said."""
-    return [reached_words(reached, one.players, one.path[0].on, one.path[-1].on) for reached in one.reached]
+    return [reached_words(reached, one.path[0].on, one.path[-1].on) for reached in one.reached]
 
 
-def reached_words(one: Reached, players: int, first: date, last: date) -> str:
+def reached_words(one: Reached, first: date, last: date) -> str:
     """Return how many of the players are at a target then and now, each with where that very likely is."""
-    then, now = (f"{when} {words}" for when, words in reached_parts(one, players, first, last))
-    return f"At {percent(one.target)} or above {then}; {now}"
+    if not one.of:
+        return f"At {percent(one.target)} or above: {NOBODY_JUDGED}"
+    then, now = (f"{when} {words}" for when, words in reached_parts(one, first, last))
+    return f"At {percent(one.target)} or above, of those who can be judged: {then}; {now}"
 
 
-def reached_parts(one: Reached, players: int, first: date, last: date) -> list[tuple[str, str]]:
-    """Return when, and how many were at a target, for then and for now."""
-    then, now = _between(one.then_low, one.then_high), _between(one.now_low, one.now_high)
+def reached_parts(one: Reached, first: date, last: date) -> list[tuple[str, str]]:
+    """Return when, and how many of those who can be judged were at a target, for then and for now."""
+    days, about = (first, last), one.about
+    spans = ((one.then_low, one.then_high), (one.now_low, one.now_high))
     return [
-        (f"around {short_date(first)}", f"about {round(one.then)} of {players} (very likely {then})"),
-        (f"around {short_date(last)}", f"about {round(one.now)} of {players} (very likely {now})"),
+        (f"around {short_date(day)}", f"about {number} of {one.of} ({likely_words(*span)})")
+        for day, number, span in zip(days, about, spans, strict=True)
     ]
 
 
@@ -104,9 +112,9 @@ def definition_lines(skill: Skill) -> list[str]:
 
 def whom_words(skill: Skill) -> str:
     """Return for whom a skill is and what the coach asks for: ``Defenders and forwards; target 60 %``."""
-    groups = [group_word(group) for group in skill.positions]
-    who = f"{', '.join(groups[:-1])} and {groups[-1].lower()}" if len(groups) > 1 else "".join(groups)
-    return f"{who}; target {percent(skill.target)}"
+    *others, last = (f"{group.word}s" for group in skill.positions)
+    who = f"{', '.join(others)} and {last}" if others else last
+    return f"{who.capitalize()}; target {percent(skill.target)}"
 
 
 def percent(share: float) -> str:
@@ -114,9 +122,5 @@ def percent(share: float) -> str:
     return f"{100 * share:.0f} %"
 
 
-def _between(low: int, high: int) -> str:
-    return f"{low}" if low == high else f"{low} to {high}"
-
-
-def _signed(points: int) -> str:
-    return f"+{points}" if points > 0 else f"−{-points}" if points < 0 else "0"
+def _plus(whole: int) -> str:
+    return f"+{whole}" if whole > 0 else signed(whole)

@@ -94,7 +94,7 @@ def is_firm(standing: Standing) -> bool:
 
     Only then is a share drawn; of all else the plain count is told, in words.
     """
-    return standing.call is not Call.TOO_FEW and standing.doubt is None
+    return standing.judged
 
 
 def call_words(standing: Standing) -> str:

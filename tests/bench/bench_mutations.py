@@ -89,11 +89,21 @@ ROOMS = {
             "tests/store/test_tally_corrections.py",
         ),
     ),
-    "team": Room(_of("evaltrack/analysis/team", "*"), ("tests/analysis/team/test_*.py",)),
+    "team": Room(
+        (*_of("evaltrack/analysis/team", "*"), *_of("evaltrack/analysis", "together", "below_target")),
+        (
+            "tests/analysis/team/test_*.py",
+            "tests/analysis/season/test_together.py",
+            "tests/analysis/standings/test_below_target.py",
+        ),
+    ),
     "planning": Room(_of("evaltrack/analysis/planning", "*"), ("tests/analysis/planning/test_*.py",)),
     "targets": Room(
         (*_of("evaltrack/analysis/standings", "targets"), *_of("evaltrack/founding", "catalogue_files")),
-        ("tests/touch/catalogue/test_*.py", "tests/cli/test_cli_catalogue.py"),
+        (
+            *("tests/touch/catalogue/test_*.py", "tests/cli/test_cli_catalogue.py"),
+            *("tests/analysis/planning/test_needs.py", "tests/words/test_below.py"),
+        ),
     ),
     "back": Room(
         (*_of("evaltrack/touch/desk", "undone"), *_of("evaltrack/touch/board", "taking_back")),
@@ -103,6 +113,10 @@ ROOMS = {
     "drills": Room(_of("evaltrack/touch/drills", "*"), ("tests/touch/drills/test_*.py",)),
     "help": Room(_of("evaltrack/touch/help", "*"), ("tests/touch/help/test_*.py",)),
     "season": Room(_of("evaltrack/touch/season_view", "*"), ("tests/touch/season_view/test_*.py",)),
+    "plan": Room(_of("evaltrack/touch/plan", "*"), ("tests/touch/plan/test_*.py",)),
+    "putting_right": Room(
+        _of("evaltrack/touch/putting_right", "*"), ("tests/touch/putting_right/test_*.py",)
+    ),
     "people": Room(
         (*_of("evaltrack/touch/people", "*"), *_of("evaltrack/intake", "roster", "roster_*", "pasted_table")),
         ("tests/touch/people/test_*.py", "tests/intake/test_*.py", "tests/store/test_plays_both.py"),

@@ -14,7 +14,8 @@ how many skills a season has proposed, ``wrong`` the part of them that is not tr
 what the plan promises. ``silent`` is the part of the seasons in which nothing is proposed, ``found`` the part
 of the planted skills that is proposed, ``named`` and ``amiss`` how many players a season has named for
 proposed skills, and the part of them who are not truly below. ``below`` and ``short`` are how often the 90 %
-intervals of the number below the target, and of the points they are short, hold the true ones.
+intervals hold the true number below the target of those who can be judged, and the points that all with a try
+are short of it.
 
 Then the step choice, in the ordinary seasons with steps that differ more: the part of the tries that is truly
 within 6 to 8 in 10 in the step that is chosen, in the truly easiest and hardest, in any, and in the best.
@@ -28,6 +29,7 @@ import numpy as np
 from season_law import share
 from season_world import DEFAULT
 from simulated_season import PRESSED, SimulatedSeason, World, catalogue, cells, roster, simulate
+from team_truth import can_be_judged
 
 from evaltrack.analysis.planning.needs import Lately, SkillNeed, needs_of, proposed
 from evaltrack.analysis.planning.step_choice import Asker, best, forecasts
@@ -99,10 +101,12 @@ def judged(kind: Kind, seed: int) -> dict[str, Array]:
 
 def _held(needs: list[SkillNeed], season: SimulatedSeason) -> dict[str, Array]:
     truth = season.truth_now
-    below, short = (truth < TARGET).sum(0), 100 * np.maximum(TARGET - truth, 0).mean(0)
+    below = ((truth < TARGET) & can_be_judged(season)).sum(0)
+    short = 100 * np.maximum(TARGET - truth, 0).mean(0)
     found = {}
     for name, true in (("below", below), ("short", short)):
-        told = [(getattr(one.need, name), true[int(one.need.skill[1:])]) for one in needs]
+        known = [one for one in needs if name != "below" or one.need.judged]
+        told = [(getattr(one.need, name), true[int(one.need.skill[1:])]) for one in known]
         found[name] = np.array([sum(likely.low <= value <= likely.high for likely, value in told), len(told)])
     return found
 

@@ -4,8 +4,8 @@ Run from the top folder as ``python tests/bench/bench_team.py [--seasons 40] [--
 of every world is drawn with seed s. The truth is worked out from the law (``tests/worlds/team_truth.py``).
 The columns: how often the 90 % interval holds the team's share on the first, middle and last day and its
 change; how wide the interval of the last day is, in points; how often a direction is said, and how often a
-wrong one; how often the interval of the number of players at the target holds it, at the start and at the
-end; and how often those of what a step and what pressure costs do.
+wrong one; how often the interval of the number of players at the target, of those who can be judged, holds
+it, at the start and at the end; and how often those of what a step and what pressure costs do.
 """
 
 import argparse

@@ -9,6 +9,7 @@ import sys
 from contextlib import closing
 
 import pytest
+from below_told import below_told
 from pond_team import roster_file
 
 from evaltrack.places import sample_roster
@@ -93,22 +94,28 @@ def test_comments_of_ones_own_files_come_back(command, tmp_path):
 
 
 def test_a_target_says_whom_it_puts_below(command, season, tmp_path, change):
-    """The dry run counts shares below both targets as the standings have them, and changes nothing."""
+    """The dry run counts who can be judged, as the standings have them, and changes nothing."""
     before = dump(season)
-    rows = list(csv.DictReader(io.StringIO(command("standings", season, "--format", "csv").stdout)))
-    shares = [float(row["share"]) for row in rows if row["skill"] == "outlet_pass"]
     new = SKILLS_TOML.replace("target = 0.65", "target = 0.2", 1)
-    below = [sum(share < target for share in shares) for target in (0.65, 0.2)]
+    now = expected_below(command, season)
     told = change("--dry-run", skills=new)
-    assert (
-        f"skill outlet_pass: target 0.65 -> 0.2 ({below[0]} of 2 players below it now, {below[1]} then)"
-    ) in told
-    assert below[0] > below[1]
     assert dump(season) == before
     assert "target 0.65 -> 0.2" in change(skills=new)
     assert written(command, season, tmp_path / "out") == [new, DRILLS_TOML]
     after = csv.DictReader(io.StringIO(command("standings", season, "--format", "csv").stdout))
     assert {row["target"] for row in after if row["skill"] == "outlet_pass"} == {"0.2"}
+    then = expected_below(command, season)
+    assert (len(now), len(then)) == (2, 2)
+    assert below_told(told)[:2] == (round(sum(then)), 2)
+    assert round(sum(now)) > round(sum(then))
+    assert re.search(r"skill outlet_pass: target 0.65 -> 0.2 \(about .*: (one|two) fewer than now\)", told)
+
+
+def expected_below(command, season):
+    """Return how likely each player who can be judged is below the target, by the standings."""
+    rows = csv.DictReader(io.StringIO(command("standings", season, "--format", "csv").stdout))
+    own = [row for row in rows if row["skill"] == "outlet_pass"]
+    return [float(row["p_below"]) for row in own if row["call"] != "too few"]
 
 
 def test_another_definition_asks_first(command, season, change):

@@ -61,7 +61,7 @@ def test_a_picture_tells_in_words_what_it_shows(view, part):
     said = re.search('<desc id="desc">(.*?)</desc>', content, re.DOTALL)[1]
     expected = {
         Part.TEAM: "Stop &amp; go, the team: ",
-        Part.TARGETS: "At 70 % or above around",
+        Part.TARGETS: "At 70 % or above, of those who can be judged: around",
         Part.COSTS: "in the others",
         Part.ATTENDANCE: "1 Player 1 8 of 8; ",
         Part.TALLIES: "Mo: 96 tallies, by practice 12, 12",

@@ -39,7 +39,9 @@ from evaltrack.words.planning import (
 NAMES = PlanNames(
     {"wall": "Wall puck"}, {("w", "calm"): ("Wall work", "Free"), ("w", "hard"): ("Wall work", "Hard")}
 )
-NEED = Need("wall", 10, Likely(5.8, 3, 8), Likely(8.5, 4.3, 13.5), 0.98, 3, 66, 970, 4, ("0", "3", "17"), 1)
+NEED = Need(
+    "wall", 10, 9, Likely(5.8, 3, 8), Likely(8.5, 4.3, 13.5), 0.98, 3, 66, 970, 4, ("0", "3", "17"), 1
+)
 FORECAST = Forecast("wall", "w", "calm", Likely(0.64, 0.52, 0.75), 0.6, 63)
 PACE = Pace(3.0, Basis.REPS, 40)
 BLOCK = Block(
@@ -60,10 +62,17 @@ LOOK = Look("4", "wall", 15, 4, 3, 0.6, 0.3, 1)
 def test_a_need_is_one_sentence_with_its_intervals():
     """And names nobody; whom the calls name stands apart."""
     assert need_words(NEED, NAMES) == (
-        "Wall puck: about 6 of 10 players below the target (3 to 8), 8 points short on average (4 to 14); "
+        "Wall puck: about 6 of the 9 players here who can be judged are below the target "
+        "(very likely 3 to 8); "
+        "the 10 players with a try in it are 8 points short of it on average (4 to 14); "
         "66 of the 970 tallies of the last 4 practices were in it."
     )
     assert named_words(NEED) == "work on with 0, 3 and 17; 1 not seen in it yet"
+    one = replace(NEED, players=1, judged=0, below=Likely(0, 0, 0), short=Likely(1.2, 0.2, 3))
+    assert need_words(one, NAMES).startswith(
+        "Wall puck: nobody here can be judged in it yet; "
+        "the one player with a try in it is 1 point short of it on average (0 to 3); "
+    )
     assert "not tallied lately" in need_words(replace(NEED, practices=0), NAMES)
 
 
@@ -77,6 +86,23 @@ def test_a_block_says_why_in_which_step_and_how_many_tries():
     )
     assert why_words(BLOCK, replace(PLAN, needs=()), NAMES).startswith("None of its skills stands out")
     assert why_words(BLOCK, PLAN, NAMES, {"wall"}).startswith("Wall puck is predicted")
+    unknown = replace(BLOCK, forecast=None, tries=())
+    assert why_words(unknown, PLAN, NAMES, {"wall"}) == "For Wall puck."
+
+
+def test_a_block_without_tries_or_pace_promises_none():
+    """Nothing is told of how many tries there will be."""
+    for block in (replace(BLOCK, tries=()), replace(BLOCK, pace=None)):
+        assert "tries each" not in why_words(block, PLAN, NAMES)
+
+
+def test_groups_at_their_own_station_came_round_or_stay():
+    """Once more where they began after going round; else they never left."""
+    own = Block(Part.OWN, 7)
+    assert why_words(own, replace(PLAN, blocks=(BLOCK, own)), NAMES) == (
+        "Each group is once more at the station where it began."
+    )
+    assert why_words(own, replace(PLAN, blocks=(own,)), NAMES) == "Each group stays at its station."
 
 
 @pytest.mark.parametrize(
@@ -108,7 +134,8 @@ def test_every_step_of_a_need_is_told():
 def test_a_pace_says_what_it_was_counted_from():
     """Reps, tallies, or nothing of this team."""
     assert "or more, by the times of 195 tallies" in pace_words(Pace(6.59, Basis.TALLIES, 195))
-    assert "a common default" in pace_words(Pace(2.0, Basis.USUAL))
+    usual = "2 reps a minute, a common default: how many this team makes is not known"
+    assert pace_words(Pace(2.0, Basis.USUAL)) == usual
 
 
 @pytest.mark.parametrize(
@@ -122,7 +149,13 @@ def test_a_pace_says_what_it_was_counted_from():
             "no call yet: the next 2 practices may settle it; last seen 28 days",
         ),
         (replace(LOOK, now=0.85), "a call to make surer"),
+        (replace(LOOK, now=0.8), "a call to make surer"),
+        (replace(LOOK, now=0.79), "no call yet"),
         (replace(LOOK, visits=0), "15 tries at 4 practices"),
+        (
+            replace(LOOK, visits=0, days_since=28),
+            "15 tries at 4 practices; last seen 28 days before the last practice",
+        ),
     ],
 )
 def test_why_somebody_is_to_be_watched(look, said):

@@ -50,17 +50,17 @@ def test_each_move_is_told_and_they_add_up():
         (
             PRESSURE,
             "under pressure in 14 of 20 tries, mostly in December (all defenders 30 %); "
-            "pressure costs the team about 14 points (4 to 24): +5 (2 to 8)",
+            "pressure costs defenders about 14 points (4 to 24): +5 (2 to 8)",
         ),
         (
             replace(PRESSURE, month=0, cost=0.01, cost_low=-0.02, cost_high=0.04),
             "under pressure in 14 of 20 tries (all defenders 30 %); "
-            "pressure costs the team about 1 point (−2 to 4): +5 (2 to 8)",
+            "pressure costs defenders about 1 point (−2 to 4): +5 (2 to 8)",
         ),
         (
             Reason(Cause.PRESSURE, -0.04, -0.06, -0.02, "no", 18, 0.7, 0, -0.14, -0.24, -0.04),
             "without pressure in 18 of 20 tries (all defenders 70 %); "
-            "that is about 14 points (4 to 24) easier for the team: −4 (−6 to −2)",
+            "that is about 14 points (4 to 24) easier for defenders: −4 (−6 to −2)",
         ),
         (
             Reason(Cause.PRESSURE, -0.04, -0.06, -0.02),
@@ -69,12 +69,12 @@ def test_each_move_is_told_and_they_add_up():
         (
             STEP,
             "3 on 1 in 15 of 20 tries (all defenders 25 %); it is about 12 points (5 to 19) easier "
-            "for the team: perhaps −6 (−13 to 1)",
+            "for defenders: perhaps −6 (−13 to 1)",
         ),
         (
             replace(STEP, cost=-0.01, cost_low=-0.03, cost_high=0.01, named="wall_work/chaser"),
             "wall_work/chaser in 15 of 20 tries (all defenders 25 %); "
-            "it is about 1 point (−1 to 3) easier for the team: perhaps −6 (−13 to 1)",
+            "it is about 1 point (−1 to 3) easier for defenders: perhaps −6 (−13 to 1)",
         ),
         (
             Reason(Cause.STEP, 0.06, 0.01, 0.11),
@@ -142,8 +142,16 @@ def test_each_move_is_told_and_they_add_up():
             "since these tries, on average, the share may have gone down: perhaps −12 (−23 to 1)",
         ),
         (
+            Reason(Cause.CHANGE, -0.12, -0.24, 0.0),
+            "since these tries, on average, the share may have gone down: perhaps −12 (−24 to 0)",
+        ),
+        (
+            Reason(Cause.CHANGE, 0.12, 0.0, 0.24),
+            "since these tries, on average, the share may have gone up: perhaps +12 (0 to 24)",
+        ),
+        (
             Reason(Cause.CHANGE, 0.03, 0.001, 0.059),
-            "since these tries, on average, the share has gone up: +3 (0 to 6)",
+            "since these tries, on average, the share has gone up: +3 (above 0 to 6)",
         ),
         (
             LUCK,
@@ -163,7 +171,7 @@ def test_each_move_is_told_and_they_add_up():
     ],
 )
 def test_the_whole_sentence(reason, sentence):
-    """What he met, what that costs the team or spares it, and the move, sure or not, up or down."""
+    """What they met, what that costs their like or spares them, and the move, sure or not, up or down."""
     assert reason_sentences(alone(reason), STEPS) == [sentence]
 
 
@@ -171,6 +179,17 @@ def test_the_rest_is_named():
     """What moved it by less than two points stands last, with what it is."""
     last = reason_sentences(WITH, STEPS)[-1]
     assert last == "the rest, each less than 2 points: steps and good and bad days together: +2 (−1 to 5)"
+
+
+def test_all_that_is_in_the_rest_is_named():
+    """Each cause by its own word, the last after an and."""
+    causes = [one for one in Cause if one is not Cause.REST]
+    gathered = tuple(Reason(cause, 0.002, 0.0, 0.004) for cause in causes)
+    (last,) = reason_sentences(alone(replace(REST, gathered=gathered)), STEPS)
+    assert last == (
+        "nothing by itself moved it by 2 points; pressure, steps, observers, opponents, good and bad days, "
+        "change since and luck together: +2 (−1 to 5)"
+    )
 
 
 @pytest.mark.parametrize(("share", "points"), [(0.745, [2, 2]), (0.754, [3, 2]), (0.76, [3, 3])])

@@ -11,10 +11,18 @@ from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Practice
+from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.targets import Goal
 from evaltrack.words.practice_columns import month_columns
 from evaltrack.words.season import attended_words, panel_title, target_words
-from evaltrack.words.team import cost_lines, cost_words, reached_words, team_lines
+from evaltrack.words.team import (
+    cost_lines,
+    cost_words,
+    definition_lines,
+    reached_words,
+    team_lines,
+    whom_words,
+)
 
 FIRST, LAST = date(2025, 9, 9), date(2026, 1, 13)
 
@@ -27,9 +35,15 @@ def course(trend: Trend, change: float, low: float, high: float, **other) -> Tea
 
 
 @pytest.mark.parametrize(("one", "words"), [
-    (course(Trend.UP, 0.11, 0.004, 0.21), "up by 11 points since 9 Sep (0 to 21)"),
+    (course(Trend.UP, 0.11, 0.004, 0.21), "up by 11 points since 9 Sep (at most 21)"),
     (course(Trend.DOWN, -0.082, -0.15, -0.01), "down by 8 points since 9 Sep (1 to 15)"),
-    (course(Trend.DOWN, -0.01, -0.02, -0.004), "down by 1 point since 9 Sep (0 to 2)"),
+    (course(Trend.DOWN, -0.01, -0.02, -0.004), "down by 1 point since 9 Sep (at most 2)"),
+    (course(Trend.UP, 0.08, -0.008, 0.17), "up by 8 points since 9 Sep (at most 17)"),
+    (course(Trend.UP, 0.003, 0.001, 0.004), "up by less than 1 point since 9 Sep (at most 1)"),
+    (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.03, 0.2), "too few practices to tell a change since 9 Sep"),
+    (course(Trend.NO_CLEAR_CHANGE, -0.1, -0.2, -0.03), "too few practices to tell a change since 9 Sep"),
+    (course(Trend.NO_CLEAR_CHANGE, 0.1, 0.0, 0.2), "no clear change since 9 Sep (0 to +20 points)"),
+    (course(Trend.NO_CLEAR_CHANGE, -0.02, -0.05, 0.01), "no clear change since 9 Sep (−5 to +1 points)"),
     (course(Trend.NO_CLEAR_CHANGE, 0.058, -0.05, 0.17), "no clear change since 9 Sep (−5 to +17 points)"),
 ])  # fmt: skip
 def test_a_direction_is_said_only_where_there_is_one(one, words):
@@ -49,7 +63,7 @@ def test_what_may_not_be_shown_says_why():
 @pytest.mark.parametrize(("cost", "low", "high", "words"), [
     (0.15, 0.05, 0.25, "15 points lower than in the others (5 to 25)"),
     (-0.17, -0.27, -0.06, "17 points higher than in the others (6 to 27)"),
-    (0.01, 0.004, 0.016, "1 point lower than in the others (0 to 2)"),
+    (0.01, 0.004, 0.016, "1 point lower than in the others (at most 2)"),
     (-0.06, -0.16, 0.03, "no clear difference from the others (−3 to +16 points)"),
     (0.0, -0.1, 0.0, "no clear difference from the others (0 to +10 points)"),
 ])  # fmt: skip
@@ -78,11 +92,31 @@ def test_targets_are_told_with_the_days_of_their_changes():
     assert target_words(Goal("stop", 0.65)) == "Target 65 %, the same all season"
     changed = Goal("stop", 0.6, ((date(2025, 11, 12), 0.7), (date(2026, 1, 8), 0.65)))
     assert target_words(changed) == "Target 60 % at first, 70 % since 12 Nov, 65 % since 8 Jan"
-    reached = reached_words(Reached(0.6, 1.6, 0, 4, 4.2, 4, 4), 7, FIRST, LAST)
+    reached = reached_words(Reached(0.6, 7, 1.6, 0, 4, 4.2, 4, 4), FIRST, LAST)
     assert reached == (
-        "At 60 % or above around 9 Sep about 2 of 7 (very likely 0 to 4);"
+        "At 60 % or above, of those who can be judged: around 9 Sep about 2 of 7 (very likely 0 to 4);"
         " around 13 Jan about 4 of 7 (very likely 4)"
     )
+    nobody = reached_words(Reached(0.6, 0, 0, 0, 0, 0, 0, 0), FIRST, LAST)
+    assert nobody == "At 60 % or above: nobody can be judged in it yet"
+
+
+def test_whom_a_skill_is_for_is_told_with_its_target():
+    """All its groups, the last after an and."""
+    one = Skill("stop", "Stop", (Position.DEFENCE,), "", Definition("", "", "", ""), "", target=0.65)
+    assert whom_words(one) == "Defenders; target 65 %"
+    both = replace(one, positions=(Position.DEFENCE, Position.FORWARD))
+    assert whom_words(both) == "Defenders and forwards; target 65 %"
+    every = replace(one, positions=tuple(Position))
+    assert whom_words(every) == "Defenders, forwards and goalies; target 65 %"
+
+
+def test_a_definition_is_told_in_four_parts():
+    """As the season has them, in the order in which a try goes."""
+    words = Definition("the whistle goes", "he stops", "he glides on", "he was bumped")
+    assert definition_lines(Skill("stop", "Stop", (), "", words, "")) == [
+        "Starts: the whistle goes", "Done: he stops", "Missed: he glides on", "Not counted: he was bumped",
+    ]  # fmt: skip
 
 
 def test_attendance_counts_from_the_day_on_which_a_player_came():

@@ -19,9 +19,16 @@ def team_shares(season: SimulatedSeason, practice: int) -> Array:
 
 
 def at_target(season: SimulatedSeason, target: float) -> tuple[Array, Array]:
-    """Return how many players are at a target or above in each skill, at their start and at their end."""
-    seen = _seen(season)
-    return tuple(((shares_at(season, days) >= target) & seen).sum(0) for days in judged_days(season))
+    """Return how many of those who can be judged are at a target or above in each skill, then and now."""
+    known = can_be_judged(season)
+    return tuple(((shares_at(season, days) >= target) & known).sum(0) for days in judged_days(season))
+
+
+def can_be_judged(season: SimulatedSeason) -> Array:
+    """Return who has tries enough for a call in each skill (p, s): 10 of them, at 3 practices."""
+    counts = np.zeros(season.law.course.shape)
+    np.add.at(counts, (season.player, season.skill, season.practice), 1)
+    return (counts.sum(-1) >= 10) & ((counts > 0).sum(-1) >= 3)
 
 
 def step_costs(season: SimulatedSeason, skill: int) -> dict[int, float]:

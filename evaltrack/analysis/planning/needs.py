@@ -10,10 +10,13 @@ from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
+from scipy.special import expit
 
-from evaltrack.analysis.planning.joint_shares import drawn_shares, joint_logits
 from evaltrack.analysis.season.season_model import SkillFit
+from evaltrack.analysis.season.together import together_of
+from evaltrack.analysis.standings.below_target import AtOneMoment, Judged
 from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.analysis.standings.targets import judged
 from evaltrack.rink.plan import Likely, Need
 from evaltrack.rink.player import Player
 from evaltrack.rink.skill import Skill
@@ -64,7 +67,7 @@ def needs_of(
     """
     doubted = {one.skill for one in standings if one.doubt}
     return [
-        _need(skill, [p for p in players if skill.suits(*p.positions)], fits[skill.key], standings, lately)
+        _need(skill, players, fits[skill.key], standings, lately)
         for skill in skills
         if skill.key in fits and skill.key not in doubted and _seen(skill, players, fits)
     ]
@@ -76,33 +79,39 @@ def _seen(skill: Skill, players: Sequence[Player], fits: Mapping[str, SkillFit])
 
 
 def _need(
-    skill: Skill, suited: Sequence[Player], fit: SkillFit, standings: Sequence[Standing], lately: Lately
+    skill: Skill, here: Sequence[Player], fit: SkillFit, standings: Sequence[Standing], lately: Lately
 ) -> SkillNeed:
     place = {ident: row for row, ident in enumerate(fit.players)}
+    suited = [player for player in here if skill.suits(*player.positions)]
     mine = [player for player in suited if player.id.bytes in place]
-    rows = [place[player.id.bytes] for player in mine]
     now = {one.player: one.path[-1].on for one in standings if one.skill == skill.key and one.path}
     times = fit.axis.at([now[player.number] for player in mine])
-    shares = drawn_shares(*joint_logits(fit, fit.outlook.of(rows), rows, times))
-    below = (shares < skill.target).sum(1)
-    missing = 100 * np.maximum(skill.target - shares, 0.0)
-    least = ceil(PART * len(mine))
-    here = {player.number for player in mine}
+    shares = expit(AtOneMoment(together_of(fit, [place[p.id.bytes] for p in mine]), times).drawn)
+    missing, least = 100 * np.maximum(skill.target - shares, 0.0), ceil(PART * len(mine))
+    below = _judged(here, fit, skill.key, standings).now(skill.target)
     need = Need(
         skill=skill.key,
         players=len(mine),
-        below=_likely(below),
+        judged=below.of,
+        below=Likely(below.expected, below.low, below.high),
         short=_likely(missing.mean(1)),
-        sure=float((below >= least).mean()),
+        sure=float(((shares < skill.target).sum(1) >= least).mean()),
         least=least,
         tallies=lately.by_skill.get(skill.key, 0),
         of=lately.tallies,
         practices=lately.practices,
-        named=_named(skill.key, here, standings),
+        named=_named(skill.key, {player.number for player in mine}, standings),
         unseen=len(suited) - len(mine),
     )
     each = dict(zip((player.number for player in mine), missing.mean(0).tolist(), strict=True))
     return SkillNeed(need, each, missing.sum(1))
+
+
+def _judged(here: Sequence[Player], fit: SkillFit, skill: str, standings: Sequence[Standing]) -> Judged:
+    """Return who is here and can be judged in a skill, whether it is of their position or not."""
+    idents = {player.number: player.id.bytes for player in here}
+    own = [one for one in judged(standings, skill) if one.player in idents]
+    return Judged(fit, [(idents[one.player], (one.path[0].on, one.path[-1].on)) for one in own])
 
 
 def _likely(drawn: Array) -> Likely:

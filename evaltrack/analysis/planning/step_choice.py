@@ -5,15 +5,16 @@ A step that was never tried is predicted as any other of the skill could be: wit
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from scipy.special import expit, logit, ndtr
 
-from evaltrack.analysis.planning.joint_shares import variance_of_sum
 from evaltrack.analysis.season.effects import Effect
 from evaltrack.analysis.season.linear_predictor import Kinds
 from evaltrack.analysis.season.outlook import Outlook, expected_share, share_quantile
 from evaltrack.analysis.season.season_model import SkillFit
+from evaltrack.analysis.season.together import Together, together_of
 from evaltrack.rink.plan import BAND, Forecast, Likely
 
 Array = np.ndarray
@@ -29,6 +30,11 @@ class Asker:
     fit: SkillFit
     rows: Sequence[int]
     now: Array
+
+    @cached_property
+    def together(self) -> Together:
+        """The group's players together."""
+        return together_of(self.fit, self.rows)
 
 
 def tries_by_step(fit: SkillFit) -> dict[Step, int]:
@@ -78,7 +84,7 @@ def _together(asker: Asker, middle: Array, gradient: Array, unknown: float) -> t
     shares = expit(middle)
     total = shares.mean()
     weight = shares * (1 - shares) / (len(shares) * total * (1 - total))
-    known = variance_of_sum(asker.fit, asker.rows, weight[:, None] * gradient)
+    known = asker.together.variance_of_sum(weight[:, None] * gradient)
     return float(logit(total)), float(np.sqrt(max(known + weight.sum() ** 2 * unknown, 1e-12)))
 
 

@@ -3,7 +3,7 @@
 Alike are the step, the pressure, the observer and the opponent.
 """
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import date
 
 import numpy as np
@@ -39,3 +39,9 @@ def cells_frame(rows: Iterable[tuple]) -> pd.DataFrame:
 def up_to(cells: pd.DataFrame, as_of: date | None) -> pd.DataFrame:
     """Return the cells of practices on or before a day; all of them without one."""
     return cells if as_of is None else cells[cells["held_on"] <= pd.Timestamp(as_of)]
+
+
+def of_players(cells: pd.DataFrame, players: Collection[bytes]) -> pd.DataFrame:
+    """Return the cells of these players, by their ids."""
+    # not by isin, which takes an id that ends with a zero byte for a shorter one and finds it nowhere
+    return cells[cells["player"].map(frozenset(players).__contains__).astype(bool)]

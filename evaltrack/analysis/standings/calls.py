@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call, Trend
+from evaltrack.analysis.standings.standing import Call, Trend, missing
 
 SURE = 0.8
 WRONG_SHARE = 0.07  # of the calls, expected; the promise is a tenth
@@ -24,7 +24,7 @@ class Evidence:
     @property
     def too_few(self) -> bool:
         """Whether there are too few tries to say anything."""
-        return self.tries < ENOUGH_TRIES or self.practices < ENOUGH_PRACTICES
+        return any(missing(self.tries, self.practices))
 
     @property
     def enough(self) -> bool:

@@ -7,7 +7,7 @@ from datetime import date
 import numpy as np
 import pandas as pd
 
-from evaltrack.analysis.standings.standing import Seen
+from evaltrack.analysis.standings.standing import Seen, missing
 
 
 @dataclass(frozen=True)
@@ -18,6 +18,11 @@ class Tried:
     done: int
     practices: int
     seen: tuple[Seen, ...]
+
+    @property
+    def enough(self) -> bool:
+        """Whether there are tries enough for a call, at practices enough."""
+        return not any(missing(self.tries, self.practices))
 
 
 def counted(cells: pd.DataFrame) -> dict[tuple[Hashable, Hashable], Tried]:

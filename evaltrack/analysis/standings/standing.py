@@ -84,9 +84,9 @@ class Reason:
     tries : how many of the player's tries were of that kind, and ``usual`` in which share of tries it
         comes: those of the player's position group, for an observer those of all.
     month : the month (1 to 12) that holds more than half of those tries, 0 when none does.
-    cost : by how many points the team's share is lower in tries of that kind than in the others, with its
-        90 % interval from ``cost_low`` to ``cost_high``; below zero where it is easier. It has the sign of
-        ``moved``. Zero where no kind is named.
+    cost : by how many points the share of the player's position group is lower in tries of that kind than in
+        the others, in the group's mix, with its 90 % interval from ``cost_low`` to ``cost_high``; below zero
+        where it is easier. It has the sign of ``moved``. Zero where no kind is named.
     gathered : what the rest is made of.
     """
 
@@ -162,9 +162,14 @@ class Standing:
     to_go: int | None = None
 
     @property
+    def judged(self) -> bool:
+        """Whether the player can be judged: tries enough for a call, and an estimate that may be shown."""
+        return self.call is not Call.TOO_FEW and self.doubt is None
+
+    @property
     def missing(self) -> tuple[int, int]:
         """How many tries, and tries at how many practices, are missing until a call can be made."""
-        return _missing(self.tries, self.practices)
+        return missing(self.tries, self.practices)
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,8 +205,9 @@ class Coverage:
     @property
     def missing(self) -> tuple[int, int]:
         """How many tries, and tries at how many practices, are missing until a call can be made."""
-        return _missing(self.tries, self.practices)
+        return missing(self.tries, self.practices)
 
 
-def _missing(tries: int, practices: int) -> tuple[int, int]:
+def missing(tries: int, practices: int) -> tuple[int, int]:
+    """Return how many tries, and tries at how many practices, are missing until a call can be made."""
     return max(ENOUGH_TRIES - tries, 0), max(ENOUGH_PRACTICES - practices, 0)

@@ -1,8 +1,10 @@
 """What can be said of the whole team in one skill, as plain values. Importing this loads nothing heavy."""
 
 from dataclasses import dataclass
+from itertools import chain
 
 from evaltrack.analysis.standings.standing import Cause, PathPoint, Seen, Trend
+from evaltrack.analysis.standings.targets import Below
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,22 +34,36 @@ class Cost:
 
 @dataclass(frozen=True, slots=True)
 class Reached:
-    """How many players are at or above a target.
+    """How many players are at or above a target: all who can be judged but those who are below it.
 
     Attributes
     ----------
     target : the share that is asked for.
+    of : how many players can be judged.
     then, now : the expected number at the start and at the end of each player's own time, with its 90 %
         interval in whole players from ``then_low`` to ``then_high``, and from ``now_low`` to ``now_high``.
     """
 
     target: float
+    of: int
     then: float
     then_low: int
     then_high: int
     now: float
     now_low: int
     now_high: int
+
+    @property
+    def about(self) -> tuple[int, int]:
+        """The expected numbers then and now, in whole players."""
+        # from those below, or half a player could count on both sides or on none
+        return self.of - round(self.of - self.then), self.of - round(self.of - self.now)
+
+
+def reached_of(then: Below, now: Below) -> Reached:
+    """Return how many are at a target, from how many were and are below it."""
+    figures = ((one.of - one.expected, one.of - one.high, one.of - one.low) for one in (then, now))
+    return Reached(then.target, then.of, *chain(*figures))
 
 
 @dataclass(frozen=True, slots=True)

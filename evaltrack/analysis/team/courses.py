@@ -1,16 +1,17 @@
 """The whole team by skill: how its share goes, what steps and pressure cost, how many are at a target."""
 
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 
 import numpy as np
 import pandas as pd
-from scipy.special import logit, ndtr
 
 from evaltrack.analysis.season import outlook
-from evaltrack.analysis.season.cells import cells_frame
+from evaltrack.analysis.season.cells import cells_frame, of_players
 from evaltrack.analysis.season.season_model import SkillFit, fit_season
 from evaltrack.analysis.season.skill_tries import skill_tries
+from evaltrack.analysis.season.together import Together, together_of
+from evaltrack.analysis.standings.below_target import OwnTimes, judged_in
 from evaltrack.analysis.standings.calls import trend
 from evaltrack.analysis.standings.costs import PRESSED, kinds_of_causes
 from evaltrack.analysis.standings.counts import days_of, own_time
@@ -18,15 +19,11 @@ from evaltrack.analysis.standings.reasons import wide_of
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, Cause, PathPoint, Seen
 from evaltrack.analysis.standings.standings import doubts, positions_of
 from evaltrack.analysis.standings.views import HIGH, LONGEST_PATH, LOW, bounds
-from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
-from evaltrack.analysis.team.joint_outlook import TeamOutlook, team_outlook
+from evaltrack.analysis.team.course import Cost, TeamCourse, reached_of
 from evaltrack.rink.player import Player
 from evaltrack.rink.targets import Goal, goal_of
 
 Array = np.ndarray
-_DRAWS = 4_000  # of how many are at a target, which has no closed form since their shares hang together
-_SEED = 1
-_NEXT_TO_NOTHING = 1e-9  # of variance, so that the covariance of players who hang together has a root
 
 
 def read_courses(
@@ -73,9 +70,7 @@ def team_courses(
     team : who is in it now. Tries of others count towards the fit alone.
     targets : by skill, the targets of which it is asked how many players are at or above them.
     """
-    wanted = {player.id.bytes for player in team}
-    # not by isin, which takes an id that ends with a zero byte for a shorter one and finds it nowhere
-    mine = cells[cells["player"].map(wanted.__contains__).astype(bool)]
+    mine = of_players(cells, [player.id.bytes for player in team])
     doubted, own, days = doubts(cells, fits) if len(cells) else {}, own_time(cells), days_of(cells)
     found = []
     for key in (key for key in targets if key in fits):
@@ -106,22 +101,22 @@ def _counted(skill: str, cells: pd.DataFrame):
 def _figures(
     fit: SkillFit,
     cells: pd.DataFrame,
-    own: Mapping[tuple[Hashable, Hashable], tuple[date, date]],
+    own: OwnTimes,
     days: Sequence[date],
     targets: Sequence[float],
 ) -> dict:
     skill, place = cells["skill"].iloc[0], {ident: row for row, ident in enumerate(fit.players)}
     idents = sorted(set(cells["player"]))
-    look = team_outlook(fit, [place[ident] for ident in idents])
+    look, judged = together_of(fit, [place[ident] for ident in idents]), judged_in(cells, fit, own)
     starts, ends = (fit.axis.at(part) for part in zip(*(own[one, skill] for one in idents), strict=True))
     return {
         **_way(fit, look, days, starts, ends, int(cells["practice"].nunique())),
         "costs": tuple(_costs(fit, cells)),
-        "reached": tuple(_reached(look, starts, ends, target) for target in targets),
+        "reached": tuple(reached_of(judged.then(target), judged.now(target)) for target in targets),
     }
 
 
-def _way(fit: SkillFit, look: TeamOutlook, days: Sequence[date], starts, ends, practices: int) -> dict:
+def _way(fit: SkillFit, look: Together, days: Sequence[date], starts, ends, practices: int) -> dict:
     """Return the path, and the change from its first day to its last."""
     kept = np.linspace(0, len(days) - 1, min(len(days), LONGEST_PATH)).round().astype(int)
     days = [days[at] for at in kept]
@@ -160,25 +155,3 @@ def _costs(fit: SkillFit, cells: pd.DataFrame) -> Iterator[Cost]:
 def _is_told(cause: Cause, name: str, kinds: int) -> bool:
     """Say whether a kind's cost is told: that of any step, that of pressure where some were without it."""
     return cause is Cause.STEP or (name == PRESSED[1] and kinds > 1)
-
-
-def _reached(look: TeamOutlook, starts: Array, ends: Array, target: float) -> Reached:
-    """Return how many are at a target: the mean is exact, the interval drawn, always with one seed."""
-    middle, gradient = look.shares(np.column_stack([starts, ends]))
-    figures = []
-    for at in (0, 1):
-        cov = gradient[:, at] @ look.cov @ gradient[:, at].T
-        sd = np.sqrt(np.maximum(np.diag(cov), 1e-18))
-        expected = float(ndtr((middle[:, at] - logit(target)) / sd).sum())
-        low, high = _span(middle[:, at], cov, target)
-        figures += [expected, min(low, int(expected)), max(high, int(np.ceil(expected)))]
-    return Reached(target, *figures)
-
-
-def _span(middle: Array, cov: Array, target: float) -> tuple[int, int]:
-    # a triangular root moves little when the covariance does, so that the last digit of a fit flips no count
-    root = np.linalg.cholesky(cov + _NEXT_TO_NOTHING * np.eye(len(cov)))
-    normal = np.random.default_rng(_SEED).standard_normal((_DRAWS, len(middle)))
-    drawn = middle + normal @ root.T
-    count = np.sort((drawn >= logit(target)).sum(1))
-    return int(count[int(LOW * _DRAWS)]), int(count[int(HIGH * _DRAWS) - 1])

@@ -94,16 +94,14 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
 
 
 def _below(season, changes: Sequence[CatalogueChange], before: dict[str, float]) -> dict[str, tuple]:
-    """Return, for each other target, how many shares lie below the old and the new one, of how many."""
+    """Return, for each other target, how many players are below the old and the new one."""
     targets = {change.key: float(change.becomes) for change in changes if change.field == "target"}
     if not targets:
         return {}
-    from evaltrack.analysis.standings.standings import read_standings
-    from evaltrack.analysis.standings.targets import below_both
+    from evaltrack.analysis.standings.below_target import read_below
 
     say("working out the standings ...")
-    standings = read_standings(season)
-    return {key: below_both(standings, key, before[key], target) for key, target in targets.items()}
+    return read_below(season, {key: (before[key], target) for key, target in targets.items()})
 
 
 def _told(lines: Sequence[str], dry_run: bool) -> str:

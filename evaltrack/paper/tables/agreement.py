@@ -8,10 +8,10 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.paper.tables.strict_observers import as_rows
 from evaltrack.words.agreement import (
+    against_aim,
     agreed_count,
     by_two,
     not_paired,
-    percent,
     remarks,
     sentences_of,
     unmatched_words,
@@ -77,7 +77,8 @@ def _block(rows: list[Row]) -> list[str]:
 
 
 def _line(row: Row, skill: int, agreed: int) -> str:
-    share = f"{percent(row.share):>3} % {_between(row.share_low, row.share_high, percent):<12}"
+    between = _between(row.share_low, row.share_high, against_aim)
+    share = f"{against_aim(row.share):>3} % {between:<12}"
     apart = f"{_points(row.difference)} {_between(row.difference_low, row.difference_high, _points)}"
     kappa = "undefined" if row.kappa is None else _figure(row.kappa, row.kappa_low, row.kappa_high)
     ac1 = _figure(row.ac1, row.ac1_low, row.ac1_high)
@@ -94,7 +95,8 @@ def _between(low: float | None, high: float | None, form) -> str:
 
 
 def _points(difference: float) -> str:
-    return f"{100 * difference:+.0f}"
+    # a bound that is not zero is not told as zero, or it would speak against who is told to be stricter
+    return f"{100 * difference:+.0f}" if round(100 * difference) else f"{100 * difference:+.1g}"
 
 
 def _practice(pairing: Pairing) -> dict:

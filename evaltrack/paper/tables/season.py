@@ -114,7 +114,7 @@ def _team_rows(view: SeasonView) -> Iterator[dict]:
 def _goal_rows(view: SeasonView) -> Iterator[dict]:
     for one, goal in zip(view.skills, view.goals, strict=True):
         for reached in one.reached:
-            start = {"skill": one.skill, "of": one.players, "target": reached.target}
+            start = {"skill": one.skill, "of": reached.of, "target": reached.target}
             then = {"value": reached.then, "low": reached.then_low, "high": reached.then_high}
             now = {"value": reached.now, "low": reached.now_low, "high": reached.now_high}
             yield start | {"section": "target then", "date": one.path[0].on.isoformat()} | then

@@ -20,7 +20,7 @@ class CatalogueScreens:
     def _make_skill_form(self):
         from evaltrack.touch.catalogue.skill_form import SkillForm
 
-        screen = SkillForm(name=_FORM, desk=self.desk, review=self.review)
+        screen = SkillForm(self.review, self.worker, name=_FORM, desk=self.desk)
         screen.bind(on_done=partial(self.go, _LIST))
         return screen
 

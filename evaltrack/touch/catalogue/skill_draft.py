@@ -25,6 +25,7 @@ AT_HOME = "at_home"  # one text, a suggestion in each line
 _LONGEST_KEY = 40
 _STEP = 0.05  # of the target
 _LOWEST, _HIGHEST = 0.05, 0.95
+TARGETS = tuple(round(number * _STEP, 2) for number in range(1, 20))  # where the keys lead
 
 
 @dataclass

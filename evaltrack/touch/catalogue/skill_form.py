@@ -5,7 +5,6 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
-from evaltrack.analysis.standings.targets import below_both
 from evaltrack.rink.catalogue_fit import to_be_asked
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
@@ -19,9 +18,10 @@ from evaltrack.touch.catalogue.skill_questions import (
     of_series,
     why_not_retired,
 )
+from evaltrack.touch.catalogue.target_counts import TargetCounts
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
-from evaltrack.words.catalogue import target_words
+from evaltrack.words.below import target_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -56,9 +56,9 @@ class SkillForm(AppScreen):
     ready = BooleanProperty(False)
     asking = BooleanProperty(False)
 
-    def __init__(self, review, **kwargs):
+    def __init__(self, review, worker, **kwargs):
         super().__init__(**kwargs)
-        self._review = review
+        self._review, self._counts = review, TargetCounts(review, worker, self._show_target)
         self._form = self.ids.form.__self__
         self._texts = {name: TextLine(title=title, says=says) for name, (title, says) in _LINES.items()}
         self._texts[AT_HOME].breaks = True
@@ -128,16 +128,17 @@ class SkillForm(AppScreen):
         self._show_target()
 
     def _show_target(self, *_) -> None:
-        draft, review = self._draft, self._review
-        now = draft.skill.target if draft.skill else draft.target
-        self._target.target = f"{100 * draft.target:.3g} %"
-        below = below_both(review.standings, draft.key, now, draft.target)
-        known = draft.skill and not self.retired and (below.of or not review.words)
-        self._target.says = target_words(now, draft.target, below) if known else self._no_standings()
+        self._target.target = f"{100 * self._draft.target:.3g} %"
+        self._target.says = self._below()
 
-    def _no_standings(self) -> str:
-        about = "The share of tries that should come off."
-        return about if self._draft.skill is None or self.retired else self._review.words
+    def _below(self) -> str:
+        """Return how many players the target puts below it; of a skill out of use, what a target is."""
+        skill = self._draft.skill
+        if skill is None or self.retired:
+            return "The share of tries that should come off."
+        self._counts.follow(self.desk.season, skill)
+        now, then = self._counts.of(skill.target), self._counts.of(self._draft.target)
+        return target_words(now, then) if now and then else self._counts.words
 
     def on_back(self) -> None:
         """Leave the question that is asked, or the form; what was changed in it is asked about."""

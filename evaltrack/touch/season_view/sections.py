@@ -12,6 +12,7 @@ from evaltrack.touch.season_view.attendance import Attendance
 from evaltrack.touch.season_view.tallies import Tallies
 from evaltrack.touch.season_view.team_card import TeamCard
 from evaltrack.touch.season_view.tracks import Group, Track, TrackList
+from evaltrack.words.below import NOBODY_JUDGED
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.season import (
     ATTENDED_LEGEND,
@@ -84,13 +85,16 @@ def _of_target(name: str, one: TeamCourse, goal: Goal) -> Group:
     if one.doubt:
         return Group(name, target_words(goal), [Track("", one.doubt, drawn=False)])
     tracks = [track for reached in one.reached for track in _of_reached(one, reached, len(one.reached) > 1)]
-    ticks = [(0, "0"), (one.players, str(one.players))]
-    return Group(name, target_words(goal), tracks, (0, one.players), ticks)
+    judged = one.reached[0].of
+    ticks = [(0, "0"), (judged, str(judged))] if judged else []
+    return Group(name, target_words(goal), tracks, (0, judged or 1), ticks)
 
 
 def _of_reached(one: TeamCourse, reached: Reached, several: bool) -> list[Track]:
-    then, now = reached_parts(reached, one.players, one.path[0].on, one.path[-1].on)
     which = f"{percent(reached.target)} or above, " if several else ""
+    if not reached.of:
+        return [Track(which.removesuffix(", "), NOBODY_JUDGED, drawn=False)]
+    then, now = reached_parts(reached, one.path[0].on, one.path[-1].on)
     return [
         Track(f"{which}{then[0]}", then[1], reached.then, reached.then_low, reached.then_high, hollow=True),
         Track(f"{which}{now[0]}", now[1], reached.now, reached.now_low, reached.now_high),

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Coverage, Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.analysis.standings.targets import Below
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
@@ -40,6 +41,13 @@ def team_in(path: Path, skill: str) -> TeamCourse | None:
     from evaltrack.analysis.team.live_team import read_live_course
 
     return read_live_course(path, skill)
+
+
+def below_in(path: Path, skill: str, targets: Sequence[float]) -> tuple[Below, ...]:
+    """Return how many of the team are below each of these targets in a skill of a season file."""
+    from evaltrack.analysis.standings.below_target import read_live_below
+
+    return read_live_below(path, {skill: targets})[skill]
 
 
 def agreement_at(path: Path, practice: str) -> list[str]:

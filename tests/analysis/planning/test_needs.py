@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from planned_seasons import D, known, tallied, team
+from scipy.special import expit, logit, ndtri
 
-from evaltrack.analysis.planning.joint_shares import drawn_shares, joint_logits
 from evaltrack.analysis.planning.needs import SkillNeed, needs_of, proposed
 from evaltrack.analysis.standings.standing import Call
+from evaltrack.analysis.standings.targets import judged
 from evaltrack.rink.plan import Likely, Need
 from evaltrack.rink.player import Status
 
@@ -50,20 +51,9 @@ def test_where_nothing_is_wrong_nothing_is_proposed():
 def test_the_expected_number_is_that_of_the_standings(weak_wall):
     """The sum of the players' probabilities to be below the target."""
     for key, one in needs(weak_wall).items():
-        expected = sum(s.p_below for s in weak_wall.standings if s.skill == key)
-        assert one.need.below.value == pytest.approx(expected, abs=0.15)
-
-
-def test_players_rise_and_fall_together(weak_wall):
-    """The interval of the number is wider than that of players who have nothing to do with each other."""
-    fit = weak_wall.fits["lane"]
-    rows = [*range(len(fit.players))]
-    middle, cov = joint_logits(fit, fit.outlook, rows, np.ones(len(rows)))
-    _, sd = fit.outlook.path(np.array([1.0]))
-    assert np.sqrt(np.diag(cov)) == pytest.approx(sd[:, 0])
-    assert (cov[np.triu_indices(len(rows), 1)] > 0).mean() > 0.9
-    together = drawn_shares(middle, cov).mean(1).std()
-    assert together > 1.5 * drawn_shares(middle, np.diag(np.diag(cov))).mean(1).std()
+        own = judged(weak_wall.standings, key)
+        assert one.need.judged == len(own) == one.need.players
+        assert one.need.below.value == pytest.approx(sum(s.p_below for s in own))
 
 
 def test_nobody_is_named_with_too_few_tries():
@@ -71,14 +61,17 @@ def test_nobody_is_named_with_too_few_tries():
     tallies = [one for one in tallied(ROSTER, {"wall": 0.0}, weeks=4, each=1) if one.practice != "x"]
     season = known(ROSTER, tallies[::2], 4)
     assert {s.call for s in season.standings} == {Call.TOO_FEW}
-    assert needs(season)["wall"].need.named == ()
+    need = needs(season)["wall"].need
+    assert need.named == ()
+    assert (need.judged, need.players, need.below) == (0, 4, Likely(0, 0, 0))
+    assert need.short.value > 20  # of all with a try, which is told of them together
 
 
 def test_only_who_is_here_counts(weak_wall):
     """Of three forwards the need is of three; defenders have none; the unseen are counted apart."""
     new = replace(ROSTER[6], number="99", id=type(ROSTER[6].id)(int=7))
     found = needs(weak_wall, [*ROSTER[6:9], new])
-    assert found["wall"].need.players == 3
+    assert (found["wall"].need.players, found["wall"].need.judged) == (3, 3)
     assert found["wall"].need.unseen == 1
     assert "outlet" not in found
 
@@ -102,14 +95,42 @@ def test_of_equal_needs_the_less_trained_comes_first():
 
     def made(skill: str, short: float, tallies: int) -> SkillNeed:
         some = Likely(5, 4, 6)
-        need = Need(skill, 8, some, some, 0.99, 2, tallies=tallies)
+        need = Need(skill, 8, 8, some, some, 0.99, 2, tallies=tallies)
         return SkillNeed(need, {}, rng.normal(short, 10, 4000))
 
     one, two, great = made("a", 100, 90), made("b", 99, 10), made("c", 300, 500)
     assert [n.need.skill for n in proposed([one, two, great])] == ["c", "b", "a"]
     unsure = replace(great, need=replace(great.need, sure=0.89))
     assert [n.need.skill for n in proposed([one, unsure])] == ["a"]
+    just_sure = replace(great, need=replace(great.need, sure=0.9))
+    assert [n.need.skill for n in proposed([just_sure])] == ["c"]
     assert len(proposed([made(f"s{n}", 50, n) for n in range(6)])) == 3
+
+
+@pytest.mark.parametrize(("needier", "first"), [(800, "b"), (799, "a")])
+def test_two_needs_are_alike_from_one_in_five(needier, first):
+    """Of those that are as likely as this to be the needier one, the less trained comes first."""
+    some = Likely(5, 4, 6)
+
+    def made(skill: str, drawn, tallies: int) -> SkillNeed:
+        return SkillNeed(Need(skill, 8, 8, some, some, 0.99, 2, tallies=tallies), {}, drawn)
+
+    most = made("a", np.full(4000, 10.0), 90)
+    other = made("b", np.where(np.arange(4000) < needier, 20.0, 5.0), 10)
+    assert proposed([most, other])[0].need.skill == first
+
+
+def test_how_far_short_they_are_is_that_of_the_standings(weak_wall):
+    """In points, each one's expected shortfall by their own interval, and on average."""
+    one, target = needs(weak_wall)["wall"], 0.6
+    nodes, masses = np.polynomial.hermite_e.hermegauss(120)
+    for standing in judged(weak_wall.standings, "wall"):
+        low, high = logit([standing.low, standing.high])
+        shares = expit((low + high) / 2 + (high - low) / 2 / ndtri(0.95) * nodes)
+        short = 100 * np.maximum(target - shares, 0) @ masses / masses.sum()
+        assert one.short[standing.player] == pytest.approx(short, abs=0.25)
+    assert one.need.short.value == pytest.approx(np.mean([*one.short.values()]))
+    assert one.drawn.mean() == pytest.approx(sum(one.short.values()))
 
 
 def test_a_limited_or_away_defender_is_one_all_the_same():

@@ -5,9 +5,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from planned_seasons import F, known, tallied, team
+from scipy.special import logit, ndtri
 
-from evaltrack.analysis.planning.joint_shares import covariance, variance_of_sum
-from evaltrack.analysis.planning.step_choice import Asker, best, best_steps, forecasts, tries_by_step
+from evaltrack.analysis.planning.step_choice import (
+    Asker,
+    _look,
+    best,
+    best_steps,
+    forecasts,
+    tries_by_step,
+)
+from evaltrack.analysis.season.effects import Effect
 from evaltrack.rink.tally import Outcome
 
 ROSTER = team("FFFFFFFF")
@@ -45,6 +53,20 @@ def test_a_step_that_was_never_tried_has_its_doubt(asker):
     assert never.share.high - never.share.low > 2 * (hard.share.high - hard.share.low)
 
 
+def test_what_is_not_known_of_a_step_is_the_spread_of_steps(asker):
+    """On the logit scale, over what is not known of the player; it is neither 1 nor that of observers."""
+    alone = replace(asker, rows=[0], now=np.ones(1))
+    (never,) = forecasts(alone, [NEVER])
+    low, high = logit([never.share.low, never.share.high])
+    look = _look(alone, None)
+    _, gradient = look.at(np.ones((1, 1)))
+    own = gradient[0, 0]
+    spread = ((high - low) / 2 / ndtri(0.95)) ** 2 - own @ look.cov[0] @ own
+    assert spread == pytest.approx(alone.fit.sd(Effect.STEP) ** 2)
+    assert abs(alone.fit.sd(Effect.STEP) - 1) > 0.1
+    assert abs(alone.fit.sd(Effect.STEP) - alone.fit.sd(Effect.OBSERVER)) > 0.1
+
+
 def test_the_band_can_be_moved(asker):
     """Whoever wants 8 to 10 in 10 gets the easy step, whoever wants 2.5 to 5.5 the hard one."""
     for band, step in (((0.8, 0.99), EASY), ((0.25, 0.55), HARD)):
@@ -68,11 +90,3 @@ def test_mixed_as_so_far_the_steps_make_the_share_of_the_standing(asker):
     middle, _ = asker.fit.outlook.at(np.array([1.0]))
     assert mixed == pytest.approx((1 / (1 + np.exp(-middle))).mean(), abs=0.01)
     assert all(player.position is F for player in ROSTER)
-
-
-def test_the_variance_of_a_sum_is_that_of_the_whole_covariance(asker):
-    """Weighted, over players who share a mean and steps."""
-    _, gradient = (part[:, 0] for part in asker.fit.outlook.at(np.array([1.0])))
-    weight = np.linspace(0.1, 1, len(asker.rows))
-    whole = weight @ covariance(asker.fit, asker.rows, gradient) @ weight
-    assert variance_of_sum(asker.fit, asker.rows, weight[:, None] * gradient) == pytest.approx(whole)

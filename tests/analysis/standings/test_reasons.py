@@ -81,7 +81,7 @@ def _moved(reasons):
 
 
 DIRECTIONS = {
-    "stricter": 1, "harder": 1, "costs the team": 1, "gone up": 1, "fall short": 1,
+    "stricter": 1, "harder": 1, "costs": 1, "gone up": 1, "fall short": 1,
     "more lenient": -1, "easier": -1, "better": -1, "gone down": -1, "come off too well": -1,
 }  # fmt: skip
 
@@ -89,7 +89,7 @@ DIRECTIONS = {
 @settings(max_examples=20, deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, 3), st.sampled_from([0.0, 0.7]), st.sampled_from([0.0, 0.6]))
 def test_no_cause_says_the_opposite_of_its_move(seed, observers, strict, apart):
-    """A kind is met oftener than usual and costs the team what it is allowed for; words go the same way."""
+    """A kind is met oftener than usual and costs what it is allowed for; words go the same way."""
     world = MovesWorld(9, 2, 7, 14, 3, observers, strict=strict, own=0.5, apart=apart, sd_observer=0.4)
     known = known_season(np.random.default_rng(seed), world)
     for one in standings_of(known.cells(), known.roster, known.catalogue()):

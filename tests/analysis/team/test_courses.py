@@ -13,15 +13,23 @@ import numpy as np
 import pandas as pd
 import pytest
 from bench_team import COLUMNS, judged
+from hypothesis import given
+from hypothesis import strategies as st
 from seasons import FIRST, cell, player, season, skill
 from simulated_season import World, simulate
 
 from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.analysis.season.season_model import fit_season
+from evaltrack.analysis.season.skill_tries import skill_tries
+from evaltrack.analysis.standings.costs import kinds_of_causes
+from evaltrack.analysis.standings.reasons import wide_of
 from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.standings.standings import positions_of, standings_of
+from evaltrack.analysis.standings.targets import Below
+from evaltrack.analysis.standings.targets import judged as who_can_be_judged
+from evaltrack.analysis.team.course import reached_of
 from evaltrack.analysis.team.courses import team_courses
-from evaltrack.rink.player import Status
+from evaltrack.rink.player import Position, Status
 
 
 def told(cells, roster, catalogue, *targets):
@@ -68,9 +76,11 @@ def test_the_team_is_the_mean_of_its_players_and_surer_than_they_are():
         width = team.path[-1].high - team.path[-1].low
         assert width < min(one.high - one.low for one in own)
         (reached,) = team.reached
-        assert reached.now == pytest.approx(sum(1 - one.p_below for one in own))
-        assert 0 <= reached.now_low <= reached.now <= reached.now_high <= team.players
-        assert 0 <= reached.then_low <= reached.then <= reached.then_high <= team.players
+        known = who_can_be_judged(standings, team.skill)
+        assert reached.of == len(known)
+        assert reached.now == pytest.approx(sum(1 - one.p_below for one in known))
+        assert 0 <= reached.now_low <= reached.now <= reached.now_high <= reached.of
+        assert 0 <= reached.then_low <= reached.then <= reached.then_high <= reached.of
 
 
 def test_a_higher_target_is_reached_by_fewer():
@@ -124,6 +134,7 @@ def test_one_practice_gives_the_plain_count_and_why():
     (team,) = told(cells_frame([cell(who, "s", 0, 4, 3) for who in roster]), roster, [skill("s")])
     assert (team.tries, team.done, team.practices, team.players) == (20, 15, 1, 5)
     assert (team.path, team.costs, team.reached, team.trend) == ((), (), (), Trend.NO_CLEAR_CHANGE)
+    assert (team.change, team.change_low, team.change_high) == (0, -1, 1)
     assert "watched too little" in team.doubt
 
 
@@ -173,3 +184,44 @@ def test_nothing_is_said_without_a_try_of_the_team():
     cells, roster, catalogue = season(players=3, practices=3)
     assert team_courses(cells, fit_season(cells), [player(40)], {one.key: (0.6,) for one in catalogue}) == []
     assert team_courses(cells_frame([]), {}, roster, {one.key: (0.6,) for one in catalogue}) == []
+
+
+def test_what_a_step_costs_is_reckoned_in_the_mix_of_all_groups():
+    """Defenders meet steps in another mix than forwards: middle and width are those of neither alone."""
+    groups = [Position.DEFENCE] * 4 + [Position.FORWARD] * 4
+    roster = [player(n, group) for n, group in enumerate(groups, 1)]
+    mixes = {
+        Position.DEFENCE: {"easy": 6, "mid": 1, "hard": 1},
+        Position.FORWARD: {"easy": 1, "mid": 5, "hard": 2},
+    }
+    rows = [
+        cell(who, "s", week, tries, round(tries * share), step=step)
+        for who in roster
+        for week in range(8)
+        for (step, tries), share in zip(mixes[who.position].items(), (0.8, 0.6, 0.3), strict=True)
+    ]
+    cells = cells_frame(rows)
+    fit = fit_season(cells, positions_of(roster))["s"]
+    (team,) = team_courses(cells, {"s": fit}, roster, {"s": (0.6,)})
+    known, wide = kinds_of_causes(skill_tries(fit))[Cause.STEP], wide_of(fit, Cause.STEP)
+    assert len(known.costs) > 2  # a row for each group, defenders and forwards first, and the last for all
+    for cost, middle, sd, others in zip(team.costs, known.costs[-1], known.sds[-1], known.sds.T, strict=True):
+        assert (cost.cost, cost.high - cost.cost) == pytest.approx((middle, wide * sd))
+        assert min(abs(others[:2] - sd)) > 1e-4
+
+
+@given(st.floats(0, 20), st.floats(0, 20), st.integers(20, 24))
+def test_whoever_is_not_below_a_target_is_at_it(then, now, of):
+    """In whole players too: nobody is told on both sides, or on none."""
+    pair = [Below(0.6, of, expected, int(expected), int(expected) + 1) for expected in (then, now)]
+    reached = reached_of(*pair)
+    for one, expected, ends, about in zip(
+        pair,
+        (reached.then, reached.now),
+        ((reached.then_low, reached.then_high), (reached.now_low, reached.now_high)),
+        reached.about,
+        strict=True,
+    ):
+        assert one.expected + expected == pytest.approx(of)
+        assert (of - one.high, of - one.low) == ends
+        assert one.about + about == of

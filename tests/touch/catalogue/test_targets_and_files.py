@@ -1,16 +1,25 @@
 """A target says whom it puts below it before it is saved; and skills and drills go out as files."""
 
+from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
+import numpy as np
 import pytest
+from below_told import below_told
 from pressing import keys_of
+from scipy.special import logit, ndtr, ndtri
 from seasons_for_touch import demo_season
 
 from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.analysis.standings.targets import Below, judged
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.founding.season import found_season, shipped
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.store.opening import open_season
+from evaltrack.touch.catalogue.target_counts import TargetCounts
+
+Z90 = ndtri(0.95)
 
 
 @pytest.fixture(scope="module")
@@ -27,32 +36,72 @@ def written(hand):
     return Path(hand.screen.words.removeprefix("skills.toml and drills.toml are in ").removesuffix("."))
 
 
-def test_a_target_tells_live_whom_it_puts_below(start_skills, demo):
-    """Each step of the keys counts shares below it as the standings have them, and saves nothing."""
+def test_a_target_tells_live_how_many_it_puts_below(start_skills, demo):
+    """Each step of the keys expects as many below it as the standings make likely, and saves nothing."""
     with open_season(demo) as season:
-        shares = [one.share for one in read_standings(season) if one.skill == "stop"]
+        known = judged(read_standings(season), "stop")
         before = season.catalogue.skills()
+
+    def expected(target):
+        """Return how many are, from the ends of the intervals: a share's logit is normal."""
+        ends = [logit(np.array([one.low, one.high])) for one in known]
+        return sum(ndtr((logit(target) - end.mean()) / (np.diff(end)[0] / 2 / Z90)) for end in ends)
+
     hand = start_skills(demo)
     hand.open("Stop")
-    hand.driver.wait(lambda: hand.driver.app.review.standings)
-    now, told = sum(share < 0.65 for share in shares), hand.line("Target")
-    verb = "is" if now == 1 else "are"
-    hand.driver.wait(lambda: told.says == f"{now} of {len(shares)} players {verb} below it now.")
+    told = hand.line("Target")
+    hand.driver.wait(lambda: told.says.startswith("Now about "), timeout=60)
+    assert expected(0.65) == pytest.approx(sum(one.p_below for one in known))
+    now = round(expected(0.65))
+    assert below_told(told.says)[:2] == (now, len(known))
     counts = []
     for target in (0.7, 0.75, 0.8, 0.85):
         hand.choose("+")
-        then = sum(share < target for share in shares)
         assert told.target == f"{100 * target:.3g} %"
-        assert told.says.startswith(f"With {100 * target:.3g} %, ")
-        assert told.says.endswith(f" below it: {then} of {len(shares)} players.") or then == now
-        counts.append(then)
+        assert told.says.startswith(f"With {100 * target:.3g} %, about ")
+        about, of, low, high = below_told(told.says)
+        assert (about, of) == (round(expected(target)), len(known))
+        assert low <= about <= high
+        counts.append(about)
     assert counts[-1] > now  # else the test would tell nothing
     for _ in range(8):
         hand.choose("−")
     assert told.target == "45 %"
-    assert "fewer below it" in told.says
+    assert told.says.endswith("fewer than now.")
     with open_season(demo) as season:
         assert season.catalogue.skills() == before
+
+
+def test_without_a_tally_a_target_puts_nobody_below_it(hand):
+    """And a skill out of use, or a new one, says what a target is."""
+    hand.open("Stop")
+    told = hand.line("Target")
+    hand.driver.wait(lambda: told.says == "Nobody can be judged in it yet.", timeout=60)
+    hand.choose("+")
+    assert told.says == "Nobody can be judged in it yet."
+    hand.driver.app._to_skill_form(None, None)
+    assert hand.line("Target").says == "The share of tries that should come off."
+
+
+def test_counts_that_cannot_be_had_say_why(hand, tmp_path):
+    """Of a file that is not there; asked of the right one they come, once for all targets."""
+    app, came = hand.driver.app, []
+    skill = app.desk.skills["stop"]
+    counts = TargetCounts(app.review, app.worker, lambda: came.append(counts.words))
+    app.go("team")
+    hand.driver.wait(lambda: app.review.state == "ready", timeout=60)
+    counts.follow(SimpleNamespace(path=tmp_path / "none.db"), skill)
+    assert counts.words == "Working out who is below it …"
+    hand.driver.wait(lambda: came, timeout=60)
+    assert came[0].startswith("Who is below it could not be worked out: ")
+    assert counts.of(skill.target) is None
+    counts.follow(app.desk.season, replace(skill, target=0.625))
+    hand.driver.wait(lambda: len(came) > 1, timeout=60)
+    assert [counts.of(target) for target in (0.05, 0.625, 0.95)] == [
+        Below(0.05, 0), Below(0.625, 0), Below(0.95, 0),
+    ]  # fmt: skip
+    counts.follow(app.desk.season, app.desk.skills["start"])
+    assert counts.of(0.95) is None
 
 
 def test_a_target_that_is_saved_is_that_of_the_season(hand, kept):

@@ -7,6 +7,7 @@ import re
 from html import unescape
 
 import pytest
+from below_told import assert_below_agrees
 from click.testing import CliRunner
 from seasons_for_touch import demo_season
 from watched_unevenly import random_season
@@ -203,6 +204,7 @@ def test_all_that_is_shown_comes_from_one_set_of_standings(drive, tmp_path, seed
         path, told, {one.key: one.name for one in app.desk.skills.values()}, tmp_path / "charts"
     )
     assert_season_view_agrees(driver, path, told)
+    assert_below_agrees(driver, path, told)
     assert_coverage_agrees(driver, path)
     assert_agreement_agrees(driver, path)
 
