@@ -142,6 +142,9 @@ def test_a_block_keeps_one_minute(hand):
     for _ in range(hand.card.blocks[2].minutes):
         hand.screen.change_minutes(2, -1)
     assert (hand.card.blocks[2].minutes, hand.screen.words) == (1, "A block has one minute at least.")
+    hand.app.go("home")
+    press(hand.driver, "Next practice")
+    assert hand.screen.words == ""
 
 
 @pytest.mark.parametrize(
