@@ -9,8 +9,10 @@ from pressing import keys_of, press
 
 from evaltrack.rink.plan import Part
 from evaltrack.store.opening import open_season
+from evaltrack.touch.plan.plan_in_hand import Wanted
 from evaltrack.touch.plan.plan_row import PlanRow
 from evaltrack.touch.widgets.sheet import Line
+from evaltrack.words.plan_card import summary_words
 
 
 class Hand:
@@ -132,6 +134,28 @@ def test_minutes_are_changed_and_the_sum_stays(hand):
         hand.press_in(2, "+")
     assert "unlock one first" in hand.screen.words
     assert hand.card.minutes == before.minutes
+
+
+def test_a_block_keeps_one_minute(hand):
+    """The last one is not taken, and that is what is said; the head of the plan goes without a place."""
+    assert hand.screen.summary == summary_words(hand.card)
+    for _ in range(hand.card.blocks[2].minutes):
+        hand.screen.change_minutes(2, -1)
+    assert (hand.card.blocks[2].minutes, hand.screen.words) == (1, "A block has one minute at least.")
+    hand.app.go("home")
+    press(hand.driver, "Next practice")
+    assert hand.screen.words == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "least", "most"), [("minutes", 10, 240), ("stations", 1, 12), ("coaches", 0, 30)]
+)
+def test_what_a_plan_is_asked_for_stays_within_its_limits(name, least, most):
+    """However often a key is pressed."""
+    wanted = Wanted(date(2026, 1, 20))
+    for by, bound in ((-500, least), (500, most), (-1, most - 1)):
+        wanted.change(name, by)
+        assert getattr(wanted, name) == bound
 
 
 def test_two_touches_swap_blocks(hand):

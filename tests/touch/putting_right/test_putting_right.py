@@ -181,6 +181,21 @@ def test_a_span_of_time_is_chosen_minute_by_minute(practice):
     assert counts(practice) == {("2", "outlet_pass"): (2, 4), ("8", "wall_puck_feet"): (2, 3)}
 
 
+def test_the_only_tally_that_is_chosen_is_left_out_by_a_touch(practice):
+    """And taken in by the next: there are no others to be left out for it; a minute too far is taken back."""
+    touch(practice, "Put tallies right")
+    touch(practice, "18:30 to 18:33, Tuomo")
+    for clock in ("18:33", "18:32", "18:31"):
+        touch(practice, "A minute earlier", f"until {clock}")
+    touch(practice, "A minute later", "from 18:05")
+    touch(practice, "A minute earlier", "from 18:06")
+    assert "1 of 44 tallies chosen" in told(practice)
+    touch(practice, "18:30:00 missed")
+    assert "0 of 44 tallies chosen" in told(practice)
+    touch(practice, "18:30:00 missed")
+    assert "1 of 44 tallies chosen" in told(practice)
+
+
 @pytest.mark.parametrize(("key", "value", "said"), [
     ("Skill", "Gap up", "4 tallies of 8 Emeka Duru from Puck off the wall to Gap up"),
     ("Step", "Under pressure", "4 tallies of 8 Emeka Duru from Wall work, Free to Wall work, Under pressure"),
@@ -197,6 +212,8 @@ def test_each_thing_about_a_tally_can_be_put_right(practice, key, value, said):
     touch(practice, "Put tallies right")
     touch(practice, "8 Emeka Duru")
     touch(practice, key)
+    asked = {"Skill": "Which skill was it?", "Step": "In which step was it?", "Outcome": "What came of them?"}
+    assert asked.get(key, "Was there pressure?") in told(practice)
     touch(practice, value)
     touch(practice, "Put it right")
     said = said.replace("Puck off the wall", skills["wall_puck_feet"]).replace(
@@ -318,6 +335,15 @@ def test_a_practice_was_held_on_another_day(practice):
     assert "Tuesday 6 January 2026" in told(practice)
     touch(practice, "Take back")
     assert {one.held_on for one in desk.season.practices.all()} == {DAY.date()}
+
+
+def test_the_day_that_it_was_held_on_changes_nothing(practice):
+    """The question goes, and the practice stands there again with all its keys."""
+    before = titles(practice)
+    touch(practice, "Another day")
+    touch(practice, "It was Tuesday 13 January 2026")
+    assert titles(practice) == before
+    assert "Take back" not in before
 
 
 def test_a_practice_is_merged_with_the_other_of_its_day(practice):
