@@ -1,7 +1,8 @@
 """A process that is killed while it changes a season leaves it as it was or as it is after, never half.
 
-Cases: a correction, one taken back, a change of the roster, of the catalogue, a comment, what was agreed with a
-family, a practice put right or deleted, a file of tallies, a season founded: each killed at every few of its statements.
+Cases: a correction, one taken back, a change of the roster, of the catalogue, a comment, what was agreed
+with a family, a practice put right or deleted, a file of tallies, a season founded: each killed at every few
+of its statements.
 """
 
 import os

@@ -1,4 +1,4 @@
-"""What is done to families' pages is kept: in any order, each change beside the one before, in old files too."""
+"""What is done to families' pages is kept: in any order, no change is lost, in old files too."""
 
 import sqlite3
 from contextlib import closing

@@ -10,11 +10,10 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.note_life import NoteKey
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
-from evaltrack.rink.player import Player
 
-NOTES = "notes"  # the folder beside the season file
 _TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling for the screens' process
 
 
@@ -99,18 +98,39 @@ def _where(saved: Sequence[Path]) -> str:
     return f"{len(saved)} pictures saved in {saved[0].parent}."
 
 
-def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:
-    """Write a player's page beside the season file and return a sentence that says what became of it."""
+def family_pages(path: Path, days: Sequence[date], known: Mapping[date, UUID]) -> tuple:
+    """Return what families' pages as of some days are drafted from, as ``LivePages.read`` does."""
+    from evaltrack.words.family.live_pages import read_live_pages
+
+    return read_live_pages(path, days, known)
+
+
+def print_note(path: Path, key: NoteKey, paper: str) -> tuple[str, str]:
+    """Print a family's page beside the season files.
+
+    Parameters
+    ----------
+    paper : ``letter`` or ``a4``.
+
+    Returns
+    -------
+    A sentence that says where it is or why it is not, and the form that was printed, empty for none.
+    """
+    from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.device.season_places import notes_folder
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:
-        (note,) = write_notes(season, standings, path.parent / NOTES, players=[player])
-    whose = f"{player.number} {player.name}"
+        player = next(one for one in season.people.everyone() if one.id == key.player)
+        standings = [one for one in read_standings(season, key.as_of) if one.player == player.number]
+        size = {"letter": "us-letter"}.get(paper, paper)
+        folder = notes_folder(path)
+        (note,) = write_notes(season, standings, folder, players=[player], as_of=key.as_of, paper=size)
     if note.path is None:
-        return f"{whose}: {note.problem}."
+        return f"{player.number} {player.name}: {note.problem}.", ""
     remark = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"
+    return f"Printed: {note.path}.{remark}", f"pdf {paper}"
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:

@@ -1,0 +1,30 @@
+"""What only the coach is told of a page: other children who are named in their words."""
+
+from collections.abc import Iterable
+
+from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+from evaltrack.rink.player import Player
+from evaltrack.touch.notes.notes_in_hand import PageInHand
+
+
+def to_look_at(page: PageInHand, everyone: Iterable[Player]) -> list[str]:
+    """Return what to look at before the page is given away: names first, then what does not stand."""
+    others = [player for player in everyone if player.id != page.player.id]
+    text = "\n".join(_own_words(page))
+    named = full_names_in(text, page.player, others)
+    if named:
+        names = ", ".join(player.name for player in named)
+        return [f"Your words name another child: {names}. Take the name out.", *page.sheet.doubts]
+    parts = parts_of_names_in(text, page.player, others)
+    asked = [f"Do your words name another child: {', '.join(parts)}?"] if parts else []
+    return [*asked, *page.sheet.doubts]
+
+
+def _own_words(page: PageInHand) -> Iterable[str]:
+    """Yield all that the coach wrote on the page, but for their own name."""
+    edits = page.life.edits
+    yield edits.coach_words
+    yield from edits.words.values()
+    for thing in edits.agreed:
+        yield thing.what
+        yield thing.who_helps
