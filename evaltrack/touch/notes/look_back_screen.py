@@ -11,9 +11,13 @@ from evaltrack.touch.notes.notes_in_hand import NotesInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line
 from evaltrack.words.family.life_words import look_back_heading, looked_words
+from evaltrack.words.family.looking_back import since_then
+from evaltrack.words.family.sheet import NEXT
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
+_NO_PRACTICE = "There was no practice since."
+_NO_SKILL = "That page names no skill to work on, so there is no count to set beside it."
 _NOTHING = "Nothing was agreed with this family yet. What you agree stands on its page."
 
 
@@ -61,8 +65,18 @@ class LookBackScreen(AppScreen):
         return line
 
     def _since(self, life: NoteLife) -> list[str]:
-        """Return what the numbers did since a page was drafted."""
-        return []
+        """Return what was counted since a page was drafted, in the skills that it worked on."""
+        page, latest = self._notes.page(life.key), self._notes.latest
+        if page is None or latest is None:
+            return []
+        if life.key.as_of >= latest:
+            return [_NO_PRACTICE]
+        number, skills = page.player.number, page.ground.skills
+        before = {one.skill: one for one in page.standings}
+        now = {one.skill: one for one in self._notes.standings(number, latest)}
+        worked_on = [one.skill for one in page.full.part(NEXT).sentences if one.skill]
+        told = [since_then(before.get(key), now.get(key), skills[key].name) for key in worked_on]
+        return told or [_NO_SKILL]
 
     def _look(self, life: NoteLife, about: str) -> None:
         agreed_for = life.value(NoteField.LOOK_AGAIN, about) or ""

@@ -75,6 +75,8 @@ class NoteParts:
     def _counts(self) -> list[Widget]:
         rows = self._page.sheet.rows
         told = [f"{row.name}: {row.count}, {row.share}; {row.direction}" for row in rows]
+        if thin := self._page.sheet.thin:
+            told.append(f"Too few tries to say: {thin}")
         return [Line(text="\n".join(told), soft=True)] if told else []
 
     def beside(self, first: list[str], leading_on: list[tuple[str, str, Callable[[], None]]]) -> list[Widget]:

@@ -1,10 +1,11 @@
-"""What only the coach is told of a page: other children who are named in their words."""
+"""What only the coach is told of a page: other children who are named, and words that are hard to read."""
 
 from collections.abc import Iterable
 
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
 from evaltrack.rink.player import Player
 from evaltrack.touch.notes.notes_in_hand import PageInHand
+from evaltrack.words.family.readable import hard_words
 
 
 def to_look_at(page: PageInHand, everyone: Iterable[Player]) -> list[str]:
@@ -14,10 +15,15 @@ def to_look_at(page: PageInHand, everyone: Iterable[Player]) -> list[str]:
     named = full_names_in(text, page.player, others)
     if named:
         names = ", ".join(player.name for player in named)
-        return [f"Your words name another child: {names}. Take the name out.", *page.sheet.doubts]
-    parts = parts_of_names_in(text, page.player, others)
-    asked = [f"Do your words name another child: {', '.join(parts)}?"] if parts else []
-    return [*asked, *page.sheet.doubts]
+        asked = [f"Your words name another child: {names}. Take the name out."]
+    else:
+        asked = _maybe_named(text, page.player, others)
+    return [*asked, *page.sheet.doubts, *hard_words(page.sheet)]
+
+
+def _maybe_named(text: str, player: Player, others: list[Player]) -> list[str]:
+    parts = parts_of_names_in(text, player, others)
+    return [f"Do your words name another child: {', '.join(parts)}?"] if parts else []
 
 
 def _own_words(page: PageInHand) -> Iterable[str]:
