@@ -56,7 +56,7 @@ class NoteScreen(PageChanges, AppScreen):
         self.typed: dict = {}
         self._editor = None
         self._held = HeldPlace(self.ids.view, self.ids.columns)
-        self.bind(landscape=lambda *_: self._shown and self._show())
+        self.bind(landscape=lambda *_: self._shown and self._notes.is_in_hand and self._show())
 
     @property
     def key(self) -> NoteKey | None:
