@@ -141,7 +141,7 @@ def _skills(document, page: FamilySheet) -> None:
             _picture(document.add_paragraph(), key_svg(page_frame.KEY_WORDS), Mm(140), page_frame.KEY_WORDS)
         _small(document.add_paragraph(), page.how_to_read)
     if page.thin:
-        _small(document.add_paragraph(), f"{page_frame.THIN} {page.thin}")
+        _small(document.add_paragraph(), page.thin)
 
 
 def _row(cells, page: FamilySheet, row: SkillRow) -> None:

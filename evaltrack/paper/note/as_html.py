@@ -107,7 +107,7 @@ def _skills(page: FamilySheet) -> Iterable[str]:
             yield _inline(key_svg(page_frame.KEY_WORDS))
         yield _p(page.how_to_read, "small")
     if page.thin:
-        yield _p(f"{page_frame.THIN} {page.thin}", "small")
+        yield _p(page.thin, "small")
 
 
 def _row(page: FamilySheet, row: SkillRow, height: float, drawn: bool) -> str:

@@ -45,7 +45,7 @@ def print_sheets(
 
 
 _LABELS = (
-    "DRAFT", "DRAFT_LINE", "SKILLS", "SKILL_COLUMN", "CHART_COLUMN", "RESULT_COLUMN", "THIN",
+    "DRAFT", "DRAFT_LINE", "SKILLS", "SKILL_COLUMN", "CHART_COLUMN", "RESULT_COLUMN",
     "AIM_COLUMN", "HELPER_COLUMN", "AGAIN_COLUMN", "QUESTIONS", "PAGE", "TICKS", "RING", "LINE", "SHADE",
     "KEY_WORDS",
 )  # fmt: skip
@@ -75,7 +75,7 @@ def _words(one: FamilySheet) -> dict:
 
 def _part(part: Part) -> dict:
     said = [{"text": one.text, "lead": one.lead} for one in part.sentences]
-    return {"heading": part.heading, "sentences": said}
+    return {"heading": part.heading, "sentences": said, "to_write": part.to_write}
 
 
 def _row(one: FamilySheet, row: SkillRow, height: float) -> dict:

@@ -49,8 +49,8 @@ def _skills(page: FamilySheet) -> Iterable[str]:
         yield from ("", *_underlined(page_frame.SKILLS, "-"))
         for row in page.rows:
             yield from _item(_row_words(row))
-        if page.thin:
-            yield from _item(f"{page_frame.THIN} {page.thin}")
+        for words in filter(None, (page.thin, page_frame.reading_without_charts(page))):
+            yield from ("", *_wrapped(words))
 
 
 def _row_words(row: SkillRow) -> str:

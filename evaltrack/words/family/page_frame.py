@@ -1,26 +1,36 @@
 """What stands on every family's page around its sentences: headings of tables, labels, the word draft."""
 
 from evaltrack.rink.family_note import Agreed
+from evaltrack.words.family.page_words import how_to_read
+from evaltrack.words.family.rows import SOLID
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import long_date
 
 DRAFT = "Draft"
 DRAFT_LINE = "Draft: the coach has not read this page yet."
-SKILLS = "Skills we saw"
-CAPTION = "How often each skill came off, and where it is heading"
+SKILLS = "Skills we watched"
+CAPTION = "How often each skill worked, and where it is heading"
 SKILL_COLUMN = "Skill and what it looks like"
-RESULT_COLUMN = "Done, and where it is heading"
+RESULT_COLUMN = "Worked, and direction"
 CHART_COLUMN = "Over the season"
-THIN = "Too few tries to say:"
 AIM_COLUMN, HELPER_COLUMN, AGAIN_COLUMN = "We will try", "Who helps", "Look again on"
 QUESTIONS = "Your notes and questions"
 PRIVATE = "private: for this family only"
 PAGE = "page"
 TICKS = ("10 of 10", "5 of 10", "0 of 10")
 RING = "Ring: one practice, bigger for more tries."
-LINE = "Line: how often it comes off."
-SHADE = "Shade: the line may lie anywhere in here."
+LINE = "Line: how often it works."
+SHADE = "Shade: how sure we are. Wide is not sure yet."
 KEY_WORDS = "How to read a chart. " + " ".join((RING, LINE, SHADE))
+
+
+def reading_without_charts(sheet: FamilySheet) -> str:
+    """Return how a page is read that has no charts; empty when nothing must be explained."""
+    return how_to_read(
+        drawn=False,
+        ranged=any(row.level.removeprefix(SOLID) for row in sheet.rows),
+        solid=any(row.level.startswith(SOLID) for row in sheet.rows),
+    )
 
 
 def title(sheet: FamilySheet) -> str:
