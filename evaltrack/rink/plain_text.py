@@ -60,3 +60,9 @@ def plain_words(text: str) -> str:
 def by_letters(name: str) -> tuple[str, str]:
     """Sort key: a name as it is looked for, without accents and capitals; then letter by letter."""
     return folded(name).casefold(), name
+
+
+def begins_right(text: str) -> bool:
+    """Say whether a text runs from right to left: its first letter is Hebrew, Arabic or the like."""
+    sides = map(unicodedata.bidirectional, text)
+    return next((side for side in sides if side in ("L", "R", "AL")), "L") != "L"
