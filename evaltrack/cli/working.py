@@ -153,15 +153,20 @@ def noted(
     as_of: date | None = None,
     wanted: Wanted | None = None,
 ) -> list:
-    """Write the notes of these players, or of all, and return what became of each."""
+    """Write the notes of these players, or of all, and return what became of each.
+
+    They carry what the coach changed of the page of that day in the app, and the word draft unless it was
+    read there as it stands.
+    """
     from evaltrack.paper.note.notes import write_notes
+    from evaltrack.words.family.in_force import read_kept
 
     def tell(note) -> None:
         say(f"note for {note.player.number} {note.player.name}")
 
-    return write_notes(
-        season, standings, folder, players=players, as_of=as_of, wanted=wanted, on_written=tell
-    )
+    standings, players = list(standings), season.people.players() if players is None else players
+    kept = read_kept(season, standings, players, as_of)
+    return write_notes(season, standings, folder, players, as_of, wanted, kept.edits, kept.read, tell)
 
 
 def asked_for(season, number: str | None, left: bool = False) -> list[Player]:

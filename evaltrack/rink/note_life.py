@@ -39,6 +39,7 @@ class NoteField(StrEnum):
 
 
 STAYS = (NoteField.DRAFTED, NoteField.PRINTED)  # what has happened on paper is not taken back
+AS_DRAFT = "draft"  # of what was printed
 OF_THINGS = (NoteField.AGREED, NoteField.WHO_HELPS, NoteField.LOOK_AGAIN)
 
 
@@ -49,8 +50,8 @@ class NoteFact:
     Attributes
     ----------
     value : as text, empty for none: days as 2026-01-20, keys separated by blanks. None puts back what was
-        drafted. Of ``read`` it is the marks of what was read (see `ReadMark`), of ``printed`` the form, of
-        ``looked_back`` the day for which it was agreed.
+        drafted. Of ``read`` it is the marks of what was read (see `ReadMark`), of ``printed`` the form and
+        the paper, with a word more of a draft, of ``looked_back`` the day for which it was agreed.
     about : the key of the sentence, or of the thing that was agreed; empty where a page has one only.
     nth : one more than the last one that the file had.
     """
@@ -194,7 +195,8 @@ class NoteLife:
         if self.since(mark) is not Since.AS_READ:
             return Stage.DRAFT
         read = self.in_force[NoteField.READ, ""]
-        later = any((one.nth, one.tablet) > (read.nth, read.tablet) for one in self.printed)
+        given = (one for one in self.printed if AS_DRAFT not in one.value.split())
+        later = any((one.nth, one.tablet) > (read.nth, read.tablet) for one in given)
         return Stage.PRINTED if later else Stage.READ
 
 

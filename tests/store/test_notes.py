@@ -164,6 +164,8 @@ def test_a_draft_that_was_printed_is_still_a_draft():
     """Printed before it was read, it is read now and not printed: the paper carries the word draft."""
     life = done((NoteField.PRINTED, "pdf letter"), (NoteField.READ, str(MARK)))
     assert life.stage(MARK, DAYS[0]) is Stage.READ
+    life = done((NoteField.READ, str(MARK)), (NoteField.PRINTED, "pdf letter draft"))
+    assert life.stage(MARK, DAYS[0]) is Stage.READ
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from evaltrack.store.opening import open_season
 
 BEFORE = (date(2025, 10, 7), date(2025, 11, 11), date(2025, 12, 9), date(2026, 1, 13))
 AFTER = (date(2026, 2, 10), date(2026, 3, 3))
-DONE_OF_TWELVE = {"outlet_pass": 11, "gap_up": 3, "stop": 8}
+DONE_OF_TWELVE = {"outlet_pass": 11, "gap_up": 3, "shot_on_net": 7, "stop": 11}
 
 
 def watch(path: Path, days=BEFORE, done=None, players: int = 3) -> None:

@@ -10,7 +10,7 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
-from evaltrack.rink.note_life import NoteKey
+from evaltrack.rink.note_life import AS_DRAFT, NoteKey
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
 
@@ -118,19 +118,23 @@ def print_note(path: Path, key: NoteKey, paper: str) -> tuple[str, str]:
     """
     from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.device.season_places import notes_folder
+    from evaltrack.paper.note.forms import Wanted
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.store.opening import open_season
+    from evaltrack.words.family.in_force import read_kept
 
     with open_season(path) as season:
         player = next(one for one in season.people.everyone() if one.id == key.player)
         standings = [one for one in read_standings(season, key.as_of) if one.player == player.number]
-        size = {"letter": "us-letter"}.get(paper, paper)
-        folder = notes_folder(path)
-        (note,) = write_notes(season, standings, folder, players=[player], as_of=key.as_of, paper=size)
+        kept = read_kept(season, standings, [player], key.as_of)
+        wanted = Wanted(paper={"letter": "us-letter"}.get(paper, paper))
+        to = notes_folder(path)
+        (note,) = write_notes(season, standings, to, [player], key.as_of, wanted, kept.edits, kept.read)
     if note.path is None:
         return f"{player.number} {player.name}: {note.problem}.", ""
+    said = "Printed" if kept.read else "Printed as a draft"
     remark = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"Printed: {note.path}.{remark}", f"pdf {paper}"
+    return f"{said}: {note.path}.{remark}", " ".join([wanted.form, paper, *([] if kept.read else [AS_DRAFT])])
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:

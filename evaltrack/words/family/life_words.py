@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from evaltrack.rink.family_note import Agreed
-from evaltrack.rink.note_life import NoteFact, NoteField, NoteLife, Since, Stage
+from evaltrack.rink.note_life import AS_DRAFT, NoteFact, NoteField, NoteLife, Since, Stage
 from evaltrack.rink.practice import local_day
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import long_date
@@ -86,6 +86,9 @@ def what_was_done(fact: NoteFact, life: NoteLife, page: FamilySheet, names: Mapp
         return _of_sentence(fact, page, names)
     if fact.field in (NoteField.STRENGTHS, NoteField.NEXT_SKILLS):
         return _of_choice(fact, names)
+    if fact.field is NoteField.PRINTED:
+        form = ", ".join(word for word in fact.value.split() if word != AS_DRAFT)
+        return f"Printed as a draft: {form}." if AS_DRAFT in fact.value.split() else f"Printed: {form}."
     if fact.field is NoteField.LOOKED_BACK:
         return f"Looked at again: {_thing(fact, life)}."
     if fact.field in _DAYS:
@@ -148,7 +151,6 @@ _TEXTS = {
     NoteField.WHO_HELPS: ("Who helps: {}", "Nobody named who helps."),
     NoteField.COACH: ("The coach on the page: {}", "No coach on the page."),
     NoteField.LANGUAGE: ("The language of the page: {}", "The language of the page: en"),
-    NoteField.PRINTED: ("Printed: {}", "Printed."),
 }
 _EVENTS = {
     NoteField.DRAFTED: "Drafted, with all counts up to {}.",
