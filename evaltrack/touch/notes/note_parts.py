@@ -24,6 +24,12 @@ _PICKED = {
     sheet.NEXT: (NoteField.NEXT_SKILLS, "Choose what is next"),
 }
 _LEFT_OUT, _YOURS = "left out of the page", "in your words"
+_FORMS = (
+    ("Large print", "a PDF to print", "pdf", True),
+    ("Web page", "for a browser", "html", False),
+    ("Plain text", "for an e-mail", "text", False),
+    ("Document", "to change elsewhere", "docx", False),
+)
 _FIRST = "Look at this first"
 _NOTHING = "Nothing stands here yet."
 _WRITE = "What the counts do not show"
@@ -91,7 +97,14 @@ class NoteParts:
         made += [Heading(text="The meeting"), self._meeting(), self._coach()]
         options = [self._talked_over(), *(Option(*one) for one in leading_on)]
         made.append(keys_for(options, "240sp"))
+        made += [Heading(text="In another form"), keys_for(self._forms(), "160sp")]
         return made
+
+    def _forms(self) -> list[Option]:
+        return [
+            Option(title, small, partial(self._screen.print_out, form, large))
+            for title, small, form, large in _FORMS
+        ]
 
     def _heading(self, key: str) -> str:
         return self._page.full.part(key).heading

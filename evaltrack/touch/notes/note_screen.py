@@ -182,11 +182,13 @@ class NoteScreen(PageChanges, AppScreen):
         """Take the other paper."""
         self.paper = "letter" if self.paper == "a4" else "a4"
 
-    def print_out(self) -> None:
-        """Print the page beside the season files."""
+    def print_out(self, form: str = "pdf", large: bool = False) -> None:
+        """Print the page beside the season files, or save it in another form."""
+        if self.printing:
+            return
         self._keep_typed()
         self.printing, self.words = True, _PRINTING
-        self._notes.print_out(self._key, self.paper, self._printed)
+        self._notes.print_out(self._key, (self.paper, form, large), self._printed)
 
     def _printed(self, sentence: str) -> None:
         self.printing, self.words = False, sentence

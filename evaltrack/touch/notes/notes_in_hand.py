@@ -138,9 +138,14 @@ class NotesInHand:
     def _saved(self, write: Callable[[], None]) -> bool:
         return self.desk.save(write) and self.read()
 
-    def print_out(self, key: NoteKey, paper: str, told: Callable[[str], None]) -> None:
-        """Have a page printed beside the season files, and say where it is or why it is not."""
-        work = partial(tasks.print_note, self.desk.season.path, key, paper)
+    def print_out(self, key: NoteKey, how: tuple[str, str, bool], told: Callable[[str], None]) -> None:
+        """Have a page printed beside the season files, and say where it is or why it is not.
+
+        Parameters
+        ----------
+        how : paper, form, and whether in large print, as `tasks.print_note` has them.
+        """
+        work = partial(tasks.print_note, self.desk.season.path, key, *how)
         self._worker.ask(work, partial(self._printed, self.desk.season, key, told), told)
 
     def _printed(self, season, key: NoteKey, told: Callable[[str], None], answer: tuple[str, str]) -> None:

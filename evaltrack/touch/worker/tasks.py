@@ -105,16 +105,18 @@ def family_pages(path: Path, days: Sequence[date], known: Mapping[date, UUID]) -
     return read_live_pages(path, days, known)
 
 
-def print_note(path: Path, key: NoteKey, paper: str) -> tuple[str, str]:
-    """Print a family's page beside the season files.
+def print_note(path: Path, key: NoteKey, paper: str, form: str, large: bool = False) -> tuple[str, str]:
+    """Print a family's page beside the season files, or save it in another form.
 
     Parameters
     ----------
     paper : ``letter`` or ``a4``.
+    form : ``pdf``, ``html``, ``text`` or ``docx``.
+    large : in large print.
 
     Returns
     -------
-    A sentence that says where it is or why it is not, and the form that was printed, empty for none.
+    A sentence that says where it is or why it is not, and what was printed, empty for nothing.
     """
     from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.device.season_places import notes_folder
@@ -127,14 +129,15 @@ def print_note(path: Path, key: NoteKey, paper: str) -> tuple[str, str]:
         player = next(one for one in season.people.everyone() if one.id == key.player)
         standings = [one for one in read_standings(season, key.as_of) if one.player == player.number]
         kept = read_kept(season, standings, [player], key.as_of)
-        wanted = Wanted(paper={"letter": "us-letter"}.get(paper, paper))
+        wanted = Wanted(form, {"letter": "us-letter"}.get(paper, paper), large)
         to = notes_folder(path)
         (note,) = write_notes(season, standings, to, [player], key.as_of, wanted, kept.edits, kept.read)
     if note.path is None:
         return f"{player.number} {player.name}: {note.problem}.", ""
     said = "Printed" if kept.read else "Printed as a draft"
     remark = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"{said}: {note.path}.{remark}", " ".join([wanted.form, paper, *([] if kept.read else [AS_DRAFT])])
+    size, mark = ["large"] if large else [], [] if kept.read else [AS_DRAFT]
+    return f"{said}: {note.path}.{remark}", " ".join([form, paper, *size, *mark])
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:

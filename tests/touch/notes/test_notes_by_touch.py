@@ -77,12 +77,12 @@ class Hand(ByFinger):
             field.insert_text(letter)
         return field
 
-    def print_out(self) -> Path:
-        """Tap Print, and return the file that is told."""
-        self.tap("Print")
+    def print_out(self, title: str = "Print", ending: str = ".pdf") -> Path:
+        """Tap a key that prints, and return the file that is told."""
+        self.tap(title)
         self.driver.wait(lambda: not self.screen.printing)
         assert self.screen.words.startswith("Printed"), self.screen.words
-        return Path(self.screen.words.partition(": ")[2].partition(".pdf")[0] + ".pdf")
+        return Path(self.screen.words.partition(": ")[2].partition(ending)[0] + ending)
 
     def lines(self) -> str:
         """Return all that is said on the screen."""
@@ -281,6 +281,21 @@ def test_the_coach_picks_from_what_the_calls_allow(hand):
     hand.tap("Back")
     hand.ready()
     assert [title for title in hand.titles() if title.startswith(("Outlet pass", "Stop"))] == drafted
+
+
+def test_a_page_is_saved_in_another_form(hand):
+    """Text for an e-mail, with the coach's words in it; the history says what was printed."""
+    hand.open_page()
+    hand.type("What the counts", "Asks good questions.").focus = False
+    text = hand.print_out("Plain text", ".txt").read_text("utf-8")
+    assert "Asks good questions." in text
+    assert "Draft" in text
+    hand.tap("A4" if hand.screen.paper == "a4" else "Letter")
+    hand.tap("I have read it")
+    assert "Draft" not in hand.print_out("Plain text", ".txt").read_text("utf-8")
+    assert [fact.value for fact in hand.life.printed] == ["text letter draft", "text a4"]
+    hand.tap("History")
+    assert "Printed as a draft: text, letter." in hand.lines()
 
 
 def test_meeting_and_coach_stand_on_the_page_and_go_on_to_the_next_one(hand):
