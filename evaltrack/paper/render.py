@@ -47,9 +47,10 @@ def print_pdf(template: Path, words: dict, day: date) -> Printed:
     return Printed(content, pages, problem)
 
 
-def print_png(template: Path, words: dict, dots: int) -> bytes:
-    """Return the one page of a template as a picture with so many dots to the inch."""
-    return _compiler(template, _own_fonts()).compile(sys_inputs=_inputs(words), format="png", ppi=dots)
+def print_pngs(template: Path, words: dict, dots: int) -> list[bytes]:
+    """Return each page as a picture with so many dots to the inch."""
+    made = _compiler(template, _own_fonts()).compile(sys_inputs=_inputs(words), format="png", ppi=dots)
+    return made if isinstance(made, list) else [made]
 
 
 def _pdf(compiler: typst.Compiler, inputs: dict[str, str], moment: int, standards: list[str]) -> bytes:

@@ -62,7 +62,12 @@ def by_letters(name: str) -> tuple[str, str]:
     return folded(name).casefold(), name
 
 
-def begins_right(text: str) -> bool:
-    """Say whether a text runs from right to left: its first letter is Hebrew, Arabic or the like."""
-    sides = map(unicodedata.bidirectional, text)
-    return next((side for side in sides if side in ("L", "R", "AL")), "L") != "L"
+def runs_right(text: str) -> bool:
+    """Say whether a text runs from right to left: most of its letters are Hebrew, Arabic or the like.
+
+    So a sentence that begins with such a name and goes on in English stays as it is.
+    """
+    if text.isascii():
+        return False
+    sides = [unicodedata.bidirectional(one) for one in text]
+    return sides.count("R") + sides.count("AL") > sides.count("L")

@@ -36,4 +36,5 @@ def test_plain_words_are_easy_and_an_office_is_not():
     assert reading_grade("It worked in 26 of 37 tries.") == reading_grade("It worked in of tries.")
     assert reading_grade("Institutional considerations necessitate comprehensive evaluation.") > HARD
     assert reading_grade("We will look at it again in the spring.") < 3
+    assert HARD == 8
     assert reading_grade("") == reading_grade("26 of") == 0

@@ -15,8 +15,8 @@ from docx.shared import Mm, Pt, RGBColor
 
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import chart_height, chart_svg, key_svg
-from evaltrack.paper.render import print_png
-from evaltrack.rink.plain_text import begins_right
+from evaltrack.paper.render import print_pngs
+from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 
@@ -188,13 +188,13 @@ def _added(table):
 
 
 def _picture(paragraph, svg: str, width, told: str) -> None:
-    drawing = paragraph.add_run().add_picture(io.BytesIO(print_png(_PICTURE, {"svg": svg}, _DOTS)), width)
+    drawing = paragraph.add_run().add_picture(io.BytesIO(print_pngs(_PICTURE, {"svg": svg}, _DOTS)[0]), width)
     drawing._inline.docPr.set("descr", told)
 
 
 def _say(paragraph, text: str) -> None:
     run = paragraph.add_run(text)
-    if begins_right(text):
+    if runs_right(text):
         paragraph._p.get_or_add_pPr().append(OxmlElement("w:bidi"))
         run._r.get_or_add_rPr().append(OxmlElement("w:rtl"))
 

@@ -5,6 +5,7 @@ from html import escape
 
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import chart_height, chart_svg, key_svg
+from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 
@@ -74,7 +75,7 @@ def _head(page: FamilySheet) -> Iterable[str]:
     if page.is_draft:
         yield f'<p class="draft">{escape(page_frame.DRAFT_LINE)}</p>'
     yield f'<p class="small">{escape(page_frame.kind(page))} · {escape(page_frame.days(page))}</p>'
-    yield f'<h1 dir="auto">{escape(page.name)}</h1>'
+    yield f"<h1{_side(page.name)}>{escape(page.name)}</h1>"
     yield _p(f"{page_frame.who(page)} {page_frame.meeting(page)}")
 
 
@@ -130,7 +131,7 @@ def _agreed(page: FamilySheet) -> str:
     columns = (page_frame.AIM_COLUMN, page_frame.HELPER_COLUMN, page_frame.AGAIN_COLUMN)
     head = "".join(f'<th scope="col">{escape(one)}</th>' for one in columns)
     rows = [page_frame.cells(one) for one in page.agreed] or [("", "", "")] * 2
-    cells = ("".join(f'<td class="agreed" dir="auto">{escape(text)}</td>' for text in row) for row in rows)
+    cells = ("".join(f'<td class="agreed"{_side(text)}>{escape(text)}</td>' for text in row) for row in rows)
     body = "".join(f"<tr>{row}</tr>" for row in cells)
     caption = escape(page.part(sheet.AGREED).heading)
     return f"<table><caption>{caption}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
@@ -141,7 +142,7 @@ def _heading(part: Part) -> str:
 
 
 def _item(one: Sentence) -> str:
-    return f'<li dir="auto">{_said(one)}</li>'
+    return f"<li{_side(one.text)}>{_said(one)}</li>"
 
 
 def _said(one: Sentence) -> str:
@@ -152,4 +153,8 @@ def _said(one: Sentence) -> str:
 
 def _p(text: str, kind: str = "") -> str:
     marked = f' class="{kind}"' if kind else ""
-    return f'<p dir="auto"{marked}>{escape(text)}</p>'
+    return f"<p{_side(text)}{marked}>{escape(text)}</p>"
+
+
+def _side(text: str) -> str:
+    return ' dir="rtl"' if runs_right(text) else ""

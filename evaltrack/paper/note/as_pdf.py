@@ -5,7 +5,9 @@ from pathlib import Path
 
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import KEY_HEIGHT, chart_height, chart_svg, key_svg
-from evaltrack.paper.render import Printed, print_pdf
+from evaltrack.paper.render import Printed, print_pdf, print_pngs
+from evaltrack.rink.family_note import Agreed
+from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
 from evaltrack.words.family.sheet import FamilySheet, Part, SkillRow
 
@@ -29,7 +31,18 @@ def print_sheets(
     blank_backs : begin each family on the front of a leaf, so that no leaf holds two when it is printed on
         both sides.
     """
-    words = {
+    return print_pdf(_TEMPLATE, _all_words(sheets, paper, large_print, blank_backs), sheets[0].axis.last)
+
+
+def pictures_of(
+    sheets: Sequence[FamilySheet], paper: str = PAPERS[0], large_print: bool = False, dots: int = 80
+) -> list[bytes]:
+    """Return each page as a PNG with so many dots to the inch: a picture has no words for screen readers."""
+    return print_pngs(_TEMPLATE, _all_words(sheets, paper, large_print, False), dots)
+
+
+def _all_words(sheets: Sequence[FamilySheet], paper: str, large_print: bool, blank_backs: bool) -> dict:
+    return {
         "title": page_frame.title(sheets[0]) if len(sheets) == 1 else f"Family notes: {sheets[0].team}",
         "author": sheets[0].team,
         "language": sheets[0].language,
@@ -41,7 +54,6 @@ def print_sheets(
         "labels": {name.lower(): getattr(page_frame, name) for name in _LABELS},
         "sheets": [_words(one) for one in sheets],
     }
-    return print_pdf(_TEMPLATE, words, sheets[0].axis.last)
 
 
 _LABELS = (
@@ -68,13 +80,13 @@ def _words(one: FamilySheet) -> dict:
         "rows": [_row(one, row, height) for row in one.rows],
         "how_to_read": one.how_to_read,
         "thin": one.thin,
-        "agreed": [page_frame.cells(agreed) for agreed in one.agreed],
+        "agreed": [_cells(agreed) for agreed in one.agreed],
         "footers": one.footers,
     }
 
 
 def _part(part: Part) -> dict:
-    said = [{"text": one.text, "lead": one.lead} for one in part.sentences]
+    said = [{"text": one.text, "lead": one.lead, "right": runs_right(one.text)} for one in part.sentences]
     return {"heading": part.heading, "sentences": said, "to_write": part.to_write}
 
 
@@ -82,3 +94,7 @@ def _row(one: FamilySheet, row: SkillRow, height: float) -> dict:
     shown = ("name", "looks_like", "count", "share", "direction", "level", "chart_words")
     svg = chart_svg(one.axis, row.path, row.seen, height) if row.drawn else ""
     return {name: getattr(row, name) for name in shown} | {"svg": svg}
+
+
+def _cells(agreed: Agreed) -> list[dict]:
+    return [{"text": text, "right": runs_right(text)} for text in page_frame.cells(agreed)]

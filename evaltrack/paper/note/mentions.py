@@ -13,21 +13,23 @@ _ENDINGS = ("sie", "sy", "zer", "ers", "er", "ies", "ie", "ys", "y", "o", "s")  
 # words that begin sentences, and ordinary words that are also names: asked about only where they are whole
 # names with a capital
 _ORDINARY = frozenset(
-    """a about after again all also always an and are art as ask asks at away back be because been
-    before ben best big bill both brave but buy by call calls can chance chase come comes could dale
-    day de del den der do does done dos down drew drive each early end even every everyone example
-    few find first for from game games gene gives glen go goes good got grace grant great had hand
-    hands hard has have he head help helps her here high him his hope how hunter i ice if in is it
-    its jack joy just keep keeps kind know las last late learn let like line long look looks los
-    made make makes many mark may me miles more most mother much my never new next nice no not now
+    """a about after again all also always an and april are art as ask asks at august away back be
+    because been before ben best big bill both brave but buy by call calls can chance chase come
+    comes could dad dale day de december del den der do does done dos down drew drive each early end
+    even every everyone example february few find first for friday from game games gene gives glen
+    go goes good got grace grant great had hand hands hard has have he head help helps her here high
+    him his hope how hunter i ice if in is it its jack january joy july june just keep keeps kind
+    know las last late learn let like line long look looks los made make makes many march mark may
+    me miles mom monday more most mother much mum my never new next nice no not november now october
     of off often on once one only or other our out over page pass passes passing pat play played
-    player players playing plays practice practices puck ready rest rich rob rose run said san save
-    see sees she short shot shots should shows since skate skater skates skating skill skills sky so
-    some soon start starts stay stays still stop stops strong such support take takes talk team tell
-    than thank thanks that the their them then there these they thing this those time to today
-    together too train try trying turn turns under until up us use van very von walk wants was watch
-    we well were what when where which while who why will win with wonderful work worked working
-    works would year yes you young your""".split()
+    player players playing plays practice practices puck ready rest rich rob rose run said san
+    saturday save see sees september she short shot shots should shows since skate skater skates
+    skating skill skills sky so some soon start starts stay stays still stop stops strong such
+    sunday support take takes talk team tell than thank thanks that the their them then there these
+    they thing this those thursday time to today together too train try trying tuesday turn turns
+    under until up us use van very von walk wants was watch we wednesday well were what when where
+    which while who why will win with wonderful work worked working works would year yes you young
+    your""".split()
 )
 
 

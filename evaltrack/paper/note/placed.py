@@ -45,8 +45,9 @@ def placed_texts(page: FamilySheet) -> Iterator[Placed]:
     yield Placed(f'"{page_frame.SKILLS}"', page.how_to_read)
     yield Placed(f'"{page_frame.SKILLS}"', page.thin)
     for agreed in page.agreed:
-        for text in page_frame.cells(agreed):
-            yield Placed(f'"{page.part(sheet.AGREED).heading}"', text, own=True)
+        *typed, day = page_frame.cells(agreed)
+        yield from (Placed(f'"{page.part(sheet.AGREED).heading}"', text, own=True) for text in typed)
+        yield Placed(f'"{page.part(sheet.AGREED).heading}"', day)
     for footer in page.footers:
         yield Placed("the foot", footer)
 

@@ -37,6 +37,21 @@ def test_a_page_has_all_its_parts_in_order(name):
     assert page.footers == page_words.FOOTERS
 
 
+def test_each_sentence_is_known_by_its_part_and_its_skill():
+    """These are the keys by which the coach's words are kept, so they must not change."""
+    edits = NoteEdits(coach_words="One.\nTwo.", agreed=(Agreed("Ten passes"),))
+    player = Player("7", "Zoë Łukasik", Position.DEFENCE, status=Status.AWAY)
+    page = _page(_SOLID, _WORK_ON, edits=edits, player=player, presence=Presence(24, 14, DAYS[10], DAYS[12]))
+    assert [one.key for part in page.parts for one in part.sentences] == [
+        *("seen.first_day", "seen.away", "seen.counts"),
+        *("going_well.stop", "next.start", "at_home.start.1"),
+        *("coach.1", "coach.2", "agreed.1"),
+    ]
+    bare = _page()
+    assert [one.key for one in bare.part("going_well").sentences] == ["going_well.open"]
+    assert [one.key for one in bare.part("next").sentences] == ["next.open"]
+
+
 def test_an_empty_edit_changes_nothing():
     """Nor does an edit that says what is there already."""
     plain = _page(_SOLID, _WORK_ON)

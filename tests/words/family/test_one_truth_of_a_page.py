@@ -9,6 +9,7 @@ from sample_sheets import SKILLS
 
 from evaltrack.analysis.standings.standing import Call, Trend
 from evaltrack.rink.family_note import NoteEdits
+from evaltrack.rink.first_name import first_name
 from evaltrack.words import wording
 from evaltrack.words.family.choice import MOST_NEXT, MOST_STRENGTHS
 from evaltrack.words.family.counts import day_words
@@ -98,11 +99,20 @@ def test_every_number_is_the_standings(page, changed):
         assert told["none" if known.done == 0 else "count"] in text
         text = text.replace(told["count"], "").replace(told["none"], "")
         assert not re.search(r"\d", text)
-    counted = re.search(
-        r"wrote down (\d+) tr(?:y|ies) in (\d+) skills?", sheet.part("seen").sentences[-1].text
-    )
-    if counted:
-        assert (int(counted[1]), int(counted[2])) == (sum(s.tries for s in standings), len(standings))
+
+
+@given(pages())
+def test_what_was_written_down_is_all_that_was(page):
+    """Tries and skills of the first sentence are the sums of the standings."""
+    ground, player, standings = page
+    text = draft_sheet(ground, player, standings).part("seen").sentences[-1].text
+    tries = wording.counted(sum(s.tries for s in standings), "try", "tries")
+    skills = wording.counted(len(standings), "skill")
+    name = first_name(player.name)
+    if standings:
+        assert text.startswith(f"The coaches wrote down {tries} for {name}, in {skills}.")
+    else:
+        assert text == f"The coaches have not written down any tries for {name} yet."
 
 
 @given(pages())
