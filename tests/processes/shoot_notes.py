@@ -20,6 +20,7 @@ from driver import Driver
 from kivy.core.window import Window
 from pressing import press
 from seasons_for_touch import demo_season
+from watched_for_notes import AFTER, watch
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.family_note import Agreed
@@ -90,6 +91,7 @@ def agreed(app: EvaltrackApp) -> None:
     picture("note-history")
     press(DRIVER, "Back")
     app.notes_in_hand.today = lambda: date(2026, 3, 4)
+    watch(app.desk.season.path, AFTER, {"open_target": 6, "entry_wide": 4}, players=4)
     app.go("notes")
     ready(app)
     picture("notes-due")

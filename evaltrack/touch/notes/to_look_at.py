@@ -12,9 +12,11 @@ from evaltrack.words.family.readable import hard_words
 def to_look_at(page: PageInHand, everyone: Iterable[Player]) -> list[str]:
     """Return in sentences what to look at before the page is given away, what stops it first."""
     nameless = replace(page.sheet, coach="")  # a coach may have the name of a child
-    told = [_sentence(one.sentence) for one in concerns(nameless, page.player, everyone)]
+    found = concerns(nameless, page.player, everyone)
+    stopping = [one for one in found if one.stops]  # what else there is to ask may be settled with it
+    told = [_sentence(one.sentence) for one in stopping or found]
     return [*told, *page.sheet.doubts, *hard_words(page.sheet)]
 
 
 def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?)")) else ".")
+    return words[:1].upper() + words[1:] + ("" if "?" in words or words.endswith(".") else ".")
