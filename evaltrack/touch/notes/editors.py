@@ -19,8 +19,9 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 class SentenceEditor(EventSource, BoxLayout):
     """A field with the words of one sentence.
 
-    ``on_words`` brings what was typed whenever the field is left, ``on_done`` says that the work is over,
-    ``on_ours`` asks for the words as drafted, and ``on_out`` for the page without the sentence.
+    ``on_words`` brings what was typed whenever the field is left, and is true where that is saved.
+    ``on_done`` says that the work is over, ``on_ours`` asks for the words as drafted, and ``on_out`` for the
+    page without the sentence.
     """
 
     __events__ = ("on_words", "on_done", "on_ours", "on_out")
@@ -32,16 +33,15 @@ class SentenceEditor(EventSource, BoxLayout):
         field.bind(focus=lambda _, focus: focus or self.keep())
         _begin(field)
 
-    def keep(self) -> None:
-        """Hand over what was typed."""
-        if self.ids.words.text != self._given:
-            self._given = self.ids.words.text
-            self.dispatch("on_words", self._given)
-
-    def done(self) -> None:
-        """Hand over what was typed, and end."""
-        self.keep()
-        self.dispatch("on_done")
+    def keep(self) -> bool:
+        """Hand over what was typed, and say whether it is saved."""
+        text = self.ids.words.text
+        if text == self._given:
+            return True
+        if self.dispatch("on_words", text):
+            self._given = text
+            return True
+        return False
 
 
 class DayStepper(EventSource, BoxLayout):
@@ -71,8 +71,8 @@ class DayStepper(EventSource, BoxLayout):
 class ThingEditor(EventSource, BoxLayout):
     """Fields for one thing that was agreed.
 
-    ``on_thing`` brings it whenever a field is left or a day chosen, ``on_done`` says that the work is over,
-    and ``on_out`` that nothing of the kind was agreed.
+    ``on_thing`` brings it whenever a field is left or a day chosen, and is true where that is saved;
+    ``on_done`` says that the work is over, and ``on_out`` that nothing of the kind was agreed.
     """
 
     __events__ = ("on_thing", "on_done", "on_out")
@@ -88,17 +88,15 @@ class ThingEditor(EventSource, BoxLayout):
         if not agreed.what:
             _begin(what)
 
-    def keep(self) -> None:
-        """Hand over what was changed."""
+    def keep(self) -> bool:
+        """Hand over what was changed, and say whether it is saved."""
         agreed = Agreed(self.ids.what.text, self.ids.who.text, self.ids.again.day)
-        if agreed != self._given:
+        if agreed == self._given:
+            return True
+        if self.dispatch("on_thing", agreed):
             self._given = agreed
-            self.dispatch("on_thing", agreed)
-
-    def done(self) -> None:
-        """Hand over what was changed, and end."""
-        self.keep()
-        self.dispatch("on_done")
+            return True
+        return False
 
 
 def _begin(field) -> None:

@@ -41,7 +41,7 @@ class LookBackScreen(AppScreen):
     def on_pre_enter(self, *_):
         """Show what was agreed."""
         self.words, self.ids.view.scroll_y = "", 1
-        if self._key and self._notes.is_in_hand:
+        if self._notes.is_in_hand and self._key in self._notes.lives:
             self._show()
 
     def _show(self) -> None:

@@ -53,6 +53,7 @@ class NoteScreen(PageChanges, AppScreen):
         self._key: NoteKey | None = None
         self._shown: PageInHand | None = None
         self.opened = self.new_thing = ""
+        self._stays = False  # Back was pressed once while something was not saved
         self.typed: dict = {}
         self._editor = None
         self._held = HeldPlace(self.ids.view, self.ids.columns)
@@ -81,7 +82,8 @@ class NoteScreen(PageChanges, AppScreen):
         self.words = self.opened = ""
         self._shown, self._editor, self.typed = None, None, {}
         self._held.to_top()
-        if self._player and self._notes.read():
+        self._stays = False
+        if self._notes.read() and any(one.id == self._player for one in self.desk.everyone):
             self._take_key()
             self._show()
             self.waiting = True
@@ -90,6 +92,13 @@ class NoteScreen(PageChanges, AppScreen):
     def on_pre_leave(self, *_):
         """Keep what is being typed."""
         self._keep_typed()
+
+    def back(self) -> None:
+        """Leave the page; with something that could not be saved the second time only."""
+        if self._keep_typed() or self._stays:
+            self.dispatch("on_back")
+        else:
+            self._stays = True
 
     def _take_key(self) -> None:
         if self._key not in self._notes.lives:
@@ -109,8 +118,10 @@ class NoteScreen(PageChanges, AppScreen):
         self.waiting, self.words = False, f"The page could not be worked out: {sentence}."
 
     def _show(self) -> None:
-        """Show the page as it is now; what is being typed is kept first."""
-        self._keep_typed()
+        """Show the page as it is now; what is being typed is kept first, or stays where it is."""
+        if not self._keep_typed():
+            self._tell()
+            return
         self.typed, self._editor = {}, None
         self._held.hold()
         for column in (self.ids.page, self.ids.beside):

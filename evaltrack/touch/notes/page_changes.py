@@ -15,33 +15,38 @@ class PageChanges:
     of the last one that was begun here.
     """
 
-    def _do(self, facts: list[NoteFact], show: bool = True) -> None:
-        if facts:
-            self._notes.write(facts)
+    def _do(self, facts: list[NoteFact], show: bool = True) -> bool:
+        """Save what is done, and say whether it is saved; the screen says why it is not."""
+        saved = not facts or self._notes.write(facts)
+        self._stays = self._stays and not saved
         if show:
             self._show()
         else:
             self._tell()
+        return saved
 
-    def _keep_typed(self) -> None:
-        """Keep what stands in the fields, whether or not they were left."""
-        if self._key is None or not self._notes.is_in_hand:
-            return  # the file went away meanwhile, which is said elsewhere
+    def _keep_typed(self) -> bool:
+        """Keep what stands in the fields, whether or not they were left; say whether all of it is kept."""
+        if not self._notes.is_in_hand or self._key not in self._notes.lives:
+            return True  # the file went away meanwhile, which is said elsewhere
+        kept = [self._keep_field(field) for field in list(self.typed)]
         if self._editor:
-            self._editor.keep()
-        for field in list(self.typed):
-            self._keep_field(field)
+            kept.append(self._editor.keep())
+        return all(kept)
 
     def hold_field(self, field: NoteField, typed) -> None:
         """Remember a field that is always there, and keep what was typed in it when it is left."""
         self.typed[field] = typed, typed.text
         typed.bind(focus=lambda _, focus: focus or self._keep_field(field))
 
-    def _keep_field(self, field: NoteField) -> None:
+    def _keep_field(self, field: NoteField) -> bool:
         typed, given = self.typed.get(field, (None, ""))
-        if typed and typed.text != given:  # else nothing was typed, whatever was changed elsewhere
+        if typed is None or typed.text == given:
+            return True  # nothing was typed, whatever was changed elsewhere
+        saved = self.say(field, typed.text)
+        if saved:
             self.typed[field] = typed, typed.text
-            self.say(field, typed.text)
+        return saved
 
     def hold_editor(self, editor) -> None:
         """Remember where something is being changed."""
@@ -49,18 +54,19 @@ class PageChanges:
 
     def open_editor(self, key: str) -> None:
         """Let a sentence, or a thing that was agreed, be changed."""
-        self._keep_typed()
-        self.opened, self.words = key, ""
-        self._show()
+        if self._keep_typed():
+            self.opened, self.words = key, ""
+            self._show()
 
     def close_editor(self) -> None:
-        """End a change; it is kept."""
-        self.opened = ""
-        self._show()
+        """End a change, once it is kept."""
+        if self._keep_typed():
+            self.opened = ""
+            self._show()
 
-    def write(self, ours: Sentence, text: str) -> None:
-        """Put the coach's words in the place of a sentence."""
-        self._do(page_edits.words_of(self._life, ours, text), show=False)
+    def write(self, ours: Sentence, text: str) -> bool:
+        """Put the coach's words in the place of a sentence, and say whether they are saved."""
+        return self._do(page_edits.words_of(self._life, ours, text), show=False)
 
     def put_back(self, ours: Sentence) -> None:
         """Have a sentence as it was drafted."""
@@ -72,18 +78,18 @@ class PageChanges:
         self._end_editor()
         self._do(page_edits.left_out(self._life, ours))
 
-    def say(self, field: NoteField, text: str) -> None:
-        """Note a text, or a day, of which the page has one only."""
-        self._do(page_edits.said(self._life, field, text), show=False)
+    def say(self, field: NoteField, text: str) -> bool:
+        """Note a text, or a day, of which the page has one only, and say whether it is saved."""
+        return self._do(page_edits.said(self._life, field, text), show=False)
 
     def add_thing(self) -> None:
         """Begin one more thing that was agreed."""
         self.new_thing = new_id().hex
         self.open_editor(self.new_thing)
 
-    def agree(self, about: str, thing: Agreed) -> None:
-        """Note what was agreed."""
-        self._do(page_edits.agreed(self._life, about, thing), show=False)
+    def agree(self, about: str, thing: Agreed) -> bool:
+        """Note what was agreed, and say whether it is saved."""
+        return self._do(page_edits.agreed(self._life, about, thing), show=False)
 
     def take_out(self, about: str) -> None:
         """Note that nothing of the kind was agreed."""
@@ -101,6 +107,8 @@ class PageChanges:
 
     def mark_read(self) -> None:
         """Note that the page was read as it stands."""
+        if not self._keep_typed():
+            return
         self.opened = ""
         self._show()  # what was being typed is in it
         page = self._shown

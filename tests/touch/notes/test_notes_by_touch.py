@@ -247,6 +247,28 @@ def test_what_is_being_typed_is_kept_when_the_page_is_left(hand):
     assert (edits.words, edits.coach_words) == ({"next.gap_up": "Follow the play."}, "Cheers for everyone.")
 
 
+def test_what_cannot_be_saved_stays_in_its_field(hand):
+    """It is said why, nothing of it is lost, and shorter it is saved; Back asks once more."""
+    hand.open_page()
+    hand.press(hand.starting("Gap up. "))
+    field = hand.field("Left out")
+    field.text = "word " * 500
+    hand.tap("Done")
+    assert "2,000 characters at most" in hand.lines()
+    assert hand.field("Left out").text == "word " * 500
+    hand.tap("Back")
+    assert hand.name == "note"
+    hand.field("Left out").text = "word"
+    hand.tap("Done")
+    assert hand.life.edits.words == {"next.gap_up": "word"}
+    assert "characters at most" not in hand.lines()
+    hand.press(hand.key("word"))
+    hand.field("Left out").text = "word " * 500
+    hand.tap("Back")
+    hand.tap("Back")
+    assert hand.name == "notes"
+
+
 def test_another_child_in_the_coachs_words_is_told(hand):
     """Whole names stop the printing, a part of one is a question; without one nothing is told."""
     hand.open_page()
