@@ -36,7 +36,7 @@ class SentenceEditor(EventSource, BoxLayout):
     def keep(self) -> bool:
         """Hand over what was typed, and say whether it is saved."""
         text = self.ids.words.text
-        if text == self._given:
+        if text == self._given or self.parent is None:  # the page may be another one by now
             return True
         if self.dispatch("on_words", text):
             self._given = text
@@ -91,7 +91,7 @@ class ThingEditor(EventSource, BoxLayout):
     def keep(self) -> bool:
         """Hand over what was changed, and say whether it is saved."""
         agreed = Agreed(self.ids.what.text, self.ids.who.text, self.ids.again.day)
-        if agreed == self._given:
+        if agreed == self._given or self.parent is None:
             return True
         if self.dispatch("on_thing", agreed):
             self._given = agreed

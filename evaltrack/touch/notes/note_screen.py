@@ -74,8 +74,13 @@ class NoteScreen(PageChanges, AppScreen):
         return self._notes.lives[self._key]
 
     def open_player(self, player: UUID) -> None:
-        """Have the newest page of a player's family shown when the screen comes in front."""
+        """Have the newest page of a player's family shown, now or when the screen comes in front."""
+        in_front = self.manager is not None and self.manager.current_screen is self
+        if in_front:
+            self._keep_typed()
         self._player, self._key = player, None
+        if in_front:
+            self.on_pre_enter()
 
     def on_pre_enter(self, *_):
         """Read the page again, and work out what has changed behind it."""
@@ -160,7 +165,7 @@ class NoteScreen(PageChanges, AppScreen):
         if latest and lives and lives[0].key.as_of < latest:
             keys.append(("Draft a new page", f"counts up to {long_date(latest)}", self._draft_anew))
         if after := self._after():
-            keys.append(("Next family", f"{after.number} {after.name}", partial(self._turn_player, after.id)))
+            keys.append(("Next family", f"{after.number} {after.name}", partial(self.open_player, after.id)))
         for life in lives:
             if life.key != self._key:
                 day = long_date(life.key.as_of)
@@ -172,11 +177,6 @@ class NoteScreen(PageChanges, AppScreen):
         ids = [player.id for player in self.desk.players]
         place = ids.index(self._player) + 1 if self._player in ids else len(ids)
         return self.desk.players[place] if place < len(ids) else None
-
-    def _turn_player(self, player: UUID) -> None:
-        self._keep_typed()
-        self.open_player(player)
-        self.on_pre_enter()
 
     def _draft_anew(self) -> None:
         if self._notes.draft([self.desk.player(self._player)]):

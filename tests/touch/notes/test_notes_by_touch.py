@@ -247,6 +247,20 @@ def test_what_is_being_typed_is_kept_when_the_page_is_left(hand):
     assert (edits.words, edits.coach_words) == ({"next.gap_up": "Follow the play."}, "Cheers for everyone.")
 
 
+def test_the_next_family_is_one_touch_away_and_gets_no_words_of_this_one(hand):
+    """What is being typed is kept on the page that it was typed for."""
+    hand.open_page()
+    hand.press(hand.starting("Gap up. "))
+    hand.type("Left out", "Follow the play.")
+    hand.tap("Next family")
+    hand.ready()
+    other = hand.desk.players[1]
+    assert hand.screen.heading == f"{other.number}  {other.name}"
+    with open_season(hand.desk.season.path) as season:
+        words = {key.player: life.edits.words for key, life in season.notes.all().items()}
+    assert words == {hand.player.id: {"next.gap_up": "Follow the play."}, other.id: {}}
+
+
 def test_what_cannot_be_saved_stays_in_its_field(hand):
     """It is said why, nothing of it is lost, and shorter it is saved; Back asks once more."""
     hand.open_page()
