@@ -5,6 +5,7 @@ from functools import lru_cache
 from kivy.core.text import LabelBase
 
 from evaltrack.places import assets
+from evaltrack.touch.widgets import right_to_left  # noqa: F401  each line is turned where it must be
 
 PLAIN, SEMIBOLD, BOLD = "EvPlain", "EvSemiBold", "EvBold"
 FALLBACK, FALLBACK_BOLD = "EvWide", "EvWideBold"
