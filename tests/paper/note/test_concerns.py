@@ -48,12 +48,20 @@ def test_a_whole_name_stops_every_form(tmp_path, form):
         (NoteEdits(coach_words="Plays well with minh nguyen."), '"From the coach"'),
         (NoteEdits(words={"seen.counts": "As good as MINH NGUYỄN"}), '"What we watched"'),
         (NoteEdits(agreed=(Agreed("Wall passes", "Minh  Nguyễn"),)), '"What we agreed"'),
-        (NoteEdits(coach="Minh Nguyễn"), "the name of the coach"),
     ):
         target = tmp_path / f"page.{form}"
         note = write_page(family_page(edits=edits), OWN, others(), target, Wanted(form))
         assert (note.path, note.pages, target.exists()) == (None, 0, False)
         assert note.problem == f"no page: {place} names another child (Minh Nguyễn)"
+
+
+def test_a_coach_may_have_a_childs_name():
+    """Of a parent who coaches it is asked, and no page is refused; a last name alone is no question."""
+    told = concerns(family_page(edits=NoteEdits(coach="Minh Nguyễn")), OWN, others())
+    assert [(one.sentence, one.stops) for one in told] == [
+        ("does the name of the coach name another child? (Minh Nguyễn)", False)
+    ]
+    assert concerns(family_page(edits=NoteEdits(coach="Ottmar Nguyễn")), OWN, others()) == []
 
 
 @pytest.mark.parametrize("form", FORMS)
