@@ -6,7 +6,9 @@ import unicodedata
 
 import numpy as np
 import pytest
+from kivy.clock import Clock
 from kivy.core.text import Label
+from kivy.uix.textinput import TextInput
 from scipy.ndimage import label as components
 
 from evaltrack.touch.widgets import fonts
@@ -70,6 +72,21 @@ def test_our_font_has_every_joined_letter(name):
     drawn = as_drawn(name)
     assert missing_letters(drawn) == []
     assert any("ARABIC LETTER" in unicodedata.name(one) and "FORM" in unicodedata.name(one) for one in drawn)
+
+
+def test_a_name_is_typed_and_kept_as_it_is():
+    """The field shows it turned, its cursor stays in the box, and it hands on the letters as typed."""
+    field = TextInput(multiline=False, font_name=fonts.FALLBACK, size=(400, 60))
+    for letter in "محمد العلي":
+        Clock.tick()  # it lays its lines out in the next frame
+        field.insert_text(letter)
+    Clock.tick()
+    field.do_cursor_movement("cursor_home")
+    field.do_backspace()
+    field.do_cursor_movement("cursor_end")
+    field.do_backspace()
+    assert field.text == "محمد العل"
+    assert field.x <= field.cursor_pos[0] <= field.right
 
 
 def test_nothing_is_loaded_before_such_a_name_is_drawn():
