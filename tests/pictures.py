@@ -22,9 +22,7 @@ def main() -> None:
     """Read the command line and make the pictures."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--out", type=Path, required=True, help="folder for the pictures")
-    parser.add_argument(
-        "--only", choices=(*SIZES, "pages"), help="one size, or families' pages, instead of all"
-    )
+    parser.add_argument("--only", choices=(*SIZES, "pages"), help="instead of all")
     parser.add_argument("--words", choices=("usual", "larger", "largest"), default="usual")
     options = parser.parse_args()
     options.out.mkdir(parents=True, exist_ok=True)

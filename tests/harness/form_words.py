@@ -37,7 +37,7 @@ class PageParser(HTMLParser):
             self.words.append(data)
 
     def _part(self, tag: str) -> None:
-        self.words.append("" if tag in ("strong", "span") else " ")
+        self.words.append("" if tag in ("strong", "span", "svg") else " ")
 
     def every(self, tag: str) -> list[dict]:
         """Return the attributes of each tag of a kind."""

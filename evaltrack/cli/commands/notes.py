@@ -27,7 +27,11 @@ from evaltrack.words.wording import counted
     show_default=True,
     help="To print, for a browser, for an e-mail, or to change in a word processor.",
 )
-@click.option("--large-print", is_flag=True, help="In 12 points, on as many pages as that takes.")
+@click.option(
+    "--large-print",
+    is_flag=True,
+    help="In 12 points, on as many pages as that takes; plain text has no size.",
+)
 @click.option(
     "--names-by",
     type=click.Choice(["name", "number"]),

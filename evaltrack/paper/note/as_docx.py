@@ -4,6 +4,7 @@ import io
 import zipfile
 from collections.abc import Sequence
 from datetime import datetime, time
+from functools import lru_cache
 from pathlib import Path
 
 from docx import Document
@@ -22,8 +23,8 @@ from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 
 _PICTURE = Path(__file__).resolve().with_name("picture.typ")
 _PAPERS = {"us-letter": (Mm(215.9), Mm(279.4)), "a4": (Mm(210), Mm(297))}
-_DOTS = 220  # to the inch
-_CHART_WIDE = Mm(66)
+_DOTS = 200  # to the inch
+_CHART_WIDE = Mm(64)
 _SKILL_WIDTHS = {3: (Mm(58), Mm(70), Mm(48)), 2: (Mm(110), Mm(66))}
 _AGREED_WIDTHS = (Mm(96), Mm(40), Mm(40))
 _THEMES = ("asciiTheme", "hAnsiTheme", "eastAsiaTheme", "cstheme")
@@ -47,8 +48,9 @@ def docx_of(page: FamilySheet, paper: str = "us-letter", large_print: bool = Fal
         if part.key == sheet.NEXT:
             _skills(document, page)
         _part(document, page, part)
-    for words in page.footers:
-        _small(document.add_paragraph(), words)
+    foot = document.add_paragraph()
+    foot.paragraph_format.space_before = Pt(8)  # or it would touch the table above
+    _small(foot, " ".join(page.footers))
     return _same_bytes(document)
 
 
@@ -138,7 +140,9 @@ def _skills(document, page: FamilySheet) -> None:
         for row in page.rows:
             _row(_added(table), page, row)
         if drawn:
-            _picture(document.add_paragraph(), key_svg(page_frame.KEY_WORDS), Mm(140), page_frame.KEY_WORDS)
+            below = document.add_paragraph()
+            below.paragraph_format.space_before = Pt(5)
+            _picture(below, key_svg(page_frame.KEY_WORDS), Mm(140), page_frame.KEY_WORDS)
         _small(document.add_paragraph(), page.how_to_read)
     if page.thin:
         _small(document.add_paragraph(), page.thin)
@@ -188,8 +192,13 @@ def _added(table):
 
 
 def _picture(paragraph, svg: str, width, told: str) -> None:
-    drawing = paragraph.add_run().add_picture(io.BytesIO(print_pngs(_PICTURE, {"svg": svg}, _DOTS)[0]), width)
+    drawing = paragraph.add_run().add_picture(io.BytesIO(_drawn(svg)), width)
     drawing._inline.docPr.set("descr", told)
+
+
+@lru_cache(maxsize=32)
+def _drawn(svg: str) -> bytes:
+    return print_pngs(_PICTURE, {"svg": svg}, _DOTS)[0]
 
 
 def _say(paragraph, text: str) -> None:

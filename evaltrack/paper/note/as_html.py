@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from evaltrack.paper import palette
-from evaltrack.paper.note.chart import chart_height, chart_svg, key_svg
+from evaltrack.paper.note.chart import chart_svg, key_svg
 from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
@@ -16,7 +16,7 @@ _STYLE = """
 @page { size: %(paper)s; margin: 14mm 16mm; }
 * { box-sizing: border-box; }
 body { color: %(ink)s; background: %(white)s; font: %(size)spt/1.4 "IBM Plex Sans Condensed", "Segoe UI",
-  "Helvetica Neue", Arial, sans-serif; max-width: 46em; margin: 0 auto; padding: 1em;
+  "Helvetica Neue", Arial, sans-serif; max-width: 52em; margin: 0 auto; padding: 1em;
   overflow-wrap: anywhere; }
 h1 { font-size: 2em; line-height: 1.15; margin: .3em 0; }
 h2 { font-size: 1.15em; color: %(fill)s; margin: 1.1em 0 .3em; break-after: avoid; }
@@ -24,15 +24,21 @@ p, ul { margin: .3em 0; }
 ul { padding-left: 1.2em; }
 .small, caption, th[scope=col], footer { font-size: .87em; color: %(soft)s; font-weight: normal; }
 .draft { display: inline-block; border: 2px solid %(ink)s; padding: .2em .6em; font-weight: bold; }
-.coach { background: %(pale)s; padding: .6em .8em; white-space: pre-line; }
+.coach { background: %(pale)s; padding: .6em .8em; }
+.coach p { white-space: pre-line; }
+.wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%%; }
+.wide table { min-width: 36em; }
+.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%%); }
 caption { text-align: left; padding: .2em 0; }
 th, td { text-align: left; vertical-align: middle; padding: .3em .5em .3em 0;
   border-top: 1px solid %(lines)s; }
 tr { break-inside: avoid; }
-th[scope=row] { font-weight: normal; width: 32%%; }
+th[scope=row] { font-weight: normal; width: 30%%; }
+.count { font-weight: bold; white-space: nowrap; }
 td.agreed { border: 1px solid %(lines)s; padding: .3em .5em; height: 2.2em; }
 svg { max-width: 100%%; height: auto; display: block; }
+p svg { margin: .6em 0; }
 footer { margin-top: 1.2em; border-top: 1px solid %(lines)s; padding-top: .4em; }
 @media print { body { max-width: none; padding: 0; } }
 """
@@ -98,27 +104,27 @@ def _skills(page: FamilySheet) -> Iterable[str]:
     if page.rows:
         drawn = any(row.drawn for row in page.rows)
         columns = [page_frame.SKILL_COLUMN, *([page_frame.CHART_COLUMN] if drawn else ())]
-        height = chart_height(len(page.rows))
-        yield f"<table><caption>{escape(page_frame.CAPTION)}</caption><thead><tr>"
+        yield f'<div class="wide"><table><caption>{escape(page_frame.CAPTION)}</caption><thead><tr>'
         yield from (f'<th scope="col">{escape(one)}</th>' for one in (*columns, page_frame.RESULT_COLUMN))
         yield "</tr></thead><tbody>"
-        yield from (_row(page, row, height, drawn) for row in page.rows)
-        yield "</tbody></table>"
+        yield from (_row(page, row, drawn) for row in page.rows)
+        yield "</tbody></table></div>"
         if drawn:
-            yield _inline(key_svg(page_frame.KEY_WORDS))
+            yield f"<p>{_inline(key_svg(page_frame.KEY_WORDS))}</p>"
         yield _p(page.how_to_read, "small")
     if page.thin:
         yield _p(page.thin, "small")
 
 
-def _row(page: FamilySheet, row: SkillRow, height: float, drawn: bool) -> str:
+def _row(page: FamilySheet, row: SkillRow, drawn: bool) -> str:
     told = "<br>".join(escape(words) for words in (row.direction, row.level) if words)
-    chart = _inline(chart_svg(page.axis, row.path, row.seen, height, row.chart_words)) if row.drawn else ""
+    chart = _inline(chart_svg(page.axis, row.path, row.seen, told=row.chart_words)) if row.drawn else ""
     return (
         f'<tr><th scope="row"><strong>{escape(row.name)}</strong> '
         f'<span class="small">{escape(row.looks_like)}</span></th>'
         f"{f'<td>{chart}</td>' if drawn else ''}"
-        f"<td><strong>{escape(row.count)}, {escape(row.share)}</strong><br>{told}</td></tr>"
+        f'<td><span class="count">{escape(row.count)}, {escape(row.share)}</span><br>'
+        f'<span class="small">{told}</span></td></tr>'
     )
 
 
@@ -134,7 +140,9 @@ def _agreed(page: FamilySheet) -> str:
     cells = ("".join(f'<td class="agreed"{_side(text)}>{escape(text)}</td>' for text in row) for row in rows)
     body = "".join(f"<tr>{row}</tr>" for row in cells)
     caption = escape(page.part(sheet.AGREED).heading)
-    return f"<table><caption>{caption}</caption><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+    # the heading above says the same to who sees it
+    named = f'<caption><span class="unseen">{caption}</span></caption>'
+    return f"<table>{named}<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
 
 
 def _heading(part: Part) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from evaltrack.device.added_fonts import fonts_folder
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
-from evaltrack.paper.note.placed import Placed, placed_texts
+from evaltrack.paper.note.placed import COACH, Placed, placed_texts
 from evaltrack.rink.plain_text import folded, is_hidden
 from evaltrack.rink.player import Player
 from evaltrack.words.family.sheet import FamilySheet
@@ -50,7 +50,10 @@ def _whole_names(placed: Sequence[Placed], player: Player, others: Sequence[Play
     for where, text in _by_place(placed):
         if named := full_names_in(text, player, others):
             names = ", ".join(one.name for one in named)
-            yield Concern(f"no page: {where} names another child ({names})", stops=True)
+            if where == COACH:  # who may have a child's name
+                yield Concern(_question(where, names))
+            else:
+                yield Concern(f"no page: {where} names another child ({names})", stops=True)
 
 
 def _maybe_names(placed: Sequence[Placed], player: Player, others: Sequence[Player]) -> Iterable[Concern]:
@@ -59,7 +62,11 @@ def _maybe_names(placed: Sequence[Placed], player: Player, others: Sequence[Play
     }
     for where, text in _by_place([one for one in placed if one.own]):
         if parts := parts_of_names_in(text, player, others, known):
-            yield Concern(f"does {where} name another child? ({', '.join(parts)})")
+            yield Concern(_question(where, ", ".join(parts)))
+
+
+def _question(where: str, names: str) -> str:
+    return f"does {where} name another child? ({names})"
 
 
 def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:

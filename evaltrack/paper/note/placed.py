@@ -9,6 +9,7 @@ from evaltrack.words.family import page_frame, sheet
 from evaltrack.words.family.sheet import FamilySheet
 
 _NO_CHARACTERS = re.compile("[\ufdd0-\ufdef\ufffe\uffff]")  # which XML refuses
+COACH = "the name of the coach"
 _REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 
 
@@ -26,7 +27,7 @@ def placed_texts(page: FamilySheet) -> Iterator[Placed]:
     yield Placed("the name of the team", page.team)
     yield Placed("the name", page.name)
     yield Placed("the head", page_frame.who(page))
-    yield Placed("the name of the coach", page.coach, own=True)
+    yield Placed(COACH, page.coach)
     for part in page.parts:
         if part.key != sheet.AGREED:  # whose sentences repeat what its table has
             for one in part.sentences:

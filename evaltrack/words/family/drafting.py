@@ -26,7 +26,7 @@ __all__ = ("Choices", "Ground", "Offered", "choices", "draft_sheet", "read_groun
 
 LANGUAGE = "en"
 OPEN = "open"  # in the key of the sentence that stands where no skill is named
-NAME_A_STRENGTH = "Nothing is solid or going up: pick what goes well from the list, or write what you saw."
+NAME_A_STRENGTH = "The page names nothing that goes well: pick a skill from the list, or write what you saw."
 
 
 def draft_sheet(
@@ -65,7 +65,7 @@ def draft_sheet(
         footers=page_words.FOOTERS,
         is_draft=is_draft,
         language=LANGUAGE,
-        doubts=tuple(_doubts(ground, standings, choice, edits, drafted, parts)),
+        doubts=tuple(_doubts(ground, standings, edits, drafted, parts)),
         agreed=edits.agreed,
     )
 
@@ -122,8 +122,9 @@ def _at_home(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
 
 def _parts(drafted: dict[str, list[Sentence]], edits: NoteEdits) -> Iterable[Part]:
     for key, sentences in drafted.items():
-        to_write = [s.key for s in sentences] == [f"{sheet.GOING_WELL}.{OPEN}"]
-        yield Part(key, page_words.HEADINGS[key], tuple(edited(sentences, edits.words)), to_write)
+        said = tuple(edited(sentences, edits.words))
+        to_write = key == sheet.GOING_WELL and not any(one.skill or one.own for one in said)
+        yield Part(key, page_words.HEADINGS[key], said, to_write)
     for key, own in (
         (sheet.COACH, tuple(coach_sentences(edits.coach_words))),
         (sheet.AGREED, tuple(agreed_sentences(edits.agreed))),
@@ -134,7 +135,6 @@ def _parts(drafted: dict[str, list[Sentence]], edits: NoteEdits) -> Iterable[Par
 def _doubts(
     ground: Ground,
     standings: Sequence[Standing],
-    choice: Choice,
     edits: NoteEdits,
     drafted: dict[str, list[Sentence]],
     parts: Sequence[Part],
@@ -143,7 +143,7 @@ def _doubts(
     yield from (f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough)
     yield from contradictions(ground.skills, standings, edits)
     shown = [sentence for part in parts for sentence in part.sentences]
-    if not choice.strengths and not any(s.own and s.key.startswith(sheet.GOING_WELL) for s in shown):
+    if any(part.to_write for part in parts if part.key == sheet.GOING_WELL):
         yield NAME_A_STRENGTH
     yield from astray(edits, (s.key for sentences in drafted.values() for s in sentences))
     yield from other_counts(shown, standings)

@@ -4,8 +4,8 @@ import re
 from dataclasses import replace
 
 import pytest
+from added_font import added_font
 from family_pages import EDITS, HOSTILE, OWN, family_page, others, standings_of_many
-from fontTools.ttLib import TTFont
 from form_words import everything_in, words_shown
 
 from evaltrack.device.added_fonts import added_fonts, fonts_folder
@@ -14,7 +14,6 @@ from evaltrack.paper.note.filenames import note_name
 from evaltrack.paper.note.forms import FORMS, Wanted, made
 from evaltrack.paper.note.letters import missing_letters
 from evaltrack.paper.note.notes import write_page
-from evaltrack.places import assets
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.plain_text import folded
 from evaltrack.rink.player import Player, Position
@@ -48,12 +47,20 @@ def test_a_whole_name_stops_every_form(tmp_path, form):
         (NoteEdits(coach_words="Plays well with minh nguyen."), '"From the coach"'),
         (NoteEdits(words={"seen.counts": "As good as MINH NGUYỄN"}), '"What we watched"'),
         (NoteEdits(agreed=(Agreed("Wall passes", "Minh  Nguyễn"),)), '"What we agreed"'),
-        (NoteEdits(coach="Minh Nguyễn"), "the name of the coach"),
     ):
         target = tmp_path / f"page.{form}"
         note = write_page(family_page(edits=edits), OWN, others(), target, Wanted(form))
         assert (note.path, note.pages, target.exists()) == (None, 0, False)
         assert note.problem == f"no page: {place} names another child (Minh Nguyễn)"
+
+
+def test_a_coach_may_have_a_childs_name():
+    """Of a parent who coaches it is asked, and no page is refused; a last name alone is no question."""
+    told = concerns(family_page(edits=NoteEdits(coach="Minh Nguyễn")), OWN, others())
+    assert [(one.sentence, one.stops) for one in told] == [
+        ("does the name of the coach name another child? (Minh Nguyễn)", False)
+    ]
+    assert concerns(family_page(edits=NoteEdits(coach="Ottmar Nguyễn")), OWN, others()) == []
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -143,22 +150,12 @@ def test_hostile_words_are_printed_or_told(form):
     assert ("🏒" in told) == (form == "pdf")
 
 
-def _font(file, letter: str) -> None:
-    """Make a font of another name that has one letter, drawn as an A."""
-    font = TTFont(assets() / "fonts" / "IBMPlexSansCondensed-Regular.ttf")
-    for table in font["cmap"].tables:
-        table.cmap = {ord(letter): table.cmap[ord("A")]} if table.isUnicode() else {}
-    for record in font["name"].names:
-        record.string = "Added" if record.nameID in (1, 16) else str(record)
-    font.save(file)
-
-
 def test_a_font_that_the_club_adds_is_used(tmp_path, monkeypatch):
     """A file in the folder of fonts gives its letters to every page; what is no font there harms nothing."""
     monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path))
     assert (added_fonts(), missing_letters("王")) == ((), ["王"])
     fonts_folder().mkdir(parents=True)
-    _font(fonts_folder() / "added.ttf", "王")
+    added_font(fonts_folder() / "added.ttf", "王")
     (fonts_folder() / "broken.otf").write_text("no font")
     (fonts_folder() / "read me.txt").write_text("no font either")
     assert [font.name for font in added_fonts()] == ["added.ttf", "broken.otf"]

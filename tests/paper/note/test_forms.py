@@ -11,12 +11,17 @@ import pytest
 from docx.oxml.ns import qn
 from family_pages import EDITS, HOSTILE, OWN, family_page, standings_of_many
 from form_words import PageParser, plain, words_shown
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from lantern_pages import standing
+from random_sheets import edits, pages
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.paper.note.forms import FORMS, Wanted, made
+from evaltrack.paper.note.placed import printable_page
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.drafting import draft_sheet
 
 VOID = {"meta", "br", "path", "circle"}
 
@@ -50,6 +55,18 @@ def test_every_form_says_the_same(page, files, form):
     """Each sentence, count, date and heading of the page stands in each form, in words."""
     shown = words_shown(form, files[form])
     assert [fact for fact in facts_of(page) if plain(fact) not in shown] == []
+
+
+@settings(max_examples=30)
+@given(pages(), edits(), st.booleans())
+def test_whatever_a_page_says_the_forms_say(drawn, changed, is_draft):
+    """Of random standings and edits: HTML and text lose no fact, and the same page gives the same bytes."""
+    page = draft_sheet(*drawn, changed, is_draft)
+    for form in ("html", "text"):
+        content = made(page, Wanted(form)).content
+        shown = words_shown(form, content)
+        assert [fact for fact in facts_of(printable_page(page)) if plain(fact).strip() not in shown] == []
+        assert made(page, Wanted(form)).content == content
 
 
 @pytest.mark.parametrize("form", ["pdf", "html", "docx"])

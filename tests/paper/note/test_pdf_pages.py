@@ -55,6 +55,7 @@ def test_pages_are_tagged():
     page = family_page()
     content = print_sheets([page]).content
     with pikepdf.open(io.BytesIO(content)) as pdf:
+        assert pdf.check_pdf_syntax() == []
         assert pdf.Root.Lang == page.language
         assert pdf.Root.MarkInfo.Marked
         assert pdf.Root.ViewerPreferences.DisplayDocTitle

@@ -71,7 +71,7 @@ def test_the_coachs_words_take_a_sentences_place_and_none_leave_it_out():
     assert (page.part("next"), page.rows, page.doubts) == (plain.part("next"), plain.rows, ())
 
 
-def test_nothing_solid_and_nothing_rising_leaves_room_and_asks_the_coach():
+def test_a_page_that_names_no_strength_leaves_room_and_asks_the_coach():
     """The highest of a weak lot is no strength; the page says nothing and the coach is told."""
     page = _page(_BETWEEN, _WORK_ON)
     assert _said(page, "going_well") == [page_words.NO_STRENGTH]
@@ -84,6 +84,9 @@ def test_nothing_solid_and_nothing_rising_leaves_room_and_asks_the_coach():
     assert (picked.part("going_well").to_write, picked.doubts) == (False, ())
     told = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(words={"going_well.open": "Calm on the puck."}))
     assert (_said(told, "going_well"), told.doubts) == (["Calm on the puck."], ())
+    assert not told.part("going_well").to_write
+    emptied = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(words={"going_well.open": ""}))
+    assert (_said(emptied, "going_well"), emptied.part("going_well").to_write) == ([], True)
 
 
 def test_what_has_come_up_is_a_strength_before_it_is_solid():
@@ -219,6 +222,16 @@ def test_one_who_is_away_has_no_level_now():
     assert "could be" not in page.rows[0].chart_words
     back = _page(_BETWEEN, player=player, presence=presence, last=DAYS[-1])
     assert back.rows[0].level.startswith("now it could be ")
+
+
+def test_how_to_read_explains_what_is_there_and_nothing_else():
+    """A word for each of charts, ranges and solid, and for one who is away no range is told."""
+    player = Player("7", "Zoë Łukasik", Position.DEFENCE, status=Status.AWAY)
+    away, here = _page(_SOLID, player=player).how_to_read, _page(_SOLID).how_to_read
+    assert ("Each chart" in away, "could be" in away, "Solid means" in away) == (True, False, True)
+    assert ("Each chart" in here, "could be" in here, "Solid means" in here) == (True, True, True)
+    plain = _page(_BETWEEN).how_to_read
+    assert ("Each chart" in plain, "could be" in plain, "Solid means" in plain) == (True, True, False)
 
 
 def test_a_child_of_whom_nothing_was_written_down_has_a_page():

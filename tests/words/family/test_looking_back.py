@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from random_sheets import one_standing
 from sample_sheets import DAYS, counted
 
@@ -88,6 +88,7 @@ def test_where_no_call_is_made_no_direction_is_told():
     assert told.endswith("Up to then it had worked in 5 of 22 tries.")
 
 
+@settings(deadline=None)  # the first grade loads a dictionary
 @given(one_standing("stop"), one_standing("stop"))
 def test_no_change_is_claimed_that_the_trend_does_not(before, now):
     """Whatever the two counts: every number is one of theirs, and the words are easy."""

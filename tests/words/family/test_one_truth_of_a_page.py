@@ -2,7 +2,7 @@
 
 import re
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from random_sheets import edits, pages
 from sample_sheets import SKILLS
@@ -145,6 +145,7 @@ def test_our_own_words_name_no_rank_no_other_and_nothing_of_the_child_itself(pag
         )
 
 
+@settings(deadline=None)  # the first grade loads a dictionary
 @given(pages(), edits())
 def test_every_sentence_of_ours_reads_in_grade_8_or_lower(page, changed):
     """Each alone, with the names of the skills and the words of the shipped catalogue in it."""
