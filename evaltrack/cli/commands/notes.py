@@ -49,7 +49,9 @@ def notes(
     large_print: bool,
     names_by: str,
 ) -> None:
-    """Write one page for each family, each its own file: a draft until the coach has read it.
+    """Write one page for each family, each its own file: a draft until the coach has read it in the app.
+
+    What the coach changed of a page there stands on it.
 
     Nothing is sent: whoever may have a page gets it from you. Only your own account can read the files.
     """

@@ -31,7 +31,10 @@ class SentenceEditor(EventSource, BoxLayout):
         field, self._given = self.ids.words, text
         field.text = text
         field.bind(focus=lambda _, focus: focus or self.keep())
-        _begin(field)
+
+    def begin(self) -> None:
+        """Have the keyboard on the words."""
+        _begin(self.ids.words)
 
     def keep(self) -> bool:
         """Hand over what was typed, and say whether it is saved."""
@@ -85,8 +88,11 @@ class ThingEditor(EventSource, BoxLayout):
             field.bind(focus=lambda _, focus: focus or self.keep())
         again.bind(day=lambda *_: self.keep())
         self._given = agreed
-        if not agreed.what:
-            _begin(what)
+
+    def begin(self) -> None:
+        """Have the keyboard on what was agreed, where nothing stands there yet."""
+        if not self.ids.what.text:
+            _begin(self.ids.what)
 
     def keep(self) -> bool:
         """Hand over what was changed, and say whether it is saved."""

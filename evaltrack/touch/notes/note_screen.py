@@ -16,7 +16,7 @@ from evaltrack.touch.notes.held_place import HeldPlace
 from evaltrack.touch.notes.note_parts import NoteParts
 from evaltrack.touch.notes.notes_in_hand import NotesInHand, PageInHand
 from evaltrack.touch.notes.page_changes import PageChanges
-from evaltrack.touch.notes.to_look_at import to_look_at
+from evaltrack.touch.notes.to_look_at import concerned, to_look_at
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import SheetBar  # noqa: F401  the kv rule names it
 from evaltrack.words.family.life_words import advice
@@ -32,7 +32,7 @@ _PRINTING = "The page is being printed …"
 class NoteScreen(PageChanges, AppScreen):
     """Shows the newest page of a player's family; where there is none one is drafted.
 
-    ``words`` say what became of a print, ``advice`` what to do with the page.
+    ``words`` say what became of a print, ``advice`` what to do with the page: names of other children first.
     """
 
     __events__ = ("on_back", "on_history", "on_choose", "on_look_back")
@@ -154,7 +154,7 @@ class NoteScreen(PageChanges, AppScreen):
         self.is_draft = page.is_draft
         drafted = "Draft, " if page.is_draft else "Read, "
         self.summary = f"{drafted}counts up to {long_date(self._key.as_of)}"
-        self.advice = advice(page.since)
+        self.advice = next(iter(concerned(page, self.desk.everyone)), advice(page.since))
 
     def _leading_on(self) -> list[tuple[str, str, Callable[[], None]]]:
         """Return the keys that lead to what was agreed before, to a newer page, and to the other ones."""

@@ -15,6 +15,8 @@ class PageChanges:
     of the last one that was begun here.
     """
 
+    _opening = False
+
     def _do(self, facts: list[NoteFact], show: bool = True) -> bool:
         """Save what is done, and say whether it is saved; the screen says why it is not."""
         saved = not facts or self._notes.write(facts)
@@ -49,13 +51,16 @@ class PageChanges:
         return saved
 
     def hold_editor(self, editor) -> None:
-        """Remember where something is being changed."""
+        """Remember where something is being changed; the keyboard comes when it was opened just now."""
         self._editor = editor
+        if self._opening:
+            editor.begin()
+        self._opening = False
 
     def open_editor(self, key: str) -> None:
         """Let a sentence, or a thing that was agreed, be changed."""
         if self._keep_typed():
-            self.opened, self.words = key, ""
+            self.opened, self.words, self._opening = key, "", True
             self._show()
 
     def close_editor(self) -> None:

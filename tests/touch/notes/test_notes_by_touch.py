@@ -289,8 +289,9 @@ def test_another_child_in_the_coachs_words_is_told(hand):
     assert "Look at this first" not in hand.lines()
     other = hand.desk.players[1]
     hand.type("What the counts", f"Plays well with {other.name}.").focus = False
+    assert f'"From the coach" names another child ({other.name})' in hand.screen.advice
     hand.tap("Talked over")
-    assert f'"From the coach" names another child ({other.name})' in hand.lines()
+    assert "Look at this first" in hand.lines()
     hand.tap("Print")
     hand.driver.wait(lambda: not hand.screen.printing)
     assert "names another child" in hand.screen.words
