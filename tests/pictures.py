@@ -1,6 +1,6 @@
-"""Make a picture of every screen and board, at three sizes, light and dark.
+"""Make a picture of every screen and board, at three sizes, light and dark, and of families' pages.
 
-    python tests/pictures.py --out pictures [--only portrait] [--words largest]
+    python tests/pictures.py --out pictures [--only portrait|pages] [--words largest]
 
 Needs a GL library (Mesa's software one will do), but no display. Every size runs in a process of its own,
 since a window's density is fixed when it opens.
@@ -22,13 +22,15 @@ def main() -> None:
     """Read the command line and make the pictures."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--out", type=Path, required=True, help="folder for the pictures")
-    parser.add_argument("--only", choices=SIZES, help="one size instead of all")
+    parser.add_argument("--only", choices=(*SIZES, "pages"), help="instead of all")
     parser.add_argument("--words", choices=("usual", "larger", "largest"), default="usual")
     options = parser.parse_args()
     options.out.mkdir(parents=True, exist_ok=True)
-    for name in [options.only] if options.only else SIZES:
+    for name in [options.only] if options.only in SIZES else [] if options.only else SIZES:
         for look in ("light", "dark"):
             shoot(name, look, options.words, options.out)
+    if options.only in (None, "pages"):
+        print_pages(options.out)
     print(f"{len(list(options.out.glob('*.png')))} pictures in {options.out}")
 
 
@@ -50,6 +52,14 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
             (Path(home) / "tablet.json").write_text(json.dumps({"words": words}))
             command = [sys.executable, str(script), str(width), str(height), look]
             run_twice_at_most([*command, str(out / f"{size}-{look}")], kept | {"EVALTRACK_HOME": home})
+
+
+def print_pages(out: Path) -> None:
+    """Make a picture of each page of families of every kind."""
+    paths = os.pathsep.join(map(str, (HERE.parent, HERE / "harness", HERE / "worlds")))
+    script = HERE / "processes" / "print_pages.py"
+    command = [sys.executable, str(script), str(out / "page")]
+    subprocess.run(command, env=os.environ | {"PYTHONPATH": paths}, timeout=300, check=True)
 
 
 def run_twice_at_most(command: list[str], environment: dict[str, str]) -> None:

@@ -17,12 +17,15 @@ from evaltrack.cli.season_days import (
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_season
+from evaltrack.paper.note.forms import Wanted
 from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
 from evaltrack.rink.player import Player
 from evaltrack.words.observers import strict_words
 from evaltrack.words.sums import sum_of, sum_words
 from evaltrack.words.wording import counted
+
+PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
 def opened(path: Path):
@@ -148,16 +151,22 @@ def noted(
     folder: Path,
     players: Sequence[Player] | None = None,
     as_of: date | None = None,
-    paper: str = "letter",
+    wanted: Wanted | None = None,
 ) -> list:
-    """Write the notes of these players, or of all, on letter or a4, and return what became of each."""
+    """Write the notes of these players, or of all, and return what became of each.
+
+    They carry what the coach changed of the page of that day in the app, and the word draft unless it was
+    read there as it stands.
+    """
     from evaltrack.paper.note.notes import write_notes
+    from evaltrack.words.family.in_force import read_kept
 
     def tell(note) -> None:
         say(f"note for {note.player.number} {note.player.name}")
 
-    paper = {"letter": "us-letter"}.get(paper, paper)
-    return write_notes(season, standings, folder, players=players, as_of=as_of, paper=paper, on_written=tell)
+    standings, players = list(standings), season.people.players() if players is None else players
+    kept = read_kept(season, standings, players, as_of)
+    return write_notes(season, standings, folder, players, as_of, wanted, kept.edits, kept.read, tell)
 
 
 def asked_for(season, number: str | None, left: bool = False) -> list[Player]:

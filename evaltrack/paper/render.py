@@ -12,6 +12,7 @@ from pathlib import Path
 
 import typst
 
+from evaltrack.device.added_fonts import added_fonts
 from evaltrack.places import assets
 from evaltrack.rink.plain_text import printable
 
@@ -36,7 +37,7 @@ def print_pdf(template: Path, words: dict, day: date) -> Printed:
     words : what the template finds in ``sys.inputs.words``, as JSON.
     day : the day up to which is counted. It is the moment in the file: the same numbers give the same bytes.
     """
-    compiler, inputs = _compiler(template), _inputs(words)
+    compiler, inputs = _compiler(template, _own_fonts()), _inputs(words)
     moment = int(datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp())
     try:
         content, problem = _pdf(compiler, inputs, moment, ["ua-1"]), None
@@ -44,6 +45,12 @@ def print_pdf(template: Path, words: dict, day: date) -> Printed:
         content, problem = _pdf(compiler, inputs, moment, []), _explained(str(refusal))
     pages = int(json.loads(compiler.query("<pages>", field="value", one=True)))
     return Printed(content, pages, problem)
+
+
+def print_pngs(template: Path, words: dict, dots: int) -> list[bytes]:
+    """Return each page as a picture with so many dots to the inch."""
+    made = _compiler(template, _own_fonts()).compile(sys_inputs=_inputs(words), format="png", ppi=dots)
+    return made if isinstance(made, list) else [made]
 
 
 def _pdf(compiler: typst.Compiler, inputs: dict[str, str], moment: int, standards: list[str]) -> bytes:
@@ -71,10 +78,13 @@ def _explained(refusal: str) -> str:
     return f"printed, but screen readers may not read all of it: {refusal}"
 
 
+def _own_fonts() -> tuple[str, ...]:
+    """Return where the fonts lie; typst looks into all of them for a letter that the usual ones lack."""
+    return str(assets() / "fonts"), *({str(font.parent) for font in added_fonts()})
+
+
 @cache
-def _compiler(template: Path) -> typst.Compiler:
+def _compiler(template: Path, folders: tuple[str, ...]) -> typst.Compiler:
     # only our own fonts: a system's "last resort" font has a box for every letter and hides what is missing
-    fonts = typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(assets() / "fonts")]
-    )
+    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=list(folders))
     return typst.Compiler(str(template), root=str(template.parent), font_paths=fonts)

@@ -60,3 +60,14 @@ def plain_words(text: str) -> str:
 def by_letters(name: str) -> tuple[str, str]:
     """Sort key: a name as it is looked for, without accents and capitals; then letter by letter."""
     return folded(name).casefold(), name
+
+
+def runs_right(text: str) -> bool:
+    """Say whether a text runs from right to left: most of its letters are Hebrew, Arabic or the like.
+
+    So a sentence that begins with such a name and goes on in English stays as it is.
+    """
+    if text.isascii():
+        return False
+    sides = [unicodedata.bidirectional(one) for one in text]
+    return sides.count("R") + sides.count("AL") > sides.count("L")

@@ -59,6 +59,12 @@ def keep_plans_of_practices(db: Database) -> None:
     _run(db, 8)
 
 
+@season_migrations()
+def keep_families_notes(db: Database) -> None:
+    """Keep what is done to the families' pages: edits, readings, prints, what was agreed."""
+    _run(db, 9)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

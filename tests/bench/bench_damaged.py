@@ -281,7 +281,7 @@ def main(arguments: list[str] | None = None) -> bool:
         import evaltrack.analysis.planning.planner
         import evaltrack.analysis.standings.coverage
         import evaltrack.analysis.team.season_view
-        import evaltrack.paper.note.page  # noqa: F401  loaded once, and not by each child
+        import evaltrack.words.family.drafting  # noqa: F401  loaded once, and not by each child
 
         chance = Random(asked.seed)
         kinds = {

@@ -32,6 +32,7 @@ if __name__ == "__main__":
     headless.install(size=(1280, 800))
 
 from driver import Driver
+from kivy.base import EventLoop
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
@@ -40,6 +41,7 @@ from planned_cards import plan_for
 from pressing import keys_of
 from seasons_for_touch import demo_season
 
+from evaltrack.rink.note_life import NoteField
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
@@ -77,6 +79,17 @@ def _without_plan(app: EvaltrackApp) -> None:
     app.plan_in_hand.change(plan_for(app.desk, date(2026, 1, 20)))  # of a day that is over
 
 
+def _with_page(app: EvaltrackApp) -> None:
+    """Have what the families' pages are drafted from at hand, and one of them drafted."""
+    notes, told = app.notes_in_hand, []
+    notes.read()
+    if notes.latest is None:
+        notes.refresh(lambda: told.append(""), told.append)
+        while not told:
+            EventLoop.idle()
+    notes.draft([app.desk.players[3]])
+
+
 def _busiest(app: EvaltrackApp) -> str:
     """Return the key of the practice with the most tallies."""
     counts = app.desk.season.log.counts()
@@ -104,6 +117,13 @@ WAYS = {
     ScreenName.NEXT_PRACTICE: Way(ScreenName.HOME, "Next practice", before=_without_plan),
     ScreenName.PLAN: Way(ScreenName.HOME, "Next practice", before=_with_plan),
     ScreenName.CALENDAR: Way(ScreenName.NEXT_PRACTICE, "Ice times"),
+    ScreenName.NOTES: Way(ScreenName.HOME, "Family notes"),
+    ScreenName.NOTE: Way(
+        ScreenName.NOTES, event=("on_page", lambda app: app.desk.players[3].id), before=_with_page
+    ),
+    ScreenName.NOTE_PICKS: Way(ScreenName.NOTE, event=("on_choose", NoteField.NEXT_SKILLS)),
+    ScreenName.NOTE_HISTORY: Way(ScreenName.NOTE, "History"),
+    ScreenName.LOOK_BACK: Way(ScreenName.NOTE, event=("on_look_back",)),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+import os
+import re
 
 import pytest
 from pond_team import NAMES, tally_lines
@@ -154,6 +156,25 @@ def test_one_player_gives_one_note(command, season, tmp_path):
     assert command("notes", season, "--out", tmp_path / "notes", "--player", "14").exit_code == 0
     (page,) = (tmp_path / "notes").iterdir()
     assert "Jory Pellwick" in _text(page)
+
+
+@pytest.mark.parametrize(
+    ("form", "ending", "begins"),
+    [
+        ("pdf", ".pdf", b"%PDF-"),
+        ("html", ".html", b"<!DOCTYPE"),
+        ("text", ".txt", b"Draft"),
+        ("docx", ".docx", b"PK"),
+    ],
+)
+def test_a_note_comes_in_the_form_that_was_asked_for(command, season, tmp_path, form, ending, begins):
+    """By its number only if that was wished, and for its owner's eyes only."""
+    words = ("--form", form, "--large-print", "--paper", "a4", "--names-by", "number", "--player", "14")
+    assert command("notes", season, "--out", tmp_path / "notes", *words).exit_code == 0
+    (page,) = (tmp_path / "notes").iterdir()
+    assert re.fullmatch(rf"note-14-\d{{4}}-\d\d-\d\d\{ending}", page.name)
+    assert page.read_bytes().startswith(begins)
+    assert os.name == "nt" or page.stat().st_mode & 0o077 == 0
 
 
 @pytest.mark.parametrize("words", [("--as-of", "2025-10-05"), ("--player", "31")])

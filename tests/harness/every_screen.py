@@ -4,12 +4,15 @@ from datetime import date
 
 from planned_cards import plan_for
 
+from evaltrack.rink.note_life import NoteField
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 
 def show(driver, name: str):
     """Have a screen in front, with what it shows ready, and return it."""
     app = driver.app
+    if name in (ScreenName.NOTE_PICKS, ScreenName.NOTE_HISTORY, ScreenName.LOOK_BACK):
+        show(driver, ScreenName.NOTE)
     _OPENED.get(name, lambda app: app.go(name))(app)
     if name in (ScreenName.TEAM, ScreenName.PLAYER, ScreenName.SKILL):
         driver.wait(lambda: app.review.state in ("ready", "failed"))
@@ -47,6 +50,10 @@ def _plan(app) -> None:
     app.go(ScreenName.PLAN)
 
 
+def _from_note(app, name: str, *what) -> None:
+    app._to_page(name, app.screens.get_screen(ScreenName.NOTE), *what)
+
+
 def _tallies(app) -> None:
     app._to_held(None, _busiest(app))
     app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
@@ -79,6 +86,10 @@ _OPENED = {
     ScreenName.PLAYER: lambda app: app._to_player(None, app.desk.players[3].number),
     ScreenName.PLAYER_FORM: lambda app: app._to_player_form(None, app.desk.players[4]),
     ScreenName.PLAN: _plan,
+    ScreenName.NOTE: lambda app: app._to_note(None, app.desk.players[3].id),
+    ScreenName.NOTE_PICKS: lambda app: _from_note(app, ScreenName.NOTE_PICKS, NoteField.NEXT_SKILLS),
+    ScreenName.NOTE_HISTORY: lambda app: _from_note(app, ScreenName.NOTE_HISTORY),
+    ScreenName.LOOK_BACK: lambda app: _from_note(app, ScreenName.LOOK_BACK),
     ScreenName.PRACTICE: lambda app: app._to_held(None, _busiest(app)),
     ScreenName.TALLIES: _tallies,
     ScreenName.FILE: lambda app: app._to_season_file(),

@@ -19,7 +19,10 @@ from evaltrack.touch.input.spots import spots_of
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 WITHOUT_SEASON = ("seasons", "file", "our_team", "roster", "setup", "measure", "code")
-FACTS = ("tally", "withdrawal", "correction", "tally_correction", "corrected_tally", "line_fact", "stood")
+FACTS = (
+    *("tally", "withdrawal", "correction", "tally_correction", "corrected_tally", "line_fact", "stood"),
+    *("note_fact", "note_force"),
+)
 _WORDS = ("Kestrels", "Zoë Łukasik", "7", "2011", "雪 千代", "A\u200bB", "x" * 70, "0.7", " ", "12, Bo, D")
 _KEYS = (9, 9, 9, 13, 32, 27, 8, 273, 274, 275, 276, 280, 281, *map(ord, "dmuzpsknr123"))
 _OTHER_DISK = "Up to"  # a key that leads out of the folder in which the walk may look

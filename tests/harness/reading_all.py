@@ -83,6 +83,7 @@ def read_season(season, tablet: str, found: Findings) -> None:
         season.catalogue_changes.texts,
         season.plans.last,
         season.calendar.all,
+        season.notes.all,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))
@@ -113,10 +114,10 @@ def _work_out(season, path: Path, found: Findings) -> None:
     from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.analysis.team.season_view import read_season_view
     from evaltrack.paper.guide.guide import read_guide
-    from evaltrack.paper.note.page import read_ground
     from evaltrack.paper.tables.practices import read_held
     from evaltrack.paper.tables.season import as_json
     from evaltrack.rink.plan import Asked
+    from evaltrack.words.family.drafting import read_ground
 
     found.of("standings", lambda: read_standings(season))
     found.of("coverage", lambda: read_coverage(season))

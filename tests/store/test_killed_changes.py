@@ -1,7 +1,8 @@
 """A process that is killed while it changes a season leaves it as it was or as it is after, never half.
 
-Cases: a correction, one taken back, a change of the roster, of the catalogue, a comment, a practice put right
-or deleted, a file of tallies, a season founded: each killed at every few of its statements.
+Cases: a correction, one taken back, a change of the roster, of the catalogue, a comment, what was agreed
+with a family, a practice put right or deleted, a file of tallies, a season founded: each killed at every few
+of its statements.
 """
 
 import os
@@ -17,6 +18,7 @@ from pathlib import Path
 import pytest
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, definition, tally
 
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally_correction import Change, correction_of
 from evaltrack.store import creating
@@ -48,6 +50,16 @@ def change_catalogue(season) -> None:
     season.catalogue_changes.set_to(skills, DRILLS[:1], (), "bench", {"skills": "# ours"})
 
 
+def agree(season) -> None:
+    said = {
+        NoteField.AGREED: "Wall passes",
+        NoteField.WHO_HELPS: "A parent",
+        NoteField.LOOK_AGAIN: "2026-03-03",
+    }
+    page = NoteKey(PLAYERS[0].id, DAY)
+    season.notes.add([NoteFact(page, field, text, "0193a") for field, text in said.items()])
+
+
 def set_aside(season) -> None:
     season.corrections.add(Correction(FIRST, Amendment.SET_ASIDE, DAY, DAY, "bench"))
 
@@ -58,6 +70,7 @@ ACTS: dict[str, Callable] = {
     "two numbers swapped": swap_numbers,
     "the catalogue": change_catalogue,
     "a comment": lambda season: season.comments.write(FIRST, "Soft ice."),
+    "what was agreed with a family": agree,
     "a practice set aside": set_aside,
     "an empty practice deleted": lambda season: season.corrections.delete(SECOND),
     "a file of tallies": lambda season: season.log.add_many([], [tally(n, observer="Edda") for n in (7, 8)]),

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import HealthCheck, given, settings
 from lanterns_season import PLAYERS
+from older_files import make_older
 from planned_cards import DAY, card, cards
 
 from evaltrack.errors import SeasonFileError
@@ -15,7 +16,6 @@ from evaltrack.rink.plan_changes import lengthened
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
-TABLES = ("ice_time", "plan_reason", "plan_look", "plan_place", "plan_station", "plan_block", "practice_plan")
 DAMAGE = [
     ("practice_plan", "day", "soon"),
     ("practice_plan", "stations", 0),
@@ -70,11 +70,7 @@ def test_a_file_of_version_seven_has_no_plan_and_takes_one(season_path):
     """Its rows are as they were; a copy of the older file is kept."""
     with open_season(season_path) as season:
         players = season.people.players()
-    with closing(sqlite3.connect(season_path, isolation_level=None)) as file:
-        for table in TABLES:
-            file.execute(f"DROP TABLE {table}")
-        file.execute("DELETE FROM _sqlite_migrations WHERE name = 'keep_plans_of_practices'")
-        file.execute("PRAGMA user_version = 7")
+    make_older(season_path, 7)
     with open_season(season_path) as season:
         assert season.plans.last() is None
         season.plans.add(card())

@@ -13,6 +13,7 @@ from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, tally
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally_correction import Change, TallyCorrection
@@ -20,6 +21,7 @@ from evaltrack.store import sound
 from evaltrack.store.creating import create_season
 
 FIRST, DAY, D = PRACTICES[0].key, date(2025, 10, 4), Position.DEFENCE
+PAGE = NoteKey(PLAYERS[0].id, DAY)
 ROOM = 6  # players and skills that a lowered bound leaves room for: one more than the season has
 
 
@@ -68,6 +70,13 @@ GROWING = {
         "MOST_OF_PRACTICE",
         lambda season, n: season.comments.write(FIRST, f"Ice {n}"),
         lambda season: season.comments.all(),
+    ),
+    "changes of families' pages": (
+        "MOST_NOTE_FACTS",
+        lambda season, n: season.notes.add(
+            [NoteFact(PAGE, NoteField.COACH, f"Ines {k}") for k in (n, n + 1)]
+        ),
+        lambda season: season.notes.all(),
     ),
     "changes of the roster": ("MOST_CHANGES", rename, lambda season: season.people.changes()),
     "players": ("MOST_PLAYERS", joins, lambda season: season.people.everyone()),

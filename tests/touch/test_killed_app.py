@@ -7,7 +7,7 @@ import pytest
 from child import environment
 from killing import kill_once
 
-HEAVY = ("sqlite_utils", "pandas", "numpy", "scipy", "matplotlib", "typst")
+HEAVY = ("sqlite_utils", "pandas", "numpy", "scipy", "matplotlib", "typst", "fontTools", "docx", "bidi")
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="SIGKILL is not to be had there")

@@ -8,8 +8,9 @@ import click
 from evaltrack.cli.asking import as_of, command, one_paper, one_player, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell, warn
-from evaltrack.cli.working import asked_for, noted, opened, worked_out
+from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.paper.note.forms import FORMS, Wanted
 from evaltrack.words.wording import counted
 
 
@@ -19,11 +20,45 @@ from evaltrack.words.wording import counted
 @one_player
 @as_of
 @one_paper
-def notes(season_file: Path, folder: Path, number: str | None, as_of: date | None, paper: str) -> None:
-    """Write one page for each family, each its own PDF: a draft until the coach has read it."""
+@click.option(
+    "--form",
+    type=click.Choice(FORMS),
+    default=FORMS[0],
+    show_default=True,
+    help="To print, for a browser, for an e-mail, or to change in a word processor.",
+)
+@click.option(
+    "--large-print",
+    is_flag=True,
+    help="In 12 points, on as many pages as that takes; plain text has no size.",
+)
+@click.option(
+    "--names-by",
+    type=click.Choice(["name", "number"]),
+    default="name",
+    show_default=True,
+    help="What the names of the files tell beside the number.",
+)
+def notes(
+    season_file: Path,
+    folder: Path,
+    number: str | None,
+    as_of: date | None,
+    paper: str,
+    form: str,
+    large_print: bool,
+    names_by: str,
+) -> None:
+    """Write one page for each family, each its own file: a draft until the coach has read it in the app.
+
+    What the coach changed of a page there stands on it.
+
+    Nothing is sent: whoever may have a page gets it from you. Only your own account can read the files.
+    """
+    wanted = Wanted(form, PAPERS[paper], large_print, by_number=names_by == "number")
     with opened(season_file) as season:
         players = asked_for(season, number)
-        written = noted(season, worked_out(season, as_of), folder, players, as_of, paper)
+        written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted)
     pages = [note for note in written if note.path]
     troubled = [
         f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem

@@ -8,20 +8,25 @@ from evaltrack.rink.player import Player
 _LONGEST = 40
 
 
-def note_name(player: Player, day: date) -> str:
+def note_name(player: Player, day: date, by_number: bool = False) -> str:
     """Return the stem of a player's note as of a day: ``note-07-zoe-lukasik-2026-01-12``.
 
     Two digits keep a folder in the order of numbers; only 0 stays alone, for 00 is another jersey. The day
     up to which is counted is part of the name, so that no page takes the place of another day's.
     """
-    return "-".join(("note", player_words(player), day.isoformat()))
+    whose = number_words(player) if by_number else player_words(player)
+    return "-".join(("note", whose, day.isoformat()))
 
 
 def player_words(player: Player) -> str:
     """Return a player's part of a file's name: ``07-zoe-lukasik``."""
     words = plain_words(player.name)[:_LONGEST].rstrip("-")
-    number = player.number if player.number == "0" else player.number.zfill(2)
-    return "-".join(filter(None, (number, words)))
+    return "-".join(filter(None, (number_words(player), words)))
+
+
+def number_words(player: Player) -> str:
+    """Return a player's number in a file's name: ``07``."""
+    return player.number if player.number == "0" else player.number.zfill(2)
 
 
 def unique(stem: str, taken: set[str]) -> str:

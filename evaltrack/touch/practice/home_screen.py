@@ -29,7 +29,7 @@ _PRIVACY = (
 
 _LAST = 5  # practices in the list
 # sp: the least height of all keys in columns, and the least width of a row of them
-_UPRIGHT, _ROW = 1000, 700
+_UPRIGHT, _ROW = 1110, 700
 
 
 class HomeScreen(AppScreen):
@@ -46,6 +46,7 @@ class HomeScreen(AppScreen):
         "on_team",
         "on_plan",
         "on_practices",
+        "on_notes",
         "on_held",
         "on_players",
         "on_skills",

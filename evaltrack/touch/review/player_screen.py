@@ -1,4 +1,4 @@
-"""One player: a chart for each skill in which they were seen, and the page for their family."""
+"""One player: a chart for each skill in which they were seen, and the way to the page for their family."""
 
 from collections.abc import Sequence
 from functools import partial
@@ -36,12 +36,12 @@ _LEAST, _MOST = 190, 300  # sp, the height of a chart
 
 
 class PlayerScreen(AppScreen):
-    """``number`` says whose page it is. ``told`` is what became of the note, or how to read the charts.
+    """``number`` says whose page it is. ``told`` is what became of pictures, or how to read the charts.
 
     ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
     """
 
-    __events__ = ("on_back",)
+    __events__ = ("on_back", "on_note")
     number = StringProperty("")
     heading = StringProperty("")
     summary = StringProperty("")
@@ -91,19 +91,10 @@ class PlayerScreen(AppScreen):
         self._tell_why()
         self._bring_in_view()
 
-    def write_note(self) -> None:
-        """Have this player's page written beside the app, and say where it is."""
-        player = self._player()
-        if self.writing or player is None:
-            return
-        self.writing = True
-        self.told = f"Writing the note for {player.number} {player.name} …"
-        path = self.desk.season.path
-        self._worker.ask(
-            partial(tasks.write_note, path, player, self.review.of(player.number)),
-            self._say,
-            lambda sentence: self._say(f"The note was not written: {sentence}."),
-        )
+    def show_note(self) -> None:
+        """Ask for the page for this player's family."""
+        if player := self._player():
+            self.dispatch("on_note", player.id)
 
     def save_pictures(self, form: str) -> None:
         """Have this player's charts drawn beside the app as pictures, and say where they are."""
@@ -160,7 +151,7 @@ class PlayerScreen(AppScreen):
         return ", ".join(words)
 
     def _fill_legend(self, legend: str) -> None:
-        """Show it, unless what became of the note stands in its place."""
+        """Show it, unless what became of pictures stands in its place."""
         if self.told == self._legend:
             self.told = legend
         self._legend = legend

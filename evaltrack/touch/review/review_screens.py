@@ -57,7 +57,7 @@ class ReviewScreens:
         from evaltrack.touch.review.player_screen import PlayerScreen
 
         screen = PlayerScreen(name=_PLAYER, desk=self.desk, review=self.review, worker=self.worker)
-        screen.bind(on_back=self._from_player)
+        screen.bind(on_back=self._from_player, on_note=self._to_note)
         return screen
 
     def _to_player(self, screen, number: str) -> None:

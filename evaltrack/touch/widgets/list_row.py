@@ -10,7 +10,7 @@ from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.glyphs import add_texture, wrapped
 from evaltrack.touch.widgets.theme import theme
 
-_PAD, _LEAST, _EDGE = 18, 64, 8  # dp: beside the words, the height of a row, the stripe that marks one
+_PAD, _EDGE = 18, 8  # dp: beside the words, the stripe that marks a row
 
 
 class ListRow(TapButton):
@@ -20,12 +20,14 @@ class ListRow(TapButton):
     """
 
     shows = (*TapButton.shows, "marked")
+    weight = fonts.SEMIBOLD  # of the title
+    least = 64  # dp, the height
     marked = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         self._fit = Clock.create_trigger(self._fit_words, -1)
         super().__init__(
-            **({"size_hint_y": None, "height": dp(_LEAST), "small_size": "15sp", "wraps": True} | kwargs)
+            **({"size_hint_y": None, "height": dp(self.least), "small_size": "15sp", "wraps": True} | kwargs)
         )
         for name in ("width", "title", "small", "title_size", "small_size"):
             self.fbind(name, self._fit)
@@ -40,11 +42,11 @@ class ListRow(TapButton):
 
     def _fit_words(self, *_) -> None:
         if self.width > 4 * dp(_PAD):
-            self.height = max(dp(_LEAST), sum(drawn.height for drawn in self._lines()) + dp(_PAD))
+            self.height = max(dp(self.least), sum(drawn.height for drawn in self._lines()) + dp(_PAD))
 
     def _lines(self) -> list:
         width = int(self.width - 2 * dp(_PAD))
-        lines = [wrapped(self.title, self.title_size, fonts.SEMIBOLD, width, "left")]
+        lines = [wrapped(self.title, self.title_size, self.weight, width, "left")]
         if self.small:
             weight = fonts.SEMIBOLD if self.marked else fonts.PLAIN
             lines.append(wrapped(self.small, self.small_size, weight, width, "left"))

@@ -11,11 +11,10 @@ from evaltrack.analysis.standings.targets import Below
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.note_life import AS_DRAFT, NoteKey
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
-from evaltrack.rink.player import Player
 
-NOTES = "notes"  # the folder beside the season file
 _TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling for the screens' process
 
 
@@ -107,18 +106,46 @@ def _where(saved: Sequence[Path]) -> str:
     return f"{len(saved)} pictures saved in {saved[0].parent}."
 
 
-def write_note(path: Path, player: Player, standings: Sequence[Standing]) -> str:
-    """Write a player's page beside the season file and return a sentence that says what became of it."""
+def family_pages(path: Path, days: Sequence[date], known: Mapping[date, UUID]) -> tuple:
+    """Return what families' pages as of some days are drafted from, as ``LivePages.read`` does."""
+    from evaltrack.words.family.live_pages import read_live_pages
+
+    return read_live_pages(path, days, known)
+
+
+def print_note(path: Path, key: NoteKey, paper: str, form: str, large: bool = False) -> tuple[str, str]:
+    """Print a family's page beside the season files, or save it in another form.
+
+    Parameters
+    ----------
+    paper : ``letter`` or ``a4``.
+    form : ``pdf``, ``html``, ``text`` or ``docx``.
+    large : in large print.
+
+    Returns
+    -------
+    A sentence that says where it is or why it is not, and what was printed, empty for nothing.
+    """
+    from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.device.season_places import notes_folder
+    from evaltrack.paper.note.forms import Wanted
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.store.opening import open_season
+    from evaltrack.words.family.in_force import read_kept
 
     with open_season(path) as season:
-        (note,) = write_notes(season, standings, path.parent / NOTES, players=[player])
-    whose = f"{player.number} {player.name}"
+        player = next(one for one in season.people.everyone() if one.id == key.player)
+        standings = [one for one in read_standings(season, key.as_of) if one.player == player.number]
+        kept = read_kept(season, standings, [player], key.as_of)
+        wanted = Wanted(form, {"letter": "us-letter"}.get(paper, paper), large)
+        to = notes_folder(path)
+        (note,) = write_notes(season, standings, to, [player], key.as_of, wanted, kept.edits, kept.read)
     if note.path is None:
-        return f"{whose}: {note.problem}."
+        return f"{player.number} {player.name}: {note.problem}.", ""
+    said = "Printed" if kept.read else "Printed as a draft"
     remark = f" Look at this first: {note.problem}." if note.problem else ""
-    return f"Draft for {whose}: {note.path}. Read it before you give it away.{remark}"
+    size, mark = ["large"] if large else [], [] if kept.read else [AS_DRAFT]
+    return f"{said}: {note.path}.{remark}", " ".join([form, paper, *size, *mark])
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:

@@ -19,11 +19,21 @@ def looked_back(before: Standing | None, now: Standing | None, agreed: Agreed, n
 
     Parameters
     ----------
-    before, now : of the skill that it was about, as of the day on which it was agreed and as of today; None
-        where there was no try yet. Both of the same player.
-    name : of that skill, where it does not stand beside the words anyway.
+    before, now, name : of the skill that it was about, as for `since_then`.
     """
-    said = [f"Agreed: {agreed.what.strip().rstrip('.')}.", *([f"{name}."] if name else [])]
+    return f"Agreed: {agreed.what.strip().rstrip('.')}. {since_then(before, now, name)}"
+
+
+def since_then(before: Standing | None, now: Standing | None, name: str = "") -> str:
+    """Return what was counted in a skill since a day, in whole sentences.
+
+    Parameters
+    ----------
+    before, now : of the skill, as of that day and as of today; None where there was no try yet. Both of the
+        same player.
+    name : of the skill, where it does not stand beside the words anyway.
+    """
+    said = [f"{name}."] if name else []
     if now is None:
         return " ".join([*said, _ANEW if before else _NOT_WATCHED])
     earlier = (before.done, before.tries) if before else (0, 0)

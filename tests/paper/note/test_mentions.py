@@ -40,3 +40,41 @@ def test_a_name_of_one_word_may_be_an_ordinary_word():
     others = [_player("9", "Will"), _player("11", "Grace Holt")]
     assert full_names_in("Will shoots with grace", OWN, others) == []
     assert parts_of_names_in("Will shoots with Grace", OWN, others) == ["Will", "Grace"]
+
+
+def test_short_forms_of_a_name_are_asked_about():
+    """What children are called at the rink: the first letters of a name, with the endings of nicknames."""
+    others = [
+        _player("9", "Benjamin Brandt"),
+        _player("8", 'Per "Pelle" Hollström'),
+        _player("6", "Mei-Lin Wu"),
+    ]
+    for word in ("Benny", "Benj", "Brandter", "Brandsy", "Pelle", "Holly", "Hollser", "Meilin"):
+        assert parts_of_names_in(f"With {word}, always.", OWN, others) == [word]
+    for word in ("Behind", "Branches", "Perhaps", "Holds", "Kai", "Linds"):
+        assert parts_of_names_in(f"With {word}, always.", OWN, others) == []
+
+
+def test_ordinary_words_and_words_of_the_page_are_not_asked_about():
+    """A question that is asked on each page is soon not read any more."""
+    others = [_player("9", "Theo Passerby"), _player("8", "Will Waller")]
+    assert parts_of_names_in("The pass will come. Pass again.", OWN, others) == []
+    assert parts_of_names_in("Wall passes help.", OWN, others) == ["Wall"]
+    assert parts_of_names_in("Wall passes help.", OWN, others, {"wall"}) == []
+    assert parts_of_names_in("Ask Will.", OWN, others) == ["Will"]
+
+
+def test_numbers_of_others_are_asked_about():
+    """A jersey number names a child as well as a name does; the child's own and mere counts do not."""
+    others = [_player("9", "Zoë Łukasik"), _player("00", "Wren Castellano")]
+    assert parts_of_names_in("Like #9, No. 00 and jersey 9; number 7 did 9 of 10.", OWN, others) == [
+        "#9",
+        "#00",
+    ]
+
+
+def test_names_without_capitals_are_found():
+    """In scripts that have no capitals every word may be a name."""
+    others = [_player("9", "محمد العلي"), _player("8", "דוד לוי")]
+    assert parts_of_names_in("she and محمد and דוד talk", OWN, others) == ["محمد", "דוד"]
+    assert full_names_in("with محمد العلي today", OWN, others) == [others[0]]

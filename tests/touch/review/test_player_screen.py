@@ -187,7 +187,7 @@ def test_player_without_tallies(page):
     """A page without charts says why, and offers no note."""
     driver, screen = page("2", make=lambda players, skills: standings_for(players[1:], skills))
     assert screen.empty == "No tallies of this player yet."
-    assert screen.ids.write.disabled
+    assert screen.ids.note.disabled
     driver.tap(screen.ids.after, frames=3)
     assert screen.empty == ""
     assert len(keys(screen)) > 0
@@ -200,27 +200,14 @@ def test_back_goes_to_the_team(page):
     assert driver.app.screens.current == "team"
 
 
-def test_the_note_is_written_beside_the_season(tallied, page):
-    """One tap writes a real PDF of this player alone, and the page says where it is."""
-    driver, screen = page("2", make=None)
-    driver.tap(screen.ids.write, frames=1)
-    driver.wait(lambda: not screen.writing, timeout=60)
-    (pdf,) = (tallied.parent / "notes").iterdir()
-    assert pdf.read_bytes().startswith(b"%PDF")
-    assert str(pdf) in screen.told
-    assert "Read it before you give it away" in screen.told
-    driver.tap(screen.ids.after, frames=3)
-    assert str(pdf) not in screen.told
-
-
-def test_a_note_that_cannot_be_written_is_told(tallied, page):
-    """A file in the place of the folder is told in a sentence, and the page goes on."""
-    (tallied.parent / "notes").write_text("in the way")
-    driver, screen = page("2", make=None)
-    driver.tap(screen.ids.write, frames=1)
-    driver.wait(lambda: not screen.writing, timeout=60)
-    assert screen.told.startswith("The note was not written: ")
-    assert "notes" in screen.told
+def test_one_tap_leads_to_the_page_of_the_family(tallied, page):
+    """And Back from there leads to the player again."""
+    driver, screen = page("2")
+    driver.tap(screen.ids.note, frames=3)
+    note = driver.app.screens.current_screen
+    assert (note.name, note.heading) == ("note", "2  Zoë Łukasik")
+    note.dispatch("on_back")
+    assert driver.app.screens.current_screen is screen
 
 
 def test_a_tapped_chart_says_what_moved_its_share(page, tallied):

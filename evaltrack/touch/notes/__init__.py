@@ -1,0 +1,1 @@
+"""The families' pages: drafted, edited, read, printed, what was agreed, and a look back at it."""

@@ -1,0 +1,65 @@
+"""A family's page as it stands: drafted from the season, with the coach's edits, and whether it was read."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.rink.family_note import NoteEdits
+from evaltrack.rink.note_life import NoteKey, NoteLife, ReadMark, Since
+from evaltrack.rink.player import Player
+from evaltrack.words.family.drafting import draft_sheet, read_ground
+from evaltrack.words.family.ground import Ground
+from evaltrack.words.family.read_mark import read_mark
+from evaltrack.words.family.sheet import FamilySheet
+
+
+def page_in_force(
+    ground: Ground, player: Player, standings: Sequence[Standing], life: NoteLife | None
+) -> tuple[FamilySheet, ReadMark | None]:
+    """Return a page and the marks of what it says; without a life it is a draft, and has none.
+
+    Parameters
+    ----------
+    standings : this player's, in the order of the catalogue, as of the ground's day.
+    """
+    if life is None:
+        return draft_sheet(ground, player, standings), None
+    edits = life.edits
+    page = draft_sheet(ground, player, standings, edits)
+    mark = read_mark(page, draft_sheet(ground, player, standings, NoteEdits(language=edits.language)))
+    return replace(page, is_draft=life.since(mark) is not Since.AS_READ), mark
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """What is kept of the pages of one day, by jersey number: what the coach changed, and who was read."""
+
+    edits: dict[str, NoteEdits] = field(default_factory=dict)
+    read: set[str] = field(default_factory=set)
+
+
+def read_kept(
+    season, standings: Iterable[Standing], players: Iterable[Player], as_of: date | None = None
+) -> Kept:
+    """Read what is kept of these players' pages.
+
+    Parameters
+    ----------
+    season : an open season file.
+    standings : of those wanted at least, as of the same day.
+    as_of : the day up to which the pages count; without one, the last practice.
+    """
+    lives, kept, ground = season.notes.all(), Kept(), read_ground(season, as_of)
+    if not lives or ground is None:
+        return kept
+    known = list(standings)
+    for player in players:
+        life = lives.get(NoteKey(player.id, ground.axis.last))
+        if life is not None:
+            own = [one for one in known if one.player == player.number]
+            page, _ = page_in_force(ground, player, own, life)
+            kept.edits[player.number] = life.edits
+            if not page.is_draft:
+                kept.read.add(player.number)
+    return kept
