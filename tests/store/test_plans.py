@@ -15,7 +15,19 @@ from evaltrack.rink.plan_changes import lengthened
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
-TABLES = ("ice_time", "plan_reason", "plan_look", "plan_place", "plan_station", "plan_block", "practice_plan")
+TABLES = (
+    "meeting_slot",
+    "meeting_wish",
+    "meeting_evening",
+    "meeting_came",
+    "ice_time",
+    "plan_reason",
+    "plan_look",
+    "plan_place",
+    "plan_station",
+    "plan_block",
+    "practice_plan",
+)
 DAMAGE = [
     ("practice_plan", "day", "soon"),
     ("practice_plan", "stations", 0),
@@ -73,7 +85,8 @@ def test_a_file_of_version_seven_has_no_plan_and_takes_one(season_path):
     with closing(sqlite3.connect(season_path, isolation_level=None)) as file:
         for table in TABLES:
             file.execute(f"DROP TABLE {table}")
-        file.execute("DELETE FROM _sqlite_migrations WHERE name = 'keep_plans_of_practices'")
+        newer = ("keep_plans_of_practices", "keep_meetings_with_families")
+        file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
         file.execute("PRAGMA user_version = 7")
     with open_season(season_path) as season:
         assert season.plans.last() is None

@@ -20,7 +20,18 @@ from evaltrack.words.roster import change_lines
 from evaltrack.words.status import status_words
 
 ODA = Player("4", "Oda Marsh", Position.DEFENCE)
-PLANS = ("ice_time", "plan_reason", "plan_look", "plan_place", "plan_station", "plan_block")
+PLANS = (
+    "meeting_slot",
+    "meeting_wish",
+    "meeting_evening",
+    "meeting_came",
+    "ice_time",
+    "plan_reason",
+    "plan_look",
+    "plan_place",
+    "plan_station",
+    "plan_block",
+)
 BACK = date(2026, 1, 20)
 AWAY = replace(ODA, status=Status.AWAY, away_until=BACK)
 
@@ -80,7 +91,12 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
             file.execute(f"DROP TABLE {table}")
         for column in ("player.also", "player.away_until", "step.surface", "slot.along", "slot.across"):
             file.execute("ALTER TABLE {} DROP COLUMN {}".format(*column.split(".")))
-        newer = ("plan_steps_and_absences", "know_who_plays_both", "keep_plans_of_practices")
+        newer = (
+            "plan_steps_and_absences",
+            "know_who_plays_both",
+            "keep_plans_of_practices",
+            "keep_meetings_with_families",
+        )
         file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
         file.execute("PRAGMA user_version = 5")
     with open_season(path) as season:

@@ -23,6 +23,10 @@ BOTH = replace(ODA, also=F)
 DAY = date(2026, 1, 13)
 FILES = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
 PLAN_TABLES = (
+    "meeting_slot",
+    "meeting_wish",
+    "meeting_evening",
+    "meeting_came",
     "ice_time",
     "plan_reason",
     "plan_look",
@@ -105,7 +109,7 @@ def test_a_file_of_version_six_knows_one_position_and_takes_two(tmp_path):
         file.execute("ALTER TABLE player DROP COLUMN also")
         for table in PLAN_TABLES:
             file.execute(f"DROP TABLE {table}")
-        newer = ("know_who_plays_both", "keep_plans_of_practices")
+        newer = ("know_who_plays_both", "keep_plans_of_practices", "keep_meetings_with_families")
         file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
         file.execute("PRAGMA user_version = 6")
     with open_season(path) as season:
