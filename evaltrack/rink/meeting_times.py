@@ -10,6 +10,11 @@ SPARE = 2  # rounds beyond those that are needed, so that wishes have some room
 _MIDNIGHT = 24 * 60
 
 
+def starts_of(evening: Evening) -> tuple[time, ...]:
+    """Return every time of an evening at which a meeting could begin, until its end or midnight."""
+    return _starts(evening, _end(evening), _MIDNIGHT)
+
+
 def rounds_of(evening: Evening, families: int) -> tuple[time, ...]:
     """Return when meetings can begin: all rounds until the end, or as many as are needed and two more.
 
@@ -19,8 +24,7 @@ def rounds_of(evening: Evening, families: int) -> tuple[time, ...]:
     """
     needed = -(-families // evening.tables)
     most = needed + SPARE if evening.until is None else _MIDNIGHT
-    end = _MIDNIGHT - 1 if evening.until is None else minute_of(evening.until)
-    found = _starts(evening, end, most)
+    found = _starts(evening, _end(evening), most)
     if len(found) < needed:
         raise EvaltrackError(
             f"{families} families need {needed} rounds of {evening.minutes} minutes at {_tables(evening)}, "
@@ -33,6 +37,10 @@ def rounds_of(evening: Evening, families: int) -> tuple[time, ...]:
 def follows(rounds: Sequence[time], at: int, minutes: int) -> bool:
     """Say whether a round follows straight on the one before it, without a break between."""
     return at > 0 and minute_of(rounds[at]) - minute_of(rounds[at - 1]) == minutes
+
+
+def _end(evening: Evening) -> int:
+    return _MIDNIGHT - 1 if evening.until is None else minute_of(evening.until)
 
 
 def _starts(evening: Evening, end: int, most: int) -> tuple[time, ...]:

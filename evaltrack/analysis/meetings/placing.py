@@ -5,44 +5,19 @@ out for good where the wish that was given up still cannot be met. Nothing of wh
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from time import monotonic
 from uuid import UUID, uuid4
 
 from evaltrack.analysis.meetings.programme import Found, Programme
 from evaltrack.analysis.meetings.rules import Grid, Place, Rule, broken, cost_of, grid_of, rules_of
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWish, MeetingWishKind
+from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWishKind
 from evaltrack.rink.meeting_times import rounds_of
+from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
 
 SECONDS = 10.0  # for the best evening; what was found by then is taken, and told as not proven
 LOOK_SECONDS = 2.0  # for one look whether wishes go together
-
-
-@dataclass(frozen=True, slots=True)
-class UnmetMeeting:
-    """A wish that is not met, and what it cannot be met together with: other wishes, and locked families.
-
-    Both are empty where no place of the evening is as it asks.
-    """
-
-    wish: MeetingWish
-    against: tuple[MeetingWish, ...] = ()
-    locked: tuple[UUID, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedEvening:
-    """An evening with its meetings; ``proven`` says that none is better, ``gap`` by how much one could be.
-
-    ``let_go`` were locked to a place that this evening does not have.
-    """
-
-    evening: Evening
-    unmet: tuple[UnmetMeeting, ...]
-    gap: float
-    proven: bool
-    let_go: tuple[UUID, ...] = ()
 
 
 def placed(evening: Evening, families: Sequence[UUID], seconds: float = SECONDS) -> PlacedEvening:

@@ -20,7 +20,7 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """What wishes ask of families, by index: ``allowed`` are places, of a rule about one.
+    """What wishes ask of families, by index, by index.
 
     The sibling wishes of one family are one rule.
     """

@@ -1,0 +1,142 @@
+"""The coach's own card for one meeting: what to say and to ask, the numbers behind it, what was agreed last.
+
+What to say are the sentences of the family's own page, so that card and page never differ; the numbers are in
+the words of the coach's screens.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from uuid import UUID
+
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.rink.family_note import Agreed, NoteEdits
+from evaltrack.rink.player import Player
+from evaltrack.words.family import sheet
+from evaltrack.words.family.drafting import draft_sheet, read_ground
+from evaltrack.words.family.ground import Ground
+from evaltrack.words.recency import recency_words
+from evaltrack.words.wording import call_words, long_date, state_words, told
+
+# open questions, our own; not from any source
+ASK = (
+    "What does {0} like most about this season?",
+    "What would {0} like to get better at?",
+    "What do you see at home or in the car that we do not see at the rink?",
+    "What helps {0} to try something hard?",
+    "What should we do differently?",
+)
+NO_STRENGTH = "The numbers name no strength yet: begin with something good that you saw yourself."
+NO_NEXT = "The numbers name no next step: choose one together."
+NOTHING_AGREED = "Nothing was agreed before."
+NO_TRY = "No try was noted yet: say what you saw, and that nothing was counted."
+
+
+@dataclass(frozen=True, slots=True)
+class CueNumber:
+    """One skill behind the words: ``26 of 37, about 7 in 10``, the call, and where the share stands now."""
+
+    skill: str
+    count: str
+    call: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class CueCard:
+    """What a coach has in hand at one meeting.
+
+    Attributes
+    ----------
+    number, name, position : of the player.
+    say, next_steps, at_home : sentences, those of the family's page.
+    ask : questions.
+    numbers : one for each skill with a try, those in which most is known first.
+    agreed : what was agreed last, in sentences.
+    thin : the skills with too few tries, with their counts; may be empty.
+    """
+
+    number: str
+    name: str
+    position: str
+    say: tuple[str, ...]
+    next_steps: tuple[str, ...]
+    at_home: tuple[str, ...]
+    ask: tuple[str, ...]
+    numbers: tuple[CueNumber, ...]
+    agreed: tuple[str, ...]
+    thin: str = ""
+
+
+def cue_card(
+    ground: Ground | None,
+    player: Player,
+    standings: Sequence[Standing],
+    edits: NoteEdits | None = None,
+    agreed: Sequence[Agreed] = (),
+) -> CueCard:
+    """Return the card for one family; pure.
+
+    Parameters
+    ----------
+    ground : what the pages of the season share; None before the first practice.
+    standings : this player's, in the order of the catalogue.
+    edits : what the coach changed of the family's page.
+    agreed : what was agreed at the last meeting.
+    """
+    first = player.name.split()[0] if player.name.split() else player.number
+    parts: dict[str, tuple[str, ...]] = {}
+    if ground is not None and standings:
+        page = draft_sheet(ground, player, standings, edits)
+        parts = {part.key: tuple(one.text for one in part.sentences) for part in page.parts}
+    return CueCard(
+        player.number,
+        player.name,
+        player.position_words,
+        say=parts.get(sheet.GOING_WELL) or (NO_STRENGTH if standings else NO_TRY,),
+        next_steps=parts.get(sheet.NEXT) or (NO_NEXT,),
+        at_home=parts.get(sheet.AT_HOME, ()),
+        ask=tuple(question.format(first) for question in ASK),
+        numbers=tuple(_number(ground, one) for one in standings) if ground else (),
+        agreed=tuple(map(agreed_words, agreed)) or (NOTHING_AGREED,),
+    )
+
+
+def read_cards(
+    season,
+    standings: Iterable[Standing],
+    players: Iterable[Player],
+    edits: Mapping[UUID, NoteEdits] | None = None,
+    agreed: Mapping[UUID, Sequence[Agreed]] | None = None,
+) -> dict[UUID, CueCard]:
+    """Return the cards of these players of a season that is open, by player."""
+    ground, own = read_ground(season), by_player(standings)
+    edits, agreed = edits or {}, agreed or {}
+    return {
+        one.id: cue_card(ground, one, own.get(one.number, ()), edits.get(one.id), agreed.get(one.id, ()))
+        for one in players
+    }
+
+
+def by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
+    """Return standings by the player's number, in their order."""
+    ordered = sorted(standings, key=lambda one: one.player)
+    return {number: list(own) for number, own in groupby(ordered, key=lambda one: one.player)}
+
+
+def agreed_words(one: Agreed) -> str:
+    """Return what was agreed, who helps and when it is looked at again, as whole sentences."""
+    helps = f" Who helps: {one.who_helps}." if one.who_helps else ""
+    again = f" Look again on {long_date(one.look_again)}." if one.look_again else ""
+    return f"{one.what.rstrip('.')}.{helps}{again}"
+
+
+def _number(ground: Ground, standing: Standing) -> CueNumber:
+    skill = ground.skills.get(standing.skill)
+    state = [state_words(standing, ground.axis.last), recency_words(standing)]
+    return CueNumber(
+        skill.name if skill else standing.skill,
+        told(standing),
+        call_words(standing),
+        "; ".join(filter(None, state)),
+    )
