@@ -52,8 +52,7 @@ class CueCard:
     say, next_steps, at_home : sentences, those of the family's page.
     ask : questions.
     numbers : one for each skill with a try, those in which most is known first.
-    agreed : what was agreed last, in sentences.
-    thin : the skills with too few tries, with their counts; may be empty.
+    agreed : what was agreed last, in sentences; empty where that is not known.
     """
 
     number: str
@@ -65,7 +64,6 @@ class CueCard:
     ask: tuple[str, ...]
     numbers: tuple[CueNumber, ...]
     agreed: tuple[str, ...]
-    thin: str = ""
 
 
 def cue_card(
@@ -73,7 +71,7 @@ def cue_card(
     player: Player,
     standings: Sequence[Standing],
     edits: NoteEdits | None = None,
-    agreed: Sequence[Agreed] = (),
+    agreed: Sequence[Agreed] | None = None,
 ) -> CueCard:
     """Return the card for one family; pure.
 
@@ -82,7 +80,7 @@ def cue_card(
     ground : what the pages of the season share; None before the first practice.
     standings : this player's, in the order of the catalogue.
     edits : what the coach changed of the family's page.
-    agreed : what was agreed at the last meeting.
+    agreed : what was agreed at the last meeting; None where that is not known.
     """
     first = player.name.split()[0] if player.name.split() else player.number
     parts: dict[str, tuple[str, ...]] = {}
@@ -98,22 +96,25 @@ def cue_card(
         at_home=parts.get(sheet.AT_HOME, ()),
         ask=tuple(question.format(first) for question in ASK),
         numbers=tuple(_number(ground, one) for one in standings) if ground else (),
-        agreed=tuple(map(agreed_words, agreed)) or (NOTHING_AGREED,),
+        agreed=() if agreed is None else tuple(map(agreed_words, agreed)) or (NOTHING_AGREED,),
     )
 
 
 def read_cards(
     season,
     standings: Iterable[Standing],
-    players: Iterable[Player],
+    players: Sequence[Player],
     edits: Mapping[UUID, NoteEdits] | None = None,
     agreed: Mapping[UUID, Sequence[Agreed]] | None = None,
 ) -> dict[UUID, CueCard]:
-    """Return the cards of these players of a season that is open, by player."""
-    ground, own = read_ground(season), by_player(standings)
-    edits, agreed = edits or {}, agreed or {}
+    """Return the cards of these players of a season that is open, by player.
+
+    ``agreed`` is what was agreed last, by player; None where that is not known of anybody.
+    """
+    ground, own, edits = read_ground(season), by_player(standings), edits or {}
+    last = {one.id: None if agreed is None else agreed.get(one.id, ()) for one in players}
     return {
-        one.id: cue_card(ground, one, own.get(one.number, ()), edits.get(one.id), agreed.get(one.id, ()))
+        one.id: cue_card(ground, one, own.get(one.number, ()), edits.get(one.id), last[one.id])
         for one in players
     }
 

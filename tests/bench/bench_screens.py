@@ -32,6 +32,7 @@ if __name__ == "__main__":
     headless.install(size=(1280, 800))
 
 from driver import Driver
+from invented_evenings import evening_for
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
@@ -77,6 +78,16 @@ def _without_plan(app: EvaltrackApp) -> None:
     app.plan_in_hand.change(plan_for(app.desk, date(2026, 1, 20)))  # of a day that is over
 
 
+def _with_evening(app: EvaltrackApp) -> None:
+    app.meetings_in_hand.read()
+    if app.meetings_in_hand.evening is None:
+        app.meetings_in_hand.keep(evening_for(app.desk.players))
+
+
+def _third_family(app: EvaltrackApp):
+    return app.meetings_in_hand.evening.in_order()[2][0]
+
+
 def _busiest(app: EvaltrackApp) -> str:
     """Return the key of the practice with the most tallies."""
     counts = app.desk.season.log.counts()
@@ -104,6 +115,10 @@ WAYS = {
     ScreenName.NEXT_PRACTICE: Way(ScreenName.HOME, "Next practice", before=_without_plan),
     ScreenName.PLAN: Way(ScreenName.HOME, "Next practice", before=_with_plan),
     ScreenName.CALENDAR: Way(ScreenName.NEXT_PRACTICE, "Ice times"),
+    ScreenName.MEETINGS: Way(ScreenName.HOME, "Meetings", before=_with_evening),
+    ScreenName.EVENING: Way(ScreenName.MEETINGS, "Change"),
+    ScreenName.MEETING_WISH: Way(ScreenName.EVENING, "Add a wish"),
+    ScreenName.CUE_CARD: Way(ScreenName.MEETINGS, event=("on_card", _third_family)),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from invented_evenings import evening_for
 from planned_cards import plan_for
 
 from evaltrack.touch.tablet.tablet_screens import ScreenName
@@ -47,6 +48,19 @@ def _plan(app) -> None:
     app.go(ScreenName.PLAN)
 
 
+def _meetings(app) -> None:
+    meetings = app.meetings_in_hand
+    meetings.read()
+    if meetings.evening is None:
+        meetings.keep(evening_for(app.desk.players))
+    app.go(ScreenName.MEETINGS)
+
+
+def _cue_card(app) -> None:
+    _meetings(app)
+    app._to_cue_card(None, app.meetings_in_hand.evening.in_order()[2][0])
+
+
 def _tallies(app) -> None:
     app._to_held(None, _busiest(app))
     app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
@@ -78,6 +92,8 @@ _OPENED = {
     ScreenName.PLAYER: lambda app: app._to_player(None, app.desk.players[3].number),
     ScreenName.PLAYER_FORM: lambda app: app._to_player_form(None, app.desk.players[4]),
     ScreenName.PLAN: _plan,
+    ScreenName.MEETINGS: _meetings,
+    ScreenName.CUE_CARD: _cue_card,
     ScreenName.PRACTICE: lambda app: app._to_held(None, _busiest(app)),
     ScreenName.TALLIES: _tallies,
     ScreenName.FILE: lambda app: app._to_season_file(),

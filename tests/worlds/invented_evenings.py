@@ -1,5 +1,6 @@
 """Evenings of meetings, made up: families by invented ids, wishes of every kind, some locked."""
 
+from dataclasses import replace
 from datetime import date, time
 from itertools import permutations
 from uuid import UUID
@@ -65,6 +66,18 @@ def wishes_of(draw, families: int, tables: int):
     if kind in OF_A_TIME:
         return wish(kind, player, later(START, 12 * draw(st.integers(0, families))))
     return wish(kind, player, draw(st.integers(1, tables)))
+
+
+def evening_for(players) -> Evening:
+    """Return an evening of meetings of these players at two tables, in their order, with a break."""
+    wishes = (MeetingWish(MeetingWishKind.SIBLING, players[0].id, other=players[1].id),)
+    one = Evening("0" * 32, DAY, START, 12, 2, (Break(time(19), time(19, 10)),), None, "Rink, room 2", wishes)
+    rounds = rounds_of(one, len(players))
+    slots = {
+        player.id: MeetingSlot(rounds[n // 2], n % 2 + 1, n == 3, f"uid-{n}")
+        for n, player in enumerate(players)
+    }
+    return replace(one, slots=slots)
 
 
 class ByHand:

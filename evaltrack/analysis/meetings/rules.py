@@ -33,7 +33,7 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """The places of an evening: ``follows`` says of each round whether it follows straight on the last one."""
+    """The places of an evening. ``follows`` says of each round whether it comes straight after the last."""
 
     rounds: tuple
     tables: int

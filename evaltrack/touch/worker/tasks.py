@@ -10,6 +10,8 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.meeting_evening import Evening
+from evaltrack.rink.placed_evening import PlacedEvening
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.player import Player
@@ -153,6 +155,53 @@ def print_plan(path: Path, card: PlanCard, paper: str) -> str:
     save(target, made.content)
     remark = f" Look at this first: {made.problem}." if made.problem else ""
     return f"Printed: {target}. The last page is for the observer alone.{remark}"
+
+
+def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
+    """Return an evening of meetings worked out for the team of a season file."""
+    from evaltrack.analysis.meetings.placing import placed
+    from evaltrack.rink.player import by_number
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return placed(evening, [one.id for one in sorted(season.people.players(), key=by_number)])
+
+
+def print_meetings(path: Path, paper: str, with_names: bool) -> str:
+    """Print all that the evening kept last needs, and return a sentence that says where it is.
+
+    Parameters
+    ----------
+    paper : ``letter`` or ``a4``.
+    with_names : whether first names stand in the titles of the calendar.
+    """
+    from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.device.season_places import meetings_folder
+    from evaltrack.intake.saving import make_folder
+    from evaltrack.paper.meetings.evening_files import write_batch, write_evening
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        evening, standings = season.meetings.last(), read_standings(season)
+        folder = make_folder(meetings_folder(path) / evening.day.isoformat())
+        files = write_evening(season, evening, standings, folder, paper, with_names)
+        notes, problems = _notes_for(season, evening, standings, folder, paper)
+        batch = write_batch(evening, notes, folder)
+    count = len(files.written) + (batch is not None)
+    told = "".join(f" Look at this first: {one}." for one in [*files.problems, *problems])
+    return f"{count} files are in {folder}. Read each note before you give it away.{told}"
+
+
+def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: Path, paper: str) -> tuple:
+    """Write the notes of the families of an evening; return the files by player, and what is wrong."""
+    from evaltrack.paper.note.notes import write_notes
+
+    players = {player.id: player for player in season.people.everyone()}
+    ordered = [players[player] for player, _ in evening.in_order()]
+    sheet = {"letter": "us-letter"}.get(paper, paper)
+    written = write_notes(season, standings, folder / NOTES, players=ordered, paper=sheet)
+    problems = [f"{note.player.number}: {note.problem}" for note in written if note.problem]
+    return {note.player.id: note.path for note in written if note.path}, problems
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:
