@@ -22,7 +22,6 @@ from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
-_MOST_EVENINGS = 10_000  # each change of one among them
 _INSERT = (
     "INSERT INTO meeting_evening SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
     " FROM meeting_evening RETURNING nth"
@@ -49,7 +48,7 @@ class Meetings:
         )
         with transaction(self._connection):
             (nth,) = self._connection.execute(_INSERT, head).fetchone()
-            refuse_overfull(self._connection, "meeting_evening", _MOST_EVENINGS, "changes of evenings")
+            refuse_overfull(self._connection, "meeting_evening", sound.MOST_EVENINGS, "changes of evenings")
             for table, rows in (("meeting_wish", _wish_rows(evening)), ("meeting_slot", _slot_rows(evening))):
                 marks = ", ".join("?" * (2 + len(rows[0]))) if rows else ""
                 whole = [(nth, tablet, *row) for row in rows]
@@ -71,7 +70,7 @@ class Meetings:
         row = (tablet, key, player.bytes, int(came), now_ms() if at is None else at)
         with transaction(self._connection):
             self._connection.execute(_CAME, row)
-            refuse_overfull(self._connection, "meeting_came", sound.MOST_OF_PRACTICE, "marks of who came")
+            refuse_overfull(self._connection, "meeting_came", sound.MOST_CAME, "marks of who came")
 
     @reading()
     def who_came(self, key: str) -> frozenset[UUID]:
@@ -80,7 +79,7 @@ class Meetings:
             "SELECT player, came FROM meeting_came WHERE evening = ? ORDER BY nth, tablet", (key,)
         )
         known, came = known_players(self._connection), {}
-        for player, is_here in sound.no_more_than(sound.MOST_OF_PRACTICE, rows, "marks of who came"):
+        for player, is_here in sound.no_more_than(sound.MOST_CAME, rows, "marks of who came"):
             came[sound.of(known, player, "who came to a meeting")] = sound.flag(
                 is_here, "who came to a meeting"
             )
@@ -88,7 +87,7 @@ class Meetings:
 
     def _read(self, which: str, *given: str) -> Iterator[Evening]:
         rows = self._connection.execute(f"SELECT {_HEAD} FROM meeting_evening {which}", given)
-        for row in sound.no_more_than(_MOST_EVENINGS, rows, "changes of evenings"):
+        for row in sound.no_more_than(sound.MOST_EVENINGS, rows, "changes of evenings"):
             yield self._evening(*row)
 
     def _evening(self, nth, tablet, key, day, start, minutes, tables, breaks, until, place) -> Evening:

@@ -6,13 +6,14 @@ has to be large to come near the real ones.
 """
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, time
 
 import pytest
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, tally
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.rink.tally_correction import Change, TallyCorrection
@@ -68,6 +69,16 @@ GROWING = {
         "MOST_OF_PRACTICE",
         lambda season, n: season.comments.write(FIRST, f"Ice {n}"),
         lambda season: season.comments.all(),
+    ),
+    "changes of evenings": (
+        "MOST_EVENINGS",
+        lambda season, n: season.meetings.add(Evening("k", DAY, time(18), place=f"Room {n}")),
+        lambda season: season.meetings.of("k"),
+    ),
+    "marks of who came": (
+        "MOST_CAME",
+        lambda season, n: season.meetings.note_came("k", PLAYERS[n % 2].id, True),
+        lambda season: season.meetings.who_came("k"),
     ),
     "changes of the roster": ("MOST_CHANGES", rename, lambda season: season.people.changes()),
     "players": ("MOST_PLAYERS", joins, lambda season: season.people.everyone()),

@@ -6,6 +6,7 @@ from datetime import date, time, timedelta
 from functools import partial
 from uuid import UUID, uuid4
 
+from evaltrack.device.season_places import meetings_folder
 from evaltrack.rink.meeting_evening import (
     LONGEST,
     MOST_TABLES,
@@ -178,4 +179,6 @@ class MeetingsInHand:
 
     def print_out(self, paper: str, with_names: bool, told: Callable[[str], None]) -> None:
         """Have all that the evening needs printed beside the season files, and say where it is."""
-        self._worker.ask(partial(tasks.print_meetings, self.desk.season.path, paper, with_names), told, told)
+        path = self.desk.season.path
+        work = partial(tasks.print_meetings, path, meetings_folder(path), paper, with_names)
+        self._worker.ask(work, told, told)

@@ -167,23 +167,23 @@ def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
         return placed(evening, [one.id for one in sorted(season.people.players(), key=by_number)])
 
 
-def print_meetings(path: Path, paper: str, with_names: bool) -> str:
+def print_meetings(path: Path, folder: Path, paper: str, with_names: bool) -> str:
     """Print all that the evening kept last needs, and return a sentence that says where it is.
 
     Parameters
     ----------
+    folder : in which the evening has a folder of its own, by its day.
     paper : ``letter`` or ``a4``.
     with_names : whether first names stand in the titles of the calendar.
     """
     from evaltrack.analysis.standings.standings import read_standings
-    from evaltrack.device.season_places import meetings_folder
     from evaltrack.intake.saving import make_folder
     from evaltrack.paper.meetings.evening_files import write_batch, write_evening
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:
         evening, standings = season.meetings.last(), read_standings(season)
-        folder = make_folder(meetings_folder(path) / evening.day.isoformat())
+        folder = make_folder(folder / evening.day.isoformat())
         files = write_evening(season, evening, standings, folder, paper, with_names)
         notes, problems = _notes_for(season, evening, standings, folder, paper)
         batch = write_batch(evening, notes, folder)
@@ -200,7 +200,11 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
     ordered = [players[player] for player, _ in evening.in_order()]
     sheet = {"letter": "us-letter"}.get(paper, paper)
     written = write_notes(season, standings, folder / NOTES, players=ordered, paper=sheet)
-    problems = [f"{note.player.number}: {note.problem}" for note in written if note.problem]
+    alike: dict[str, list[str]] = {}
+    for note in written:
+        if note.problem:
+            alike.setdefault(note.problem, []).append(note.player.number)
+    problems = [f"{', '.join(numbers)}: {problem}" for problem, numbers in alike.items()]
     return {note.player.id: note.path for note in written if note.path}, problems
 
 
