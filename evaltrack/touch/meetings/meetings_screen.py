@@ -63,6 +63,7 @@ class MeetingsScreen(AppScreen):
             return
         self.heading = evening_words(evening)
         self._tell_summary(evening)
+        body.add_widget(Line(text=summary_words(evening), soft=True))
         for words in self._meetings.remarks:
             body.add_widget(Line(text=words))
         for part in self._parts(evening):
@@ -103,7 +104,7 @@ class MeetingsScreen(AppScreen):
 
     def _tell_summary(self, evening: Evening) -> None:
         came = len(self._meetings.came & evening.slots.keys())
-        self.summary = f"{summary_words(evening)}; {came} of {len(evening.slots)} came"
+        self.summary = f"{came} of {len(evening.slots)} came"
 
     def tick(self, player: UUID) -> None:
         """Note who came."""

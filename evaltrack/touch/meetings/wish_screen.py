@@ -31,6 +31,7 @@ _ASKS = {
     **dict.fromkeys(OF_ANOTHER, "Which other family?"),
     MeetingWishKind.TABLE: "Which table?",
 }
+_WHOSE, _WHAT = "Whose family?", "What is wished?"
 _MOST_TIMES = 24
 _THERE = "That is wished already."
 
@@ -60,7 +61,7 @@ class WishScreen(AppScreen):
     def _show(self) -> None:
         wish = self._wish()
         self.ready = wish is not None
-        self.said = wish_words(wish, self._meetings.numbers) if wish else "Tap one key of each kind."
+        self.said = wish_words(wish, self._meetings.numbers) if wish else self._next_question()
         self._fill(self.ids.players, [self._player_key(one) for one in self._meetings.families])
         kinds = [
             Option(title, small, partial(self._choose_kind, kind), kind is self._kind)
@@ -70,6 +71,12 @@ class WishScreen(AppScreen):
         values, asked = self._values(), _ASKS.get(self._kind, "")
         self.ids.asked.text = asked
         self._fill(self.ids.given, values, "104sp" if self._kind in OF_A_TIME else "168sp")
+
+    def _next_question(self) -> str:
+        """Return what is to be tapped next: it may stand below what is in sight."""
+        if self._player is None:
+            return _WHOSE
+        return _WHAT if self._kind is None else _ASKS[self._kind]
 
     def _fill(self, box, options: list[Option], wide: str = "168sp") -> None:
         box.clear_widgets()
