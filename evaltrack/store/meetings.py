@@ -61,6 +61,17 @@ class Meetings:
         return next(self._read(_LAST), None)
 
     @reading()
+    def all(self) -> list[Evening]:
+        """Return every evening as it is in force, by day and start."""
+        rows = self._connection.execute(
+            "SELECT nth, tablet, evening FROM meeting_evening ORDER BY nth, tablet"
+        )
+        heads = sound.no_more_than(sound.MOST_EVENINGS, rows, "changes of evenings")
+        newest = {key: (nth, tablet) for nth, tablet, key in heads}
+        found = [next(self._read("WHERE nth = ? AND tablet = ?", *one)) for one in newest.values()]
+        return sorted(found, key=lambda one: (one.day, one.start, one.key))
+
+    @reading()
     def of(self, key: str) -> list[Evening]:
         """Return an evening as it was kept from first to last; empty where there is none."""
         return list(self._read("WHERE evening = ? ORDER BY nth, tablet", key))
@@ -85,7 +96,7 @@ class Meetings:
             )
         return frozenset(player for player, is_here in came.items() if is_here)
 
-    def _read(self, which: str, *given: str) -> Iterator[Evening]:
+    def _read(self, which: str, *given: str | int) -> Iterator[Evening]:
         rows = self._connection.execute(f"SELECT {_HEAD} FROM meeting_evening {which}", given)
         for row in sound.no_more_than(sound.MOST_EVENINGS, rows, "changes of evenings"):
             yield self._evening(*row)

@@ -108,10 +108,23 @@ def test_locks_and_ticks_by_command(command, season):
     assert not any(one["locked"] for one in freed["meetings"])
 
 
+def test_each_day_has_its_own_evening(command, season):
+    """Made again for a day that has one, it is that one; without a day the last one is meant."""
+    first = made(command, season, *START)
+    made(command, season, "--start", "2026-01-21 19:00")
+    assert made(command, season)["day"] == "2026-01-21"
+    assert made(command, season, "--day", "2026-01-20") == first
+    made(command, season, *START, "--tables", "2")
+    with open_season(season) as opened:
+        assert [str(one.day) for one in opened.meetings.all()] == ["2026-01-20", "2026-01-21"]
+        assert [one.tables for one in opened.meetings.all()] == [2, 1]
+
+
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [
         ((), 1, "there is no evening yet; say when one begins"),
+        (("--day", "2026-01-20"), 1, "there is no evening on 2026-01-20 yet"),
         (("--start", "tomorrow"), 2, "is no day with a time; write it as '2026-01-20 18:00'"),
         ((*START, "--breaks", "19:00"), 2, "is no break; write it as 19:00-19:10"),
         ((*START, "--until", "18:30"), 1, "5 families need 5 rounds of 12 minutes at one table"),

@@ -83,7 +83,7 @@ def read_season(season, tablet: str, found: Findings) -> None:
         season.catalogue_changes.texts,
         season.plans.last,
         season.calendar.all,
-        season.meetings.last,
+        season.meetings.all,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))

@@ -110,6 +110,7 @@ def test_every_change_is_kept_and_the_last_one_is_in_force(season):
         meetings.add(one, "bench")
     assert meetings.last() == changed
     assert meetings.of("k") == [ONE, changed]
+    assert meetings.all() == [changed, other]
     for player, came in ((IDS[0], True), (IDS[1], True), (IDS[0], False)):
         meetings.note_came("k", player, came, "bench")
     assert meetings.who_came("k") == {IDS[1]}

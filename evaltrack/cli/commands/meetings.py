@@ -8,7 +8,7 @@ from uuid import UUID, uuid4
 import click
 
 from evaltrack.cli.asking import as_of, command, one_paper, season_file
-from evaltrack.cli.kinds import FILE, Breaks, Clock, Moment, NumberAsWorn, Numbers
+from evaltrack.cli.kinds import FILE, Breaks, Clock, Day, Moment, NumberAsWorn, Numbers
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
@@ -25,6 +25,7 @@ Example:  evaltrack meetings lanterns.db --start '2026-01-20 18:00' --minutes 12
 @command(epilog=_EXAMPLE)
 @season_file
 @click.option("--start", type=Moment(), metavar="'DATE TIME'", help="Else the evening that was kept last.")
+@click.option("--day", type=Day(), metavar="DATE", help="The kept evening of this day.")
 @click.option("--minutes", type=click.IntRange(5, 60), help="Of one meeting; 12 if it is not said.")
 @click.option("--tables", type=click.IntRange(1, 8), help="At which meetings are held; 1 if it is not said.")
 @click.option("--breaks", type=Breaks(), metavar="TIMES", help="Of the whole staff, as 19:00-19:10.")
@@ -71,9 +72,7 @@ def _evening(season, asked: dict):
     """Return the evening as it is asked for, and keep it, and who came."""
     from evaltrack.rink.placed_evening import PlacedEvening
 
-    before = season.meetings.last()
-    if asked["start"] is None and before is None:
-        raise EvaltrackError("there is no evening yet; say when one begins, as in --start '2026-01-20 18:00'")
+    before = _kept(season, asked)
     changing = any(
         asked[name] is not None for name in ("start", "minutes", "tables", "breaks", "until", "wishes")
     )
@@ -86,15 +85,29 @@ def _evening(season, asked: dict):
     return found
 
 
+def _kept(season, asked: dict):
+    """Return the evening of the day that is asked for, else the one that was kept last; None without one."""
+    start, day = asked["start"], asked["day"]
+    if start or day:
+        wanted = start.date() if start else day
+        found = next((one for one in season.meetings.all() if one.day == wanted), None)
+    else:
+        found = season.meetings.last()
+    if start is None and found is None:
+        which = f" on {day}" if day else ""
+        raise EvaltrackError(
+            f"there is no evening{which} yet; say when one begins, as in --start '2026-01-20 18:00'"
+        )
+    return found
+
+
 def _wanted(season, before, asked: dict):
     """Return the evening before it is worked out: as it was kept, with what is asked for changed."""
     from evaltrack.rink.meeting_evening import Evening, place_words
     from evaltrack.rink.placed_evening import locked, swapped
 
     start: datetime | None = asked["start"]
-    evening = before
-    if start and not (before and before.day == start.date()):
-        evening = Evening(uuid4().hex, start.date(), start.time())
+    evening = before or Evening(uuid4().hex, start.date(), start.time())
     changes = {
         name: asked[name] for name in ("minutes", "tables", "breaks", "until") if asked[name] is not None
     }

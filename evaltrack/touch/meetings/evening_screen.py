@@ -1,5 +1,6 @@
 """What an evening of meetings is to be: day, start, minutes, tables, a break, the end, and the wishes."""
 
+from functools import partial
 from pathlib import Path
 
 from kivy.lang import Builder
@@ -11,8 +12,8 @@ from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.meetings.meetings_in_hand import MeetingsInHand
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import KeyedLine, Line
-from evaltrack.words.meetings import clock_words, wish_words
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.words.meetings import clock_words, evening_words, summary_words, wish_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -64,6 +65,7 @@ class EveningScreen(AppScreen):
         self.end_words = f"over by {clock_words(wanted.until)}" if wanted.until else "as long as it takes"
         self.summary = counted(len(self._meetings.families), "family", "families")
         self._show_wishes()
+        self._show_others()
 
     def _show_wishes(self) -> None:
         box, numbers = self.ids.wishes, self._meetings.numbers
@@ -74,6 +76,21 @@ class EveningScreen(AppScreen):
             box.add_widget(line)
         if not self._meetings.wanted.wishes:
             box.add_widget(Line(text=_NO_WISH, soft=True))
+
+    def _show_others(self) -> None:
+        """Offer the other evenings of the season."""
+        box, others = self.ids.others, self._meetings.others
+        box.clear_widgets()
+        if others:
+            options = [
+                Option(evening_words(one), summary_words(one), partial(self._open, one)) for one in others
+            ]
+            box.add_widget(Heading(text="Other evenings"))
+            box.add_widget(keys_for(options, "380sp"))
+
+    def _open(self, evening) -> None:
+        self._meetings.open(evening)
+        self.dispatch("on_evening")
 
     def _drop(self, wish) -> None:
         self._meetings.drop_wish(wish)

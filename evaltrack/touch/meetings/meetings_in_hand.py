@@ -31,14 +31,17 @@ _PAUSE = 10  # minutes of a break at first
 
 
 class MeetingsInHand:
-    """``evening`` is what is kept, or None; ``wanted`` what the next working out is to be.
+    """``evening`` is the kept one that is looked at, or None; ``wanted`` what is to be worked out next.
 
-    ``came`` are the players whose families came, ``remarks`` what must be said of what was worked out last.
+    ``others`` are the other evenings of the season. ``came`` are the players whose families came,
+    ``remarks`` what must be said of what was worked out last.
     """
 
     def __init__(self, desk: Desk, worker: Worker, today: Callable[[], date] = date.today):
         self.desk, self._worker, self._today = desk, worker, today
         self.evening: Evening | None = None
+        self.others: list[Evening] = []
+        self._key = ""  # of the evening that is looked at; empty for the one that was written last
         self.came: frozenset[UUID] = frozenset()
         self.remarks: list[str] = []
         self._season = None
@@ -48,15 +51,34 @@ class MeetingsInHand:
         return Evening(uuid4().hex, self._today() + _AHEAD, _USUAL)
 
     def read(self) -> None:
-        """Take up the evening that was kept last, and who came to it."""
-        found: list[Evening | None] = []
-        if not self.desk.told(lambda: found.append(self.desk.season.meetings.last())):
-            self.evening = None
+        """Take up the evening that is looked at, else the one that was kept last, and who came to it."""
+        found: list[Evening] = []
+        if not self.desk.told(lambda: found.extend(self._evenings())):
+            self.evening, self.others = None, []
             return
-        if self._season is not self.desk.season or found[0] != self.evening:
-            self._season, self.evening, self.remarks = self.desk.season, found[0], []
-            self.wanted = self.evening or self._first()
+        if self._season is not self.desk.season:
+            self._season, self._key = self.desk.season, ""
+            self._look_at(found[0] if found else None)
+        evening = next((one for one in found if one.key == self._key), found[0] if found else None)
+        if evening != self.evening:
+            self._look_at(evening)
+        self.others = [one for one in found if one != evening]
         self._read_came()
+
+    def _evenings(self) -> list[Evening]:
+        """Return every evening in force, the one that was written last before the others."""
+        meetings = self.desk.season.meetings
+        last = meetings.last()
+        return [last, *(one for one in meetings.all() if one.key != last.key)] if last else []
+
+    def _look_at(self, evening: Evening | None) -> None:
+        self.evening, self._key, self.remarks = evening, evening.key if evening else "", []
+        self.wanted = evening or self._first()
+
+    def open(self, evening: Evening) -> None:
+        """Look at another of the evenings."""
+        self._key = evening.key
+        self.read()
 
     def _read_came(self) -> None:
         came: list[frozenset[UUID]] = [frozenset()]
@@ -158,6 +180,7 @@ class MeetingsInHand:
             if not desk.save(lambda: desk.season.meetings.add(evening, desk.tablet.id, desk.now())):
                 return False
         self.evening = self.wanted = evening
+        self._key = evening.key
         return True
 
     def swap(self, one: UUID, other: UUID) -> bool:
@@ -180,5 +203,5 @@ class MeetingsInHand:
     def print_out(self, paper: str, with_names: bool, told: Callable[[str], None]) -> None:
         """Have all that the evening needs printed beside the season files, and say where it is."""
         path = self.desk.season.path
-        work = partial(tasks.print_meetings, path, meetings_folder(path), paper, with_names)
+        work = partial(tasks.print_meetings, path, self.evening.key, meetings_folder(path), paper, with_names)
         self._worker.ask(work, told, told)

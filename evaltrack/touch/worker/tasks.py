@@ -167,8 +167,8 @@ def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
         return placed(evening, [one.id for one in sorted(season.people.players(), key=by_number)])
 
 
-def print_meetings(path: Path, folder: Path, paper: str, with_names: bool) -> str:
-    """Print all that the evening kept last needs, and return a sentence that says where it is.
+def print_meetings(path: Path, key: str, folder: Path, paper: str, with_names: bool) -> str:
+    """Print all that the evening with this key needs, and return a sentence that says where it is.
 
     Parameters
     ----------
@@ -182,7 +182,7 @@ def print_meetings(path: Path, folder: Path, paper: str, with_names: bool) -> st
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:
-        evening, standings = season.meetings.last(), read_standings(season)
+        evening, standings = season.meetings.of(key)[-1], read_standings(season)
         folder = make_folder(folder / evening.day.isoformat())
         files = write_evening(season, evening, standings, folder, paper, with_names)
         notes, problems = _notes_for(season, evening, standings, folder, paper)

@@ -203,7 +203,7 @@ def test_an_evening_that_cannot_be_says_why(hand):
 
 
 def test_another_evening_leaves_this_one_as_it_is(hand):
-    """It has a key of its own, and the first one can still be read."""
+    """It has a key of its own, and one touch on the first one leads back to it."""
     first = hand.evening
     hand.press("Change")
     hand.press("Another evening")
@@ -211,3 +211,8 @@ def test_another_evening_leaves_this_one_as_it_is(hand):
     hand.driver.wait(lambda: hand.screen.name == "meetings")
     assert hand.evening.key != first.key
     assert hand.desk.season.meetings.of(first.key) == [first]
+    hand.press("Change")
+    hand.press("Tuesday 20 January 2026, 18:00")
+    assert (hand.screen.name, hand.screen.heading) == ("meetings", "Tuesday 20 January 2026, 18:00")
+    hand.press_in(0, "Came")
+    assert hand.desk.season.meetings.who_came(first.key) == {first.in_order()[0][0]}
