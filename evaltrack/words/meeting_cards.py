@@ -11,12 +11,15 @@ from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.rink.family_note import Agreed, NoteEdits
+from evaltrack.rink.first_name import first_name
 from evaltrack.rink.player import Player
 from evaltrack.words.family import sheet
 from evaltrack.words.family.drafting import draft_sheet, read_ground
 from evaltrack.words.family.ground import Ground
+from evaltrack.words.family.own_words import agreed_sentences
+from evaltrack.words.family.sheet import Part
 from evaltrack.words.recency import recency_words
-from evaltrack.words.wording import call_words, long_date, state_words, told
+from evaltrack.words.wording import call_words, state_words, told
 
 # open questions, our own; not from any source
 ASK = (
@@ -82,11 +85,10 @@ def cue_card(
     edits : what the coach changed of the family's page.
     agreed : what was agreed at the last meeting; None where that is not known.
     """
-    first = player.name.split()[0] if player.name.split() else player.number
     parts: dict[str, tuple[str, ...]] = {}
     if ground is not None and standings:
         page = draft_sheet(ground, player, standings, edits)
-        parts = {part.key: tuple(one.text for one in part.sentences) for part in page.parts}
+        parts = {part.key: _texts(part) for part in page.parts}
     return CueCard(
         player.number,
         player.name,
@@ -94,9 +96,9 @@ def cue_card(
         say=parts.get(sheet.GOING_WELL) or (NO_STRENGTH if standings else NO_TRY,),
         next_steps=parts.get(sheet.NEXT) or (NO_NEXT,),
         at_home=parts.get(sheet.AT_HOME, ()),
-        ask=tuple(question.format(first) for question in ASK),
+        ask=tuple(question.format(first_name(player.name)) for question in ASK),
         numbers=tuple(_number(ground, one) for one in standings) if ground else (),
-        agreed=() if agreed is None else tuple(map(agreed_words, agreed)) or (NOTHING_AGREED,),
+        agreed=_agreed(agreed),
     )
 
 
@@ -125,11 +127,15 @@ def by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
     return {number: list(own) for number, own in groupby(ordered, key=lambda one: one.player)}
 
 
-def agreed_words(one: Agreed) -> str:
-    """Return what was agreed, who helps and when it is looked at again, as whole sentences."""
-    helps = f" Who helps: {one.who_helps}." if one.who_helps else ""
-    again = f" Look again on {long_date(one.look_again)}." if one.look_again else ""
-    return f"{one.what.rstrip('.')}.{helps}{again}"
+def _agreed(agreed: Sequence[Agreed] | None) -> tuple[str, ...]:
+    if agreed is None:
+        return ()
+    return tuple(one.text for one in agreed_sentences(agreed)) or (NOTHING_AGREED,)
+
+
+def _texts(part: Part) -> tuple[str, ...]:
+    """Return the sentences of a part, without one that only leads to lines to write on."""
+    return () if part.to_write else tuple(one.text for one in part.sentences)
 
 
 def _number(ground: Ground, standing: Standing) -> CueNumber:

@@ -1,74 +1,85 @@
 """Which skills a family's page leads with, and which it works on next.
 
-A child is held against the coach's target and against their own other skills, never against another child.
-The calls are those of every screen: what is to be worked on is never praised, what is solid is no next step.
+A child is held against the coach's target and against their own past, never against another child, nor one
+of their skills against the others: the highest of a weak lot is no strength. The calls are those of every
+screen, so what is to be worked on is never praised and what is solid is no next step.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import IntEnum
 
 from evaltrack.analysis.standings.standing import Call, Standing, Trend
 from evaltrack.words.wording import is_firm
 
 MOST_STRENGTHS = 3
 MOST_NEXT = 2
+LEANING = 0.7  # how likely a share is on one side of the target, to be told although there is no call
+
+
+class Strength(IntEnum):
+    """What makes a skill a strength, what is surest first."""
+
+    SOLID = 1
+    RISING = 2
+    LIKELY = 3
+    PICKED = 4
+
+
+class Step(IntEnum):
+    """What makes a skill a next step, what is surest first."""
+
+    CALLED = 1
+    FALLING = 2
+    LIKELY = 3
+    PICKED = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The skills to lead with and to work on, each standing at most once over all four.
+    """The skills to lead with and to work on next, no skill in both."""
 
-    ``solid`` and ``rising`` stand on a call and a trend; ``relative`` only says that these are the highest
-    of the child's own. ``called`` are calls ``work on``; ``lowest`` only says lowest of the child's own.
-    """
-
-    solid: tuple[Standing, ...] = ()
-    rising: tuple[Standing, ...] = ()
-    relative: tuple[Standing, ...] = ()
-    called: tuple[Standing, ...] = ()
-    lowest: tuple[Standing, ...] = ()
-
-    @property
-    def next_skills(self) -> tuple[Standing, ...]:
-        """The skills to work on next."""
-        return self.called + self.lowest
+    strengths: tuple[Standing, ...] = ()
+    next_skills: tuple[Standing, ...] = ()
 
 
 def choose(standings: Iterable[Standing]) -> Choice:
-    """Choose at most three strengths and at most two skills to work on next from one player's standings.
+    """Choose at most three strengths and at most two next steps from one player's standings.
 
-    None is taken from too few tries, nor from an estimate that does not stand.
+    None is taken from too few tries, nor from an estimate that does not stand, nor by a coach's taste.
     """
     fit = [s for s in standings if is_firm(s)]
-    between = [s for s in fit if s.call is Call.IN_BETWEEN]
-    called = _first(MOST_NEXT, (s for s in fit if s.call is Call.WORK_ON), _lowest_first)
-    solid = _first(MOST_STRENGTHS, (s for s in fit if s.call is Call.SOLID), _highest_first)
-    rising = _first(MOST_STRENGTHS - len(solid), (s for s in between if s.trend is Trend.UP), _highest_first)
-    relative = () if solid or rising else _highest_of_own(fit, between)
-    lowest = () if called else _lowest_of_own(between, solid + rising + relative)
-    return Choice(solid, rising, relative, called, lowest)
+    strengths = [s for s in fit if strength(s) not in (None, Strength.PICKED)]
+    steps = [s for s in fit if next_step(s) not in (None, Step.PICKED) and s not in strengths]
+    strengths.sort(key=lambda s: (strength(s), s.trend is Trend.DOWN, -s.low, -s.share))
+    steps.sort(key=lambda s: (next_step(s), s.high, s.share))
+    return Choice(tuple(strengths[:MOST_STRENGTHS]), tuple(steps[:MOST_NEXT]))
 
 
-def _highest_of_own(fit: Sequence[Standing], between: Sequence[Standing]) -> tuple[Standing, ...]:
-    if len(fit) == 1:
-        # no other skill of theirs to be higher than, so only the target can make it a strength
-        return tuple(s for s in between if s.share >= s.target)
-    return _first(min(MOST_STRENGTHS, len(fit) // 2), between, _highest_first)
+def strength(standing: Standing) -> Strength | None:
+    """Return on what a skill may stand under going well; None where the coach's screens say otherwise."""
+    if not is_firm(standing) or standing.call is Call.WORK_ON:
+        return None
+    if standing.call is Call.SOLID:
+        return Strength.SOLID
+    if standing.trend is not Trend.NO_CLEAR_CHANGE:
+        return Strength.RISING if standing.trend is Trend.UP else None
+    likely = standing.p_below <= 1 - LEANING and is_at_target(standing)
+    return Strength.LIKELY if likely else Strength.PICKED
 
 
-def _lowest_of_own(between: Sequence[Standing], taken: Sequence[Standing]) -> tuple[Standing, ...]:
-    if not taken:
-        return ()  # what is too little for praise is too little for a correction
-    return _first(MOST_NEXT, (s for s in between if s not in taken), lambda s: s.share)
+def next_step(standing: Standing) -> Step | None:
+    """Return on what a skill may be a next step; None where the coach's screens say otherwise."""
+    if not is_firm(standing) or standing.call is Call.SOLID:
+        return None
+    if standing.call is Call.WORK_ON:
+        return Step.CALLED
+    if standing.trend is Trend.DOWN:
+        return Step.FALLING
+    likely = standing.p_below >= LEANING and not is_at_target(standing)
+    return Step.LIKELY if likely else Step.PICKED
 
 
-def _first(most: int, standings: Iterable[Standing], key) -> tuple[Standing, ...]:
-    return tuple(sorted(standings, key=key)[:most])
-
-
-def _highest_first(standing: Standing) -> tuple[float, float]:
-    return -standing.low, -standing.share
-
-
-def _lowest_first(standing: Standing) -> tuple[float, float]:
-    return standing.high, standing.share
+def is_at_target(standing: Standing) -> bool:
+    """Say whether the plain count is at the target or above; 14 of 25 is at .56, and binary puts it below."""
+    return standing.done >= round(standing.target * standing.tries, 9)

@@ -1,31 +1,32 @@
 """From one player's standings to the family's page, with what the coach changed of it."""
 
-import unicodedata
 from collections.abc import Iterable, Sequence
 
-from evaltrack.analysis.standings.standing import Call, Standing, Trend
-from evaltrack.rink.family_note import Agreed, NoteEdits
+from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.rink.family_note import NoteEdits
 from evaltrack.rink.player import Player
-from evaltrack.words import wording
-from evaltrack.words.curve import curve
-from evaltrack.words.family import sheet
-from evaltrack.words.family.choice import Choice, choose
-from evaltrack.words.family.choices import Choices, Offered
+from evaltrack.words.family import page_words, sheet
+from evaltrack.words.family.choice import Choice
+from evaltrack.words.family.choices import Choices, Offered, choices
 from evaltrack.words.family.ground import Ground, read_ground
-from evaltrack.words.family.presence import Presence
+from evaltrack.words.family.own_words import (
+    agreed_sentences,
+    astray,
+    coach_sentences,
+    edited,
+    other_counts,
+)
+from evaltrack.words.family.picks import contradictions, picked
+from evaltrack.words.family.rows import SOLID, skill_row
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
-from evaltrack.words.legends import how_to_read
+from evaltrack.words.family.skill_words import next_words, strength_words
+from evaltrack.words.family.watched import thin_words, watched_sentences
 
-__all__ = ("choices", "draft_sheet", "read_ground", "refusals")
+__all__ = ("Choices", "Ground", "Offered", "choices", "draft_sheet", "read_ground", "refusals")
 
-_HEADINGS = {
-    sheet.SEEN: "What we watched",
-    sheet.GOING_WELL: "Going well",
-    sheet.NEXT: "Working on next",
-    sheet.AT_HOME: "To try at home",
-    sheet.COACH: "From the coach",
-    sheet.AGREED: "What we agreed today",
-}
+LANGUAGE = "en"
+OPEN = "open"  # in the key of the sentence that stands where no skill is named
+NAME_A_STRENGTH = "The page names nothing that goes well: pick a skill from the list, or write what you saw."
 
 
 def draft_sheet(
@@ -43,19 +44,12 @@ def draft_sheet(
     edits : what the coach changed; None as drafted. A pick that a call contradicts is left out, and told
         in ``doubts``.
     """
-    edits, away = edits or NoteEdits(), player.is_away()
-    strengths, steps = _picked(standings, edits)
-    enough = [s for s in standings if s.call is not Call.TOO_FEW]
-    rows = tuple(_row(ground, s, away) for s in enough)
-    said = {
-        sheet.SEEN: _summary(ground.presence.get(player.id), standings, away),
-        sheet.GOING_WELL: [_strength(ground, s) for s in strengths],
-        sheet.NEXT: [_next_step(ground, s) for s in steps],
-        sheet.AT_HOME: _at_home(ground, steps),
-        sheet.COACH: _numbered(sheet.COACH, _paragraphs(edits.coach_words)),
-        sheet.AGREED: _numbered(sheet.AGREED, map(_agreed, edits.agreed)),
-    }
-    doubts = [f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough if s.doubt]
+    edits, away = edits or NoteEdits(), player.is_away(ground.axis.last)
+    choice = picked(standings, edits)
+    drafted = _drafted(ground, player, standings, choice)
+    parts = tuple(_parts(drafted, edits))
+    told = [s for s in standings if s.call is not Call.TOO_FEW]
+    rows = tuple(skill_row(ground.skills[s.skill], s, ground.axis.last, away) for s in told)
     return FamilySheet(
         team=ground.team,
         number=player.number,
@@ -64,152 +58,92 @@ def draft_sheet(
         axis=ground.axis,
         meeting=edits.meeting,
         coach=edits.coach,
-        parts=tuple(Part(key, _HEADINGS[key], tuple(_edited(said[key], edits))) for key in sheet.PARTS),
+        parts=parts,
         rows=rows,
-        how_to_read=how_to_read(any(row.drawn for row in rows), any(s.call is Call.SOLID for s in strengths)),
-        thin=_thin(standings, ground),
-        footers=(wording.COUNTS, wording.CAUTION),
+        how_to_read=_how_to_read(rows),
+        thin=thin_words(ground, standings),
+        footers=page_words.FOOTERS,
         is_draft=is_draft,
-        language=edits.language,
-        doubts=(*doubts, *refusals(ground, player, standings, edits)),
+        language=LANGUAGE,
+        doubts=tuple(_doubts(ground, standings, edits, drafted, parts)),
         agreed=edits.agreed,
     )
 
 
-def choices(ground: Ground, player: Player, standings: Sequence[Standing]) -> Choices:
-    """Return which skills may stand under going well and which may be a next step, each with its sentence."""
-    strengths, steps = _drafted(choose(standings))
-    return Choices(
-        tuple(_offered(s, _strength(ground, s), s in strengths) for s in standings if _may_be_strength(s)),
-        tuple(_offered(s, _next_step(ground, s), s in steps) for s in standings if _may_be_next(s)),
-    )
-
-
 def refusals(ground: Ground, player: Player, standings: Sequence[Standing], edits: NoteEdits) -> list[str]:
-    """Return a sentence for each pick that a call contradicts; empty when the edits may be kept."""
-    own = {s.skill: s for s in standings}
-    told = []
-    for keys, allowed, part in (
-        (edits.strengths, _may_be_strength, sheet.GOING_WELL),
-        (edits.next_skills, _may_be_next, sheet.NEXT),
-    ):
-        for key in keys or ():
-            name = ground.skills[key].name if key in ground.skills else key
-            if key not in own or not allowed(own[key]):
-                call = wording.call_words(own[key]) if key in own else "not watched"
-                told.append(f"{name} is {call or 'in doubt'}: it cannot stand under {_HEADINGS[part]}.")
-    return told
+    """Return a sentence for each pick that cannot stand on the page; empty when the edits may be kept."""
+    return contradictions(ground.skills, standings, edits)
 
 
-def _may_be_strength(standing: Standing) -> bool:
-    return wording.is_firm(standing) and standing.call is not Call.WORK_ON
-
-
-def _may_be_next(standing: Standing) -> bool:
-    return wording.is_firm(standing) and standing.call is not Call.SOLID
-
-
-def _offered(standing: Standing, sentence: Sentence, drafted: bool) -> Offered:
-    return Offered(standing.skill, sentence.lead, sentence.text, drafted)
-
-
-def _drafted(choice: Choice) -> tuple[tuple[Standing, ...], tuple[Standing, ...]]:
-    return choice.solid + choice.rising + choice.relative, choice.next_skills
-
-
-def _picked(standings: Sequence[Standing], edits: NoteEdits):
-    own, (strengths, steps) = {s.skill: s for s in standings}, _drafted(choose(standings))
-    if edits.strengths is not None:
-        strengths = [own[k] for k in edits.strengths if k in own and _may_be_strength(own[k])]
-    if edits.next_skills is not None:
-        steps = [own[k] for k in edits.next_skills if k in own and _may_be_next(own[k])]
-    return strengths, [s for s in steps if s not in strengths]
-
-
-def _summary(presence: Presence | None, standings: Sequence[Standing], away: bool) -> Iterable[Sentence]:
-    if presence and presence.joined_late:
-        yield Sentence("seen.first_here", f"First here on {wording.long_date(presence.first)}.")
-    if presence and away:
-        yield Sentence("seen.away", f"Away at present, last here on {wording.long_date(presence.last)}.")
-    tries = wording.counted(sum(s.tries for s in standings), "try", "tries")
-    skills = wording.counted(len(standings), "skill")
-    yield Sentence("seen.counts", f"Coaches noted {tries} in {skills}.")
-
-
-def _strength(ground: Ground, standing: Standing) -> Sentence:
-    name = ground.skills[standing.skill].name
-    solid = "solid, " if standing.call is Call.SOLID else ""
-    rising = f"{wording.DIRECTIONS[Trend.UP]}, " if standing.trend is Trend.UP else ""
-    text = f"{name}: {solid}{rising}{_count(standing)}"
-    return Sentence(f"{sheet.GOING_WELL}.{standing.skill}", text, standing.skill, lead=name)
-
-
-def _next_step(ground: Ground, standing: Standing) -> Sentence:
-    skill = ground.skills[standing.skill]
-    text = f"{skill.name}: {_count(standing)} Aim: {skill.looks_like}."
-    return Sentence(f"{sheet.NEXT}.{standing.skill}", text, standing.skill, lead=skill.name)
-
-
-def _count(standing: Standing) -> str:
-    return f"done in {wording.told(standing)}."
-
-
-def _at_home(ground: Ground, steps: Iterable[Standing]) -> Iterable[Sentence]:
-    for standing in steps:
-        for place, line in enumerate(ground.skills[standing.skill].at_home, 1):
-            yield Sentence(f"{sheet.AT_HOME}.{standing.skill}.{place}", line, standing.skill)
-
-
-def _agreed(one: Agreed) -> str:
-    who = f" Who helps: {one.who_helps}." if one.who_helps else ""
-    again = f" Look again on {wording.long_date(one.look_again)}." if one.look_again else ""
-    return f"{one.what}{who}{again}"
-
-
-def _numbered(part: str, texts: Iterable[str]) -> Iterable[Sentence]:
-    for place, text in enumerate(texts, 1):
-        yield Sentence(f"{part}.{place}", text, own=True)
-
-
-def _edited(sentences: Iterable[Sentence], edits: NoteEdits) -> Iterable[Sentence]:
-    for sentence in sentences:
-        text = edits.words.get(sentence.key, sentence.text)
-        if text == sentence.text:
-            yield sentence
-        elif text:
-            yield Sentence(sentence.key, text, sentence.skill, own=True)
-
-
-def _row(ground: Ground, standing: Standing, away: bool) -> SkillRow:
-    skill, level = ground.skills[standing.skill], _level(ground, standing, away)
-    return SkillRow(
-        name=skill.name,
-        looks_like=skill.looks_like,
-        count=wording.count_words(standing.done, standing.tries),
-        share=wording.share_words(standing.done, standing.tries),
-        direction=wording.direction_words(standing),
-        level=level,
-        chart_words=wording.chart_words(skill.name, standing, level),
-        path=curve(standing, until_now=not away),
-        seen=standing.seen,
+def _how_to_read(rows: Sequence[SkillRow]) -> str:
+    return page_words.how_to_read(
+        drawn=any(row.drawn for row in rows),
+        ranged=any(row.level.removeprefix(SOLID) for row in rows),
+        solid=any(row.level.startswith(SOLID) for row in rows),
     )
 
 
-def _level(ground: Ground, standing: Standing, away: bool) -> str:
-    level = wording.level_words(standing)
-    if not level or away:
-        return ""
-    return f"{wording.now_words(standing, ground.axis.last)} {level}"
+def _drafted(
+    ground: Ground, player: Player, standings: Sequence[Standing], choice: Choice
+) -> dict[str, list[Sentence]]:
+    return {
+        sheet.SEEN: list(watched_sentences(ground, player, standings)),
+        sheet.GOING_WELL: list(_strengths(ground, choice.strengths)),
+        sheet.NEXT: list(_next_steps(ground, choice.next_skills)),
+        sheet.AT_HOME: list(_at_home(ground, choice.next_skills)),
+    }
 
 
-def _thin(standings: Iterable[Standing], ground: Ground) -> str:
-    thin = [s for s in standings if s.call is Call.TOO_FEW and s.tries]
-    return "; ".join(f"{ground.skills[s.skill].name} {wording.count_words(s.done, s.tries)}" for s in thin)
+def _strengths(ground: Ground, strengths: Sequence[Standing]) -> Iterable[Sentence]:
+    if not strengths:
+        yield Sentence(f"{sheet.GOING_WELL}.{OPEN}", page_words.NO_STRENGTH)
+    for standing in strengths:
+        skill = ground.skills[standing.skill]
+        text = strength_words(skill, standing, ground.axis.last)
+        yield Sentence(f"{sheet.GOING_WELL}.{skill.key}", text, skill.key, lead=skill.name)
 
 
-def _paragraphs(text: str) -> Iterable[str]:
-    for line in text.splitlines():
-        # control characters have no shape on paper; everything else is the coach's to write
-        clean = "".join(" " if c == "\t" else c for c in line if c == "\t" or unicodedata.category(c) != "Cc")
-        if clean.strip():
-            yield clean.strip()
+def _next_steps(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
+    if not steps:
+        yield Sentence(f"{sheet.NEXT}.{OPEN}", page_words.NO_NEXT_STEP)
+    for standing in steps:
+        skill = ground.skills[standing.skill]
+        text = next_words(skill, standing, ground.axis.last)
+        yield Sentence(f"{sheet.NEXT}.{skill.key}", text, skill.key, lead=skill.name)
+
+
+def _at_home(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
+    for skill in (ground.skills[one.skill] for one in steps):
+        for place, line in enumerate(skill.at_home, 1):
+            # with two next steps it must be seen to which one a line belongs
+            text, lead = (f"{skill.name}. {line}", skill.name) if len(steps) > 1 else (line, "")
+            yield Sentence(f"{sheet.AT_HOME}.{skill.key}.{place}", text, skill.key, lead=lead)
+
+
+def _parts(drafted: dict[str, list[Sentence]], edits: NoteEdits) -> Iterable[Part]:
+    for key, sentences in drafted.items():
+        said = tuple(edited(sentences, edits.words))
+        to_write = key == sheet.GOING_WELL and not any(one.skill or one.own for one in said)
+        yield Part(key, page_words.HEADINGS[key], said, to_write)
+    for key, own in (
+        (sheet.COACH, tuple(coach_sentences(edits.coach_words))),
+        (sheet.AGREED, tuple(agreed_sentences(edits.agreed))),
+    ):
+        yield Part(key, page_words.HEADINGS[key], own, to_write=not own)
+
+
+def _doubts(
+    ground: Ground,
+    standings: Sequence[Standing],
+    edits: NoteEdits,
+    drafted: dict[str, list[Sentence]],
+    parts: Sequence[Part],
+) -> Iterable[str]:
+    enough = (s for s in standings if s.doubt and s.call is not Call.TOO_FEW)
+    yield from (f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough)
+    yield from contradictions(ground.skills, standings, edits)
+    shown = [sentence for part in parts for sentence in part.sentences]
+    if any(part.to_write for part in parts if part.key == sheet.GOING_WELL):
+        yield NAME_A_STRENGTH
+    yield from astray(edits, (s.key for sentences in drafted.values() for s in sentences))
+    yield from other_counts(shown, standings)

@@ -32,19 +32,24 @@ class Sentence:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of the page: its key is one of ``PARTS``. A part without sentences has room to write."""
+    """One part of the page: its key is one of ``PARTS``. With ``to_write`` there is room to write after it.
+
+    A part with neither sentences nor room to write is left out of the page.
+    """
 
     key: str
     heading: str
     sentences: tuple[Sentence, ...] = ()
+    to_write: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SkillRow:
     """One skill with its count, words and chart.
 
-    ``path`` runs only over the days for which the player was seen in this skill, and is empty when the
-    estimate does not stand: then there is no chart. ``chart_words`` is the chart in words.
+    ``level`` says where it is solid, and how often it could work now. ``path`` runs only over the days for
+    which the player was seen in this skill, and is empty when the estimate does not stand: then there is no
+    chart. ``chart_words`` is the chart in words.
     """
 
     name: str
@@ -75,7 +80,7 @@ class FamilySheet:
     parts : all six, in the order of the page; the rows of skills stand between the second and the third.
     rows : one for each skill with enough tries.
     how_to_read : explains what is on this page and nothing else.
-    thin : the skills with too few tries, with their counts; empty when there are none.
+    thin : of which skills there is too little yet, and what it takes; empty when there are none.
     footers : what stands on every page, whatever the counts.
     is_draft : whether the page must carry the word.
     doubts : for the coach and never printed: what does not stand, and what of the edits finds no place.

@@ -1,0 +1,44 @@
+"""A child's counts in whole sentences: with their denominator, and never a share without its count."""
+
+from datetime import date
+
+from evaltrack.analysis.standings.standing import Standing
+from evaltrack.words.wording import FRESH_DAYS, month_name, share_words
+
+
+def worked(done: int, tries: int) -> str:
+    """Say how often it worked: ``It worked in 26 of 37 tries, about 7 in 10.`` and the like."""
+    if done == 0:
+        return f"It has not worked yet in {tries} tries."
+    if tries == 10:
+        return f"It worked in {done} of {tries} tries."
+    if done < tries and 10 * done % tries == 0:
+        return f"It worked in {done} of {tries} tries, {10 * done // tries} in 10."
+    return f"It worked in {done} of {tries} tries, {share_words(done, tries)}."
+
+
+def worked_so_far(done: int, tries: int) -> str:
+    """Say the same of what is still being learned: ``So far, it has worked in 5 of 22 tries.`` alone."""
+    if done == 0:
+        return f"It has not worked yet in {tries} tries, so we start here."
+    return f"So far, it has worked in {done} of {tries} tries."
+
+
+def day_words(day: date) -> str:
+    """Return ``2 October``: within one season the year is known."""
+    return f"{day.day} {month_name(day.month)}"
+
+
+def first_day(standing: Standing) -> date:
+    """Return the day from which a trend is told."""
+    return (standing.path or standing.seen)[0].on
+
+
+def last_day(standing: Standing) -> date:
+    """Return the day up to which a trend is told."""
+    return (standing.path or standing.seen)[-1].on
+
+
+def is_old(standing: Standing, last: date) -> bool:
+    """Say whether a standing is of so long before a day that nothing of it may be told as of then."""
+    return (last - last_day(standing)).days > FRESH_DAYS

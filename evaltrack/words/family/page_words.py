@@ -1,0 +1,42 @@
+"""The words that stand on every page whatever the counts, and how the page is read."""
+
+from evaltrack.words.family.sheet import AGREED, AT_HOME, COACH, GOING_WELL, NEXT, SEEN
+
+HEADINGS = {
+    SEEN: "What we watched",
+    GOING_WELL: "Going well",
+    NEXT: "Working on next",
+    AT_HOME: "To try at home",
+    COACH: "From the coach",
+    AGREED: "What we agreed",
+}
+
+NO_GRADE = "The counts are not a grade."
+CAUTION = (
+    "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
+    "it. Local rules come first."
+)
+FOOTERS = (NO_GRADE, CAUTION)
+
+NO_STRENGTH = "What the coach saw go well:"
+NO_NEXT_STEP = "The counts do not point to one skill. Let us choose one together."
+
+_CHARTS = (
+    "Each chart runs from our first practice on the left to the last one on the right. A higher line means "
+    "that it works more often, and the dotted line is 5 in 10. The counts cover the whole time. The line "
+    "also allows for harder drills and for luck, so it can differ from the counts."
+)
+_LEVEL = "The words “it could be” give a range, since nobody can see every try."
+_SOLID = "Solid means that it likely works more often than the coach asks for."
+
+
+def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:
+    """Return how a family reads its page, of which each part is there or not; empty where none is.
+
+    Parameters
+    ----------
+    drawn : there are charts.
+    ranged : some row tells what it could be.
+    solid : something is called solid.
+    """
+    return " ".join(words for words, shown in ((_CHARTS, drawn), (_LEVEL, ranged), (_SOLID, solid)) if shown)
