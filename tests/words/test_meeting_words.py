@@ -10,7 +10,7 @@ from seasons_for_touch import roster
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.intake.catalogue import read_skills
 from evaltrack.places import sample_roster
-from evaltrack.rink.family_note import Agreed
+from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot
 from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
 from evaltrack.words import meeting_cards
@@ -70,15 +70,17 @@ def test_the_card_has_the_sentences_of_the_page_and_the_words_of_the_screens():
     calls = (Call.SOLID, Call.WORK_ON, Call.IN_BETWEEN, Call.TOO_FEW)
     standings = [standing(player, skill, call=call) for skill, call in zip(own, calls, strict=True)]
     ground = _ground(standings)
-    card = cue_card(ground, player, standings, agreed=(Agreed("Ten passes", "Ana", date(2026, 3, 1)),))
-    page = draft_sheet(ground, player, standings)
+    agreed = (Agreed("Ten passes", "Ana", date(2026, 3, 1)),)
+    card = cue_card(ground, player, standings, agreed=agreed)
+    page = draft_sheet(ground, player, standings, NoteEdits(agreed=agreed))
     assert card.say == tuple(s.text for s in page.part("going_well").sentences)
     assert card.next_steps == tuple(s.text for s in page.part("next").sentences)
     last = ground.axis.last
     for number, skill, one in zip(card.numbers, own, standings, strict=True):
         assert (number.skill, number.count, number.call) == (skill.name, told(one), call_words(one))
         assert number.state.startswith(state_words(one, last))
-    assert card.agreed == ("Ten passes. Who helps: Ana. Look again on 1 March 2026.",)
+    assert card.agreed == tuple(s.text for s in page.part("agreed").sentences)
+    assert "1 March 2026" in card.agreed[0]
     assert all(player.name.split()[0] in question or "{" not in question for question in card.ask)
 
 
