@@ -1,10 +1,10 @@
 """An evening worked out: the best of all that keep the wishes, or as many of them as go together.
 
-Wishes that cannot be met together are named: of the wishes that are kept, each is left out in turn, and left
-out for good where the wish that was given up still cannot be met. Nothing of what remains can be spared.
+Wishes that cannot be met together are named: of the wishes that are kept, all are left out without which the one
+that was given up still cannot be met. Nothing of what remains can be spared.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from time import monotonic
 from uuid import UUID, uuid4
@@ -97,18 +97,14 @@ class _Task:
 
     def unmet(self, rule: Rule, kept: Sequence[Rule]) -> list[UnmetMeeting]:
         """Return the wishes of a rule that is given up, with a smallest set of what stands against it."""
-        against, held = list(kept), dict(self.held)
-        for one in kept:
-            fewer = [other for other in against if other is not one]
-            if not self._goes([rule, *fewer], held):
-                against = fewer
-        for family in self.held:
-            without = {one: place for one, place in held.items() if one != family}
-            if not self._goes([rule, *against], without):
-                held = without
+        against = _needed(kept, lambda some: self._goes([rule, *some], self.held))
+        held = _needed(list(self.held), lambda some: self._goes([rule, *against], self._only(some)))
         wishes = tuple(wish for one in against for wish in one.wishes)
         locked = tuple(self._coming[family] for family in held)
         return [UnmetMeeting(wish, wishes, locked) for wish in rule.wishes]
+
+    def _only(self, families: Sequence[int]) -> dict[int, Place]:
+        return {family: self.held[family] for family in families}
 
     def slots(self, where: Sequence[Place]) -> dict[UUID, MeetingSlot]:
         """Return the meetings; the entry of a family in calendars keeps its uid."""
@@ -119,6 +115,24 @@ class _Task:
             start = self._grid.rounds[place.round]
             found[family] = MeetingSlot(start, place.table + 1, n in self.held, uid)
         return found
+
+
+def _needed(parts: Sequence, goes: Callable[[Sequence], bool]) -> list:
+    """Return of parts with which something does not go a set that cannot be spared any of.
+
+    Halves are left out before quarters, and single ones last: most parts have nothing to do with it.
+    """
+    needed, step = list(parts), max(len(parts), 1)
+    while step:
+        at = 0
+        while at < len(needed):
+            fewer = needed[:at] + needed[at + step :]
+            if goes(fewer):
+                at += step
+            else:
+                needed = fewer
+        step //= 2
+    return needed
 
 
 def _held(evening: Evening, coming: list[UUID], grid: Grid) -> tuple[dict[int, Place], tuple[UUID, ...]]:

@@ -54,6 +54,7 @@ def as_json(found: PlacedEvening, players: Mapping[UUID, Player], came: Collecti
         ],
         "remarks": remarks_of(found, numbers),
         "optimal": found.proven,
+        "gap": round(found.gap, 3),
     }
     return json_text(content)
 
