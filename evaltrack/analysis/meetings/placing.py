@@ -1,6 +1,6 @@
 """An evening worked out: the best of all that keep the wishes, or as many of them as go together.
 
-Wishes that cannot be met together are named: of the wishes that are kept, all are left out without which the one
+Wishes that cannot be met together are named: of those that are kept, all are left out without which the one
 that was given up still cannot be met. Nothing of what remains can be spared.
 """
 
@@ -17,6 +17,7 @@ from evaltrack.rink.meeting_times import rounds_of
 from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
 
 SECONDS = 10.0  # for the best evening; what was found by then is taken, and told as not proven
+LEAST_GAP = 1  # costs are whole numbers: what is less is rounding
 LOOK_SECONDS = 2.0  # for one look whether wishes go together
 
 
@@ -36,14 +37,16 @@ def placed(evening: Evening, families: Sequence[UUID], seconds: float = SECONDS)
         raise EvaltrackError("no family is to come: there is no meeting to place")
     grid = grid_of(evening, rounds_of(evening, len(coming)))
     task = _Task(evening, coming, grid)
-    found, given_up = task.best(seconds)
+    found, given_up, fewest = task.best(seconds)
     kept = [rule for n, rule in enumerate(task.rules) if n not in given_up]
     if faults := broken(found.where, kept, task.held, grid):
         raise ArithmeticError(f"the evening that was found breaks rules: {'; '.join(faults)}")
     unmet = [one for n in sorted(given_up) for one in task.unmet(task.rules[n], kept)]
     gap = max(cost_of(found.where, grid.tables) - found.bound, 0.0)
     slots = task.slots(found.where)
-    return PlacedEvening(replace(evening, slots=slots), tuple(unmet), gap, gap < 1, task.let_go)
+    return PlacedEvening(
+        replace(evening, slots=slots), tuple(unmet), gap, fewest and gap < LEAST_GAP, task.let_go
+    )
 
 
 def coming_of(evening: Evening, families: Sequence[UUID]) -> list[UUID]:
@@ -60,34 +63,38 @@ class _Task:
         self.rules = rules_of(evening, coming, grid)
         self.held, self.let_go = _held(evening, self._coming, grid)
 
-    def best(self, seconds: float) -> tuple[Found, frozenset[int]]:
-        """Return the best evening, and the rules that are given up for it: as few as can be."""
+    def best(self, seconds: float) -> tuple[Found, frozenset[int], bool]:
+        """Return the best evening, the rules that are given up for it, and whether these are the fewest."""
         until = monotonic() + seconds
         found = self._solved(self.rules, seconds)
-        given_up: frozenset[int] = frozenset()
+        given_up, fewest = frozenset(), True
         if found.where is None and self.rules:
-            given_up = self._given_up(max(until - monotonic(), LOOK_SECONDS))
+            given_up, fewest = self._given_up(max(until - monotonic(), LOOK_SECONDS))
             kept = [rule for n, rule in enumerate(self.rules) if n not in given_up]
             found = self._solved(kept, max(until - monotonic(), LOOK_SECONDS))
         if found.where is None:
             raise EvaltrackError("no evening was found in time; take some wishes out, and work it out again")
-        return found, given_up
+        return found, given_up, fewest
 
-    def _solved(self, rules: Sequence[Rule], seconds: float, aim: bool = True) -> Found:
+    def _solved(self, rules: Sequence[Rule], seconds: float) -> Found:
         programme = Programme(len(self._coming), self._grid, self.held)
         for rule in rules:
             programme.keep(rule)
-        if aim:
-            programme.aim()
+        programme.aim()
         return programme.solve(seconds)
 
-    def _given_up(self, seconds: float) -> frozenset[int]:
-        """Return the fewest rules without which the others go together; of as many, the later ones."""
+    def _given_up(self, seconds: float) -> tuple[frozenset[int], bool]:
+        """Return the fewest rules without which the others go together; of as many, the later ones.
+
+        Where time is too short for the fewest, some that will do, and False.
+        """
         programme = Programme(len(self._coming), self._grid, self.held)
         count = len(self.rules)
         for n, rule in enumerate(self.rules):
             programme.keep(rule, n, float(count * count + count - n))
-        return programme.solve(seconds).given_up
+        found = programme.solve(seconds)
+        cost = sum(count * count + count - n for n in found.given_up)
+        return found.given_up, found.where is not None and cost - found.bound < LEAST_GAP
 
     def _goes(self, rules: Sequence[Rule], held: Mapping[int, Place]) -> bool:
         programme = Programme(len(self._coming), self._grid, held)
