@@ -9,6 +9,7 @@ from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.load import load
+from evaltrack.cli.commands.meetings import meetings
 from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
@@ -38,6 +39,7 @@ _IN_ORDER = (
     calendar,
     plan,
     notes,
+    meetings,
     agreement,
 )
 for _command in _IN_ORDER:

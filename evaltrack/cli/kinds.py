@@ -1,6 +1,6 @@
 """The kinds of values that commands take."""
 
-from datetime import date, time
+from datetime import date, datetime, time
 from pathlib import Path
 
 import click
@@ -125,3 +125,46 @@ class Clock(click.ParamType):
         if read is None or read.tzinfo is not None:  # the clock of the rink is the only one
             self.fail(f"{value!r} is no time of day; write it as 18:04", param, ctx)
         return read
+
+
+class Moment(click.ParamType):
+    """A day with a time of day, written as 2026-01-20 18:00."""
+
+    name = "moment"
+
+    def convert(self, value: str | datetime, param, ctx) -> datetime:
+        """Return the moment by the clock on the wall."""
+        try:
+            read = (
+                value if isinstance(value, datetime) else datetime.strptime(value.strip(), "%Y-%m-%d %H:%M")
+            )
+        except ValueError:
+            self.fail(f"{value!r} is no day with a time; write it as '2026-01-20 18:00'", param, ctx)
+        return read
+
+
+class Breaks(click.ParamType):
+    """Spans of a day with commas between, as 19:00-19:10,20:00-20:15."""
+
+    name = "breaks"
+
+    def convert(self, value: str | tuple, param, ctx) -> tuple:
+        """Return the breaks, in order of time."""
+        from evaltrack.rink.meeting_evening import MOST_BREAKS, Break
+
+        if isinstance(value, tuple):
+            return value
+        try:
+            spans = [part.partition("-") for part in value.replace(",", " ").split()]
+            found = sorted(Break(_minute(start), _minute(end)) for start, _, end in spans)
+        except ValueError:
+            return self.fail(f"{value!r} is no break; write it as 19:00-19:10", param, ctx)
+        if not all(one.start < one.end for one in found):
+            self.fail(f"{value!r} is no break; it must begin before it ends", param, ctx)
+        if len(found) > MOST_BREAKS:
+            self.fail(f"there may be {MOST_BREAKS} breaks at most", param, ctx)
+        return tuple(found)
+
+
+def _minute(text: str) -> time:
+    return datetime.strptime(text, "%H:%M").time()

@@ -42,6 +42,11 @@ def notes_folder(season: Path) -> Path:
     return seasons_folder() / "notes" / season.stem
 
 
+def meetings_folder(season: Path) -> Path:
+    """Return the folder for what is printed for the meetings of a season file, beside the season files."""
+    return seasons_folder() / "meetings" / season.stem
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

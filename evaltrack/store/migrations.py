@@ -65,6 +65,12 @@ def keep_families_notes(db: Database) -> None:
     _run(db, 9)
 
 
+@season_migrations()
+def keep_meetings_with_families(db: Database) -> None:
+    """Keep evenings of meetings, each change of one as an evening of its own, and who came."""
+    _run(db, 10)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -37,7 +37,8 @@ class SeasonFile:
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
     ``log`` the tallies, ``tally_corrections`` what was put right of these, ``turnout`` who was there,
     ``comments`` those of practices, ``plans`` what was planned for them, ``calendar``
-    the ice times to come, ``notes`` what was done to the families' pages.
+    the ice times to come, ``notes`` what was done to the families' pages, ``meetings`` the evenings with
+    them.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -115,6 +116,13 @@ class SeasonFile:
         from evaltrack.store.notes import Notes
 
         return Notes(self._connection)
+
+    @property
+    def meetings(self):
+        """Return what keeps the evenings of meetings, `Meetings`."""
+        from evaltrack.store.meetings import Meetings
+
+        return Meetings(self._connection)
 
     @property
     def may_return(self) -> bool:

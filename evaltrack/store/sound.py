@@ -24,6 +24,8 @@ MOST_OF_DRILLS = 5_000  # slots and steps, those that are not in use any more am
 MOST_PRACTICES = MOST_OBSERVERS = MOST_CORRECTIONS = MOST_CHANGES = 5_000
 MOST_OF_PRACTICE = 100_000
 MOST_NOTE_FACTS = 100_000  # what was done to families' pages, each change of a sentence among it
+MOST_EVENINGS = 5_000  # of meetings, each change of one among them
+MOST_CAME = 20_000  # marks of who came to one
 MOST_CORRECTED = 300_000  # tallies, each as often as it was put right
 MOST_FACTS = 10_000  # of one rotation since it was started
 MOST_TURNS = 1_000_000  # of these, times the players in it: each fact keeps where all of them were

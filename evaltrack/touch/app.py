@@ -21,6 +21,7 @@ from evaltrack.touch.drills.drills_screens import DrillsScreens
 from evaltrack.touch.help.help_screens import HelpScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
+from evaltrack.touch.meetings.meetings_screens import MeetingsScreens
 from evaltrack.touch.notes.notes_screens import NotesScreens
 from evaltrack.touch.plan.plan_screens import PlanScreens
 from evaltrack.touch.practice.left_open import LongPause
@@ -44,6 +45,7 @@ class EvaltrackApp(
     DrillsScreens,
     HelpScreens,
     NotesScreens,
+    MeetingsScreens,
     PlanScreens,
     PuttingRightScreens,
     ReviewScreens,
@@ -158,6 +160,7 @@ class EvaltrackApp(
             on_practice=self._to_practice,
             on_team=partial(self.go, ScreenName.TEAM),
             on_plan=self._to_next_practice,
+            on_meetings=self._to_meetings,
             on_practices=partial(self.go, ScreenName.PRACTICES),
             on_notes=partial(self.go, ScreenName.NOTES),
             on_held=self._to_held,

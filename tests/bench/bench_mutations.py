@@ -77,6 +77,7 @@ ROOMS = {
                 "tests/cli/test_cli_roster.py",
                 "tests/cli/test_cli_catalogue.py",
                 "tests/cli/test_cli_plan.py",
+                "tests/cli/test_cli_meetings.py",
             ),
             *("tests/cli/test_cli_correcting.py", "tests/cli/test_cli_tallies_put_right.py"),
         ),
@@ -98,6 +99,7 @@ ROOMS = {
         ),
     ),
     "planning": Room(_of("evaltrack/analysis/planning", "*"), ("tests/analysis/planning/test_*.py",)),
+    "meetings": Room(_of("evaltrack/analysis/meetings", "*"), ("tests/analysis/meetings/test_*.py",)),
     "targets": Room(
         (*_of("evaltrack/analysis/standings", "targets"), *_of("evaltrack/founding", "catalogue_files")),
         (

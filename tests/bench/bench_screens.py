@@ -32,6 +32,7 @@ if __name__ == "__main__":
     headless.install(size=(1280, 800))
 
 from driver import Driver
+from invented_evenings import evening_for
 from kivy.base import EventLoop
 from kivy.clock import Clock
 from kivy.core.window import Window
@@ -90,6 +91,16 @@ def _with_page(app: EvaltrackApp) -> None:
     notes.draft([app.desk.players[3]])
 
 
+def _with_evening(app: EvaltrackApp) -> None:
+    app.meetings_in_hand.read()
+    if app.meetings_in_hand.evening is None:
+        app.meetings_in_hand.keep(evening_for(app.desk.players))
+
+
+def _third_family(app: EvaltrackApp):
+    return app.meetings_in_hand.evening.in_order()[2][0]
+
+
 def _busiest(app: EvaltrackApp) -> str:
     """Return the key of the practice with the most tallies."""
     counts = app.desk.season.log.counts()
@@ -124,6 +135,10 @@ WAYS = {
     ScreenName.NOTE_PICKS: Way(ScreenName.NOTE, event=("on_choose", NoteField.NEXT_SKILLS)),
     ScreenName.NOTE_HISTORY: Way(ScreenName.NOTE, "History"),
     ScreenName.LOOK_BACK: Way(ScreenName.NOTE, event=("on_look_back",)),
+    ScreenName.MEETINGS: Way(ScreenName.HOME, "Meetings", before=_with_evening),
+    ScreenName.EVENING: Way(ScreenName.MEETINGS, "Change"),
+    ScreenName.MEETING_WISH: Way(ScreenName.EVENING, "Add a wish"),
+    ScreenName.CUE_CARD: Way(ScreenName.MEETINGS, event=("on_card", _third_family)),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

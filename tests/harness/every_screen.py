@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from invented_evenings import evening_for
 from planned_cards import plan_for
 
 from evaltrack.rink.note_life import NoteField
@@ -54,6 +55,19 @@ def _from_note(app, name: str, *what) -> None:
     app._to_page(name, app.screens.get_screen(ScreenName.NOTE), *what)
 
 
+def _meetings(app) -> None:
+    meetings = app.meetings_in_hand
+    meetings.read()
+    if meetings.evening is None:
+        meetings.keep(evening_for(app.desk.players))
+    app.go(ScreenName.MEETINGS)
+
+
+def _cue_card(app) -> None:
+    _meetings(app)
+    app._to_cue_card(None, app.meetings_in_hand.evening.in_order()[2][0])
+
+
 def _tallies(app) -> None:
     app._to_held(None, _busiest(app))
     app._to_tallies(app.screens.get_screen(ScreenName.PRACTICE))
@@ -90,6 +104,8 @@ _OPENED = {
     ScreenName.NOTE_PICKS: lambda app: _from_note(app, ScreenName.NOTE_PICKS, NoteField.NEXT_SKILLS),
     ScreenName.NOTE_HISTORY: lambda app: _from_note(app, ScreenName.NOTE_HISTORY),
     ScreenName.LOOK_BACK: lambda app: _from_note(app, ScreenName.LOOK_BACK),
+    ScreenName.MEETINGS: _meetings,
+    ScreenName.CUE_CARD: _cue_card,
     ScreenName.PRACTICE: lambda app: app._to_held(None, _busiest(app)),
     ScreenName.TALLIES: _tallies,
     ScreenName.FILE: lambda app: app._to_season_file(),

@@ -84,6 +84,7 @@ def read_season(season, tablet: str, found: Findings) -> None:
         season.plans.last,
         season.calendar.all,
         season.notes.all,
+        season.meetings.all,
     ):
         found.of(read.__qualname__, read)
     found.of("corrections of tallies", lambda: len(season.tally_corrections.all()))

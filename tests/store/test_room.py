@@ -6,13 +6,14 @@ has to be large to come near the real ones.
 """
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, time
 
 import pytest
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, TEAM, tally
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.drill import Drill, Slot, Step
+from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Amendment, Correction
@@ -77,6 +78,16 @@ GROWING = {
             [NoteFact(PAGE, NoteField.COACH, f"Ines {k}") for k in (n, n + 1)]
         ),
         lambda season: season.notes.all(),
+    ),
+    "changes of evenings": (
+        "MOST_EVENINGS",
+        lambda season, n: season.meetings.add(Evening("k", DAY, time(18), place=f"Room {n}")),
+        lambda season: season.meetings.of("k"),
+    ),
+    "marks of who came": (
+        "MOST_CAME",
+        lambda season, n: season.meetings.note_came("k", PLAYERS[n % 2].id, True),
+        lambda season: season.meetings.who_came("k"),
     ),
     "changes of the roster": ("MOST_CHANGES", rename, lambda season: season.people.changes()),
     "players": ("MOST_PLAYERS", joins, lambda season: season.people.everyone()),

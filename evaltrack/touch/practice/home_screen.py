@@ -45,6 +45,7 @@ class HomeScreen(AppScreen):
         "on_practice",
         "on_team",
         "on_plan",
+        "on_meetings",
         "on_practices",
         "on_notes",
         "on_held",

@@ -11,7 +11,9 @@ from evaltrack.analysis.standings.targets import Below
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
+from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import AS_DRAFT, NoteKey
+from evaltrack.rink.placed_evening import PlacedEvening
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
 
@@ -188,6 +190,60 @@ def print_plan(path: Path, card: PlanCard, paper: str) -> str:
     save(target, made.content)
     remark = f" Look at this first: {made.problem}." if made.problem else ""
     return f"Printed: {target}. The last page is for the observer alone.{remark}"
+
+
+def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
+    """Return an evening of meetings worked out for the team of a season file."""
+    from evaltrack.analysis.meetings.placing import placed
+    from evaltrack.rink.player import by_number
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        return placed(evening, [one.id for one in sorted(season.people.players(), key=by_number)])
+
+
+def print_meetings(path: Path, key: str, folder: Path, paper: str, with_names: bool) -> str:
+    """Print all that the evening with this key needs, and return a sentence that says where it is.
+
+    Parameters
+    ----------
+    folder : in which the evening has a folder of its own, by its day.
+    paper : ``letter`` or ``a4``.
+    with_names : whether first names stand in the titles of the calendar.
+    """
+    from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.intake.saving import make_folder
+    from evaltrack.paper.meetings.evening_files import write_batch, write_evening
+    from evaltrack.store.opening import open_season
+
+    with open_season(path) as season:
+        evening, standings = season.meetings.of(key)[-1], read_standings(season)
+        folder = make_folder(folder / evening.day.isoformat())
+        files = write_evening(season, evening, standings, folder, paper, with_names)
+        notes, problems = _notes_for(season, evening, standings, folder, paper)
+        batch = write_batch(evening, notes, folder)
+    count = len(files.written) + (batch is not None)
+    told = "".join(f" Look at this first: {one}." for one in [*files.problems, *problems])
+    return f"{count} files are in {folder}. Read each note before you give it away.{told}"
+
+
+def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: Path, paper: str) -> tuple:
+    """Write the notes of the families of an evening; return the files by player, and what is wrong."""
+    from evaltrack.paper.note.forms import Wanted
+    from evaltrack.paper.note.notes import write_notes
+    from evaltrack.words.family.in_force import read_kept
+
+    players = {player.id: player for player in season.people.everyone()}
+    ordered = [players[player] for player, _ in evening.in_order()]
+    kept = read_kept(season, standings, ordered)
+    wanted = Wanted(paper={"letter": "us-letter"}.get(paper, paper))
+    written = write_notes(season, standings, folder / "notes", ordered, None, wanted, kept.edits, kept.read)
+    alike: dict[str, list[str]] = {}
+    for note in written:
+        if note.problem:
+            alike.setdefault(note.problem, []).append(note.player.number)
+    problems = [f"{', '.join(numbers)}: {problem}" for problem, numbers in alike.items()]
+    return {note.player.id: note.path for note in written if note.path}, problems
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.rink.family_note import NoteEdits
+from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.note_life import NoteKey, NoteLife, ReadMark, Since
 from evaltrack.rink.player import Player
 from evaltrack.words.family.drafting import draft_sheet, read_ground
@@ -37,6 +38,25 @@ class Kept:
 
     edits: dict[str, NoteEdits] = field(default_factory=dict)
     read: set[str] = field(default_factory=set)
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """What the coach changed of the pages of one day, and what was agreed before it, by player."""
+
+    edits: dict[UUID, NoteEdits] = field(default_factory=dict)
+    agreed: dict[UUID, tuple[Agreed, ...]] = field(default_factory=dict)
+
+
+def read_pages(season, ground: Ground | None) -> Pages:
+    """Read what a card for a meeting needs of the families' pages; ``ground`` is of the pages' day."""
+    pages = Pages()
+    for key, life in sorted(season.notes.all().items(), key=lambda one: one[0].as_of):
+        if ground is not None and key.as_of == ground.axis.last:
+            pages.edits[key.player] = life.edits
+        elif life.edits.agreed:
+            pages.agreed[key.player] = life.edits.agreed
+    return pages
 
 
 def read_kept(

@@ -1,0 +1,1 @@
+"""Families in the slots of an evening of meetings: as wished, by an exact solver."""

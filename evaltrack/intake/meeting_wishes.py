@@ -1,0 +1,120 @@
+"""meeting_wishes.csv: what is wished of the families' meetings, one wish to a line."""
+
+from collections.abc import Iterable, Mapping
+from datetime import time
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.intake.roster import jersey_number, number_fault
+from evaltrack.intake.table import read_rows
+from evaltrack.intake.text import Complaints, meant, shown
+from evaltrack.rink.meeting_evening import (
+    MOST_WISHES,
+    OF_A_TIME,
+    OF_ANOTHER,
+    MeetingWish,
+    MeetingWishKind,
+)
+from evaltrack.rink.player import Player
+
+COLUMNS = ("player", "wish")
+OPTIONAL = ("value",)
+_KINDS = {str(kind): kind for kind in MeetingWishKind}
+
+
+def read_meeting_wishes(
+    path: str | Path, roster: Iterable[Player], tables: int, starts: Iterable[time]
+) -> list[MeetingWish]:
+    """Return the wishes of a file, with the columns ``player,wish,value``, in its order.
+
+    A wish is one of `MeetingWishKind`; its value a time as 18:30, a table from 1, another player's number, or
+    nothing.
+
+    Parameters
+    ----------
+    tables : how many there are.
+    starts : the times at which meetings can begin, so that ``at`` names one of them.
+
+    Raises
+    ------
+    IntakeError : the file cannot be used; every bad line is told.
+    """
+    complaints = Complaints(path)
+    reader = _Reader({p.number: p.id for p in roster}, tables, sorted(starts), complaints)
+    rows = read_rows(path, COLUMNS, OPTIONAL, complaints)
+    found = [wish for line, row in rows if (wish := reader.wish(line, row))]
+    if len(found) > MOST_WISHES:
+        raise complaints.refuse(0, f"it has more than {MOST_WISHES} wishes; keep those that matter most")
+    complaints.raise_any()
+    return found
+
+
+class _Reader:
+    """Turns rows into wishes, and complains of what is none."""
+
+    def __init__(self, roster: Mapping[str, UUID], tables: int, starts: list[time], complaints: Complaints):
+        self._roster, self._tables, self._starts = roster, tables, starts
+        self._complaints = complaints
+
+    def wish(self, line: int, row: dict[str, str]) -> MeetingWish | None:
+        """Return the wish of a row; None where it has been complained of."""
+        kind = _KINDS.get(" ".join(row["wish"].casefold().replace("_", " ").split()))
+        if kind is None:
+            self._complaints.add(line, f"{shown(row['wish'])} is no wish; write one of: {', '.join(_KINDS)}")
+        player, value = self._player(line, row["player"]), row.get("value", "")
+        if kind is None:
+            return None
+        said = self._said(line, kind, value, player)
+        return None if player is None or said is None else MeetingWish(kind, player, **said)
+
+    def _said(self, line: int, kind: MeetingWishKind, value: str, player: UUID | None) -> dict | None:
+        """Return what the value says; None where it has been complained of."""
+        if kind in OF_ANOTHER:
+            other = self._player(line, value)
+            if other is not None and other == player:
+                self._complaints.add(line, f"the wish is about two players, and {value} stands here twice")
+                return None
+            return None if other is None else {"other": other}
+        if kind in OF_A_TIME:
+            at = self._time(line, kind, value)
+            return None if at is None else {"at": at}
+        if kind is MeetingWishKind.TABLE:
+            return self._table(line, value)
+        if value:
+            self._complaints.add(line, f"{kind} needs no value; take {shown(value)} out")
+            return None
+        return {}
+
+    def _time(self, line: int, kind: MeetingWishKind, value: str) -> time | None:
+        try:
+            at = time.fromisoformat(value.zfill(5))
+        except ValueError:
+            at = None
+        if at is None or at.tzinfo or at.second or at.microsecond:
+            self._complaints.add(line, f"{shown(value)} is no time of day; write it as 18:30")
+            return None
+        if kind is MeetingWishKind.AT and at not in self._starts:
+            self._complaints.add(line, f"no meeting begins at {at:%H:%M}; {self._near(at)}")
+            return None
+        return at
+
+    def _near(self, at: time) -> str:
+        around = [max((s for s in self._starts if s < at), default=None)]
+        around.append(min((s for s in self._starts if s > at), default=None))
+        return "write " + " or ".join(f"{one:%H:%M}" for one in around if one)
+
+    def _table(self, line: int, value: str) -> dict | None:
+        if value.isascii() and value.isdigit() and 1 <= int(value[:4]) <= self._tables:
+            return {"table": int(value)}
+        which = "the only table is 1" if self._tables == 1 else f"the tables are 1 to {self._tables}"
+        self._complaints.add(line, f"there is no table {shown(value)}; {which}")
+        return None
+
+    def _player(self, line: int, raw: str) -> UUID | None:
+        number = jersey_number(raw)
+        if number is None:
+            self._complaints.add(line, number_fault(raw))
+        elif number not in self._roster:
+            which = meant(number, list(self._roster))
+            self._complaints.add(line, f"there is no player {number} on the roster{which}")
+        return self._roster.get(number or "")

@@ -1,0 +1,63 @@
+"""An iCalendar file (RFC 5545) of an evening of meetings; written again, it changes the entries that it made.
+
+Each entry keeps its identifier, which is random, and counts its changes (SEQUENCE), so that a calendar that
+takes in the file again moves what it has. No child's name is in an identifier; in a title only if asked.
+"""
+
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime, timedelta, tzinfo
+from uuid import UUID
+
+from evaltrack.rink.placed_evening import Entry
+
+TITLE, CANCELLED_TITLE = "Family meeting, no. {0}", "Family meeting, no. {0}: not held"
+_PRODUCT = "-//evaltrack//meetings//EN"
+_TABLE = "table {0}"
+
+
+def calendar_file(
+    entries: Sequence[Entry],
+    labels: Mapping[UUID, str],
+    tables: int,
+    stamp: datetime,
+    zone: tzinfo | None = None,
+) -> bytes:
+    """Return the file.
+
+    Parameters
+    ----------
+    labels : what stands for a family in its title: the number, or number and first name if that is asked.
+    tables : how many there are; the table is told where there are several.
+    stamp : when the file is made.
+    zone : of the clock on the wall; None for that of this computer.
+    """
+    from icalendar import Calendar
+
+    calendar = Calendar()
+    for name, value in (("PRODID", _PRODUCT), ("VERSION", "2.0"), ("METHOD", "PUBLISH")):
+        calendar.add(name, value)
+    for entry in entries:
+        calendar.add_component(_event(entry, labels.get(entry.player, "–"), tables, stamp, zone))
+    return calendar.to_ical()
+
+
+def _event(entry: Entry, label: str, tables: int, stamp: datetime, zone: tzinfo | None):
+    from icalendar import Event
+
+    event, begins = Event(), _in_utc(entry.begins, zone)
+    event.add("UID", entry.uid)
+    event.add("DTSTAMP", stamp.astimezone(UTC).replace(microsecond=0))
+    event.add("SEQUENCE", entry.changes)
+    event.add("DTSTART", begins)
+    event.add("DTEND", begins + timedelta(minutes=entry.minutes))
+    event.add("SUMMARY", (CANCELLED_TITLE if entry.cancelled else TITLE).format(label))
+    where = [entry.place, _TABLE.format(entry.table) if tables > 1 else ""]
+    if place := ", ".join(filter(None, where)):
+        event.add("LOCATION", place)
+    event.add("STATUS", "CANCELLED" if entry.cancelled else "CONFIRMED")
+    event.add("CLASS", "PRIVATE")
+    return event
+
+
+def _in_utc(moment: datetime, zone: tzinfo | None) -> datetime:
+    return (moment.replace(tzinfo=zone) if zone else moment).astimezone(UTC)
