@@ -97,6 +97,11 @@ class PlanCard:
         return any(block.part is Part.STATION for block in self.blocks)
 
     @property
+    def rounds(self) -> tuple[int, ...]:
+        """Return the places of the blocks that are stations, in order: the n-th is round n of all stations."""
+        return tuple(at for at, block in enumerate(self.blocks) if block.part is Part.STATION)
+
+    @property
     def groups(self) -> list[list[UUID]]:
         """Return who begins at each station."""
         return [
@@ -107,6 +112,19 @@ class PlanCard:
     def starts_at(self, at: int) -> int:
         """Return after how many minutes a block begins."""
         return sum(block.minutes for block in self.blocks[:at])
+
+    def times_of(self, player: UUID, at: int) -> tuple[int, ...]:
+        """Return the blocks in whose time a player is in the step of a block.
+
+        All stations run at once, and the groups go on from round to round: so whoever begins at the second
+        station is there in the first round, and at the first station in the last one.
+        """
+        if at not in self.rounds or player not in self.places:
+            return (at,)
+        count, station = len(self.rounds), self.rounds.index(at)
+        begins = self.places[player].station
+        own = (n for n, block in enumerate(self.blocks) if block.part is Part.OWN and begins == station)
+        return (self.rounds[(station - begins) % count], *own)
 
     def looks_at(self, drill: str, step: str, skill: str) -> frozenset[UUID]:
         """Return whom to look at first while a skill is watched in a step."""

@@ -27,7 +27,7 @@ PARTS = {
     Part.CHANGEOVER: "Changeover",
     Part.OWN: "Each group at its own station",
 }
-GOES_ON = "Who begins at the last station goes on to the first."
+GOES_ON = "After each round every group goes on to the next station, from the last one to the first."
 
 
 def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) -> PlanCard:
@@ -118,6 +118,43 @@ def clock_words(card: PlanCard, at: int) -> str:
     """Return the minutes on the clock between which a block runs: ``10–19``."""
     start = card.starts_at(at)
     return f"{start}–{start + card.blocks[at].minutes}"
+
+
+def place_words(card: PlanCard, at: int) -> str:
+    """Return which station a block is, or between which minutes on the clock it runs.
+
+    A station runs in every round, so it has no minutes of its own.
+    """
+    return f"Station {card.rounds.index(at) + 1}" if at in card.rounds else clock_words(card, at)
+
+
+def rounds_words(card: PlanCard) -> tuple[str, str]:
+    """Return the minutes on the clock in which the groups go round the stations, and how; empty if none do."""
+    if not card.rounds:
+        return "", ""
+    first, last = card.rounds[0], card.rounds[-1]
+    clock = f"{card.starts_at(first)}–{card.starts_at(last) + card.blocks[last].minutes}"
+    each = ", ".join(clock_words(card, at) for at in card.rounds)
+    return clock, f"{len(card.rounds)} stations at once, in rounds: {each}"
+
+
+def minutes_words(card: PlanCard, at: int) -> str:
+    """Return how long a block is; of a station how long a round is."""
+    if at not in card.rounds:
+        return f"{card.blocks[at].minutes} min"
+    rounds = sorted({card.blocks[n].minutes for n in card.rounds})
+    return f"{' to '.join(map(str, {rounds[0]: 1, rounds[-1]: 1}))} min a round"
+
+
+def there_words(card: PlanCard, look: CardLook) -> str:
+    """Return when a player who is to be looked at is in the step: ``10–17, 34–41``."""
+    return ", ".join(clock_words(card, at) for at in card.times_of(look.player, look.block))
+
+
+def told_apart(card: PlanCard) -> list[int]:
+    """Return the blocks that are told one by one: not the changeovers between the rounds."""
+    within = range(card.rounds[0], card.rounds[-1]) if card.rounds else ()
+    return [at for at in range(len(card.blocks)) if at not in within or at in card.rounds]
 
 
 def for_words(block: CardBlock, names: PlanNames) -> str:

@@ -16,8 +16,13 @@ from evaltrack.words.plan_card import (
     GOES_ON,
     clock_words,
     for_words,
+    minutes_words,
+    place_words,
+    rounds_words,
     step_words,
+    there_words,
     title_of,
+    told_apart,
     train_words,
     tries_words,
 )
@@ -45,20 +50,25 @@ class CardParts:
         """Return what to train, and the blocks in order of time."""
         train = train_words(self._card, self._names)
         made = [Heading(text=f"Train: {train}" if train else "No skill stands out as a need")]
-        for at, block in enumerate(self._card.blocks):
-            if block.part is Part.CHANGEOVER:
-                made.append(Line(text=f"{clock_words(self._card, at)}  Changeover", soft=True))
-                continue
-            made.append(self._row(at, block))
-            if self._chosen.reason == at:
-                said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
-                made.append(Line(text=said or "The coach put it there."))
+        for at in told_apart(self._card):
+            made += self._block(at, self._card.blocks[at])
+        return made
+
+    def _block(self, at: int, block: CardBlock) -> list:
+        if block.part is Part.CHANGEOVER:
+            return [Line(text=f"{clock_words(self._card, at)}  Changeover", soft=True)]
+        made = [self._row(at, block)]
+        if at in self._card.rounds[:1]:
+            made.insert(0, Line(text="  ".join(rounds_words(self._card)), soft=True))
+        if self._chosen.reason == at:
+            said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
+            made.append(Line(text=said or "The coach put it there."))
         return made
 
     def _row(self, at: int, block: CardBlock) -> PlanRow:
         row = PlanRow(
-            title=f"{clock_words(self._card, at)}  {title_of(block, self._names)}",
-            small=self._small(block),
+            title=f"{place_words(self._card, at)}  {title_of(block, self._names)}",
+            small=self._small(at, block),
             chosen=self._chosen.reason == at,
             locked=block.locked,
             can_swap=can_swap(self._card, at),
@@ -73,8 +83,8 @@ class CardParts:
         )
         return row
 
-    def _small(self, block: CardBlock) -> str:
-        minutes = f"{block.minutes} min"
+    def _small(self, at: int, block: CardBlock) -> str:
+        minutes = minutes_words(self._card, at)
         together = "all together" if block.part is Part.TOGETHER else ""
         return ", ".join(filter(None, (minutes, together, for_words(block, self._names))))
 
@@ -110,13 +120,14 @@ class CardParts:
             looks = [look for look in self._card.looks if look.block == at]
             if block.watch:
                 skill = self._names.skills.get(block.watch, block.watch)
-                lines.append(Line(text=f"{clock_words(self._card, at)}  {skill}"))
+                lines.append(Line(text=f"{place_words(self._card, at)}  {skill}"))
                 lines += [Line(text=self._look(look), soft=True) for look in looks]
         return [Heading(text="Whom to look at first"), *lines] if lines else []
 
     def _look(self, look) -> str:
         player = self._desk.player(look.player)
-        return f"    {player.number} {self._short[player.id]}: {look.why}"
+        when = f", {there_words(self._card, look)}" if look.block in self._card.rounds else ""
+        return f"    {player.number} {self._short[player.id]}{when}: {look.why}"
 
     def reasons(self) -> list:
         """Return why these skills, and what must be said of the whole."""
