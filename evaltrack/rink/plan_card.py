@@ -98,7 +98,7 @@ class PlanCard:
 
     @property
     def rounds(self) -> tuple[int, ...]:
-        """Return the places of the blocks that are stations, in order: the n-th is round n of all stations."""
+        """Return the places of the blocks that are stations, in order; the n-th is round n of them all."""
         return tuple(at for at, block in enumerate(self.blocks) if block.part is Part.STATION)
 
     @property

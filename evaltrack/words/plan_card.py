@@ -129,7 +129,7 @@ def place_words(card: PlanCard, at: int) -> str:
 
 
 def rounds_words(card: PlanCard) -> tuple[str, str]:
-    """Return the minutes on the clock in which the groups go round the stations, and how; empty if none do."""
+    """Return between which minutes the groups go round the stations, and how; empty if they do not."""
     if not card.rounds:
         return "", ""
     first, last = card.rounds[0], card.rounds[-1]
