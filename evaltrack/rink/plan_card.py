@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
 
-from evaltrack.rink.plan import BAND, Grouping, Part
+from evaltrack.rink.plan import BAND, Grouping, Part, WishKind
 from evaltrack.rink.practice import Surface
 
 STEPS = (Part.STATION, Part.TOGETHER)  # the parts that have a step of their own
@@ -55,6 +55,26 @@ class CardLook:
 
 
 @dataclass(frozen=True, slots=True)
+class CardWish:
+    """What is wished of two players; ``why`` it could not be met when groups were made, empty if it was.
+
+    It ``binds`` where it asks for something: both are expected, and were together before if it is not to be
+    so again.
+    """
+
+    kind: WishKind
+    player: UUID
+    other: UUID
+    binds: bool = True
+    why: str = ""
+
+    @property
+    def pair(self) -> frozenset[UUID]:
+        """Return the two players."""
+        return frozenset((self.player, self.other))
+
+
+@dataclass(frozen=True, slots=True)
 class PlanCard:
     """A plan as it is kept.
 
@@ -68,7 +88,7 @@ class PlanCard:
     remarks : what must be said of the whole, in sentences.
     ice_time : the uid of the ice time that it is for; empty for none.
     practice : the key of the practice that was started from it; empty before that.
-    stations, coaches, surface, grouping, band : what was asked for.
+    stations, coaches, surface, grouping, band, wishes : what was asked for.
     """
 
     day: date
@@ -85,6 +105,7 @@ class PlanCard:
     surface: Surface = Surface.FULL
     grouping: Grouping = Grouping.NEED
     band: tuple[float, float] = BAND
+    wishes: tuple[CardWish, ...] = ()
 
     @property
     def minutes(self) -> int:
@@ -108,6 +129,14 @@ class PlanCard:
             [player for player, place in self.places.items() if place.station == at]
             for at in range(len(self.starts))
         ]
+
+    def not_kept(self) -> list[CardWish]:
+        """Return the wishes that ask for something which the groups, as they are now, do not give."""
+        found = [wish for wish in self.wishes if wish.binds and wish.pair <= self.places.keys()]
+        return [wish for wish in found if self._are_together(wish) != (wish.kind is WishKind.TOGETHER)]
+
+    def _are_together(self, wish: CardWish) -> bool:
+        return self.places[wish.player].station == self.places[wish.other].station
 
     def starts_at(self, at: int) -> int:
         """Return after how many minutes a block begins."""

@@ -59,6 +59,12 @@ def keep_plans_of_practices(db: Database) -> None:
     _run(db, 8)
 
 
+@season_migrations()
+def keep_wishes_and_contact(db: Database) -> None:
+    """Keep what is wished of two players with a plan; let a step say whether it has contact."""
+    _run(db, 9)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -7,7 +7,8 @@ from datetime import date
 from evaltrack.rink.plan import Block, Part, Plan
 from evaltrack.rink.plan_card import STEPS, CardBlock, CardLook, CardPlace, PlanCard
 from evaltrack.rink.player import Player, by_number
-from evaltrack.words.plan_remarks import remark_words, unmet_words
+from evaltrack.words.plan_remarks import remark_words
+from evaltrack.words.plan_wishes import card_wishes
 from evaltrack.words.planning import (
     CLAIM,
     PlanNames,
@@ -57,6 +58,7 @@ def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) 
         surface=plan.asked.surface,
         grouping=plan.asked.grouping,
         band=plan.asked.band,
+        wishes=card_wishes(plan, by_shirt),
     )
 
 
@@ -86,7 +88,7 @@ def _reason(need, plan: Plan, names: PlanNames) -> str:
 
 
 def _remarks(plan: Plan) -> tuple[str, ...]:
-    told = [remark_words(*remark) for remark in plan.remarks] + [unmet_words(one) for one in plan.unmet]
+    told = [remark_words(*remark) for remark in plan.remarks]
     return (*told, _sentence(f"Groups {groups_words(plan)}"), CLAIM)
 
 

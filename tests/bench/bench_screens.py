@@ -104,6 +104,7 @@ WAYS = {
     ScreenName.NEXT_PRACTICE: Way(ScreenName.HOME, "Next practice", before=_without_plan),
     ScreenName.PLAN: Way(ScreenName.HOME, "Next practice", before=_with_plan),
     ScreenName.CALENDAR: Way(ScreenName.NEXT_PRACTICE, "Ice times"),
+    ScreenName.WISHES: Way(ScreenName.NEXT_PRACTICE, event=("on_wishes",)),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

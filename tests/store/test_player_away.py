@@ -1,13 +1,12 @@
 """Who is away until a day: on which days, in a roster.csv, and in a file of an older version."""
 
-import sqlite3
-from contextlib import closing
 from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from older_files import make_older
 
 from evaltrack.errors import IntakeError
 from evaltrack.intake.roster import read_roster, roster_text
@@ -20,7 +19,6 @@ from evaltrack.words.roster import change_lines
 from evaltrack.words.status import status_words
 
 ODA = Player("4", "Oda Marsh", Position.DEFENCE)
-PLANS = ("ice_time", "plan_reason", "plan_look", "plan_place", "plan_station", "plan_block")
 BACK = date(2026, 1, 20)
 AWAY = replace(ODA, status=Status.AWAY, away_until=BACK)
 
@@ -75,14 +73,7 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
     path = tmp_path / "older.db"
     files = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
     create_season(path, players=[replace(ODA, status=Status.AWAY)], **files).close()
-    with closing(sqlite3.connect(path, isolation_level=None)) as file:
-        for table in (*PLANS, "practice_plan"):
-            file.execute(f"DROP TABLE {table}")
-        for column in ("player.also", "player.away_until", "step.surface", "slot.along", "slot.across"):
-            file.execute("ALTER TABLE {} DROP COLUMN {}".format(*column.split(".")))
-        newer = ("plan_steps_and_absences", "know_who_plays_both", "keep_plans_of_practices")
-        file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
-        file.execute("PRAGMA user_version = 5")
+    make_older(path, 5)
     with open_season(path) as season:
         assert season.people.players() == [replace(ODA, status=Status.AWAY)]
         season.people.change([AWAY], BACK, "t")

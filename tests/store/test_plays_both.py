@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from older_files import make_older
 
 from evaltrack.errors import IntakeError, SeasonFileError
 from evaltrack.intake.roster import read_roster, roster_text
@@ -22,15 +23,6 @@ ODA = Player("4", "Oda Marsh", D)
 BOTH = replace(ODA, also=F)
 DAY = date(2026, 1, 13)
 FILES = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
-PLAN_TABLES = (
-    "ice_time",
-    "plan_reason",
-    "plan_look",
-    "plan_place",
-    "plan_station",
-    "plan_block",
-    "practice_plan",
-)
 
 
 @pytest.mark.parametrize(
@@ -101,13 +93,7 @@ def test_a_file_of_version_six_knows_one_position_and_takes_two(tmp_path):
     """Nobody plays both after the migration, until it is said; a copy of the older file is kept."""
     path = tmp_path / "older.db"
     create_season(path, players=[ODA], **FILES).close()
-    with closing(sqlite3.connect(path, isolation_level=None)) as file:
-        file.execute("ALTER TABLE player DROP COLUMN also")
-        for table in PLAN_TABLES:
-            file.execute(f"DROP TABLE {table}")
-        newer = ("know_who_plays_both", "keep_plans_of_practices")
-        file.executemany("DELETE FROM _sqlite_migrations WHERE name = ?", [(name,) for name in newer])
-        file.execute("PRAGMA user_version = 6")
+    make_older(path, 6)
     with open_season(path) as season:
         assert season.people.players() == [ODA]
         season.people.change([BOTH], DAY, "t")

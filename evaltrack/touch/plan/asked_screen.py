@@ -17,6 +17,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.words.calendar import ice_words, when_words
 from evaltrack.words.plan_card import ICE
+from evaltrack.words.plan_wishes import wish_of
 from evaltrack.words.status import status_words
 from evaltrack.words.wording import counted
 
@@ -33,7 +34,7 @@ _GROUPINGS = {
 class AskedScreen(AppScreen):
     """Asks, and has the plan worked out: ``waiting`` while that goes on, ``words`` say why it failed."""
 
-    __events__ = ("on_back", "on_plan", "on_calendar")
+    __events__ = ("on_back", "on_plan", "on_calendar", "on_wishes")
     summary = StringProperty("")
     words = StringProperty("")
     stays = StringProperty("")
@@ -42,6 +43,7 @@ class AskedScreen(AppScreen):
     stations_words = StringProperty("")
     coaches_words = StringProperty("")
     band_words = StringProperty("")
+    wishes_words = StringProperty("")
     waiting = BooleanProperty(False)
     has_plan = BooleanProperty(False)
 
@@ -68,6 +70,7 @@ class AskedScreen(AppScreen):
         self.coaches_words = counted(wanted.coaches, "coach", "coaches")
         low, high = (round(10 * end) for end in wanted.band)
         self.band_words = f"{low} to {high} times in 10"
+        self.wishes_words = self._wishes()
         self._count()
         self._show_ice_times()
         ice = [(one, (f"{ICE[one].capitalize()}", "")) for one in Surface]
@@ -89,6 +92,10 @@ class AskedScreen(AppScreen):
         self._plan.take_ice(entry)
         self._show_players()
         self._show()
+
+    def _wishes(self) -> str:
+        wishes, shirts = self._plan.wanted.wishes, self._plan.shirts
+        return "; ".join(wish_of(wish, shirts) for wish in wishes) or "Nothing is wished of two players."
 
     def _choice(self, box, name: str, choices: list) -> None:
         now = getattr(self._plan.wanted, name)

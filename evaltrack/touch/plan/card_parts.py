@@ -26,6 +26,7 @@ from evaltrack.words.plan_card import (
     train_words,
     tries_words,
 )
+from evaltrack.words.plan_wishes import not_kept_words
 from evaltrack.words.planning import PlanNames
 
 
@@ -45,6 +46,7 @@ class CardParts:
         self._card, self._desk, self._names = card, desk, names
         self._chosen, self._screen = chosen, screen
         self._short = short_names(desk.everyone)
+        self._shirts = {player.id: f"{player.number} {self._short[player.id]}" for player in desk.everyone}
 
     def blocks(self) -> list:
         """Return what to train, and the blocks in order of time."""
@@ -94,6 +96,7 @@ class CardParts:
 
     def _group_keys(self) -> list:
         made = [Heading(text="Groups")]
+        made += [Line(text=words) for words in not_kept_words(self._card, self._shirts)]
         for station, players in enumerate(self._card.groups):
             begins = step_words(*self._card.starts[station], self._names)
             head = ListRow(title=f"Group {station + 1}: {len(players)}", small=begins, title_size="18sp")
@@ -106,7 +109,7 @@ class CardParts:
 
     def _player(self, player) -> TapButton:
         key = TapButton(
-            title=f"{player.number} {self._short[player.id]}",
+            title=self._shirts[player.id],
             small="stays here" if self._card.places[player.id].locked else "",
             title_size="16sp",
             active=self._chosen.player == player.id,
@@ -125,9 +128,8 @@ class CardParts:
         return [Heading(text="Whom to look at first"), *lines] if lines else []
 
     def _look(self, look) -> str:
-        player = self._desk.player(look.player)
         when = f", {there_words(self._card, look)}" if look.block in self._card.rounds else ""
-        return f"    {player.number} {self._short[player.id]}{when}: {look.why}"
+        return f"    {self._shirts[look.player]}{when}: {look.why}"
 
     def reasons(self) -> list:
         """Return why these skills, and what must be said of the whole."""

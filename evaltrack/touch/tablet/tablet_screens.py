@@ -25,6 +25,7 @@ class ScreenName(StrEnum):
     NEXT_PRACTICE = "next_practice"
     PLAN = "plan"
     CALENDAR = "calendar"
+    WISHES = "wishes"
     SEASON = "season"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"
