@@ -147,6 +147,8 @@ class _Planner:
             group=skaters // self.count,
             contact=max(0, min(self.asked.coaches, self.count - calm)),
             suited=self.positions,
+            ice=self.asked.surface,
+            at_once=self.count,
         )
 
     @cached_property
@@ -206,6 +208,7 @@ class _Planner:
             tallied=bool(self.known.tallies),
             proposals=bool(self.proposals),
             stations=self.stations,
+            steps=self.sequence,
             blocks=blocks,
             positions=self.positions,
             limited=any(map(is_limited, self.here)),

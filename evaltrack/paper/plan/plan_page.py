@@ -16,12 +16,13 @@ from evaltrack.rink.days import in_full
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ice_time import IceTime
 from evaltrack.rink.plan import Part
-from evaltrack.rink.plan_card import STEPS, PlanCard
+from evaltrack.rink.plan_card import STEPS, CardBlock, PlanCard
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.short_names import short_names
 from evaltrack.words.calendar import when_words
 from evaltrack.words.plan_card import (
     GOES_ON,
+    ICE,
     clock_words,
     for_words,
     place_words,
@@ -120,9 +121,15 @@ def _block(page: PlanPage, at: int) -> dict:
         "clock": "" if station else clock_words(card, at),
         "minutes": "" if station else f"{block.minutes} min",
         "name": f"{card.rounds.index(at) + 1}  {name}" if station else name,
-        "for": for_words(block, page.names) if block.part in STEPS else "",
+        "for": _for(page, block) if block.part in STEPS else "",
         "quiet": block.part is Part.CHANGEOVER,
     }
+
+
+def _for(page: PlanPage, block: CardBlock) -> str:
+    """Return the ice that a step needs, while the season has it, and which skills it is for."""
+    step = page.steps.get((block.drill, block.step))
+    return ", ".join(filter(None, (step and ICE[step.surface], for_words(block, page.names))))
 
 
 def _groups(page: PlanPage) -> list[dict]:

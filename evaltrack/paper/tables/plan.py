@@ -65,6 +65,7 @@ def _block_object(block: Block, plan: Plan, names: PlanNames) -> dict:
         "minutes": block.minutes,
         "drill": block.drill or None,
         "step": block.step or None,
+        "surface": block.surface,
         "skills": list(block.skills),
         "why": why_words(block, plan, names),
     }

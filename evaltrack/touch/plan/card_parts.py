@@ -14,6 +14,7 @@ from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, Keys, Line
 from evaltrack.words.plan_card import (
     GOES_ON,
+    ICE,
     clock_words,
     for_words,
     minutes_words,
@@ -46,6 +47,7 @@ class CardParts:
         self._card, self._desk, self._names = card, desk, names
         self._chosen, self._screen = chosen, screen
         self._short = short_names(desk.everyone)
+        self._steps = {(drill.key, step.key): step for drill in desk.every_drill for step in drill.steps}
         self._shirts = {player.id: f"{player.number} {self._short[player.id]}" for player in desk.everyone}
 
     def blocks(self) -> list:
@@ -88,7 +90,9 @@ class CardParts:
     def _small(self, at: int, block: CardBlock) -> str:
         minutes = minutes_words(self._card, at)
         together = "all together" if block.part is Part.TOGETHER else ""
-        return ", ".join(filter(None, (minutes, together, for_words(block, self._names))))
+        step = self._steps.get((block.drill, block.step))
+        ice = ICE[step.surface] if step else ""
+        return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names))))
 
     def groups(self) -> list:
         """Return the groups as keys, and whom to watch."""
