@@ -159,9 +159,9 @@ def told_apart(card: PlanCard) -> list[int]:
     return [at for at in range(len(card.blocks)) if at not in within or at in card.rounds]
 
 
-def for_words(block: CardBlock, names: PlanNames) -> str:
-    """Return which skills a block is for, most needed first, three at most."""
-    return ", ".join(names.skills.get(key, key) for key in block.skills[:3])
+def for_words(block: CardBlock, names: PlanNames, most: int = 3) -> str:
+    """Return which skills a block is for, most needed first, so many at most."""
+    return ", ".join(names.skills.get(key, key) for key in block.skills[:most])
 
 
 def summary_words(card: PlanCard, place: str = "") -> str:

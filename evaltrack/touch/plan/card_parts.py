@@ -92,7 +92,7 @@ class CardParts:
         together = "all together" if block.part is Part.TOGETHER else ""
         step = self._steps.get((block.drill, block.step))
         ice = ICE[step.surface] if step else ""
-        return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names))))
+        return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names, 2))))
 
     def groups(self) -> list:
         """Return the groups as keys, and whom to watch."""
