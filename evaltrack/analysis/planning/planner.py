@@ -139,7 +139,7 @@ class _Planner:
     def wanted(self) -> Wanted:
         """What the steps are chosen by."""
         skaters = sum(player.position is not Position.GOALIE for player in self.here)
-        calm = 1 if any(map(is_limited, self.here)) else 0
+        calm = -(-self.count * sum(map(is_limited, self.here)) // len(self.here))  # where they all have room
         return Wanted(
             proposed=[one.need.skill for one in self.proposals],
             short={one.need.skill: sum(one.short.values()) for one in self.needs},

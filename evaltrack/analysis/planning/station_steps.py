@@ -198,11 +198,13 @@ def _serve(one: Choosable, short: dict[str, float]) -> None:
 def for_all(
     steps: Sequence[Choosable], found: Sequence[Choosable], wanted: Wanted, count: int = 1
 ) -> list[Choosable]:
-    """Return steps for all together: those not at a station that show proposed skills, the largest first."""
-    left = [one for one in steps if one not in found] or list(steps)
-    if not wanted.contact:
-        left = [one for one in left if not one.contact] or left
-    left = [one for one in left if one.step.surface.need <= wanted.ice.room] or left
+    """Return steps for all together, that show proposed skills, the largest first.
+
+    Those of the stations are among them only where no others fit on the ice, or are without contact.
+    """
+    calm = [one for one in steps if wanted.contact or not one.contact] or list(steps)
+    fitting = [one for one in calm if one.step.surface.need <= wanted.ice.room] or calm
+    left = [one for one in fitting if one not in found] or fitting
     proposed = set(wanted.proposed)
 
     def order(one: Choosable) -> tuple[int, int, float]:

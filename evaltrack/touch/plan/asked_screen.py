@@ -1,5 +1,6 @@
 """What the next practice is to be: the day, who comes, minutes, stations, coaches, the ice, the groups."""
 
+from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _OFFERED = 4  # ice times
+_NEAR = {timedelta(0): "Today, {}", timedelta(1): "Tomorrow, {}"}
 _GROUPINGS = {
     Grouping.NEED: ("By need", "each to the station that serves them"),
     Grouping.MIXED: ("Mixed", "every level in every group"),
@@ -64,7 +66,7 @@ class AskedScreen(AppScreen):
         self.has_plan = card is not None
         locked = card is not None and bool(held_steps(card) or held_players(card))
         self.stays = "what is locked stays" if locked else ""
-        self.day_words = in_full(wanted.day)
+        self.day_words = _NEAR.get(wanted.day - date.today(), "{}").format(in_full(wanted.day))
         self.minutes_words = f"{wanted.minutes} minutes of ice"
         self.stations_words = counted(wanted.stations, "station")
         self.coaches_words = counted(wanted.coaches, "coach", "coaches")

@@ -48,7 +48,7 @@ def blocks_to_run(card, drills: Iterable[Drill]) -> list[PlannedBlock]:
     """Return the blocks of a `PlanCard` of which the season still has the step, in order of time."""
     from evaltrack.words.plan_card import place_words  # most practices have no plan, and the start is short
 
-    names = {(drill.key, step.key): step.name for drill in drills for step in drill.steps}
+    names = {(one.key, step.key): f"{one.name}, {step.name}" for one in drills for step in one.steps}
     found = []
     for at, block in enumerate(card.blocks):
         if name := names.get((block.drill, block.step)):

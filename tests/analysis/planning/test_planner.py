@@ -1,5 +1,6 @@
 """Whole plans: whatever is known and asked for, everything adds up, and what is odd is said."""
 
+from collections import Counter
 from dataclasses import replace
 
 import numpy as np
@@ -89,7 +90,9 @@ def test_without_any_tally_the_plan_is_one_of_easy_steps():
     assert found.needs == ()
     assert len({drill for drill, _ in found.starts}) == 3
     assert {step for _, step in found.starts} <= {"two", "calm", "still", "easy"}
-    assert {look.tries for watch in found.watch for look in watch.looks} == {0}
+    looks = [look for watch in found.watch for look in watch.looks]
+    assert {look.tries for look in looks} == {0}
+    assert max(Counter(look.player for look in looks).values()) <= 2  # as far as positions allow, in turn
 
 
 def test_where_nothing_is_wrong_that_is_said():
@@ -169,6 +172,17 @@ def test_ice_that_is_too_small_is_said(season):
     larger = stations_of(on_ice(season, Surface.FULL, *every), surface=Surface.HALF)[1]
     assert larger == {Remark.LARGER_STEPS: 4}
     assert stations_of(on_ice(season, Surface.HALF, *every), stations=2)[1] == {}
+
+
+def test_many_limited_players_leave_room_for_few_stations_with_contact():
+    """All of them: no contact anywhere; a third: two of three stations at most, without any of them."""
+    for lineup, most in (("ddffffffg", 0), ("DDfffFFFF", 2)):
+        players = team(lineup)
+        found = plan_of(known(players, tallied(players, SHARES), 8), Asked())
+        stations = [block for block in found.blocks if block.part is Part.STATION]
+        assert sum(block.contact for block in stations) <= most
+        for group, block in zip(found.groups, stations, strict=True):
+            assert not (block.contact and {*found.limited} & {*group.players})
 
 
 def test_a_step_says_itself_whether_it_has_contact(season):

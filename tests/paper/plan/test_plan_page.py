@@ -55,7 +55,7 @@ def pages_of(paper: str, stations: int = 5, players: int = 20):
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize(("stations", "players"), [(1, 5), (3, 18), (5, 20), (6, 30)])
+@pytest.mark.parametrize(("stations", "players"), [(1, 5), (3, 18), (5, 20), (6, 30), (8, 40)])
 def test_one_page_to_hang_up_and_one_for_the_observer(paper, stations, players):
     """On Letter and on A4; the checks of tagged PDF have nothing to say."""
     made, _ = pages_of(paper, stations, players)
