@@ -17,8 +17,8 @@ def watch_list(known: KnownSeason, here: Sequence[Player], blocks: Sequence[Bloc
     """Return for each block with a step the skill to watch, and the players to look at first.
 
     It is the skill in which the first few looks are worth most together, another one in each block as long as
-    there are others. Nobody stands twice on the list with the same skill. Of looks that are worth the same, as
-    all are before the first tally, those at players who are not on it yet come first.
+    there are others. Nobody stands twice on the list with the same skill. Of looks that are worth the same,
+    as all are before the first tally, those at players who are not on it yet come first.
     """
     looks = all_looks(known, {player.number for player in here})
     found: list[Watch] = []
