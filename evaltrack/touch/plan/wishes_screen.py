@@ -56,7 +56,7 @@ class WishesScreen(AppScreen):
             Option(*_KINDS[kind], partial(self.take_kind, kind), kind is self._kind) for kind in WishKind
         ]
         self.ids.kinds.clear_widgets()
-        self.ids.kinds.add_widget(keys_for(options, "200sp"))
+        self.ids.kinds.add_widget(keys_for(options, "160sp"))
         for key in self.ids.players.children:
             key.active = key.player.id == self._first
         self._show_wishes()
