@@ -102,7 +102,7 @@ def _drill(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Dril
 
 def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
     key = entry.key("step", taken)
-    entry.only("key", "name", "surface", "slot")
+    entry.only("key", "name", "surface", "contact", "slot")
     name, surface = entry.text("name", STEP_NAME_LENGTH), _surface(entry)
     slots: dict[str, Slot] = {}
     places: dict[str, Entry] = {}
@@ -110,7 +110,7 @@ def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
         slot = _slot(below, slots, skills)
         slots.setdefault(slot.key, slot)
         places.setdefault(slot.key, below)
-    step = Step(key, name, tuple(slots.values()), surface)
+    step = Step(key, name, tuple(slots.values()), surface, entry.yes_or_no("contact"))
     _check_rotation(slots, places)
     _check_met(slots, places)
     _check_spots(slots, places)

@@ -13,7 +13,8 @@ def drill_fields(drill: Drill) -> dict[str, Any]:
 
 def _step(step: Step) -> dict[str, Any]:
     slots = [_slot(slot) for slot in step.slots]
-    return {"key": step.key, "name": step.name, "surface": str(step.surface), "slot": slots}
+    more = {} if step.contact is None else {"contact": step.contact}
+    return {"key": step.key, "name": step.name, "surface": str(step.surface), **more, "slot": slots}
 
 
 def _slot(slot: Slot) -> dict[str, Any]:

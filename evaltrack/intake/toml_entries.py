@@ -86,6 +86,14 @@ class Entry:
             return otherwise
         return float(value)
 
+    def yes_or_no(self, field: str) -> bool | None:
+        """Return true or false; None when it is left out, or wrong."""
+        value = self._fields.get(field)
+        if value is None or isinstance(value, bool):
+            return value
+        self.complain(f"`{field}` must be true or false, without quotation marks", field)
+        return None
+
     def percents(self, field: str, count: int) -> tuple[int, ...] | None:
         """Return so many whole numbers from 0 to 100; None when they are left out, or wrong."""
         values = self._value(field, list, required=False)

@@ -63,7 +63,8 @@ def drill_texts(drill: Drill) -> dict[str, str]:
 
 def _step_text(step: Step) -> str:
     planned = f" on {step.surface} ice" if step.surface is not Surface.HALF else ""
-    return "\n".join([step.name + planned, *map(_slot_text, step.slots)])
+    contact = {None: "", True: ", contact", False: ", no contact"}[step.contact]
+    return "\n".join([step.name + planned + contact, *map(_slot_text, step.slots)])
 
 
 def _slot_text(slot: Slot) -> str:

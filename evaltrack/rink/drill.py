@@ -28,17 +28,21 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of a drill. ``name`` is short enough for a button; it is planned on a ``surface``."""
+    """One step of a drill. ``name`` is short enough for a button; it needs the ice of its ``surface``.
+
+    ``contact`` says whether players may touch in it; None is as its slots meet.
+    """
 
     key: str
     name: str
     slots: tuple[Slot, ...]
     surface: Surface = Surface.HALF
+    contact: bool | None = None
 
     @property
-    def has_opponents(self) -> bool:
-        """Say whether players of two slots meet in it, and so may touch."""
-        return any(slot.against for slot in self.slots)
+    def has_contact(self) -> bool:
+        """Say whether players may touch in it: it says so, or else players of two slots meet."""
+        return any(slot.against for slot in self.slots) if self.contact is None else self.contact
 
     @property
     def skills(self) -> tuple[str, ...]:

@@ -159,6 +159,7 @@ class Block:
     stand_aside : the numbers of limited players who stay out of it, because it has contact.
     coached : whether a coach is there.
     contact : whether one player goes at another in it.
+    surface : the ice that the step needs; None without one.
     """
 
     part: Part
@@ -173,6 +174,7 @@ class Block:
     stand_aside: tuple[str, ...] = ()
     coached: bool = True
     contact: bool = False
+    surface: Surface | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,6 +265,8 @@ class Remark(StrEnum):
     NO_GOALIE = "no_goalie"
     ONE_GOALIE = "one_goalie"
     CONTACT_EVERYWHERE = "contact_everywhere"  # and a limited player is here
+    LARGER_STEPS = "larger_steps"  # so many steps are planned on more ice than there is
+    CROWDED_ICE = "crowded_ice"  # all stations together are
     OTHER_SURFACE = "other_surface"  # most tallies were made on; the number is the percentage on this one
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
 
-from evaltrack.rink.plan import BAND, Grouping, Part
+from evaltrack.rink.plan import BAND, Grouping, Part, WishKind
 from evaltrack.rink.practice import Surface
 
 STEPS = (Part.STATION, Part.TOGETHER)  # the parts that have a step of their own
@@ -55,6 +55,26 @@ class CardLook:
 
 
 @dataclass(frozen=True, slots=True)
+class CardWish:
+    """What is wished of two players; ``why`` it could not be met when groups were made, empty if it was.
+
+    It ``binds`` where it asks for something: both are expected, and were together before if it is not to be
+    so again.
+    """
+
+    kind: WishKind
+    player: UUID
+    other: UUID
+    binds: bool = True
+    why: str = ""
+
+    @property
+    def pair(self) -> frozenset[UUID]:
+        """Return the two players."""
+        return frozenset((self.player, self.other))
+
+
+@dataclass(frozen=True, slots=True)
 class PlanCard:
     """A plan as it is kept.
 
@@ -68,7 +88,7 @@ class PlanCard:
     remarks : what must be said of the whole, in sentences.
     ice_time : the uid of the ice time that it is for; empty for none.
     practice : the key of the practice that was started from it; empty before that.
-    stations, coaches, surface, grouping, band : what was asked for.
+    stations, coaches, surface, grouping, band, wishes : what was asked for.
     """
 
     day: date
@@ -85,6 +105,7 @@ class PlanCard:
     surface: Surface = Surface.FULL
     grouping: Grouping = Grouping.NEED
     band: tuple[float, float] = BAND
+    wishes: tuple[CardWish, ...] = ()
 
     @property
     def minutes(self) -> int:
@@ -97,6 +118,11 @@ class PlanCard:
         return any(block.part is Part.STATION for block in self.blocks)
 
     @property
+    def rounds(self) -> tuple[int, ...]:
+        """Return the places of the blocks that are stations, in order; the n-th is round n of them all."""
+        return tuple(at for at, block in enumerate(self.blocks) if block.part is Part.STATION)
+
+    @property
     def groups(self) -> list[list[UUID]]:
         """Return who begins at each station."""
         return [
@@ -104,9 +130,30 @@ class PlanCard:
             for at in range(len(self.starts))
         ]
 
+    def not_kept(self) -> list[CardWish]:
+        """Return the wishes that ask for something which the groups, as they are now, do not give."""
+        found = [wish for wish in self.wishes if wish.binds and wish.pair <= self.places.keys()]
+        return [wish for wish in found if self._are_together(wish) != (wish.kind is WishKind.TOGETHER)]
+
+    def _are_together(self, wish: CardWish) -> bool:
+        return self.places[wish.player].station == self.places[wish.other].station
+
     def starts_at(self, at: int) -> int:
         """Return after how many minutes a block begins."""
         return sum(block.minutes for block in self.blocks[:at])
+
+    def times_of(self, player: UUID, at: int) -> tuple[int, ...]:
+        """Return the blocks in whose time a player is in the step of a block.
+
+        All stations run at once, and the groups go on from round to round: so whoever begins at the second
+        station is there in the first round, and at the first station in the last one.
+        """
+        if at not in self.rounds or player not in self.places:
+            return (at,)
+        count, station = len(self.rounds), self.rounds.index(at)
+        begins = self.places[player].station
+        own = (n for n, block in enumerate(self.blocks) if block.part is Part.OWN and begins == station)
+        return (self.rounds[(station - begins) % count], *own)
 
     def looks_at(self, drill: str, step: str, skill: str) -> frozenset[UUID]:
         """Return whom to look at first while a skill is watched in a step."""

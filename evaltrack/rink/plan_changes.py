@@ -27,17 +27,32 @@ def locked(card: PlanCard, at: int) -> PlanCard:
 def lengthened(card: PlanCard, at: int, by: int) -> PlanCard:
     """Give a block a minute more (``by`` 1) or less (-1); another one makes up for it.
 
-    That is the longest of the others that may change, or where it is to grow the shortest one with a step; of
-    equal ones the last. Where none can, nothing changes.
+    The stations run at once, so one of them changes with all the others: each round is a minute longer or
+    shorter. Where nothing can make up for that, nothing changes.
     """
-    others = [n for n, b in enumerate(card.blocks) if n != at and not b.locked and b.minutes - by >= 1]
-    if card.blocks[at].minutes + by < 1:
-        return card
-    wanted = [n for n in others if card.blocks[n].part in (*STEPS, Part.OWN)] or others
-    if not wanted:
-        return card
-    other = max(wanted, key=lambda n: (by * card.blocks[n].minutes, n))
-    return _with(card, {at: _longer(card.blocks[at], by), other: _longer(card.blocks[other], -by)})
+    changed = card
+    for place in card.rounds if at in card.rounds else (at,):
+        other = _makes_up(changed, at, by)
+        if other is None or changed.blocks[place].minutes + by < 1:
+            return card
+        first, second = (changed.blocks[n] for n in (place, other))
+        changed = _with(changed, {place: _longer(first, by), other: _longer(second, -by)})
+    return changed
+
+
+def _makes_up(card: PlanCard, at: int, by: int) -> int | None:
+    """Return the block that gives the minute, or gets it: None where there is none.
+
+    It is the longest of those that may give, or the shortest of those that may get, of equal ones the last:
+    one for all together or at the own station, else a round, else any. No changeover and no talk gets longer.
+    """
+    apart = card.rounds if at in card.rounds else (at,)
+    never = (Part.CHANGEOVER,) if by > 0 else (Part.CHANGEOVER, Part.BOARD)
+    blocks = [(n, b) for n, b in enumerate(card.blocks) if n not in apart and b.part not in never]
+    left = [n for n, b in blocks if not b.locked and b.minutes - by >= 1]
+    whole = [n for n in left if card.blocks[n].part in (Part.TOGETHER, Part.OWN)]
+    found = whole or [n for n in left if n in card.rounds] or left
+    return max(found, key=lambda n: (by * card.blocks[n].minutes, n), default=None)
 
 
 def _longer(block: CardBlock, by: int) -> CardBlock:
@@ -60,7 +75,7 @@ def swapped(card: PlanCard, at: int, other: int) -> PlanCard:
             key=lambda look: look.block,
         )
     )
-    rounds = [n for n, block in enumerate(card.blocks) if block.part is Part.STATION]
+    rounds = card.rounds
     changed = _with(replace(card, looks=looks), blocks)
     if at in rounds and other in rounds:
         changed = _groups_along(changed, rounds.index(at), rounds.index(other))
@@ -115,7 +130,10 @@ def kept_from(before: PlanCard, card: PlanCard) -> PlanCard:
     """
     same = _alike(before.blocks, card.blocks)
     changed = _with(card, {at: replace(card.blocks[at], locked=True) for at in same})
+    rounds = [at for at in same if at in card.rounds]
     for at, old in same.items():
+        if at in rounds[1:]:
+            continue  # the first one has brought all rounds along
         for _ in range(abs(old.minutes - card.blocks[at].minutes)):
             by = 1 if old.minutes > changed.blocks[at].minutes else -1
             changed = lengthened(changed, at, by)

@@ -20,6 +20,19 @@ class Surface(StrEnum):
     HALF = "half"
     CROSS = "cross"
 
+    @property
+    def room(self) -> int:
+        """Return how much there is of it, in sixths of the whole ice: one end is a third."""
+        return {"full": 6, "half": 3, "cross": 2}[self]
+
+    @property
+    def need(self) -> int:
+        """Return what a step needs that is planned on it, in sixths of the whole ice.
+
+        Two steps from side to side fit into one end: six stations on the whole ice are common practice.
+        """
+        return {"full": 6, "half": 3, "cross": 1}[self]
+
 
 @dataclass(frozen=True, slots=True)
 class Practice:

@@ -57,8 +57,8 @@ class CatalogueTable:
         With ``retired`` also drills and steps that are not in use any more.
         """
         rows = self._connection.execute(
-            "SELECT d.key, d.name, s.key, s.name, s.surface, t.key, t.name, t.position, t.next, t.skills,"
-            " t.against, t.along, t.across, d.retired, s.retired"
+            "SELECT d.key, d.name, s.key, s.name, s.surface, s.contact, t.key, t.name, t.position, t.next,"
+            " t.skills, t.against, t.along, t.across, d.retired, s.retired"
             " FROM drill d JOIN step s ON s.drill = d.key"
             " LEFT JOIN slot t ON t.drill = d.key AND t.step = s.key"
             " ORDER BY d.place, d.key, s.place, s.key, t.place"
@@ -180,10 +180,10 @@ class CatalogueTable:
                 f'the step "{step.name}" has {len(step.slots)} slots; at most {sound.MOST_SLOTS} fit'
             )
         self._connection.execute(
-            "INSERT INTO step (drill, key, place, name, surface) VALUES (?, ?, ?, ?, ?)"
+            "INSERT INTO step (drill, key, place, name, surface, contact) VALUES (?, ?, ?, ?, ?, ?)"
             " ON CONFLICT (drill, key) DO UPDATE SET place = excluded.place, name = excluded.name,"
-            " surface = excluded.surface",
-            (drill, step.key, place, step.name, step.surface),
+            " surface = excluded.surface, contact = excluded.contact",
+            (drill, step.key, place, step.name, step.surface, step.contact),
         )
         self._connection.execute("DELETE FROM slot WHERE drill = ? AND step = ?", (drill, step.key))
         self._connection.executemany(

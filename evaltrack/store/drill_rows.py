@@ -16,20 +16,21 @@ def drill_of(head, rows, skills: Container[str]) -> Drill:
     ------
     SeasonFileError : the rows are damaged.
     """
-    steps = [_step(key, list(part), skills) for key, part in groupby(rows, key=lambda row: row[2:5])]
+    steps = [_step(key, list(part), skills) for key, part in groupby(rows, key=lambda row: row[2:6])]
     key, name = sound.key(head[0], "the key of a drill"), sound.name(head[1], "the name of a drill")
     return Drill(key, name, steps=tuple(steps))
 
 
 def _step(head, rows, skills: Container[str]) -> Step:
-    slots = tuple(_slot(row[5:], skills) for row in rows if row[5] is not None)
+    slots = tuple(_slot(row[6:], skills) for row in rows if row[6] is not None)
     if len(slots) > sound.MOST_SLOTS or not is_way_out({slot.key: slot.next for slot in slots}):
         raise sound.unlike("the way through a step")
     keys = {slot.key for slot in slots}
     if any(slot.against not in {None, *keys} - {slot.key} for slot in slots):
         raise sound.unlike("the slot that another one meets")
     key, name = sound.key(head[0], "the key of a step"), sound.name(head[1], "the name of a step")
-    return Step(key, name, slots, sound.word(Surface, head[2], "the surface of a step"))
+    contact = sound.maybe(sound.flag, head[3], "the contact of a step")
+    return Step(key, name, slots, sound.word(Surface, head[2], "the surface of a step"), contact)
 
 
 def _slot(row, skills: Container[str]) -> Slot:

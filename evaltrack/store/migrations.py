@@ -71,6 +71,12 @@ def keep_meetings_with_families(db: Database) -> None:
     _run(db, 10)
 
 
+@season_migrations()
+def keep_wishes_and_contact(db: Database) -> None:
+    """Keep what is wished of two players with a plan; let a step say whether it has contact."""
+    _run(db, 11)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -6,8 +6,8 @@ from datetime import date
 from itertools import chain
 
 from evaltrack.rink.ident import now_ms
-from evaltrack.rink.plan import Grouping, Part
-from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, PlanCard
+from evaltrack.rink.plan import Grouping, Part, WishKind
+from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, CardWish, PlanCard
 from evaltrack.rink.practice import Surface
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
@@ -104,6 +104,7 @@ class Plans:
             surface=sound.word(Surface, surface, "the surface of a plan"),
             grouping=sound.word(Grouping, grouping, "the groups of a plan"),
             band=tuple(sound.whole(end, "the band of a plan", 1, 100) / 100 for end in band),
+            wishes=tuple(_wish(row, known) for row in parts["plan_wish"]),
         )
 
     def _rows_of(self, table: str, nth: int, tablet: str) -> list[tuple]:
@@ -123,6 +124,7 @@ _TABLES = {  # what is read of each, and in which order
     "plan_place": ("player, station, locked", "player"),
     "plan_look": ("block, player, why", "place"),
     "plan_reason": ("place, skill, words", "place"),
+    "plan_wish": ("kind, player, other, binds, why", "place"),
 }
 
 
@@ -143,6 +145,10 @@ def _rows(card: PlanCard) -> dict[str, list[tuple]]:
         ],
         "plan_look": [(at, look.block, look.player.bytes, look.why) for at, look in enumerate(card.looks)],
         "plan_reason": [(at, *reason) for at, reason in enumerate(reasons)],
+        "plan_wish": [
+            (at, wish.kind, wish.player.bytes, wish.other.bytes, int(wish.binds), wish.why)
+            for at, wish in enumerate(card.wishes)
+        ],
     }
 
 
@@ -193,4 +199,16 @@ def _look(row: tuple, known, blocks: int) -> CardLook:
         sound.whole(block, "whom a plan watches", 0, blocks - 1),
         sound.of(known, player, "whom a plan watches"),
         sound.text(why, "whom a plan watches"),
+    )
+
+
+def _wish(row: tuple, known) -> CardWish:
+    kind, player, other, binds, why = row
+    what = "a wish of a plan"
+    return CardWish(
+        sound.word(WishKind, kind, what),
+        sound.of(known, player, what),
+        sound.of(known, other, what),
+        sound.flag(binds, what),
+        sound.text(why, what),
     )

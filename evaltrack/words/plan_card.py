@@ -7,7 +7,8 @@ from datetime import date
 from evaltrack.rink.plan import Block, Part, Plan
 from evaltrack.rink.plan_card import STEPS, CardBlock, CardLook, CardPlace, PlanCard
 from evaltrack.rink.player import Player, by_number
-from evaltrack.words.plan_remarks import remark_words, unmet_words
+from evaltrack.words.plan_remarks import remark_words
+from evaltrack.words.plan_wishes import card_wishes
 from evaltrack.words.planning import (
     CLAIM,
     PlanNames,
@@ -27,7 +28,7 @@ PARTS = {
     Part.CHANGEOVER: "Changeover",
     Part.OWN: "Each group at its own station",
 }
-GOES_ON = "Who begins at the last station goes on to the first."
+GOES_ON = "After each round every group goes on to the next station, from the last one to the first."
 
 
 def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) -> PlanCard:
@@ -57,6 +58,7 @@ def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) 
         surface=plan.asked.surface,
         grouping=plan.asked.grouping,
         band=plan.asked.band,
+        wishes=card_wishes(plan, by_shirt),
     )
 
 
@@ -86,7 +88,7 @@ def _reason(need, plan: Plan, names: PlanNames) -> str:
 
 
 def _remarks(plan: Plan) -> tuple[str, ...]:
-    told = [remark_words(*remark) for remark in plan.remarks] + [unmet_words(one) for one in plan.unmet]
+    told = [remark_words(*remark) for remark in plan.remarks]
     return (*told, _sentence(f"Groups {groups_words(plan)}"), CLAIM)
 
 
@@ -120,9 +122,46 @@ def clock_words(card: PlanCard, at: int) -> str:
     return f"{start}–{start + card.blocks[at].minutes}"
 
 
-def for_words(block: CardBlock, names: PlanNames) -> str:
-    """Return which skills a block is for, most needed first, three at most."""
-    return ", ".join(names.skills.get(key, key) for key in block.skills[:3])
+def place_words(card: PlanCard, at: int) -> str:
+    """Return which station a block is, or between which minutes on the clock it runs.
+
+    A station runs in every round, so it has no minutes of its own.
+    """
+    return f"Station {card.rounds.index(at) + 1}" if at in card.rounds else clock_words(card, at)
+
+
+def rounds_words(card: PlanCard) -> tuple[str, str]:
+    """Return between which minutes the groups go round the stations, and how; empty if they do not."""
+    if not card.rounds:
+        return "", ""
+    first, last = card.rounds[0], card.rounds[-1]
+    clock = f"{card.starts_at(first)}–{card.starts_at(last) + card.blocks[last].minutes}"
+    each = ", ".join(clock_words(card, at) for at in card.rounds)
+    return clock, f"{len(card.rounds)} stations at once, in rounds: {each}"
+
+
+def minutes_words(card: PlanCard, at: int) -> str:
+    """Return how long a block is; of a station how long a round is."""
+    if at not in card.rounds:
+        return f"{card.blocks[at].minutes} min"
+    rounds = sorted({card.blocks[n].minutes for n in card.rounds})
+    return f"{' to '.join(map(str, {rounds[0]: 1, rounds[-1]: 1}))} min a round"
+
+
+def there_words(card: PlanCard, look: CardLook) -> str:
+    """Return when a player who is to be looked at is in the step: ``10–17, 34–41``."""
+    return ", ".join(clock_words(card, at) for at in card.times_of(look.player, look.block))
+
+
+def told_apart(card: PlanCard) -> list[int]:
+    """Return the blocks that are told one by one: not the changeovers between the rounds."""
+    within = range(card.rounds[0], card.rounds[-1]) if card.rounds else ()
+    return [at for at in range(len(card.blocks)) if at not in within or at in card.rounds]
+
+
+def for_words(block: CardBlock, names: PlanNames, most: int = 3) -> str:
+    """Return which skills a block is for, most needed first, so many at most."""
+    return ", ".join(names.skills.get(key, key) for key in block.skills[:most])
 
 
 def summary_words(card: PlanCard, place: str = "") -> str:

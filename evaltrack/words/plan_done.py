@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.tally import Tally
-from evaltrack.words.plan_card import clock_words, step_words
+from evaltrack.words.plan_card import place_words, step_words
 from evaltrack.words.planning import PlanNames
 from evaltrack.words.wording import counted
 
@@ -18,7 +18,7 @@ def done_lines(card: PlanCard, tallies: Sequence[Tally], names: PlanNames) -> li
     tallies : those of the practice that was started from the plan.
     """
     lines = [
-        f"{clock_words(card, at)}  {_named(card, at, names)}: {_done(card, at, tallies, names)}"
+        f"{place_words(card, at)}  {_named(card, at, names)}: {_done(card, at, tallies, names)}"
         for at, block in enumerate(card.blocks)
         if block.drill
     ]

@@ -23,6 +23,8 @@ _REMARKS = {
     Remark.NO_GOALIE: "No goalie is here: shoot at marks in an empty net.",
     Remark.ONE_GOALIE: "One goalie is here: only one station at a time has one.",
     Remark.CONTACT_EVERYWHERE: "Every station has contact: who takes none needs something apart.",
+    Remark.LARGER_STEPS: "Steps that are drawn on more ice than there is: {0}. Each says so.",
+    Remark.CROWDED_ICE: "As they are drawn, the stations need more ice than there is: make them smaller.",
     Remark.OTHER_SURFACE: "Only {0} % of the tallies so far were on this surface: shares may differ on it.",
 }
 

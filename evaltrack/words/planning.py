@@ -18,6 +18,7 @@ from evaltrack.rink.plan import (
     Part,
     Plan,
 )
+from evaltrack.rink.practice import Surface
 from evaltrack.rink.skill import Skill
 from evaltrack.words.below import need_below_words
 from evaltrack.words.wording import counted
@@ -33,6 +34,10 @@ _PARTS = {
     Part.WARM_UP: "Warm-up: everybody moves.",
     Part.BOARD: "At the board: what comes next, in few words.",
     Part.CHANGEOVER: "Everybody goes on to what is next.",
+}
+_TOO_LARGE = {
+    Surface.FULL: "It is drawn on full ice: make it smaller.",
+    Surface.HALF: "It is drawn on half ice: make it smaller.",
 }
 _GROUPINGS = {
     Grouping.NEED: "by need: each begins at the station that serves them",
@@ -116,7 +121,14 @@ def _of_step(block: Block, plan: Plan, names: PlanNames) -> tuple[str, ...]:
         _tries(block, names),
         _aside(block, plan, names),
         _coach(block),
+        _ice(block, plan),
     )
+
+
+def _ice(block: Block, plan: Plan) -> str:
+    if block.surface is None or block.surface.need <= plan.asked.surface.room:
+        return ""
+    return _TOO_LARGE[block.surface]
 
 
 def _coach(block: Block) -> str:

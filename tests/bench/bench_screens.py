@@ -139,6 +139,7 @@ WAYS = {
     ScreenName.EVENING: Way(ScreenName.MEETINGS, "Change"),
     ScreenName.MEETING_WISH: Way(ScreenName.EVENING, "Add a wish"),
     ScreenName.CUE_CARD: Way(ScreenName.MEETINGS, event=("on_card", _third_family)),
+    ScreenName.WISHES: Way(ScreenName.NEXT_PRACTICE, event=("on_wishes",)),
     ScreenName.SEASON: Way(ScreenName.HOME, "Season"),
     ScreenName.PLAYERS: Way(ScreenName.HOME, "Roster"),
     ScreenName.PLAYER_FORM: Way(ScreenName.PLAYERS, event=("on_player", lambda app: app.desk.players[3])),

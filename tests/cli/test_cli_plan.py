@@ -25,7 +25,9 @@ def test_json_has_the_keys_that_were_promised(command, season):
     plan = planned(command, season, "--minutes", "50", "--stations", "2")
     assert set(plan) == KEYS
     assert plan["minutes"] == sum(block["minutes"] for block in plan["blocks"]) == 50
-    assert all(set(block) == {"minutes", "drill", "step", "skills", "why"} for block in plan["blocks"])
+    assert all(
+        set(block) == {"minutes", "drill", "step", "surface", "skills", "why"} for block in plan["blocks"]
+    )
     assert all(set(group) == {"station", "players"} for group in plan["groups"])
     assert sorted(n for group in plan["groups"] for n in group["players"]) == ["11", "14", "2", "31", "7"]
     assert all(set(look) == {"player", "skill", "why"} for look in plan["watch"])

@@ -54,6 +54,7 @@ BAD_DRILLS = {
     "no slot": (DRILLS_TOML[DRILLS_TOML.rindex("[[drill.step.slot]]") :], "", 23, "no [[drill.step.slot]]"),
     "no step": (DRILLS_TOML[DRILLS_TOML.index("[[drill.step]]") :], "", 1, "no [[drill.step]]"),
     "step is no table": ('name = "Breakout"', 'name = "Breakout"\nslot = 3', 4, "unknown field `slot`"),
+    "contact": ('name = "Two"', 'name = "Two"\ncontact = "yes"', 26, "must be true or false"),
     "a surface": ('name = "Two"', 'name = "Two"\nsurface = "pond"', 26, '"full", "half" or "cross"'),
     "a spot off the ice": ('next = "old_d"', 'next = "old_d"\nspot = [50, 101]', 14, "from 0 to 100"),
     "half a spot": ('next = "old_d"', 'next = "old_d"\nspot = [50]', 14, "2 whole numbers"),

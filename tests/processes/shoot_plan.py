@@ -43,6 +43,13 @@ def plan(app: EvaltrackApp) -> None:
     picture("calendar")
     press(DRIVER, "Back")
     picture("plan-asked")
+    app.go("wishes")
+    screen, players = app.screen("wishes"), [player.id for player in app.desk.players]
+    for one, other in ((0, 1), (1, 2)):
+        screen.take(players[one])
+        screen.take(players[other])
+    screen.take(players[3])
+    picture("plan-wishes")
     app.plan_in_hand.change(plan_for(app.desk))
     app.go("plan")
     picture("plan")

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from lanterns_season import PLAYERS
 from planned_cards import card, cards
 
+from evaltrack.rink.plan import Part
 from evaltrack.rink.plan_card import STEPS, PlanCard
 from evaltrack.rink.plan_changes import (
     can_swap,
@@ -71,12 +72,25 @@ def test_locked_parts_stay_when_the_rest_is_worked_out_anew(one, data):
     assert held_players(kept).keys() == held_players(one).keys()
 
 
-def test_a_minute_more_is_taken_from_the_longest_other_step():
-    """And the tries that each can expect grow and shrink with the minutes."""
+def test_the_stations_run_at_once_so_their_rounds_grow_and_shrink_together():
+    """The warm-up makes up for both; the tries that each can expect go with the minutes."""
     after = lengthened(card(), 1, 1)
-    assert [block.minutes for block in after.blocks] == [8, 16, 1, 15]
-    assert (after.blocks[1].most, after.blocks[3].most) == (6 * 16 / 15, 3 * 15 / 16)
-    assert lengthened(lengthened(card(), 1, 1), 1, -1) == card()
+    assert [block.minutes for block in after.blocks] == [6, 16, 1, 17]
+    assert (after.blocks[1].most, after.blocks[3].most) == (6 * 16 / 15, 3 * 17 / 16)
+    assert lengthened(after, 3, -1) == card()
+    assert lengthened(locked(card(), 0), 1, 1) == locked(card(), 0)
+
+
+@given(cards(), st.data())
+def test_everybody_comes_by_every_station_once_and_nobody_is_at_two_at_a_time(one, data):
+    """While the groups go round; a round of their own afterwards is one more at the first one."""
+    player = data.draw(st.sampled_from(sorted(one.places)))
+    rounds = [one.times_of(player, at)[0] for at in one.rounds]
+    assert sorted(rounds) == list(one.rounds)
+    for at in one.rounds:
+        more = one.times_of(player, at)[1:]
+        assert {one.blocks[n].part for n in more} <= {Part.OWN}
+        assert not more or one.places[player].station == one.rounds.index(at)
 
 
 def test_two_stations_are_swapped_with_who_begins_there_and_whom_to_watch():

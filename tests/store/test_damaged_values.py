@@ -87,6 +87,7 @@ VALUES = [
     ("drill", "name", 1, "drills"),
     ("step", "name", "x" * 900, "drills"),
     ("step", "surface", "pond", "drills"),
+    ("step", "contact", 2, "drills"),
     ("slot", "along", 101, "drills"),
     ("slot", "across", 50, "drills"),
     ("slot", "position", "", "drills"),

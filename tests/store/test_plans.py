@@ -12,6 +12,8 @@ from older_files import make_older
 from planned_cards import DAY, card, cards
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.rink.plan import WishKind
+from evaltrack.rink.plan_card import CardWish
 from evaltrack.rink.plan_changes import lengthened
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
@@ -30,6 +32,8 @@ DAMAGE = [
     ("plan_look", "block", 4),
     ("plan_look", "player", bytes(16)),
     ("plan_reason", "words", "x" * 2_001),
+    ("plan_wish", "player", bytes(16)),
+    ("plan_wish", "why", "x" * 2_001),
 ]
 
 
@@ -66,6 +70,19 @@ def test_the_groups_of_the_plan_before_are_told_by_the_numbers_of_now(season):
     assert season.plans.groups_before(DAY)[0] == expected[0] - {"10"} | {"19"}
 
 
+def test_a_file_of_version_eight_keeps_its_plans_and_takes_wishes(season_path):
+    """A plan of before has none, and its steps have contact as their slots meet."""
+    with open_season(season_path) as season:
+        season.plans.add(card())
+        drills = season.catalogue.drills()
+    make_older(season_path, 8)
+    with open_season(season_path) as season:
+        assert (season.plans.last(), season.catalogue.drills()) == (card(), drills)
+        wished = replace(card(), wishes=(CardWish(WishKind.APART, PLAYERS[0].id, PLAYERS[1].id, why="No."),))
+        season.plans.add(wished)
+        assert season.plans.last() == wished
+
+
 def test_a_file_of_version_seven_has_no_plan_and_takes_one(season_path):
     """Its rows are as they were; a copy of the older file is kept."""
     with open_season(season_path) as season:
@@ -82,7 +99,8 @@ def test_a_file_of_version_seven_has_no_plan_and_takes_one(season_path):
 def test_what_evaltrack_would_not_have_written_is_damage(season_path, table, column, value):
     """One sentence says so, whichever value it is."""
     with open_season(season_path) as season:
-        season.plans.add(card())
+        wish = CardWish(WishKind.APART, PLAYERS[0].id, PLAYERS[1].id)
+        season.plans.add(replace(card(), wishes=(wish,)))
     with closing(sqlite3.connect(season_path)) as file, file:
         rows = file.execute(f"SELECT nth FROM {table}").fetchall()
         key = {"plan_place": "player", "plan_station": "station", "practice_plan": "nth"}.get(table, "place")

@@ -25,8 +25,8 @@ def test_each_block_and_what_was_not_planned():
         noted(4, ("stops_starts", "on_lines"), "shot_on_net", 0),
     ]
     assert done_lines(card(), tallies, NAMES) == [
-        "8–23  Breakout and attack, 2 v 1: 4 tallies, 3 in Outlet pass; seen 1 of 1 to look at first",
-        "24–40  Breakout and attack, 3 v 1: nothing was noted in it",
+        "Station 1  Breakout and attack, 2 v 1: 4 tallies, 3 in Outlet pass; seen 1 of 1 to look at first",
+        "Station 2  Breakout and attack, 3 v 1: nothing was noted in it",
         "Not planned  Stops and starts, On lines: 1 tally",
     ]
 
@@ -34,4 +34,4 @@ def test_each_block_and_what_was_not_planned():
 def test_a_step_that_is_gone_is_told_by_its_keys():
     """A plan outlives the catalogue that it was made of."""
     lines = done_lines(card(), [], plan_names(SKILLS, []))
-    assert lines[0] == "8–23  breakout_attack, two_on_one: nothing was noted in it"
+    assert lines[0] == "Station 1  breakout_attack, two_on_one: nothing was noted in it"

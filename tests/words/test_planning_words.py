@@ -22,6 +22,7 @@ from evaltrack.rink.plan import (
     Wish,
     WishKind,
 )
+from evaltrack.rink.practice import Surface
 from evaltrack.words.plan_remarks import remark_words, unmet_words
 from evaltrack.words.planning import (
     CLAIM,
@@ -103,6 +104,15 @@ def test_groups_at_their_own_station_came_round_or_stay():
         "Each group is once more at the station where it began."
     )
     assert why_words(own, replace(PLAN, blocks=(own,)), NAMES) == "Each group stays at its station."
+
+
+def test_a_step_that_is_too_large_for_the_ice_says_so():
+    """And no other one does."""
+    for surface, asked, said in (("full", "half", "full ice"), ("half", "cross", "half ice")):
+        large = replace(BLOCK, surface=Surface(surface))
+        plan = replace(PLAN, asked=replace(PLAN.asked, surface=Surface(asked)))
+        assert why_words(large, plan, NAMES).endswith(f"It is drawn on {said}: make it smaller.")
+        assert "make it smaller" not in why_words(replace(large, surface=Surface.CROSS), plan, NAMES)
 
 
 @pytest.mark.parametrize(

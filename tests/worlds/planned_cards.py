@@ -1,13 +1,14 @@
 """Plans as a coach has them in hand, for invented players: made by chance, and one of known parts."""
 
+from dataclasses import replace
 from datetime import date
 
 from hypothesis import strategies as st
 from lanterns_season import PLAYERS, SKILLS, STEPS
 
-from evaltrack.rink.plan import Grouping, Part
+from evaltrack.rink.plan import Grouping, Part, WishKind
 from evaltrack.rink.plan_card import STEPS as WITH_STEP
-from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, PlanCard
+from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, CardWish, PlanCard
 from evaltrack.rink.player import by_number
 from evaltrack.rink.practice import Surface
 
@@ -42,6 +43,8 @@ def cards(draw) -> PlanCard:
     starts = tuple((b.drill, b.step) for b in made if b.part is rounds[0])[:count]
     ids = sorted(player.id for player in PLAYERS)
     places = {ident: CardPlace(draw(st.integers(0, count - 1)), draw(st.booleans())) for ident in ids}
+    pairs = [draw(st.lists(st.sampled_from(ids), min_size=2, max_size=2, unique=True)) for _ in range(2)]
+    wishes = [CardWish(draw(st.sampled_from(WishKind)), *pair, draw(st.booleans())) for pair in pairs]
     looks = [CardLook(at, draw(st.sampled_from(ids)), draw(WORDS)) for at, b in enumerate(made) if b.watch]
     return PlanCard(
         day=draw(st.dates(date(2025, 1, 1), date(2027, 1, 1))),
@@ -58,6 +61,7 @@ def cards(draw) -> PlanCard:
         surface=draw(st.sampled_from(Surface)),
         grouping=draw(st.sampled_from(Grouping)),
         band=draw(st.sampled_from([(0.6, 0.8), (0.5, 0.7)])),
+        wishes=tuple(replace(wish, why=draw(WORDS)) for wish in wishes[: draw(st.integers(0, 2))]),
     )
 
 

@@ -14,7 +14,7 @@ from evaltrack.analysis.season.cells import cells_frame
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.plan import Part, Plan
 from evaltrack.rink.player import Player, Position, Status
-from evaltrack.rink.practice import Practice
+from evaltrack.rink.practice import Practice, Surface
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.rink.tally import Outcome, Tally
 
@@ -32,13 +32,14 @@ DRILLS = {
 def drills() -> list[Drill]:
     """Return the drills of ``DRILLS``."""
     return [
-        Drill(key, key.title(), tuple(_step(one, slots) for one, slots in steps.items()))
+        Drill(key, key.title(), tuple(_step(one, slots, key) for one, slots in steps.items()))
         for key, steps in DRILLS.items()
     ]
 
 
-def _step(key: str, slots: str) -> Step:
-    return Step(key, key.title(), tuple(_slot(n, one) for n, one in enumerate(slots.split())))
+def _step(key: str, slots: str, drill: str) -> Step:
+    ice = Surface.HALF if drill == "rush" else Surface.CROSS
+    return Step(key, key.title(), tuple(_slot(n, one) for n, one in enumerate(slots.split())), ice)
 
 
 def _slot(number: int, text: str) -> Slot:

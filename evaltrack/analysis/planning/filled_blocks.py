@@ -81,6 +81,7 @@ def _block(filling: Filling, stretch: Stretch, told: Collection[str]) -> Block:
         _aside(filling, one, tuple(filling.players)),
         stretch.part is not Part.STATION or stretch.station in filling.coached,
         one.contact,
+        one.step.surface,
     )
 
 

@@ -17,7 +17,7 @@ class Circumstances:
     Attributes
     ----------
     tallied, proposals : whether there is any tally, and any proposal.
-    stations : the steps of the stations.
+    stations : the steps of the stations; ``steps`` has also those that come after them.
     positions : how many are here who play in each.
     limited : whether anybody takes no contact.
     on_surface : which part of the tallies was on the surface that is asked for; None without any.
@@ -27,6 +27,7 @@ class Circumstances:
     tallied: bool
     proposals: bool
     stations: Sequence[Choosable]
+    steps: Sequence[Choosable]
     blocks: Sequence[Block]
     positions: Mapping[Position, int]
     limited: bool
@@ -38,6 +39,7 @@ def remarks_on(one: Circumstances) -> Iterator[tuple[Remark, int]]:
     if not one.proposals:
         yield (Remark.NOTHING_STANDS_OUT if one.tallied else Remark.NOTHING_TALLIED), 0
     yield from _stations(one)
+    yield from _ice(one)
     yield from _who_is_missing(one.positions)
     if one.limited and all(station.contact for station in one.stations):
         yield Remark.CONTACT_EVERYWHERE, 0
@@ -55,6 +57,14 @@ def _stations(one: Circumstances) -> Iterator[tuple[Remark, int]]:
         yield Remark.NO_ROTATION, count
     if (alone := sum(station.contact for station in one.stations) - one.asked.coaches) > 0:
         yield Remark.NO_COACH, alone
+
+
+def _ice(one: Circumstances) -> Iterator[tuple[Remark, int]]:
+    room = one.asked.surface.room
+    if larger := len({step.key for step in one.steps if step.step.surface.need > room}):
+        yield Remark.LARGER_STEPS, larger
+    elif len(one.stations) > 1 and sum(station.step.surface.need for station in one.stations) > room:
+        yield Remark.CROWDED_ICE, 0
 
 
 def _who_is_missing(positions: Mapping[Position, int]) -> Iterator[tuple[Remark, int]]:

@@ -139,7 +139,7 @@ class _Planner:
     def wanted(self) -> Wanted:
         """What the steps are chosen by."""
         skaters = sum(player.position is not Position.GOALIE for player in self.here)
-        calm = 1 if any(map(is_limited, self.here)) else 0
+        calm = -(-self.count * sum(map(is_limited, self.here)) // len(self.here))  # where they all have room
         return Wanted(
             proposed=[one.need.skill for one in self.proposals],
             short={one.need.skill: sum(one.short.values()) for one in self.needs},
@@ -147,6 +147,8 @@ class _Planner:
             group=skaters // self.count,
             contact=max(0, min(self.asked.coaches, self.count - calm)),
             suited=self.positions,
+            ice=self.asked.surface,
+            at_once=self.count,
         )
 
     @cached_property
@@ -206,6 +208,7 @@ class _Planner:
             tallied=bool(self.known.tallies),
             proposals=bool(self.proposals),
             stations=self.stations,
+            steps=self.sequence,
             blocks=blocks,
             positions=self.positions,
             limited=any(map(is_limited, self.here)),

@@ -7,8 +7,10 @@ from types import MappingProxyType
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.plan import Forecast, Pace
 from evaltrack.rink.player import Position
+from evaltrack.rink.practice import Surface
 
 SERVED = 0.5  # of a need is left when a step has been chosen that shows the skill
+LEAST_NEED = Surface.CROSS.need
 MOST_TURNS = 2.0  # a minute of one player: a rep and the way back take half of one, common practice
 
 Key = tuple[str, str]
@@ -18,8 +20,8 @@ Key = tuple[str, str]
 class Choosable:
     """A step that may be chosen.
 
-    ``contact`` is whether one player goes at another in it: a slot has an opponent. Such a step needs a
-    coach; one without may be left to itself.
+    ``contact`` is whether one player goes at another in it. Such a step needs a coach; one without may be
+    left to itself.
     """
 
     drill: str
@@ -35,7 +37,7 @@ class Choosable:
     @property
     def contact(self) -> bool:
         """Whether one player goes at another."""
-        return any(slot.against for slot in self.step.slots)
+        return self.step.has_contact
 
     @property
     def skaters(self) -> int:
@@ -73,6 +75,7 @@ class Wanted:
     group : how many skaters a group has.
     contact : how many steps with contact may be chosen.
     suited : how many players are here who play in each position.
+    ice : on which surface; steps ``at_once`` share it, others have it one after another.
     """
 
     proposed: Sequence[str]
@@ -81,11 +84,19 @@ class Wanted:
     group: int
     contact: int
     suited: Mapping[Position, int]
+    ice: Surface = Surface.FULL
+    at_once: int = 1
     fits: Mapping[tuple[str, Key], float] = field(init=False)
 
     def __post_init__(self):
         fits = {(f.skill, (f.drill, f.step)): f.fits for each in self.forecasts.values() for f in each}
         object.__setattr__(self, "fits", fits)
+
+    def leaves_room(self, one: "Choosable", found: Sequence["Choosable"]) -> bool:
+        """Say whether a step fits on the ice beside those that are found and the least of those to come."""
+        beside = found if self.at_once > 1 else ()
+        to_come = max(self.at_once - len(beside) - 1, 0) * LEAST_NEED
+        return sum(other.step.surface.need for other in (one, *beside)) + to_come <= self.ice.room
 
 
 def choosable(
@@ -107,8 +118,9 @@ def chosen(
 
     First each proposed skill gets the step that fits most players; then come the steps with most tries for
     what is needed. Where nothing is known it is the easiest step of each drill, then the next ones. As long
-    as there are others, none is taken that has too much contact, needs more players than a group has, or is
-    of a drill that is at another station already: two of one drill get into each other's way.
+    as there are others, none is taken that has too much contact, needs more ice than is left or more players
+    than a group has, or is of a drill that is at another station already: two of one drill get into each
+    other's way.
 
     Steps that are ``held``, by place, are there whatever they are, and the others in the places left.
     """
@@ -128,8 +140,10 @@ def _add(
     """Add to the steps that are found until there are enough."""
     shown = {skill for one in found for skill in one.step.skills}
     for skill in [skill for skill in wanted.proposed if skill not in shown][: count - len(found)]:
-        own = [one for one in steps if skill in one.step.skills]
-        if left := _preferred([one for one in own if one not in found], found, wanted):
+        left = [one for one in steps if skill in one.step.skills and one not in found]
+        if any(skill in one.step.skills for one in found):  # then it need not have one that is too large
+            left = [one for one in left if wanted.leaves_room(one, found)]
+        if left := _preferred(left, found, wanted):
             found.append(max(left, key=lambda one: wanted.fits.get((skill, one.key), 0.0)))
             _serve(found[-1], short)
     while len(found) < count:
@@ -147,6 +161,8 @@ def _preferred(left: list[Choosable], found: Sequence[Choosable], wanted: Wanted
     full = sum(one.contact for one in found) >= wanted.contact
     conditions: tuple[Callable[[Choosable], bool], ...] = (
         lambda one: not (full and one.contact),
+        lambda one: one.step.surface.need <= wanted.ice.room,
+        lambda one: wanted.leaves_room(one, found),
         lambda one: one.skaters <= wanted.group,
         lambda one: one.drill not in drills,
     )
@@ -182,10 +198,13 @@ def _serve(one: Choosable, short: dict[str, float]) -> None:
 def for_all(
     steps: Sequence[Choosable], found: Sequence[Choosable], wanted: Wanted, count: int = 1
 ) -> list[Choosable]:
-    """Return steps for all together: those not at a station that show proposed skills, the largest first."""
-    left = [one for one in steps if one not in found] or list(steps)
-    if not wanted.contact:
-        left = [one for one in left if not one.contact] or left
+    """Return steps for all together, that show proposed skills, the largest first.
+
+    Those of the stations are among them only where no others fit on the ice, or are without contact.
+    """
+    calm = [one for one in steps if wanted.contact or not one.contact] or list(steps)
+    fitting = [one for one in calm if one.step.surface.need <= wanted.ice.room] or calm
+    left = [one for one in fitting if one not in found] or fitting
     proposed = set(wanted.proposed)
 
     def order(one: Choosable) -> tuple[int, int, float]:

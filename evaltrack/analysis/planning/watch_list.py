@@ -1,5 +1,6 @@
 """What the observer watches in each block, and whom first."""
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 
 from evaltrack.analysis.planning.known_season import KnownSeason
@@ -16,7 +17,8 @@ def watch_list(known: KnownSeason, here: Sequence[Player], blocks: Sequence[Bloc
     """Return for each block with a step the skill to watch, and the players to look at first.
 
     It is the skill in which the first few looks are worth most together, another one in each block as long as
-    there are others. Nobody stands twice on the list with the same skill.
+    there are others. Nobody stands twice on the list with the same skill. Of looks that are worth the same,
+    as all are before the first tally, those at players who are not on it yet come first.
     """
     looks = all_looks(known, {player.number for player in here})
     found: list[Watch] = []
@@ -25,7 +27,9 @@ def watch_list(known: KnownSeason, here: Sequence[Player], blocks: Sequence[Bloc
         if not block.drill:
             continue
         gets = {(one.player, one.skill) for one in block.tries}
+        listed = Counter(player for player, _ in taken)
         left = [one for one in looks if (one.player, one.skill) in gets - taken]
+        left.sort(key=lambda one: (-round(max(one.worth, 0.0), 6), listed[one.player]))
         watched = {watch.skill for watch in found}
         keys = [key for key in block.skills if key not in watched] or list(block.skills)
         best = _best(left, keys) or _best(left, list(block.skills))

@@ -16,24 +16,32 @@ from evaltrack.rink.days import in_full
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ice_time import IceTime
 from evaltrack.rink.plan import Part
-from evaltrack.rink.plan_card import STEPS, PlanCard
+from evaltrack.rink.plan_card import STEPS, CardBlock, PlanCard
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.short_names import short_names
 from evaltrack.words.calendar import when_words
 from evaltrack.words.plan_card import (
     GOES_ON,
+    ICE,
     clock_words,
     for_words,
+    place_words,
+    rounds_words,
     step_words,
     summary_words,
+    there_words,
     title_of,
+    told_apart,
     train_words,
 )
 from evaltrack.words.planning import CLAIM, PlanNames, plan_names
 
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 CAUTION = "Who was knocked leaves the ice. Where there is contact, your local rules come first."
-WATCHER = "Look at these players first; then at everybody else. Keep this page to the staff."
+WATCHER = (
+    "Look at these players first, at the minutes that stand beside them; then at everybody else. "
+    "Keep this page to the staff."
+)
 _TEMPLATE = Path(__file__).resolve().with_name("plan.typ")
 
 
@@ -95,17 +103,33 @@ def _words(page: PlanPage, paper: str) -> dict:
 
 
 def _blocks(page: PlanPage) -> list[dict]:
-    card = page.card
-    return [
-        {
-            "clock": clock_words(card, at),
-            "minutes": f"{block.minutes} min",
-            "name": title_of(block, page.names) + (", all together" if block.part is Part.TOGETHER else ""),
-            "for": for_words(block, page.names) if block.part in STEPS else "",
-            "quiet": block.part is Part.CHANGEOVER,
-        }
-        for at, block in enumerate(card.blocks)
-    ]
+    """Return the ice time row by row: the stations run at once, so their rounds have one row before them."""
+    card, found = page.card, []
+    for at in told_apart(card):
+        if at in card.rounds[:1]:
+            clock, name = rounds_words(card)
+            found.append({"clock": clock, "minutes": "", "name": name, "for": "", "quiet": True})
+        found.append(_block(page, at))
+    return found
+
+
+def _block(page: PlanPage, at: int) -> dict:
+    card, block = page.card, page.card.blocks[at]
+    station = at in card.rounds
+    name = title_of(block, page.names) + (", all together" if block.part is Part.TOGETHER else "")
+    return {
+        "clock": "" if station else clock_words(card, at),
+        "minutes": "" if station else f"{block.minutes} min",
+        "name": f"{card.rounds.index(at) + 1}  {name}" if station else name,
+        "for": _for(page, block) if block.part in STEPS else "",
+        "quiet": block.part is Part.CHANGEOVER,
+    }
+
+
+def _for(page: PlanPage, block: CardBlock) -> str:
+    """Return the ice that a step needs, while the season has it, and which skills it is for."""
+    step = page.steps.get((block.drill, block.step))
+    return ", ".join(filter(None, (step and ICE[step.surface], for_words(block, page.names))))
 
 
 def _groups(page: PlanPage) -> list[dict]:
@@ -142,11 +166,14 @@ def _watch(page: PlanPage) -> list[dict]:
             looks = [look for look in card.looks if look.block == at]
             found.append(
                 {
-                    "clock": clock_words(card, at),
+                    "place": place_words(card, at),
                     "name": title_of(block, page.names),
                     "skill": page.names.skills.get(block.watch, block.watch),
                     "looks": [
-                        [page.players[one.player].number, _short(one.player, short, page), one.why]
+                        [
+                            *(page.players[one.player].number, _short(one.player, short, page)),
+                            *(there_words(card, one), one.why),
+                        ]
                         for one in looks
                     ],
                 }

@@ -1,11 +1,12 @@
 """The plan of a practice as a page of text for the staff, and as JSON for other programs."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from textwrap import wrap
 
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.plan import Block, Part, Plan, Wish
+from evaltrack.words.plan_card import GOES_ON
 from evaltrack.words.plan_remarks import remark_words, unmet_words
 from evaltrack.words.planning import (
     CLAIM,
@@ -64,6 +65,7 @@ def _block_object(block: Block, plan: Plan, names: PlanNames) -> dict:
         "minutes": block.minutes,
         "drill": block.drill or None,
         "step": block.step or None,
+        "surface": block.surface,
         "skills": list(block.skills),
         "why": why_words(block, plan, names),
     }
@@ -108,14 +110,30 @@ def _needs(plan: Plan, names: PlanNames) -> list[str]:
 
 def _blocks(plan: Plan, names: PlanNames) -> list[str]:
     lines, gone, told = ["Blocks", ""], 0, {need.skill for need in plan.needs}
-    for block in plan.blocks:
-        title = _TITLES.get(block.part) or names.step(block.drill, block.step)
-        all_here = ", all together" if block.part is Part.TOGETHER else ""
-        lines.append(f"{gone:>5}  {counted(block.minutes, 'minute'):>10}  {title}{all_here}")
+    rounds = [at for at, block in enumerate(plan.blocks) if block.part is Part.STATION]
+    for at, block in enumerate(plan.blocks):
+        if at in rounds[:1]:
+            lines += _wrapped(_round_times(plan, rounds), 7, 19)
+        if at in rounds:
+            lines.append(f"{'':>5}  {f'station {rounds.index(at) + 1}':>10}  {_title(block, names)}")
+        elif not rounds or not rounds[0] < at < rounds[-1]:
+            lines.append(f"{gone:>5}  {counted(block.minutes, 'minute'):>10}  {_title(block, names)}")
         if block.part in _TOLD:
             lines += _wrapped(why_words(block, plan, names, told), 19)
         gone += block.minutes
     return [*lines, f"{gone:>5}  the end"]
+
+
+def _title(block: Block, names: PlanNames) -> str:
+    all_here = ", all together" if block.part is Part.TOGETHER else ""
+    return (_TITLES.get(block.part) or names.step(block.drill, block.step)) + all_here
+
+
+def _round_times(plan: Plan, rounds: Sequence[int]) -> str:
+    """Return between which minutes all stations run, round by round."""
+    starts = [sum(block.minutes for block in plan.blocks[:at]) for at in rounds]
+    each = [f"{start} to {start + plan.blocks[at].minutes}" for start, at in zip(starts, rounds, strict=True)]
+    return f"{len(rounds)} stations at once, in rounds: minutes {', '.join(each)}"
 
 
 def _groups(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> list[str]:
@@ -124,7 +142,7 @@ def _groups(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> list[st
         who = ", ".join(f"{number} {players[number]}" for number in group.players)
         lines += _wrapped(f"{group.station + 1}  {names.step(*plan.starts[group.station])}: {who}", 5, 8)
     if any(block.part is Part.STATION for block in plan.blocks):
-        lines.append("     Who begins at the last station goes on to the first.")
+        lines += _wrapped(GOES_ON, 5)
     return lines
 
 

@@ -202,7 +202,7 @@ class PracticeInHand(SeasonInHand):
         """Return in words what a player may not do in this step; nothing for one who may do everything."""
         if player.status is not Status.LIMITED:
             return ""
-        return "no contact" if self.step.has_opponents else "limited"
+        return "no contact" if self.step.has_contact else "limited"
 
     def watched_skills(self) -> list[Skill]:
         """Return the skills worth watching in this step, then all others."""

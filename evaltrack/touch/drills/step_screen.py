@@ -74,6 +74,11 @@ class StepScreen(DraftScreen):
         self.draft.change(self._path, "the ice", surface=Surface(surface))
         self.show()
 
+    def say_contact(self, contact: bool | None) -> None:
+        """Say that the step has contact, or none, or as its slots meet."""
+        self.draft.change(self._path, "the contact", contact=contact)
+        self.show()
+
     def put(self, place: Point) -> None:
         """Let the slot that is chosen stand at a place on the ice, unless another one stands there."""
         if not self.slot:
@@ -155,6 +160,15 @@ class StepScreen(DraftScreen):
             *(self._row(number) for number in range(len(self.step.slots))),
             keys_for([add]),
             Line(text="Tap a slot, here or on the plan, to change it.", soft=True),
+            Heading(text="Contact: a plan keeps players who take none away from it"),
+            keys_for(self._contact(), "150sp"),
+        ]
+
+    def _contact(self) -> list[Option]:
+        said = {None: ("As slots meet", "who has an opponent"), True: ("Contact", ""), False: ("None", "")}
+        return [
+            Option(*words, partial(self.say_contact, contact), contact is self.step.contact)
+            for contact, words in said.items()
         ]
 
     def _row(self, number: int) -> OrderedRow:

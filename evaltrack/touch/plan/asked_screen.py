@@ -1,5 +1,6 @@
 """What the next practice is to be: the day, who comes, minutes, stations, coaches, the ice, the groups."""
 
+from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
@@ -17,12 +18,14 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.words.calendar import ice_words, when_words
 from evaltrack.words.plan_card import ICE
+from evaltrack.words.plan_wishes import wish_of
 from evaltrack.words.status import status_words
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _OFFERED = 4  # ice times
+_NEAR = {timedelta(0): "Today, {}", timedelta(1): "Tomorrow, {}"}
 _GROUPINGS = {
     Grouping.NEED: ("By need", "each to the station that serves them"),
     Grouping.MIXED: ("Mixed", "every level in every group"),
@@ -33,7 +36,7 @@ _GROUPINGS = {
 class AskedScreen(AppScreen):
     """Asks, and has the plan worked out: ``waiting`` while that goes on, ``words`` say why it failed."""
 
-    __events__ = ("on_back", "on_plan", "on_calendar")
+    __events__ = ("on_back", "on_plan", "on_calendar", "on_wishes")
     summary = StringProperty("")
     words = StringProperty("")
     stays = StringProperty("")
@@ -42,6 +45,7 @@ class AskedScreen(AppScreen):
     stations_words = StringProperty("")
     coaches_words = StringProperty("")
     band_words = StringProperty("")
+    wishes_words = StringProperty("")
     waiting = BooleanProperty(False)
     has_plan = BooleanProperty(False)
 
@@ -62,12 +66,13 @@ class AskedScreen(AppScreen):
         self.has_plan = card is not None
         locked = card is not None and bool(held_steps(card) or held_players(card))
         self.stays = "what is locked stays" if locked else ""
-        self.day_words = in_full(wanted.day)
+        self.day_words = _NEAR.get(wanted.day - date.today(), "{}").format(in_full(wanted.day))
         self.minutes_words = f"{wanted.minutes} minutes of ice"
         self.stations_words = counted(wanted.stations, "station")
         self.coaches_words = counted(wanted.coaches, "coach", "coaches")
         low, high = (round(10 * end) for end in wanted.band)
         self.band_words = f"{low} to {high} times in 10"
+        self.wishes_words = self._wishes()
         self._count()
         self._show_ice_times()
         ice = [(one, (f"{ICE[one].capitalize()}", "")) for one in Surface]
@@ -89,6 +94,10 @@ class AskedScreen(AppScreen):
         self._plan.take_ice(entry)
         self._show_players()
         self._show()
+
+    def _wishes(self) -> str:
+        wishes, shirts = self._plan.wanted.wishes, self._plan.shirts
+        return "; ".join(wish_of(wish, shirts) for wish in wishes) or "Nothing is wished of two players."
 
     def _choice(self, box, name: str, choices: list) -> None:
         now = getattr(self._plan.wanted, name)

@@ -14,13 +14,20 @@ from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.sheet import Heading, Keys, Line
 from evaltrack.words.plan_card import (
     GOES_ON,
+    ICE,
     clock_words,
     for_words,
+    minutes_words,
+    place_words,
+    rounds_words,
     step_words,
+    there_words,
     title_of,
+    told_apart,
     train_words,
     tries_words,
 )
+from evaltrack.words.plan_wishes import not_kept_words
 from evaltrack.words.planning import PlanNames
 
 
@@ -40,25 +47,32 @@ class CardParts:
         self._card, self._desk, self._names = card, desk, names
         self._chosen, self._screen = chosen, screen
         self._short = short_names(desk.everyone)
+        self._steps = {(drill.key, step.key): step for drill in desk.every_drill for step in drill.steps}
+        self._shirts = {player.id: f"{player.number} {self._short[player.id]}" for player in desk.everyone}
 
     def blocks(self) -> list:
         """Return what to train, and the blocks in order of time."""
         train = train_words(self._card, self._names)
         made = [Heading(text=f"Train: {train}" if train else "No skill stands out as a need")]
-        for at, block in enumerate(self._card.blocks):
-            if block.part is Part.CHANGEOVER:
-                made.append(Line(text=f"{clock_words(self._card, at)}  Changeover", soft=True))
-                continue
-            made.append(self._row(at, block))
-            if self._chosen.reason == at:
-                said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
-                made.append(Line(text=said or "The coach put it there."))
+        for at in told_apart(self._card):
+            made += self._block(at, self._card.blocks[at])
+        return made
+
+    def _block(self, at: int, block: CardBlock) -> list:
+        if block.part is Part.CHANGEOVER:
+            return [Line(text=f"{clock_words(self._card, at)}  Changeover", soft=True)]
+        made = [self._row(at, block)]
+        if at in self._card.rounds[:1]:
+            made.insert(0, Line(text="  ".join(rounds_words(self._card)), soft=True))
+        if self._chosen.reason == at:
+            said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
+            made.append(Line(text=said or "The coach put it there."))
         return made
 
     def _row(self, at: int, block: CardBlock) -> PlanRow:
         row = PlanRow(
-            title=f"{clock_words(self._card, at)}  {title_of(block, self._names)}",
-            small=self._small(block),
+            title=f"{place_words(self._card, at)}  {title_of(block, self._names)}",
+            small=self._small(at, block),
             chosen=self._chosen.reason == at,
             locked=block.locked,
             can_swap=can_swap(self._card, at),
@@ -73,10 +87,12 @@ class CardParts:
         )
         return row
 
-    def _small(self, block: CardBlock) -> str:
-        minutes = f"{block.minutes} min"
+    def _small(self, at: int, block: CardBlock) -> str:
+        minutes = minutes_words(self._card, at)
         together = "all together" if block.part is Part.TOGETHER else ""
-        return ", ".join(filter(None, (minutes, together, for_words(block, self._names))))
+        step = self._steps.get((block.drill, block.step))
+        ice = ICE[step.surface] if step else ""
+        return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names, 2))))
 
     def groups(self) -> list:
         """Return the groups as keys, and whom to watch."""
@@ -84,6 +100,7 @@ class CardParts:
 
     def _group_keys(self) -> list:
         made = [Heading(text="Groups")]
+        made += [Line(text=words) for words in not_kept_words(self._card, self._shirts)]
         for station, players in enumerate(self._card.groups):
             begins = step_words(*self._card.starts[station], self._names)
             head = ListRow(title=f"Group {station + 1}: {len(players)}", small=begins, title_size="18sp")
@@ -96,7 +113,7 @@ class CardParts:
 
     def _player(self, player) -> TapButton:
         key = TapButton(
-            title=f"{player.number} {self._short[player.id]}",
+            title=self._shirts[player.id],
             small="stays here" if self._card.places[player.id].locked else "",
             title_size="16sp",
             active=self._chosen.player == player.id,
@@ -110,13 +127,13 @@ class CardParts:
             looks = [look for look in self._card.looks if look.block == at]
             if block.watch:
                 skill = self._names.skills.get(block.watch, block.watch)
-                lines.append(Line(text=f"{clock_words(self._card, at)}  {skill}"))
+                lines.append(Line(text=f"{place_words(self._card, at)}  {skill}"))
                 lines += [Line(text=self._look(look), soft=True) for look in looks]
         return [Heading(text="Whom to look at first"), *lines] if lines else []
 
     def _look(self, look) -> str:
-        player = self._desk.player(look.player)
-        return f"    {player.number} {self._short[player.id]}: {look.why}"
+        when = f", {there_words(self._card, look)}" if look.block in self._card.rounds else ""
+        return f"    {self._shirts[look.player]}{when}: {look.why}"
 
     def reasons(self) -> list:
         """Return why these skills, and what must be said of the whole."""

@@ -1,22 +1,24 @@
 """The plan that is in hand: what is asked for, what was worked out, and each change saved. No widgets."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import partial
 from uuid import UUID
 
 from evaltrack.rink.ice_time import IceTime, in_order
-from evaltrack.rink.plan import BAND, Asked, Grouping
-from evaltrack.rink.plan_card import PlanCard
+from evaltrack.rink.plan import BAND, Asked, Grouping, Wish
+from evaltrack.rink.plan_card import CardWish, PlanCard
 from evaltrack.rink.plan_changes import held_players, held_steps, kept_from
 from evaltrack.rink.player import by_number
 from evaltrack.rink.practice import Surface
+from evaltrack.rink.short_names import short_names
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.planning import PlanNames, plan_names
 
+MOST_WISHES = 30  # with more the solver may need longer than a coach waits
 LIMITS = {"minutes": (10, 240), "stations": (1, 12), "coaches": (0, 30)}
 
 
@@ -33,6 +35,7 @@ class Wanted:
     grouping: Grouping = Grouping.NEED
     band: tuple[float, float] = BAND
     ice_time: str = ""  # the uid of the one that it is for
+    wishes: tuple[CardWish, ...] = ()  # at most one of two players
 
     def change(self, name: str, by: int) -> None:
         """Change a number within its limits."""
@@ -87,7 +90,31 @@ class PlanInHand:
         day = max(card.day, self._today())
         here = set(card.places) if day == card.day else {p.id for p in self.desk.likely_present(day)}
         asked = card.stations, card.coaches, card.surface, card.grouping, card.band
-        return Wanted(day, here, card.minutes, *asked, card.ice_time if day == card.day else "")
+        ice_time = card.ice_time if day == card.day else ""
+        return Wanted(day, here, card.minutes, *asked, ice_time, self._still_wished(card.wishes))
+
+    def _still_wished(self, wishes: Iterable[CardWish]) -> tuple[CardWish, ...]:
+        """Return wishes as they are asked for again: those about players who are on the roster."""
+        roster = {player.id for player in self.desk.players}
+        return tuple(CardWish(w.kind, w.player, w.other) for w in wishes if w.pair <= roster)
+
+    @property
+    def shirts(self) -> dict[UUID, str]:
+        """Return everybody's number and first name."""
+        short = short_names(self.desk.everyone)
+        return {player.id: f"{player.number} {short[player.id]}" for player in self.desk.everyone}
+
+    def wish(self, wish: CardWish) -> bool:
+        """Wish something of two players, in place of what was wished of them; False where it is too much."""
+        others = tuple(one for one in self.wanted.wishes if one.pair != wish.pair)
+        if len(others) >= MOST_WISHES:
+            return False
+        self.wanted.wishes = (*others, wish)
+        return True
+
+    def wish_no_more(self, wish: CardWish) -> None:
+        """Take a wish out."""
+        self.wanted.wishes = tuple(one for one in self.wanted.wishes if one != wish)
 
     def move_day(self, by: int) -> None:
         """Plan for another day, not before today."""
@@ -125,6 +152,10 @@ class PlanInHand:
             here=tuple(player.number for player in expected),
             grouping=wanted.grouping,
             band=wanted.band,
+            wishes=tuple(
+                Wish(wish.kind, numbers[wish.player], numbers[wish.other])
+                for wish in self._still_wished(wanted.wishes)
+            ),
             held_players=tuple((numbers[p], at) for p, at in held.items() if p in wanted.here & set(numbers)),
             held_steps=held_steps(card) if card else (),
         )

@@ -71,9 +71,13 @@ class PlanScreen(AppScreen):
                 column.add_widget(part)
 
     def _change(self, card: PlanCard) -> None:
-        self.words, self._chosen = "", Chosen(reason=self._chosen.reason)
+        self.words, self._chosen = "", self._taken()
         self._plan.change(card)
         self._show()
+
+    def _taken(self, **what) -> Chosen:
+        """Return what waits for a second tap; the reason that is open stays, so that nothing moves."""
+        return Chosen(reason=self._chosen.reason, **what)
 
     def show_reason(self, at: int) -> None:
         """Show why a block is in the plan, or put the reason away."""
@@ -92,7 +96,7 @@ class PlanScreen(AppScreen):
         """Take a block to be swapped, or swap it with the one that was taken before."""
         first = self._chosen.swapping
         if first is None:
-            self._chosen, self.words = Chosen(swapping=at), "Tap Swap on the other block."
+            self._chosen, self.words = self._taken(swapping=at), "Tap Swap on the other block."
             self._show()
         elif first == at:
             self._change(self._plan.card)
@@ -108,7 +112,7 @@ class PlanScreen(AppScreen):
         if self._chosen.player == player:
             self._change(self._plan.card)
             return
-        self._chosen, self.words = Chosen(player=player), "Tap the group; their own locks them in it."
+        self._chosen, self.words = self._taken(player=player), "Tap the group; their own locks them in it."
         self._show()
 
     def move(self, station: int) -> None:

@@ -2,7 +2,7 @@
 
 from functools import cached_property, partial
 
-_ASKED, _PLAN, _CALENDAR, _START = "next_practice", "plan", "calendar", "start"
+_ASKED, _PLAN, _CALENDAR, _WISHES, _START = "next_practice", "plan", "calendar", "wishes", "start"
 
 
 class PlanScreens:
@@ -20,7 +20,10 @@ class PlanScreens:
 
         screen = AskedScreen(name=_ASKED, desk=self.desk, plan=self.plan_in_hand)
         screen.bind(
-            on_back=self._from_asked, on_plan=partial(self.go, _PLAN), on_calendar=partial(self.go, _CALENDAR)
+            on_back=self._from_asked,
+            on_plan=partial(self.go, _PLAN),
+            on_calendar=partial(self.go, _CALENDAR),
+            on_wishes=partial(self.go, _WISHES),
         )
         return screen
 
@@ -38,6 +41,13 @@ class PlanScreens:
 
         screen = CalendarScreen(name=_CALENDAR, desk=self.desk, worker=self.worker)
         screen.bind(on_back=partial(self.go, _ASKED), on_file=lambda _: self._ask_for_file("CALENDAR"))
+        return screen
+
+    def _make_wishes(self):
+        from evaltrack.touch.plan.wishes_screen import WishesScreen
+
+        screen = WishesScreen(name=_WISHES, desk=self.desk, plan=self.plan_in_hand)
+        screen.bind(on_back=partial(self.go, _ASKED))
         return screen
 
     def _to_next_practice(self, *_) -> None:

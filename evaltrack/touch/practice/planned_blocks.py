@@ -12,10 +12,10 @@ from evaltrack.touch.widgets.events import EventSource
 
 
 class PlannedBlock(NamedTuple):
-    """A block with a step: its name, its minutes on the clock, and what to watch by key."""
+    """A block with a step: its name, which station or when it is, and what to watch by key."""
 
     name: str
-    clock: str
+    place: str
     drill: str
     step: str
     watch: str
@@ -32,7 +32,7 @@ class PlannedBlocks(EventSource, GridLayout):
         blocks = blocks_to_run(card, drills) if card else []
         for block in blocks:
             watched = skills[block.watch].name if block.watch in skills else "the step"
-            key = TapButton(title=block.name, small=f"{block.clock}: {watched}", wraps=True)
+            key = TapButton(title=block.name, small=f"{block.place}: {watched}", wraps=True)
             key.block = block
             key.bind(on_press=lambda key: self.dispatch("on_block", key.block))
             self.add_widget(key)
@@ -46,11 +46,11 @@ class PlannedBlocks(EventSource, GridLayout):
 
 def blocks_to_run(card, drills: Iterable[Drill]) -> list[PlannedBlock]:
     """Return the blocks of a `PlanCard` of which the season still has the step, in order of time."""
-    names = {(drill.key, step.key): step.name for drill in drills for step in drill.steps}
+    from evaltrack.words.plan_card import place_words  # most practices have no plan, and the start is short
+
+    names = {(one.key, step.key): f"{one.name}, {step.name}" for one in drills for step in one.steps}
     found = []
     for at, block in enumerate(card.blocks):
         if name := names.get((block.drill, block.step)):
-            start = card.starts_at(at)
-            clock = f"{start}–{start + block.minutes}"
-            found.append(PlannedBlock(name, clock, block.drill, block.step, block.watch))
+            found.append(PlannedBlock(name, place_words(card, at), block.drill, block.step, block.watch))
     return found

@@ -194,9 +194,11 @@ class StartScreen(AppScreen):
             self.drill, self.step, self._skill = blocks[0].drill, blocks[0].step, blocks[0].watch
 
     def choose_block(self, block) -> None:
-        """Choose the drill, the step and the skill of a block of the plan."""
+        """Choose drill, step and skill of a block of the plan; in a practice that runs, go on with it."""
         self.drill, self.step, self._skill = block.drill, block.step, block.watch
         self._show_drills()
+        if self.running:
+            self.go()
 
     def _mark_block(self) -> None:
         now = self.desk.station.skill if self.running and not self._skill else self._skill

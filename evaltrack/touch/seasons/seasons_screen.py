@@ -1,5 +1,6 @@
 """The first screen of a tablet without a season, and the way from one team to another."""
 
+from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
@@ -8,7 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.device.recent_seasons import KnownSeason, note_season, recent_seasons
 from evaltrack.device.season_places import demo_folder
-from evaltrack.founding.demo import DEMO_FILE, Stage, make_demo
+from evaltrack.founding.demo import DEMO_FILE, Stage
 from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  the kv rule names it
@@ -68,7 +69,10 @@ class SeasonsScreen(AppScreen):
             self.open(place)
             return
         self.words, self.making = "", True
-        self.worker.ask(partial(make_demo, place), lambda _: self._made(place), self._failed, self._follow)
+        from evaltrack.touch.worker import tasks  # the first screen does not wait for it
+
+        work = partial(tasks.demo_at, place, date.today() + timedelta(1))
+        self.worker.ask(work, lambda _: self._made(place), self._failed, self._follow)
 
     def open(self, path: Path) -> None:
         """Open a season file; where that cannot be, say why and stay."""

@@ -34,6 +34,7 @@ class ScreenName(StrEnum):
     EVENING = "evening"
     MEETING_WISH = "meeting_wish"
     CUE_CARD = "cue_card"
+    WISHES = "wishes"
     SEASON = "season"
     PLAYERS = "players"
     PLAYER_FORM = "player_form"

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Coverage, Standing
@@ -16,6 +17,9 @@ from evaltrack.rink.note_life import AS_DRAFT, NoteKey
 from evaltrack.rink.placed_evening import PlacedEvening
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
+
+if TYPE_CHECKING:
+    from evaltrack.founding.demo import Stage
 
 _TOGETHER = 2  # standings in one piece: less than a millisecond of unpickling for the screens' process
 
@@ -163,6 +167,22 @@ def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
         plan = read_plan(season, replace(asked, before=season.plans.groups_before(day)))
         names = plan_names(season.catalogue.skills(), season.catalogue.drills())
         return card_of(plan, names, season.people.players(), day)
+
+
+def demo_at(path: Path, day: date) -> Iterator["Stage"]:
+    """Make the season of the invented team, then a plan for its practice of a day; yield each stage.
+
+    The season is there whole before it is planned: the founding of a season knows nothing of plans.
+    """
+    from evaltrack.founding.demo import Stage, make_demo
+    from evaltrack.store.opening import open_season
+
+    for stage in make_demo(path):
+        yield Stage(stage.words, stage.share / 2)
+    yield Stage("The next practice is planned", 0.5)
+    card = plan_at(path, Asked(), day)
+    with open_season(path) as season:
+        season.plans.add(card)
 
 
 def calendar_in(source: Path) -> object:

@@ -1,5 +1,6 @@
 """Whole plans: whatever is known and asked for, everything adds up, and what is odd is said."""
 
+from collections import Counter
 from dataclasses import replace
 
 import numpy as np
@@ -89,7 +90,9 @@ def test_without_any_tally_the_plan_is_one_of_easy_steps():
     assert found.needs == ()
     assert len({drill for drill, _ in found.starts}) == 3
     assert {step for _, step in found.starts} <= {"two", "calm", "still", "easy"}
-    assert {look.tries for watch in found.watch for look in watch.looks} == {0}
+    looks = [look for watch in found.watch for look in watch.looks]
+    assert {look.tries for look in looks} == {0}
+    assert max(Counter(look.player for look in looks).values()) <= 2  # as far as positions allow, in turn
 
 
 def test_where_nothing_is_wrong_that_is_said():
@@ -117,6 +120,84 @@ def test_what_a_lineup_lacks_is_said(lineup, remarks):
     found = plan_of(known(players), Asked())
     assert_adds_up(found, [p.number for p in players])
     assert {remark for remark, _ in found.remarks} == remarks | {Remark.NOTHING_TALLIED}
+
+
+def on_ice(season, surface: Surface, *drills: str):
+    """Return a season with the steps of these drills planned on a surface, all the others as they are."""
+    return replace(
+        season,
+        drills=[
+            replace(one, steps=tuple(replace(s, surface=surface) for s in one.steps))
+            if one.key in drills
+            else one
+            for one in season.drills
+        ],
+    )
+
+
+def stations_of(season, **asked):
+    """Return the drills of the stations, and the remarks on the ice."""
+    found = plan_of(season, Asked(**asked))
+    ice = {Remark.LARGER_STEPS, Remark.CROWDED_ICE}
+    return {drill for drill, _ in found.starts}, {one: n for one, n in found.remarks if one in ice}
+
+
+@pytest.mark.parametrize("surface", Surface)
+@pytest.mark.parametrize("stations", [1, 2, 3])
+def test_stations_fit_on_the_ice_where_there_are_steps_that_do(season, surface, stations):
+    """A step on the whole ice is no station beside others, two on half of it leave no room for a third."""
+    whole = on_ice(season, Surface.FULL, "laps")
+    drills, said = stations_of(whole, stations=stations, surface=surface)
+    if stations > 1 or surface is not Surface.FULL:
+        assert "laps" not in drills
+    if surface is Surface.CROSS:
+        assert "rush" not in drills
+    assert said == ({Remark.CROWDED_ICE: 0} if (surface, stations) == (Surface.CROSS, 3) else {})
+
+
+def test_what_is_needed_is_served_although_its_steps_are_too_large(season):
+    """The wall puck is in two drills: the smaller one of them, and that is said."""
+    drills, said = stations_of(on_ice(season, Surface.FULL, "corner"), surface=Surface.HALF)
+    assert "corner" not in drills
+    assert "rush" in drills
+    assert said == {Remark.CROWDED_ICE: 0}
+    drills, said = stations_of(on_ice(season, Surface.FULL, "corner"), surface=Surface.CROSS)
+    assert said[Remark.LARGER_STEPS] >= 1
+
+
+def test_ice_that_is_too_small_is_said(season):
+    """Steps that are larger than what there is are counted; else that all stations together are."""
+    every = [drill.key for drill in season.drills]
+    assert stations_of(on_ice(season, Surface.HALF, *every))[1] == {Remark.CROWDED_ICE: 0}
+    larger = stations_of(on_ice(season, Surface.FULL, *every), surface=Surface.HALF)[1]
+    assert larger == {Remark.LARGER_STEPS: 4}
+    assert stations_of(on_ice(season, Surface.HALF, *every), stations=2)[1] == {}
+
+
+def test_many_limited_players_leave_room_for_few_stations_with_contact():
+    """All of them: no contact anywhere; a third: two of three stations at most, without any of them."""
+    for lineup, most in (("ddffffffg", 0), ("DDfffFFFF", 2)):
+        players = team(lineup)
+        found = plan_of(known(players, tallied(players, SHARES), 8), Asked())
+        stations = [block for block in found.blocks if block.part is Part.STATION]
+        assert sum(block.contact for block in stations) <= most
+        for group, block in zip(found.groups, stations, strict=True):
+            assert not (block.contact and {*found.limited} & {*group.players})
+
+
+def test_a_step_says_itself_whether_it_has_contact(season):
+    """Whatever its slots meet; who takes none needs something apart where all of them have some."""
+    for contact in (True, False):
+        said = replace(
+            season,
+            drills=[
+                replace(one, steps=tuple(replace(s, contact=contact) for s in one.steps))
+                for one in season.drills
+            ],
+        )
+        found = plan_of(said, Asked())
+        assert {block.contact for block in found.blocks if block.drill} == {contact}
+        assert ((Remark.CONTACT_EVERYWHERE, 0) in found.remarks) == contact
 
 
 def test_a_station_without_a_coach_is_one_without_contact(season):

@@ -55,7 +55,7 @@ def pages_of(paper: str, stations: int = 5, players: int = 20):
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize(("stations", "players"), [(1, 5), (3, 18), (5, 20), (6, 30)])
+@pytest.mark.parametrize(("stations", "players"), [(1, 5), (3, 18), (5, 20), (6, 30), (8, 40)])
 def test_one_page_to_hang_up_and_one_for_the_observer(paper, stations, players):
     """On Letter and on A4; the checks of tagged PDF have nothing to say."""
     made, _ = pages_of(paper, stations, players)
@@ -70,7 +70,13 @@ def test_the_first_page_has_times_and_everybody_and_no_judgement(paper):
     squeezed = first.replace(" ", "")
     for at, block in enumerate(plan.blocks):
         start = plan.starts_at(at)
-        assert f"{start}–{start + block.minutes}{block.minutes}min" in squeezed
+        clock = f"{start}–{start + block.minutes}"
+        if at in plan.rounds:  # all stations run at once, round by round
+            assert clock in squeezed
+            assert f"{clock}{block.minutes}min" not in squeezed
+        elif not plan.rounds[0] < at < plan.rounds[-1]:
+            assert f"{clock}{block.minutes}min" in squeezed
+    assert "10–445stationsatonce,inrounds:10–16,17–23," in squeezed
     for player in players:
         shirt = f"{player.number}{player.name.split(' ')[0]}"
         assert shirt in squeezed
@@ -78,6 +84,18 @@ def test_the_first_page_has_times_and_everybody_and_no_judgement(paper):
         assert word not in first.replace("where tries come off", "")
     assert second.count("no call yet") == 24
     assert "Keep this page to the staff" in second
+
+
+def test_the_observer_reads_when_each_player_is_at_the_station():
+    """The second group is at the first station in the last round, and the first group in the first one."""
+    _, (_, second) = pages_of("letter")
+    plan, players = full_card()
+    first, last = plan.rounds[0], plan.rounds[-1]
+    own = next(at for at, block in enumerate(plan.blocks) if block.part is Part.OWN)
+    assert plan.times_of(players[0].id, first) == (first, own)
+    assert plan.times_of(players[1].id, first) == (last,)
+    assert f"{players[1].name.split(' ')[0]} 38–44 30 tries" in second
+    assert "Station 1 Receive a pass" in second
 
 
 def test_a_step_that_is_gone_is_left_out_of_the_drawings():

@@ -184,17 +184,19 @@ def test_a_slot_is_put_on_the_ice(drills, season_path, tmp_path):
     assert "Another slot or a line stands there; tap the ice beside it." in drills.told()
     drills.tap("Back")
     drills.tap("Across")
+    drills.tap("None")
     drills.tap("Save")
     step = saved(season_path)[0].step("two_on_one")
     along, across = step.slots[0].spot
     assert abs(along - 30) <= 1
     assert abs(across - 70) <= 1
     assert step.surface is Surface.CROSS
+    assert (step.contact, step.has_contact) == (False, False)
     assert "Breakout and attack: step 2 against 1 changes" in drills.told()
     text, read = written(season_path, tmp_path)
     assert read == saved(season_path)
     assert f"spot = [{along}, {across}]" in text
-    assert 'surface = "cross"' in text
+    assert 'surface = "cross"\ncontact = false' in text
     to_step(drills)
     assert drills.screen.surface == "cross"
     drills.tap("Breakout D")

@@ -67,6 +67,7 @@ def edit(draft, data):
     elif what == "ice":
         step = data.draw(st.sampled_from(paths(draft, 2)))
         draft.change(step, "the ice", surface=data.draw(st.sampled_from(Surface)))
+        draft.change(step, "the contact", contact=data.draw(st.sampled_from([None, True, False])))
     elif what == "undo":
         draft.undo()
     else:

@@ -1,7 +1,7 @@
 """The first screen and the list of seasons under real touches: ways in, teams, files that went away."""
 
 import os
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -88,6 +88,17 @@ def test_a_touch_on_the_mark_goes_through_it(counted):
     assert mark.parent is None
     counted.tap(key)
     assert counted.screen.name == "seasons"
+
+
+def test_the_invented_team_has_a_plan_for_tomorrow(counted):
+    """Whoever looks round finds the plan of a practice in two touches, and need not ask for one first."""
+    press(counted, "Look round")
+    counted.wait(lambda: counted.screen.name == "home")
+    press(counted, "Next practice")
+    assert counted.screen.name == "plan"
+    card = counted.app.desk.season.plans.last()
+    assert (card.day, card.minutes, len(card.places)) == (date.today() + timedelta(1), 60, 18)
+    assert counted.screen.ids.groups.children
 
 
 def test_what_was_tapped_in_the_demo_is_there_when_one_looks_round_again(counted):
