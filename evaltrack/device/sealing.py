@@ -75,7 +75,7 @@ def opened(content: bytes, passphrase: str) -> bytes:
     salt, work, wrapped, mac = found.groups()
     if int(work) > _MOST_WORK:  # before a byte of memory is taken for it
         raise EvaltrackError(
-            f"the file asks for more memory than a tablet has (work factor {int(work)}, at most {_MOST_WORK}); "
+            f"the file asks for more memory than a tablet has (2 to the {int(work)}, not {_MOST_WORK}); "
             "seal it again with a smaller one"
         )
     return _opened(found.end(), content, (_bytes(salt), int(work), _bytes(wrapped), _bytes(mac)), passphrase)

@@ -49,6 +49,11 @@ class Plans:
         return next(self._read("ORDER BY nth DESC, tablet DESC LIMIT 1"), None)
 
     @reading()
+    def every(self) -> list[PlanCard]:
+        """Return all that was written, as it came."""
+        return list(self._read("ORDER BY nth, tablet LIMIT 5000"))
+
+    @reading()
     def of_practice(self, key: str) -> PlanCard | None:
         """Return the plan from which a practice was started, as it was written last; None without one."""
         return next(self._read("WHERE practice = ? ORDER BY nth DESC, tablet DESC LIMIT 1", key), None)

@@ -117,6 +117,13 @@ class SeasonFile:
         return Copies(self._connection)
 
     @property
+    def checks(self):
+        """Return what looks through the file, `Checks`."""
+        from evaltrack.store.checking import Checks
+
+        return Checks(self, self._connection)
+
+    @property
     def may_return(self) -> bool:
         """Say whether opening the file again could mend what is wrong with the connection."""
         return self._connection.may_return()
