@@ -58,10 +58,11 @@ def restore(
 
 
 def _salvage(file: Path, target: Path, passphrase: str | None) -> None:
-    from evaltrack.store.backups.salvaging import salvage
+    from evaltrack.store.salvage.salvaging import salvage
+    from evaltrack.words.salvage import loss_words, saved_words
 
     say("reading what can be read ...")
     saved = salvage(file, target, passphrase)
-    for sentence in saved.losses:
+    for sentence in loss_words(saved):
         warn(sentence)
-    tell(f"{target}: {saved.words}")
+    tell(f"{target}: {saved_words(saved)}")
