@@ -51,7 +51,7 @@ _STOOD_IN = {
 }
 CANNOT_BE_SEEN = (
     "A name, a text, a target, a moment or a slot in which one letter or figure was changed looks like a "
-    "right one: nobody can see that. Look through the roster, and compare it with a backup where there is one."
+    "right one: nobody can see that. Look through the roster, and compare with a backup where there is one."
 )
 
 
