@@ -31,13 +31,15 @@ _SHORT = f"A passphrase has at least {SHORTEST} characters. Several words that n
 class BackupsScreen(AppScreen):
     """Lists backups; ``on_folder`` asks for a folder to write one to. ``words`` say what became of an act.
 
-    ``busy`` says that something is done beside the app which nobody may walk away from.
+    ``asking`` says that a question is open, ``busy`` that something is done beside the app from which nobody
+    may walk away.
     """
 
     __events__ = ("on_back", "on_folder")
     summary = StringProperty("")
     words = StringProperty("")
     busy = BooleanProperty(False)
+    asking = BooleanProperty(False)
 
     def __init__(self, desk: Desk, worker: Worker, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -117,7 +119,8 @@ class BackupsScreen(AppScreen):
     def _show_question(self) -> None:
         box = self.ids.question
         box.clear_widgets()
-        if self._asked is None:
+        self.asking = self._asked is not None
+        if not self.asking:
             return
         backup, told = self._asked
         box.add_widget(Heading(text=f"Bring back the backup of {when_words(backup)}?"))

@@ -18,8 +18,8 @@ def back_up_now(path: Path) -> str:
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:
-        kept = keep_backup(season, Why.ASKED)
-    return f"Backed up. The backup is {kept}."
+        keep_backup(season, Why.ASKED)
+    return "Backed up. It stands first in the list below."
 
 
 def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
@@ -61,8 +61,8 @@ def bring_back(path: Path, backup: Path) -> str:
     from evaltrack.store.backups import restoring
 
     with restoring.opened_backup(backup) as season:
-        kept = restoring.bring_back(season, path)
-    return f"The backup is back. What was there before is kept: {kept}."
+        restoring.bring_back(season, path)
+    return "The backup is back. What was there before stands first in the list below."
 
 
 def _free(folder: Path, stem: str, ending: str) -> Path:
