@@ -5,7 +5,7 @@ screens and commands show.
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from uuid import UUID
 
@@ -18,39 +18,37 @@ from evaltrack.store.connection import FileConnection, one_view, reading
 from evaltrack.store.tally_rows import TALLY_COLUMNS, TallyRows
 
 _MOST_TOLD = 20  # of one kind
-# a sentence, and what counts the rows that break it; {} is their number
+# what is said of one row that breaks a rule and of several, and what counts them
 _RULES = (
     (
+        "1 skill has no definition of the version that is in force",
         "{} skills have no definition of the version that is in force",
         "SELECT count(*) FROM skill s WHERE NOT EXISTS"
         " (SELECT 1 FROM definition d WHERE d.skill = s.key AND d.version = s.version)",
     ),
     (
+        "1 tally is of a rep that belongs to another practice",
         "{} tallies are of a rep that belongs to another practice",
         "SELECT count(*) FROM tally t JOIN rep r ON r.id = t.rep WHERE r.practice <> t.practice",
     ),
     (
+        "1 tally is of a rep that is not there",
         "{} tallies are of a rep that is not there",
         "SELECT count(*) FROM tally t WHERE rep IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM rep r WHERE r.id = t.rep)",
     ),
     (
-        "of {} rotations a change is missing",
+        "of 1 rotation a change is missing",
+        "of {} rotations changes are missing",
         "SELECT count(*) FROM (SELECT 1 FROM line_fact GROUP BY practice, tablet"
         " HAVING min(nth) <> 1 OR max(nth) <> count(*))",
     ),
     (
+        "1 slot leads to a slot that its step does not have, or meets one",
         "{} slots lead to a slot that their step does not have, or meet one",
         "SELECT count(*) FROM slot s WHERE EXISTS (SELECT 1 FROM (SELECT s.next AS other UNION ALL"
         " SELECT s.against) WHERE other IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM slot o WHERE o.drill = s.drill AND o.step = s.step AND o.key = other))",
-    ),
-    (
-        "{} players have a tally at a practice at which they are not noted",
-        "SELECT count(*) FROM (SELECT DISTINCT t.practice, t.player FROM tally t WHERE NOT EXISTS"
-        " (SELECT 1 FROM withdrawal w WHERE w.tally = t.id) AND NOT EXISTS"
-        " (SELECT 1 FROM corrected_tally c WHERE c.tally = t.id) AND NOT EXISTS"
-        " (SELECT 1 FROM attendance a WHERE a.practice = t.practice AND a.player = t.player))",
     ),
 )
 
@@ -63,7 +61,14 @@ class Checks:
 
     def findings(self) -> list[str]:
         """Return a sentence for each thing that is not as it must be; none of a whole file."""
-        steps = (self._pages, self._names, self._values, self._rules, self._counts)
+        return self._found(self._pages, self._names, self._values, self._rules, self._counts)
+
+    def unreadable(self) -> list[str]:
+        """Return a sentence for each thing that cannot be read, or names something that is not there."""
+        return self._found(self._pages, self._names, self._values)
+
+    @staticmethod
+    def _found(*steps: Callable[[], Iterable[str]]) -> list[str]:
         found: list[str] = []
         for step in steps:
             try:
@@ -128,8 +133,12 @@ class Checks:
 
     @reading()
     def _rules(self) -> list[str]:
-        counts = [(words, self._connection.execute(select).fetchone()[0]) for words, select in _RULES]
-        return [words.format(f"{count:,}") for words, count in counts if count]
+        found = []
+        for one, several, select in _RULES:
+            (count,) = self._connection.execute(select).fetchone()
+            if count:
+                found.append(one if count == 1 else several.format(f"{count:,}"))
+        return found
 
     def _counts(self) -> list[str]:
         with one_view(self._connection):

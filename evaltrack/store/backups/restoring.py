@@ -43,7 +43,7 @@ def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonF
         except SeasonFileError as error:
             raise SeasonFileError(str(error).replace(str(copy), str(path))) from None
         with season:
-            if found := season.checks.findings():
+            if found := season.checks.unreadable():
                 raise SeasonFileError(
                     f'"{path}" is not whole, so it is not brought back: {found[0]}. What can be '
                     "read of it goes to a new file with --salvage"

@@ -6,9 +6,31 @@ from collections.abc import Iterator
 from evaltrack.store.salvage.pages import Page, Pages
 from evaltrack.store.salvage.records import Value
 from evaltrack.store.salvage.shapes import Shape
+from evaltrack.store.schema import SCHEMA_VERSION
 
 Row = tuple[Value, ...]
+_LEDGER = "_sqlite_migrations"
 _SCHEMA_SHAPE = 5  # columns of the table of tables: kind, name, table, root page, statement
+
+
+def roots_in(pages: Pages, free: set[int]) -> dict[str, int]:
+    """Return on which page each table and index begins, by name, as far as that can be read."""
+    roots = {}
+    for _, page in pages.walk(1, free):
+        for values, _ in page.rows if page else ():
+            if len(values) == _SCHEMA_SHAPE and isinstance(values[1], str) and isinstance(values[3], int):
+                roots[values[1]] = values[3]
+    return roots
+
+
+def version_in(content: bytes) -> int:
+    """Return the version of a damaged file: as its ledger of migrations says, or else its header."""
+    pages = Pages(content)
+    ledger = roots_in(pages, set()).get(_LEDGER, 0)
+    applied = sum(len(page.rows) for _, page in pages.walk(ledger, set()) if page)
+    noted = int.from_bytes(content[60:64].ljust(4, b"\0"), "big")
+    known = range(1, SCHEMA_VERSION + 1)
+    return next((version for version in (applied, noted) if version in known), SCHEMA_VERSION)
 
 
 class DamagedRows:
@@ -26,7 +48,7 @@ class DamagedRows:
         self.holed: set[str] = set()
         self.unreadable = 0
         self._seen: set[int] = set()
-        roots = self._roots()
+        roots = roots_in(self._pages, self._free)
         self._in_trees = {name: list(self._tree(name, roots.get(name))) for name in (*tables, *indexes)}
         self._strays = self._find_strays()
         self.is_certain = self._knows_free
@@ -49,14 +71,6 @@ class DamagedRows:
     def shape(self, name: str) -> Shape:
         """Return the shape of a table or an index."""
         return self._tables[name] if name in self._tables else self._indexes[name]
-
-    def _roots(self) -> dict[str, int]:
-        roots = {}
-        for _, page in self._pages.walk(1, self._free):
-            for values, _ in page.rows if page else ():
-                if len(values) == _SCHEMA_SHAPE and isinstance(values[1], str) and isinstance(values[3], int):
-                    roots[values[1]] = values[3]
-        return roots
 
     def _tree(self, name: str, root: int | None) -> Iterator[Page]:
         if root is None:

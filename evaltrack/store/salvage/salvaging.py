@@ -2,7 +2,6 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Iterable
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,16 +9,15 @@ from pathlib import Path
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.ident import new_id, now_ms
-from evaltrack.store.connection import connect, reason
+from evaltrack.store.connection import all_or_nothing, connect, reason
 from evaltrack.store.copying import put_on_disk
 from evaltrack.store.creating import put_in_place, refuse_taken
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.opening import JOURNALS, bring_up_to_date, open_season, refuse_long
 from evaltrack.store.salvage.missing import NOT_READABLE, Missing
-from evaltrack.store.salvage.rows import DamagedRows, Row
+from evaltrack.store.salvage.rows import DamagedRows, Row, version_in
 from evaltrack.store.salvage.shapes import Shape, index_of, tables_of
-from evaltrack.store.schema import SCHEMA_VERSION
 
 _INDEXES = ("tally_cell", "tally_practice")  # which hold most of what a tally says a second time
 _OF_NO_SEASON = ("epoch",)  # belongs to a file, not to what is in it
@@ -98,22 +96,23 @@ def _journal(damaged: Path) -> str:
 
 
 def _fill(draft: Path, content: bytes, journal: str) -> Saved:
-    version = int.from_bytes(content[60:64].ljust(4, b"\0"), "big")
     with closing(connect(draft)) as connection:
-        _make_tables(connection, version if 1 <= version <= SCHEMA_VERSION else SCHEMA_VERSION)
+        connection.execute("PRAGMA synchronous = OFF")  # the whole draft is put on the disk at its end
+        _make_tables(connection, version_in(content))
         tables = {name: one for name, one in tables_of(connection).items() if name not in _OF_NO_SEASON}
         indexes = {name: index_of(connection, name, tables["tally"]) for name in _INDEXES}
         rows = DamagedRows(content, tables, indexes)
-        kept, missing = _move(connection, rows, tables)
+        damaged = _move(connection, rows, tables)
         bring_up_to_date(connection)
+        names = [name for name in tables_of(connection) if name not in _OF_NO_SEASON]
+        kept, missing = _mend(connection, names, damaged)
     with open_season(draft) as season:
         findings = season.checks.findings()
         season.write_back(empty=True)
     lost = Counter({name: rows.lost[name] for name in tables}) + missing.gone
     unknown = frozenset(rows.holed & tables.keys())
-    return Saved(
-        dict(kept), dict(lost), unknown, rows.unreadable, dict(missing.stood_in), journal, tuple(findings)
-    )
+    stood_in = dict(missing.stood_in)
+    return Saved(dict(kept), dict(lost), unknown, rows.unreadable, stood_in, journal, tuple(findings))
 
 
 def _make_tables(connection: sqlite3.Connection, version: int) -> None:
@@ -123,36 +122,32 @@ def _make_tables(connection: sqlite3.Connection, version: int) -> None:
     connection.execute("PRAGMA foreign_keys = OFF")
 
 
-def _move(
-    connection: sqlite3.Connection, rows: DamagedRows, tables: dict[str, Shape]
-) -> tuple[Counter[str], Missing]:
-    kept: Counter[str] = Counter()
-    connection.execute("BEGIN IMMEDIATE")
+def _move(connection: sqlite3.Connection, rows: DamagedRows, tables: dict[str, Shape]) -> set[str]:
+    """Write the rows that can be believed, and return the tables of which something is lost."""
     holed = set(rows.holed)
-    for name, shape in tables.items():
-        found = rows.of(name)
-        if name == "tally":
-            found = _agreeing(found, rows, shape)
-        for row in found:
-            try:
-                connection.execute(_insert(shape), row)
-            except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeEncodeError):
-                rows.lost[name] += 1
-    if not any(connection.execute(f"SELECT 1 FROM {name} LIMIT 1").fetchone() for name in tables):
-        raise SeasonFileError("nothing of a season can be read in this file; go back to a backup")
-    _stand_in_for_season(connection)
-    missing = Missing(connection, _damaged(tables, rows, holed))
-    missing.mend(list(tables))
-    for name in tables:
-        kept[name] = connection.execute(f"SELECT count(*) FROM {name}").fetchone()[0]
-    connection.execute("COMMIT")
-    connection.execute("PRAGMA foreign_keys = ON")
-    return kept, missing
-
-
-def _damaged(tables: Iterable[str], rows: DamagedRows, holed: set[str]) -> set[str]:
-    """Return the tables of which something is lost, as far as anybody can know."""
+    with all_or_nothing(connection):
+        for name, shape in tables.items():
+            found = rows.of(name)
+            for row in _agreeing(found, rows, shape) if name == "tally" else found:
+                try:
+                    connection.execute(_insert(shape), row)
+                except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeEncodeError):
+                    rows.lost[name] += 1
+        if not any(connection.execute(f"SELECT 1 FROM {name} LIMIT 1").fetchone() for name in tables):
+            raise SeasonFileError("nothing of a season can be read in this file; go back to a backup")
     return {name for name in tables if rows.lost[name] or name in holed or not rows.is_certain}
+
+
+def _mend(
+    connection: sqlite3.Connection, names: list[str], damaged: set[str]
+) -> tuple[dict[str, int], Missing]:
+    missing = Missing(connection, damaged)
+    with all_or_nothing(connection):
+        _stand_in_for_season(connection)
+        missing.mend(names)
+    connection.execute("PRAGMA foreign_keys = ON")
+    kept = {name: connection.execute(f"SELECT count(*) FROM {name}").fetchone()[0] for name in names}
+    return kept, missing
 
 
 def _insert(shape: Shape) -> str:
