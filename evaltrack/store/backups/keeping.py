@@ -1,5 +1,7 @@
 """Backups that this tablet keeps by itself, the older ones at longer and longer intervals."""
 
+import os
+import shutil
 import sqlite3
 from contextlib import closing, suppress
 from datetime import datetime
@@ -20,8 +22,11 @@ from evaltrack.device.settings_file import one_window_at_a_time
 from evaltrack.errors import SeasonFileError
 from evaltrack.private_file import write_private
 from evaltrack.store.copying import state_in
+from evaltrack.store.on_disk.drafts import is_alive
 from evaltrack.store.opening import open_season
 from evaltrack.store.season_file import SeasonFile
+
+APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
 
 
 def keep_backup(season: SeasonFile, why: Why) -> Path:
@@ -73,6 +78,7 @@ def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None
 
 def own_folder(season: SeasonFile) -> Path:
     """Return the folder for the backups of a season, which is made for its owner alone."""
+    sweep_left()
     folder = backups_folder(season.ident)
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -83,8 +89,18 @@ def own_folder(season: SeasonFile) -> Path:
     return folder
 
 
+def sweep_left() -> None:
+    """Remove the copies that stopped programs have left in the app's folder: they hold names of children."""
+    with suppress(OSError):
+        for left in [*backups_folder().glob(f"{APART}*"), *backups_folder().glob(f"*/{APART}*")]:
+            process = left.name.removeprefix(APART).partition("-")[0]
+            if process.isdecimal() and not is_alive(int(process)):
+                shutil.rmtree(left, ignore_errors=True)
+                left.unlink(missing_ok=True)
+
+
 def _write_sealed(season: SeasonFile, target: Path, passphrase: str) -> None:
-    plain = own_folder(season) / "to-seal.db"
+    plain = own_folder(season) / f"{APART}{os.getpid()}-to-seal.db"
     try:
         season.copies.write(plain)
         if plain.stat().st_size > MOST_BYTES:

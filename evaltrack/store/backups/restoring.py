@@ -14,16 +14,14 @@ from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.settings_file import one_window_at_a_time
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
-from evaltrack.store.backups.keeping import keep_backup, own_folder
+from evaltrack.store.backups.keeping import APART, keep_backup, own_folder, sweep_left
 from evaltrack.store.copying import put_on_disk
-from evaltrack.store.on_disk.drafts import is_alive
 from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.opening import JOURNALS, open_season, refuse_long
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.season_file import SeasonFile
 
 _SQLITE = b"SQLite format 3\x00"
-_APART = "opened-"
 
 
 @contextmanager
@@ -157,8 +155,8 @@ def _refuse_other_kind(target: Path) -> None:
 @contextmanager
 def _copied_apart(path: Path, passphrase: str | None) -> Iterator[Path]:
     folder = backups_folder()
-    _sweep_apart(folder)
-    apart = folder / f"{_APART}{os.getpid()}-{os.urandom(8).hex()}"
+    sweep_left()
+    apart = folder / f"{APART}{os.getpid()}-{os.urandom(8).hex()}"
     try:
         _refuse_unfit(path)
         apart.mkdir(mode=0o700, parents=True)
@@ -194,12 +192,3 @@ def _refuse_unfit(path: Path) -> None:
         raise SeasonFileError(f'"{path}" is the season that is open, and no backup')
     if path.stat().st_size > MOST_BYTES + MOST_BYTES // 1024:
         raise SeasonFileError(f'"{path}" is far too large for a backup')
-
-
-def _sweep_apart(folder: Path) -> None:
-    """Remove the copies that stopped programs have left: they hold names of children."""
-    with suppress(OSError):
-        for name in os.listdir(folder):
-            process = name.removeprefix(_APART).partition("-")[0]
-            if name.startswith(_APART) and process.isdecimal() and not is_alive(int(process)):
-                shutil.rmtree(folder / name, ignore_errors=True)
