@@ -2,8 +2,8 @@
 
 Run it from the top of the checkout: ``python tests/bench/bench_backup_files.py [--count 10000] [--seed 1]``.
 Damaged backups, sealed ones that were changed, their headers, text and noise go through the reader of
-backups, and every eighth of the damaged ones through the salvage. Of what is salvaged each tally is held against those
-that were there; rows of other tables in which a changed byte is not to be seen are counted and told.
+backups, and every eighth of the damaged ones through the salvage. Of what is salvaged each tally is held
+against those that were there; rows of other tables in which a changed byte is not to be seen are counted.
 """
 
 import argparse
