@@ -1,9 +1,12 @@
 """Backups on the command line: written, listed, brought back, checked, salvaged."""
 
 import os
+import select
 import shutil
+import sys
 from pathlib import Path
 
+import pyrage
 import pytest
 
 from evaltrack.device import sealing
@@ -80,6 +83,36 @@ def test_a_passphrase_comes_from_a_variable_or_a_file(command, season, stick, mo
     assert (wrong.exit_code, "not the right one" in wrong.stderr) == (1, True)
     assert not (stick / "b.db").exists()
     assert command("backup", season, "--passphrase", WORDS, stick / "c.age").exit_code == 2
+
+
+@pytest.mark.skipif(os.name == "nt", reason="there are no such terminals")
+def test_a_passphrase_is_typed_unseen_and_twice(season, stick):
+    """At a terminal nothing of it is shown; two that differ are asked for again."""
+    import pty
+
+    hidden = stick / "pond.age"
+    words = ["-m", "evaltrack", "backup", str(season), str(hidden), "--passphrase"]
+    process, terminal = pty.fork()
+    if process == 0:
+        os.execv(sys.executable, [sys.executable, *words])
+    shown = b""
+    for typed in ((WORDS, WORDS + "x"), (WORDS, WORDS)):
+        for line, prompt in zip(typed, (b"Passphrase: ", b"confirmation: "), strict=True):
+            shown += _until(terminal, prompt)
+            os.write(terminal, f"{line}\n".encode())
+    shown += _until(terminal, b"sealed under")
+    os.waitpid(process, 0)
+    os.close(terminal)
+    assert WORDS.encode() not in shown
+    assert pyrage.passphrase.decrypt(hidden.read_bytes(), WORDS).startswith(b"SQLite")
+
+
+def _until(terminal: int, words: bytes) -> bytes:
+    shown = b""
+    while words not in shown:
+        assert select.select([terminal], [], [], 30)[0], shown
+        shown += os.read(terminal, 1024)
+    return shown
 
 
 def test_a_check_ends_with_0_only_for_a_whole_file(command, season, tmp_path):

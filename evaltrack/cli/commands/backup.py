@@ -48,12 +48,16 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
 
 def _list(season) -> None:
     from evaltrack.device.backup_places import backups_of, copies_elsewhere
+    from evaltrack.store.backups.keeping import leftovers
     from evaltrack.words.backups import day_words, when_words, why_words
 
     ours, elsewhere = backups_of(season.ident), copies_elsewhere(season.ident)
-    if not ours and not elsewhere:
+    before = leftovers(season.path)
+    if not (ours or elsewhere or before):
         raise EvaltrackError("no backup of this season is known on this tablet")
     for one in ours:
         tell(f"{when_words(one)}  {one.path}  ({why_words(one.why)})")
+    for path in before:
+        tell(f"before it was brought up to date  {path}")
     for copy in elsewhere:
         tell(f"{day_words(copy.day)}  {copy.path}  ({'sealed' if copy.sealed else 'not sealed'})")

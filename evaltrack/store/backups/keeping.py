@@ -6,12 +6,15 @@ import sqlite3
 from contextlib import closing, suppress
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from evaltrack.device.backup_places import (
     Backup,
+    CopyElsewhere,
     Why,
     backups_folder,
     backups_of,
+    copies_elsewhere,
     drop,
     next_place,
     note_elsewhere,
@@ -23,7 +26,7 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.private_file import write_private
 from evaltrack.store.copying import state_in
 from evaltrack.store.on_disk.drafts import is_alive
-from evaltrack.store.opening import open_season
+from evaltrack.store.opening import BEFORE_VERSION, open_season
 from evaltrack.store.season_file import SeasonFile
 
 APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
@@ -74,6 +77,46 @@ def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None
         _write_sealed(season, target, passphrase)
     with suppress(OSError):  # it is written; where nothing can be remembered, it is only not listed
         note_elsewhere(season.ident, target.resolve(), passphrase is not None, datetime.now())
+
+
+class Forgotten(NamedTuple):
+    """What became of all that the app knows of a season's backups.
+
+    ``gone`` are deleted, ``stuck`` could not be. ``elsewhere`` was written to places of somebody's choice:
+    who has these must be asked.
+    """
+
+    gone: list[Path]
+    stuck: list[Path]
+    elsewhere: list[CopyElsewhere]
+
+
+def forget_backups(season: SeasonFile) -> Forgotten:
+    """Delete every backup in the app's folder, and what bringing the file up to date has left beside it.
+
+    For whoever has erased somebody: the name is in each of them. What was damaged and kept as it lay is
+    deleted too. On a flash disk deleted bytes may still lie in places that no program reaches.
+    """
+    sweep_left()
+    with one_window_at_a_time(own_folder(season)):
+        ours = backups_of(season.ident)
+        drop(ours)
+    paths = [*(backup.path for backup in ours), *leftovers(season.path)]
+    for path in leftovers(season.path):
+        with suppress(OSError):
+            path.unlink()
+    stuck = [path for path in paths if os.path.lexists(path)]
+    gone = [path for path in paths if path not in stuck]
+    return Forgotten(gone, stuck, copies_elsewhere(season.ident))
+
+
+def leftovers(path: Path) -> list[Path]:
+    """Return the copies that were kept beside a season file before it was brought up to date."""
+    begins = f"{path.name}{BEFORE_VERSION}"
+    with suppress(OSError):
+        names = sorted(os.listdir(path.parent))
+        return [path.parent / name for name in names if name.startswith(begins)]
+    return []
 
 
 def own_folder(season: SeasonFile) -> Path:
