@@ -71,7 +71,8 @@ def loss_words(saved: Saved) -> list[str]:
     told = []
     if saved.pages:
         told.append(_counted(saved.pages, "1 page cannot be read.", "{} pages cannot be read."))
-    told += [sentence for table in _NAMES if (sentence := _loss(saved, table))]
+    tables = dict.fromkeys((*_NAMES, *saved.kept))
+    told += [words for table in tables if table not in _OF_A_PLAN and (words := _loss(saved, table))]
     if any(saved.lost.get(table) or table in saved.unknown for table in _OF_A_PLAN):
         told.append("Parts of plans of practices are lost.")
     told += [
@@ -90,7 +91,8 @@ def loss_words(saved: Saved) -> list[str]:
 
 
 def _loss(saved: Saved, table: str) -> str:
-    what, kept, lost = _NAMES[table], saved.kept.get(table, 0), saved.lost.get(table, 0)
+    what = _NAMES.get(table, table.replace("_", " ").capitalize())
+    kept, lost = saved.kept.get(table, 0), saved.lost.get(table, 0)
     if table in saved.unknown:
         return f"{what}: {kept:,} saved, and nobody can say how many are lost."
     return f"{what}: {kept:,} saved, {lost:,} lost." if lost else ""

@@ -7,6 +7,7 @@ from collections.abc import Callable, Container
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
+from evaltrack.store.plans import Plans
 
 NOT_READABLE = "not readable"
 _FIRST_NUMBER = 901  # of a player whose number is lost: worn by nobody
@@ -128,13 +129,15 @@ class Missing:
         self.stood_in["attendance"] += len(rows)
 
     def _cut_plans(self) -> None:
-        """Let a plan go of which a block is lost."""
+        """Let a plan go of which a block is lost, or that cannot be read."""
         whole = (
             "SELECT count(*) = max(place) + 1 FROM plan_block b"
             " WHERE b.nth = practice_plan.nth AND b.tablet = practice_plan.tablet"
         )
         done = self._connection.execute(f"DELETE FROM practice_plan WHERE NOT coalesce(({whole}), 0)")
-        self.gone["practice_plan"] += done.rowcount
+        broken = Plans(self._connection).unreadable()
+        self._connection.executemany("DELETE FROM practice_plan WHERE nth = ? AND tablet = ?", broken)
+        self.gone["practice_plan"] += done.rowcount + len(broken)
 
     def _mend_slots(self) -> None:
         """Let a slot lead to, meet and watch only what is there."""

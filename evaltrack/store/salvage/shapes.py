@@ -2,17 +2,18 @@
 
 import ast
 import sqlite3
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.store import sound
 from evaltrack.store.salvage.records import Value, Values
+from evaltrack.store.schema_check import expected
 
 _KINDS = {"INTEGER": int, "TEXT": str, "REAL": float, "BLOB": bytes}
 _LONGEST_FILE = 300_000  # characters of a catalogue as a file
-_MOST = 3_000_000_000
+_LOOKED_AT = 8  # the version whose tables these rules are for; a later one may keep other things under a name
 _ONE_KEY = {"practice", "drill", "step", "skill", "slot", "key", "against", "next"}
 _MOMENTS = {"at", "created_at", "started_at", "ended_at", "since"}
 _DAYS = {"held_on", "day", "away_until"}
@@ -105,19 +106,25 @@ def _column(table: str, _, name: str, kind: str, not_null: int, default: str | N
 
 
 def _rule(table: str, name: str, kind: type) -> Callable[[object, str], object]:
+    if table not in expected(_LOOKED_AT):
+        return _any
     if kind is float:
         return sound.share if name == "target" else _any
     if kind is bytes:
         return _any if name in _EPOCH else sound.ident
     if kind is int:
-        if name in _MOMENTS:
-            return sound.moment
-        return sound.year if name == "birth_year" else partial(sound.whole, high=_MOST)
+        return _whole_rule(name)
     if name in _DAYS:
         return sound.day
     if name in _ONE_KEY:
         return _key_or_nothing
     return partial(_text, longest=_LONGEST_FILE if table == "catalogue_text" else sound.LONGEST_LIST)
+
+
+def _whole_rule(name: str) -> Callable[[object, str], object]:
+    if name in _MOMENTS:
+        return sound.moment
+    return sound.year if name == "birth_year" else partial(sound.whole, high=sound.MOST_TALLIES)
 
 
 def _text(value: str, what: str, longest: int) -> None:
@@ -132,8 +139,3 @@ def _key_or_nothing(value: str, what: str) -> None:
 
 def _any(value: object, what: str) -> None:
     """Take every value of its kind."""
-
-
-def named(shape: Shape, row: tuple[Value, ...]) -> Mapping[str, Value]:
-    """Return the values of a row by the names of its columns."""
-    return dict(zip((column.name for column in shape.columns), row, strict=True))
