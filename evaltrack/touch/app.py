@@ -82,7 +82,7 @@ class EvaltrackApp(
         self._focus = KeyboardFocus(self.screens)
         self._focus.listen()
         self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
-        self.desk.bind(left_open=self._ask_first, invented=self.mark_invented, ended=self.back_up_soon)
+        self.desk.bind(left_open=self._ask_first, invented=self.mark_invented, ended=self.back_up_ended)
         self.mark_invented()
         Clock.schedule_interval(self._check_pause, 1)
         self.follow_settings_soon()
@@ -108,7 +108,7 @@ class EvaltrackApp(
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
         self.review.follow()
-        self.back_up_soon()
+        self.back_up_at_start()
         gc.freeze()  # searching all that stays would stop the screen for longer than a frame
 
     def _rest(self, *_) -> None:

@@ -9,14 +9,23 @@ _FAILED = "No backup could be made: {}"
 class BackupScreens:
     """A part of the app."""
 
-    def back_up_soon(self, *_) -> None:
+    def back_up_ended(self, _, ended: str) -> None:
+        """Keep a backup after a practice, which has ended when there are words for it."""
+        if ended:
+            self.back_up_soon()
+
+    def back_up_at_start(self) -> None:
+        """Make up for a backup that was not made before the app was closed; not while somebody taps."""
+        if not self.desk.practice:
+            self.back_up_soon()
+
+    def back_up_soon(self) -> None:
         """Keep a backup beside the app if there is something new: nobody waits for it.
 
-        It is asked for when a practice has ended, and at a start, as the app may have been closed before it
-        was made. The invented team needs none.
+        The invented team needs none.
         """
         desk = self.desk
-        if desk.season is None or desk.practice or desk.invented:
+        if desk.season is None or desk.invented:
             return
         from evaltrack.touch.worker.backup_tasks import back_up_after_practice
 

@@ -13,6 +13,7 @@ from evaltrack.device.sealing import is_sealed, opened
 from evaltrack.device.tablet import load_tablet
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
+from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.worker.worker import Worker
 
 DAY = date(2026, 1, 20)
@@ -23,8 +24,15 @@ def shared_worker():
     """Work on a thread: the process that all tests share has the home folder of another one."""
     worker = Worker()
     worker._none_to_be_had = True
+    patch = pytest.MonkeyPatch()
+    patch.setattr(EvaltrackApp, "_settle", _settle)  # a start makes a backup of its own
     yield worker
+    patch.undo()
     worker.close()
+
+
+def _settle(*_) -> None:
+    """Do nothing."""
 
 
 @pytest.fixture
@@ -91,6 +99,20 @@ def test_nothing_new_makes_no_backup(drive, season_path):
     driver.app.worker.ask(dict, done_in_turn.append, done_in_turn.append)
     driver.wait(lambda: done_in_turn, timeout=60)
     assert len(kept(driver)) == 1
+
+
+def test_a_start_makes_up_for_one_but_not_under_a_practice(drive, season_path):
+    """The app may have been closed before the backup was made; whoever taps comes first."""
+    driver = drive(season_path)
+    desk, asked = driver.app.desk, []
+    driver.app.worker.ask = lambda *work: asked.append(work)
+    driver.app.back_up_at_start()
+    assert len(asked) == 1
+    desk.begin(DAY, desk.players, "breakout_attack", "two_on_one", "Ines")
+    driver.app.back_up_at_start()
+    assert len(asked) == 1
+    desk.end()
+    assert len(asked) == 2
 
 
 def test_a_backup_is_brought_back_after_one_question(drive, season_path):
