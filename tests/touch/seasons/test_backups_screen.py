@@ -10,7 +10,7 @@ from seasons_for_touch import new_season
 
 from evaltrack.device.backup_places import Why, backups_of, copies_elsewhere
 from evaltrack.device.sealing import is_sealed, opened
-from evaltrack.device.tablet import load_tablet
+from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
@@ -143,6 +143,15 @@ def test_a_backup_is_brought_back_after_one_question(drive, season_path):
     press(driver, "Bring it back")
     done(driver, screen)
     assert driver.app.desk.season.log.count() == 12
+
+
+def test_a_window_that_was_open_takes_up_the_new_id_with_the_season(drive, season_path, tmp_path):
+    """One that had another season in hand while a backup was brought back must not go on under the old id."""
+    driver = drive(new_season(tmp_path / "other.db"))
+    new = keep_tablet(load_tablet(), id="abc123").id
+    assert driver.app.desk.tablet.id != new
+    assert driver.app.desk.open(season_path)
+    assert driver.app.desk.tablet.id == new
 
 
 def test_a_question_that_is_left_changes_nothing(drive, season_path):
