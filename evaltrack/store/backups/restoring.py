@@ -88,6 +88,7 @@ def bring_back(backup: SeasonFile, target: Path) -> Path | None:
     SeasonFileError : a window has the file open, or it cannot be written; what was there is there still.
     """
     refuse_long(target)
+    target = target.resolve()  # another name of it goes on leading to it
     if not target.parent.is_dir():
         raise SeasonFileError(f'there is no folder "{target.parent}"; make it first, or check the name')
     claim = SeasonClaim()
@@ -144,6 +145,8 @@ def _refuse_other_kind(target: Path) -> None:
             header = file.read(72)
     except OSError as error:
         raise SeasonFileError(f'"{target}" cannot be read: {error.strerror}') from error
+    if not os.access(target, os.W_OK) or not target.stat().st_mode & 0o222:
+        raise SeasonFileError(f'"{target}" is read-only, so it is not replaced; name another file')
     version, application = struct.unpack(">I4xI", header[60:72].ljust(12, b"\0"))
     if not header.startswith(_SQLITE) or application != APPLICATION_ID or version > SCHEMA_VERSION:
         raise SeasonFileError(

@@ -156,3 +156,24 @@ def test_an_older_backup_is_brought_up_to_date_apart(tmp_path):
         assert {player.id for player in season.people.everyone()} != {player.id for player in PLAYERS}
     assert old.read_bytes() == content
     assert sorted(os.listdir(tmp_path)) == ["new.db", "old.db"]
+
+
+def test_what_was_marked_read_only_is_not_replaced(backup, season_path, refused):
+    """Whoever did that meant it, also where this process could write all the same."""
+    season_path.chmod(0o400)
+    before = season_path.read_bytes()
+    with opened_backup(backup) as season, refused("read-only"):
+        bring_back(season, season_path)
+    assert season_path.read_bytes() == before
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need a right of their own")
+def test_another_name_goes_on_leading_to_the_season(backup, season_path):
+    """A link is followed: what it leads to is replaced, and the link stays one."""
+    link = season_path.with_name("link.db")
+    link.symlink_to(season_path)
+    with opened_backup(backup) as season:
+        bring_back(season, link)
+    assert link.is_symlink()
+    with open_season(season_path) as season:
+        assert season.log.count() == 3
