@@ -36,6 +36,10 @@ _NAMES = {
     "ice_time": "Entries of the calendar",
 }
 _STOOD_IN = {
+    "tally": (
+        "{} tallies could be read from an index alone: they count, and when, in which rep and in which slot "
+        "each was made is lost."
+    ),
     "player": (
         "{} players are lost, of whom there are tallies: they stand in the roster as “not readable”, with "
         "numbers from 901 on. Write their names anew."

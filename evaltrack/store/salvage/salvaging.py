@@ -16,10 +16,10 @@ from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.opening import JOURNALS, bring_up_to_date, open_season, refuse_long
 from evaltrack.store.salvage.missing import NOT_READABLE, Missing
-from evaltrack.store.salvage.rows import DamagedRows, Row, version_in
+from evaltrack.store.salvage.rows import DamagedRows, version_in
 from evaltrack.store.salvage.shapes import Shape, index_of, tables_of
+from evaltrack.store.salvage.tally_twice import INDEXES, TalliesTwice
 
-_INDEXES = ("tally_cell", "tally_practice")  # which hold most of what a tally says a second time
 _OF_NO_SEASON = ("epoch",)  # belongs to a file, not to what is in it
 
 
@@ -32,7 +32,8 @@ class Saved:
     kept, lost : rows by table. A row is lost when it cannot be read or believed, or names what is lost.
     unknown : tables of which a whole page is missing, so that nobody knows how many rows are lost.
     pages : how many pages cannot be read.
-    stood_in : how many players, skills and so on were lost that tallies name, so that something stands in.
+    stood_in : how many players, skills and so on were lost that tallies name, so that something stands in;
+        of tallies how many were read from the indexes alone.
     journal : a file beside the damaged one that was not read, as nobody can say whether it belongs to it.
     findings : what is not as it must be in the new file.
     """
@@ -100,9 +101,10 @@ def _fill(draft: Path, content: bytes, journal: str) -> Saved:
         connection.execute("PRAGMA synchronous = OFF")  # the whole draft is put on the disk at its end
         _make_tables(connection, version_in(content))
         tables = {name: one for name, one in tables_of(connection).items() if name not in _OF_NO_SEASON}
-        indexes = {name: index_of(connection, name, tables["tally"]) for name in _INDEXES}
+        indexes = {name: index_of(connection, name, tables["tally"]) for name in INDEXES}
         rows = DamagedRows(content, tables, indexes)
-        damaged = _move(connection, rows, tables)
+        twice = TalliesTwice(rows, tables["tally"])
+        damaged = _move(connection, rows, tables, twice)
         bring_up_to_date(connection)
         names = [name for name in tables_of(connection) if name not in _OF_NO_SEASON]
         kept, missing = _mend(connection, names, damaged)
@@ -111,7 +113,7 @@ def _fill(draft: Path, content: bytes, journal: str) -> Saved:
         season.write_back(empty=True)
     lost = Counter({name: rows.lost[name] for name in tables}) + missing.gone
     unknown = frozenset(rows.holed & tables.keys())
-    stood_in = dict(missing.stood_in)
+    stood_in = missing.stood_in | {"tally": twice.from_indexes}
     return Saved(dict(kept), dict(lost), unknown, rows.unreadable, stood_in, journal, tuple(findings))
 
 
@@ -122,13 +124,14 @@ def _make_tables(connection: sqlite3.Connection, version: int) -> None:
     connection.execute("PRAGMA foreign_keys = OFF")
 
 
-def _move(connection: sqlite3.Connection, rows: DamagedRows, tables: dict[str, Shape]) -> set[str]:
+def _move(
+    connection: sqlite3.Connection, rows: DamagedRows, tables: dict[str, Shape], twice: TalliesTwice
+) -> set[str]:
     """Write the rows that can be believed, and return the tables of which something is lost."""
     holed = set(rows.holed)
     with all_or_nothing(connection):
         for name, shape in tables.items():
-            found = rows.of(name)
-            for row in _agreeing(found, rows, shape) if name == "tally" else found:
+            for row in twice.rows() if name == "tally" else rows.of(name):
                 try:
                     connection.execute(_insert(shape), row)
                 except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeEncodeError):
@@ -159,28 +162,3 @@ def _stand_in_for_season(connection: sqlite3.Connection) -> None:
     if connection.execute("SELECT 1 FROM season").fetchone() is None:
         row = (new_id().bytes, NOT_READABLE, NOT_READABLE, now_ms())
         connection.execute("INSERT INTO season VALUES (1, ?, ?, ?, ?)", row)
-
-
-def _agreeing(found: list[Row], rows: DamagedRows, shape: Shape) -> list[Row]:
-    """Return the tallies of which the indexes say the same; where they say otherwise one of them is wrong."""
-    names = [column.name for column in shape.columns]
-    wrong: set[object] = set()
-    known: set[object] = set()
-    for index in _INDEXES:
-        columns = [column.name for column in rows.shape(index).columns]
-        places = [names.index(column) for column in columns]
-        at = columns.index("id")
-        said = {row[at]: hash(row) for row in rows.of(index)}
-        known |= said.keys()
-        for row in found:
-            same = hash(tuple(row[place] for place in places))
-            if said.get(row[0], same) != same:
-                wrong.add(row[0])
-    kept = [row for row in found if row[0] not in wrong]
-    there = {row[0] for row in kept}
-    if rows.holed.isdisjoint(_INDEXES):  # they know of each tally, also of one whose own page is lost
-        rows.lost["tally"] = len(known - there)
-        rows.holed.discard("tally")
-    else:
-        rows.lost["tally"] = max(rows.lost["tally"], len(known - there), len(wrong))
-    return kept

@@ -126,12 +126,22 @@ def test_the_page_that_leads_to_all_others_may_be_lost(whole):
     assert len(tallies) == 420
 
 
-def test_a_page_that_leads_to_tallies_takes_only_its_own_with_it(whole):
-    """What it led to is told by what is on it; how many are lost the indexes know to the last one."""
-    saved, _, tallies = saved_from(without(whole, "tally"))
-    assert len(tallies) == saved.kept["tally"] >= 400
-    assert saved.lost["tally"] == 420 - len(tallies) > 0
-    assert "tally" not in saved.unknown
+def test_tallies_whose_own_page_is_lost_are_read_from_the_indexes(whole):
+    """They count as before; when each was made, in which rep and slot, is lost, and that is told."""
+    saved, rows, tallies = saved_from(without(whole, "tally"))
+    assert tallies == tallies_in(whole)
+    assert saved.stood_in["tally"] == len(rows["tally"] - rows_of(whole)["tally"]) > 0
+    assert any("from an index alone" in sentence for sentence in loss_words(saved))
+
+
+def test_of_a_backup_that_was_cut_most_tallies_come_back(whole, tmp_path):
+    """A backup has the tallies at its end: where ten pages are cut off, the indexes have them still."""
+    with closing(sqlite3.connect(whole)) as file:
+        file.execute("VACUUM INTO ?", (str(tmp_path / "backup.db"),))
+    content = (tmp_path / "backup.db").read_bytes()
+    saved, _, tallies = saved_from(content[: -10 * PAGE])
+    assert tallies <= tallies_in(whole)
+    assert len(tallies) >= 400, saved
 
 
 def test_players_that_are_lost_have_stand_ins(whole):
