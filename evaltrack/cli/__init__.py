@@ -1,9 +1,11 @@
 """The command line. Exit 0: done; 1: you can put it right, and stderr says how; 2: wrong usage."""
 
 from evaltrack.cli.commands.agreement import agreement
+from evaltrack.cli.commands.backup import backup
 from evaltrack.cli.commands.calendar import calendar
 from evaltrack.cli.commands.catalogue import catalogue
 from evaltrack.cli.commands.charts import charts
+from evaltrack.cli.commands.check import check
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -15,6 +17,7 @@ from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.plan import plan
 from evaltrack.cli.commands.practices import practices
+from evaltrack.cli.commands.restore import restore
 from evaltrack.cli.commands.roster import roster
 from evaltrack.cli.commands.season import season
 from evaltrack.cli.commands.sheet import sheet
@@ -41,6 +44,9 @@ _IN_ORDER = (
     notes,
     meetings,
     agreement,
+    backup,
+    restore,
+    check,
 )
 for _command in _IN_ORDER:
     commands.add_command(_command)

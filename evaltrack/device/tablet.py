@@ -124,6 +124,12 @@ def look_again(tablet: Tablet) -> Tablet:
     return change_tablet(tablet, lambda _: {}, wait=0)
 
 
+def with_id_on_disk(tablet: Tablet) -> Tablet:
+    """Return the settings with the id on disk: it is another one after a backup was brought back anywhere."""
+    known = _whole(read_settings(tablet_file()))
+    return replace(tablet, id=known.id) if known else tablet
+
+
 def count_wrong_code(tablet: Tablet) -> Tablet:
     """Count one more wrong code, on top of those that any window of this tablet has counted."""
 

@@ -39,7 +39,7 @@ def create_season(
     """
     path = Path(path)
     refuse_long(path)
-    _refuse_taken(path)
+    refuse_taken(path)
     sweep(path)
     draft = draft_beside(path)
     try:
@@ -47,7 +47,7 @@ def create_season(
         with closing(connect(draft)) as connection:
             ident = INVENTED if invented else new_id()
             _fill(connection, (ident, team, age_class), list(players), list(skills), list(drills))
-        _put_in_place(draft, path)
+        put_in_place(draft, path)
     except (OSError, ValueError, sqlite3.Error) as error:
         raise SeasonFileError(f'"{path}" cannot be made: {_why(error)}') from error
     finally:
@@ -67,7 +67,8 @@ def _fill(connection, whose: tuple[UUID, str, str], players, skills, drills) -> 
         season.catalogue.write(skills, drills)
 
 
-def _refuse_taken(path: Path) -> None:
+def refuse_taken(path: Path) -> None:
+    """Refuse to make a file where something is already, or where there is no folder."""
     try:
         there = path.parent.is_dir()
     except (OSError, ValueError):
@@ -82,7 +83,8 @@ def _refuse_taken(path: Path) -> None:
             )
 
 
-def _put_in_place(draft: Path, path: Path) -> None:
+def put_in_place(draft: Path, path: Path) -> None:
+    """Give a whole draft its name, in the place of nothing else."""
     try:
         os.link(draft, path)  # unlike a rename, it never replaces what came there in the meantime
     except FileExistsError:

@@ -89,6 +89,15 @@ def migrate(connection: sqlite3.Connection) -> None:
         connection.execute(f"PRAGMA user_version = {len(season_migrations.applied(db))}")
 
 
+def make_version(connection: sqlite3.Connection, version: int) -> None:
+    """Make an empty season file of an earlier version, or of the present one, as it was made then."""
+    db = Database(connection)
+    later = [one.name for one in season_migrations.pending(db)][version:]
+    with all_or_nothing(connection):
+        season_migrations.apply(db, stop_before=later[:1])
+        connection.execute(f"PRAGMA user_version = {version}")
+
+
 def _run(db: Database, version: int) -> None:
     for statement in schema.statements(version):
         db.execute(statement)

@@ -15,6 +15,7 @@ from evaltrack.store.season_file import SeasonFile
 
 _SQLITE_HEADER = b"SQLite format 3\x00"
 JOURNALS = ("-wal", "-journal")  # the write-ahead log and the rollback journal
+BEFORE_VERSION = ".before-version-"  # in the name of the copy that is kept of an older file
 _LONGEST_PATH = 500  # bytes; SQLite takes 512 with the ending of a journal
 
 
@@ -171,7 +172,7 @@ def _change(connection: FileConnection, path: Path) -> None:
     if connection.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
         raise SeasonFileError(f'"{path}" is damaged; keep it as it is, and go back to a backup')
     sweep(path)
-    _keep_copy(connection, path.with_name(f"{path.name}.before-version-{SCHEMA_VERSION}"))
+    _keep_copy(connection, path.with_name(f"{path.name}{BEFORE_VERSION}{SCHEMA_VERSION}"))
     # before the change: then a stop halfway leaves a WAL, whose owner can be told
     connection.execute("PRAGMA journal_mode = WAL").fetchone()
     bring_up_to_date(connection)

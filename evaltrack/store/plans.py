@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from datetime import date
 from itertools import chain
 
+from evaltrack.errors import SeasonFileError
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.plan import Grouping, Part, WishKind
 from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, CardWish, PlanCard
@@ -49,6 +50,22 @@ class Plans:
         return next(self._read("ORDER BY nth DESC, tablet DESC LIMIT 1"), None)
 
     @reading()
+    def every(self) -> list[PlanCard]:
+        """Return all that was written, as it came."""
+        return list(self._read("ORDER BY nth, tablet LIMIT 5000"))
+
+    @reading()
+    def unreadable(self) -> list[tuple[int, str]]:
+        """Return number and tablet of each plan that is damaged."""
+        found = []
+        for nth, tablet in self._connection.execute("SELECT nth, tablet FROM practice_plan").fetchall():
+            try:
+                list(self._read("WHERE nth = ? AND tablet = ?", nth, tablet))
+            except SeasonFileError:
+                found.append((nth, tablet))
+        return found
+
+    @reading()
     def of_practice(self, key: str) -> PlanCard | None:
         """Return the plan from which a practice was started, as it was written last; None without one."""
         return next(self._read("WHERE practice = ? ORDER BY nth DESC, tablet DESC LIMIT 1", key), None)
@@ -73,7 +90,7 @@ class Plans:
             for group in card.groups
         )
 
-    def _read(self, which: str, *given: str) -> Iterator[PlanCard]:
+    def _read(self, which: str, *given: str | int) -> Iterator[PlanCard]:
         for row in self._connection.execute(f"SELECT {_HEAD} FROM practice_plan {which}", given).fetchall():
             yield self._card(*row)
 

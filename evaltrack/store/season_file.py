@@ -125,6 +125,20 @@ class SeasonFile:
         return Meetings(self._connection)
 
     @property
+    def copies(self):
+        """Return what makes copies of the file and tells what is in it, `Copies`."""
+        from evaltrack.store.copying import Copies
+
+        return Copies(self._connection)
+
+    @property
+    def checks(self):
+        """Return what looks through the file, `Checks`."""
+        from evaltrack.store.checking import Checks
+
+        return Checks(self, self._connection)
+
+    @property
     def may_return(self) -> bool:
         """Say whether opening the file again could mend what is wrong with the connection."""
         return self._connection.may_return()
@@ -148,6 +162,12 @@ class SeasonFile:
     def created_at(self) -> int:
         """Return the moment at which the file was made, by the clock of who made it."""
         return sound.moment(*self._row("created_at"), "the moment at which it was made")
+
+    @property
+    @reading()
+    def ident(self) -> UUID:
+        """Return what tells this season from all others, in every copy of it."""
+        return sound.ident(*self._row("id"), "the id of the season")
 
     @property
     @reading()

@@ -29,6 +29,7 @@ from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScre
 from evaltrack.touch.review.review_screens import ReviewScreens
 from evaltrack.touch.season_screens import SeasonScreens
 from evaltrack.touch.season_view.season_view_screens import SeasonViewScreens
+from evaltrack.touch.seasons.backup_screens import BackupScreens
 from evaltrack.touch.tablet.tablet_screens import ScreenName, TabletScreens
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.widgets.theme import theme
@@ -41,6 +42,7 @@ _SETTLED = 2.0  # seconds after the first frame, in which the start has the mach
 
 
 class EvaltrackApp(
+    BackupScreens,
     CatalogueScreens,
     DrillsScreens,
     HelpScreens,
@@ -84,7 +86,7 @@ class EvaltrackApp(
         self._focus = KeyboardFocus(self.screens)
         self._focus.listen()
         self.go(ScreenName.BOARD if self.desk.practice else ScreenName.HOME)
-        self.desk.bind(left_open=self._ask_first, invented=self.mark_invented)
+        self.desk.bind(left_open=self._ask_first, invented=self.mark_invented, ended=self.back_up_ended)
         self.mark_invented()
         Clock.schedule_interval(self._check_pause, 1)
         self.follow_settings_soon()
@@ -110,6 +112,7 @@ class EvaltrackApp(
     def _settle(self, *_) -> None:
         """Do what can wait: keep the standings up to date from now on."""
         self.review.follow()
+        self.back_up_at_start()
         gc.freeze()  # searching all that stays would stop the screen for longer than a frame
 
     def _rest(self, *_) -> None:

@@ -44,6 +44,7 @@ class SeasonScreens:
             on_file=self._to_season_file,
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
+            on_backups=partial(self.go, ScreenName.BACKUPS),
         )
         return screen
 
@@ -90,13 +91,20 @@ class SeasonScreens:
         self.go(ScreenName.FILE)
 
     def _from_file(self, screen) -> None:
-        lead_back = {"roster": ScreenName.ROSTER, "calendar": ScreenName.CALENDAR}
+        lead_back = {
+            "roster": ScreenName.ROSTER,
+            "calendar": ScreenName.CALENDAR,
+            "backups": ScreenName.BACKUPS,
+        }
         self.go(lead_back.get(screen.wanted, ScreenName.SEASONS))
 
     def _chosen(self, screen, path: str) -> None:
         if screen.wanted in ("roster", "calendar"):
             self.go(screen.wanted)
             self.screen(screen.wanted).read(path)
+        elif screen.wanted == ScreenName.BACKUPS:
+            self.go(ScreenName.BACKUPS)
+            self.screen(ScreenName.BACKUPS).write_to(path)
         elif self.desk.open(Path(path)):
             self._to_season()
         else:

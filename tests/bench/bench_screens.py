@@ -159,6 +159,7 @@ WAYS = {
     ScreenName.FILE: Way(ScreenName.SEASONS, event=("on_file",)),
     ScreenName.OUR_TEAM: Way(ScreenName.SEASONS, event=("on_start_ours",)),
     ScreenName.ROSTER: Way(ScreenName.OUR_TEAM, event=("on_done",)),
+    ScreenName.BACKUPS: Way(ScreenName.SEASONS, "Backups"),
 }
 
 

@@ -19,6 +19,7 @@ from driver import Driver
 from kivy.core.window import Window
 from set_clocks import TabletClock, start_on
 
+from evaltrack.device.backup_places import backups_of
 from evaltrack.device.recent_seasons import note_season
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.device.tablet import keep_tablet, load_tablet
@@ -86,6 +87,24 @@ def files(app: EvaltrackApp) -> None:
     picture("file-full")
 
 
+def backups(app: EvaltrackApp) -> None:
+    """Take the list of backups: none, some with one that is asked about, and the choice of a folder."""
+    app.go("backups")
+    picture("backups-none")
+    screen = app.screens.get_screen("backups")
+    for _ in range(2):
+        screen.back_up()
+        DRIVER.wait(lambda: not screen.busy, timeout=120)
+    screen.write_to(str(seasons_folder()))
+    DRIVER.wait(lambda: not screen.busy, timeout=120)
+    picture("backups-written")
+    screen._ask(backups_of(app.desk.season.ident)[-1])
+    DRIVER.wait(lambda: not screen.busy, timeout=120)
+    picture("backups-question")
+    screen.to_folder()
+    picture("backups-folder")
+
+
 def known(app: EvaltrackApp) -> None:
     """Take the invented team while it is made and when it is there, and the list of those opened before."""
     app.go("seasons")
@@ -120,6 +139,7 @@ keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
 DRIVER = Driver(EvaltrackApp(None))
 picture("seasons-first")
 our_team(DRIVER.app)
+backups(DRIVER.app)
 files(DRIVER.app)
 known(DRIVER.app)
 DRIVER.close()

@@ -33,7 +33,7 @@ def sweep(path: Path) -> None:
     with suppress(OSError):
         for name in os.listdir(path.parent):
             found = left.fullmatch(name)
-            if found and not _is_alive(int(found[1])):
+            if found and not is_alive(int(found[1])):
                 remove(path.with_name(name))
 
 
@@ -41,7 +41,8 @@ def _stem(path: Path) -> str:
     return os.fsencode(path.name)[:_NAME_BYTES].decode(errors="ignore")
 
 
-def _is_alive(process: int) -> bool:
+def is_alive(process: int) -> bool:
+    """Say whether a process may still be at work."""
     if process == os.getpid():
         return True
     if sys.platform == "win32":

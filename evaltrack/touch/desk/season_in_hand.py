@@ -10,7 +10,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
 from evaltrack.device.season_claim import SeasonClaim
-from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
+from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet, with_id_on_disk
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.plain_text import one_line
@@ -128,6 +128,7 @@ class SeasonInHand(EventDispatcher):
     def _take_up_season(self, season: SeasonFile, known: "_Known") -> None:
         if self.refused:  # the window that had the file may have changed the settings since
             self.update_tablet(lambda _: load_tablet())
+        self.update_tablet(with_id_on_disk)
         self._put_away()
         self._learn(known)
         self.season = season

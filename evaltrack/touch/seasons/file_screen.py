@@ -1,4 +1,4 @@
-"""A file is chosen: a season to open, a roster or a calendar to read."""
+"""A file is chosen: a season to open, a roster or a calendar to read; or a folder to write a backup to."""
 
 from enum import StrEnum
 from pathlib import Path
@@ -20,23 +20,28 @@ class Wanted(StrEnum):
     SEASON = "season"
     ROSTER = "roster"
     CALENDAR = "calendar"
+    BACKUP_FOLDER = "backups"
 
 
 _ENDINGS = {
     Wanted.SEASON: [".db"],
     Wanted.ROSTER: [".csv", ".tsv", ".txt"],
     Wanted.CALENDAR: [".ics"],
+    Wanted.BACKUP_FOLDER: [".db", ".age"],
 }
 _HEADINGS = {
     Wanted.SEASON: "Open a season file",
     Wanted.ROSTER: "Read a roster",
     Wanted.CALENDAR: "Read a calendar",
+    Wanted.BACKUP_FOLDER: "Choose a folder",
 }
 _HINTS = {
     Wanted.SEASON: "Season files end in .db. The newest stand first.",
     Wanted.ROSTER: "A table saved as CSV, or as text: number, name, position. The newest stand first.",
     Wanted.CALENDAR: "Calendars end in .ics. The newest stand first.",
+    Wanted.BACKUP_FOLDER: "Tap a folder to look into it. Season files and backups in it are shown too.",
 }
+_FOLDERS = {Wanted.SEASON: seasons_folder, Wanted.BACKUP_FOLDER: lambda: home()}
 
 
 class FileScreen(AppScreen):
@@ -54,7 +59,16 @@ class FileScreen(AppScreen):
         self.wanted, self.words = wanted, ""
         self.heading, self.hint = _HEADINGS[wanted], _HINTS[wanted]
         self.ids.files.endings = _ENDINGS[wanted]
-        self.look_in(seasons_folder() if wanted == Wanted.SEASON else home() / "Downloads")
+        self.look_in(_FOLDERS.get(wanted, lambda: home() / "Downloads")())
+
+    def choose(self, path: str) -> None:
+        """Choose a file; where a folder is wanted a file is none."""
+        if self.wanted != Wanted.BACKUP_FOLDER:
+            self.dispatch("on_chosen", path)
+
+    def choose_folder(self) -> None:
+        """Choose the folder that is shown."""
+        self.dispatch("on_chosen", self.ids.files.path)
 
     def look_in(self, folder: Path) -> None:
         """Show a folder."""

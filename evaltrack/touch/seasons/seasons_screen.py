@@ -32,7 +32,7 @@ class SeasonsScreen(AppScreen):
     and ``making`` says that it is being made.
     """
 
-    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup")
+    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups")
     worker = None
     words = StringProperty("")
     stage = StringProperty("")

@@ -51,6 +51,7 @@ class ScreenName(StrEnum):
     FILE = "file"
     OUR_TEAM = "our_team"
     ROSTER = "roster"
+    BACKUPS = "backups"
 
 
 # of the latch; every other screen needs the code while one is set

@@ -1,0 +1,25 @@
+"""The command that looks whether a season file is whole."""
+
+from pathlib import Path
+
+from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.telling import say, tell
+from evaltrack.cli.working import opened
+from evaltrack.errors import EvaltrackError
+
+
+@command(epilog="\b\nExample:  evaltrack check lanterns.db")
+@season_file
+def check(season_file: Path) -> None:
+    """Look whether a season file is whole; it ends with 0 only when it is.
+
+    It looks at the pages of the file, at what names what, at every value and at the rules of the log, and
+    counts all tallies once more from the facts. Each finding is a sentence. Whether the disk changed a
+    name or a time of day into another one, nobody can see.
+    """
+    with opened(season_file) as season:
+        say("looking through it ...")
+        found = season.checks.findings()
+        if found:
+            raise EvaltrackError("\n".join(f"{season_file}: {sentence}" for sentence in found))
+        tell(f"{season_file} is whole: {season.log.count():,} tallies, each counted once more from the facts")

@@ -1,0 +1,59 @@
+"""A passphrase for a command: typed without echo, or from a file or a variable; never a word of the command.
+
+What stands in a command is seen by every other program, and is kept by the shell.
+"""
+
+import os
+import sys
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.kinds import FILE
+from evaltrack.errors import EvaltrackError
+
+VARIABLE = "EVALTRACK_PASSPHRASE"
+_LONGEST = 4096
+
+asked = click.option(
+    "--passphrase", "wanted", is_flag=True, help=f"Ask for a passphrase, or take {VARIABLE}."
+)
+from_file = click.option(
+    "--passphrase-file", type=FILE, metavar="FILE", help="Take the first line of a file as the passphrase."
+)
+
+
+def passphrase_for(wanted: bool, file: Path | None, new: bool = False) -> str | None:
+    """Return the passphrase; None when none is wanted.
+
+    Parameters
+    ----------
+    new : it is a new one, which is typed twice.
+
+    Raises
+    ------
+    EvaltrackError : the file cannot be read, or nobody is there to be asked.
+    """
+    if file is not None:
+        return _first_line(file)
+    if not wanted:
+        return None
+    if (known := os.environ.get(VARIABLE)) is not None:
+        return known
+    if not sys.stdin or not sys.stdin.isatty():
+        raise EvaltrackError(
+            f"nobody can be asked for the passphrase here; put it into the variable {VARIABLE}, or name a "
+            "file with --passphrase-file"
+        )
+    return click.prompt("Passphrase", hide_input=True, confirmation_prompt=new, err=True)
+
+
+def _first_line(file: Path) -> str:
+    try:
+        with file.open("rb") as stream:
+            line = stream.read(_LONGEST).split(b"\n", 1)[0]
+        return line.removesuffix(b"\r").removeprefix(b"\xef\xbb\xbf").decode("utf-8")
+    except OSError as error:
+        raise EvaltrackError(f'"{file}" cannot be read: {error.strerror}') from error
+    except UnicodeDecodeError:
+        raise EvaltrackError(f'the first line of "{file}" is no text; save it as UTF-8') from None

@@ -1,0 +1,152 @@
+"""Where this tablet keeps backups of a season, what they are called, and which of them it goes on keeping.
+
+Backups go by a running number: clocks are wrong at a rink, and one that was set back must not make the newest
+backup the oldest.
+"""
+
+import os
+import re
+from collections.abc import Hashable, Iterable
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.device.settings_file import one_window_at_a_time, read_settings, write_settings
+from evaltrack.device.tablet import tablet_folder
+
+LAST, DAYS, WEEKS, DAMAGED = 5, 7, 8, 3  # how many are kept
+_MOST_ELSEWHERE = 200  # copies that are remembered; their list stays below 64 kB
+_NAME = re.compile(r"(\d{6,9})-(\d{4}-\d{2}-\d{2})-(\d{2})(\d{2})-([a-z]{1,20})\.db")
+
+
+class Why(StrEnum):
+    """What a backup was made for."""
+
+    PRACTICE = "practice"
+    JOIN = "join"
+    ERASURE = "erasure"
+    RESTORE = "restore"
+    ASKED = "asked"
+    DAMAGED = "damaged"  # a file that could not be read, as it lay there
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Backup:
+    """A backup in the app's own folder.
+
+    A higher ``number`` was made later; day and time are those of the clock then.
+    """
+
+    number: int
+    day: date
+    hour: int
+    minute: int
+    why: Why
+    path: Path
+
+    @property
+    def clock(self) -> str:
+        """Return the time of day as 18:04."""
+        return f"{self.hour:02d}:{self.minute:02d}"
+
+
+@dataclass(frozen=True, slots=True)
+class CopyElsewhere:
+    """A backup that was written to a place of somebody's choice; ``day`` is of the clock then."""
+
+    path: Path
+    day: str
+    sealed: bool
+
+
+def backups_folder(season: UUID | None = None) -> Path:
+    """Return the folder of the app's own for the backups of a season, or for those of all."""
+    folder = tablet_folder() / "backups"
+    return folder / season.hex if season else folder
+
+
+def backups_of(season: UUID) -> list[Backup]:
+    """Return the backups in the app's folder, the newest first."""
+    folder, found = backups_folder(season), []
+    with suppress(OSError):
+        found = [backup for name in os.listdir(folder) if (backup := _read_name(folder, name))]
+    return sorted(found, reverse=True)
+
+
+def next_place(season: UUID, why: Why, now: datetime) -> Path:
+    """Return the place of the next backup."""
+    newest = max((backup.number for backup in backups_of(season)), default=0)
+    return backups_folder(season) / f"{newest + 1:06d}-{now:%Y-%m-%d-%H%M}-{why}.db"
+
+
+def to_drop(backups: Iterable[Backup]) -> list[Backup]:
+    """Return the backups that need not be kept any longer.
+
+    Kept are the last five, the last one of each of seven days, and the last one of each of eight weeks; of
+    damaged files as they lay there the last three.
+    """
+    ordered = sorted(backups, reverse=True)
+    damaged = [backup for backup in ordered if backup.why is Why.DAMAGED]
+    whole = [backup for backup in ordered if backup.why is not Why.DAMAGED]
+    by_day = _last_of_each(whole, lambda backup: backup.day)
+    by_week = _last_of_each(whole, lambda backup: backup.day.isocalendar()[:2])
+    kept = {*damaged[:DAMAGED], *whole[:LAST], *by_day[:DAYS], *by_week[:WEEKS]}
+    return [backup for backup in ordered if backup not in kept]
+
+
+def drop(backups: Iterable[Backup]) -> list[Backup]:
+    """Delete backups, and return those that are still there."""
+    backups = list(backups)
+    for backup in backups:
+        for side in ("", "-wal", "-shm", "-journal"):
+            with suppress(OSError):
+                backup.path.with_name(f"{backup.path.name}{side}").unlink(missing_ok=True)
+    return [backup for backup in backups if os.path.lexists(backup.path)]
+
+
+def note_elsewhere(season: UUID, path: Path, sealed: bool, now: datetime) -> None:
+    """Remember that a copy of the season was written to a place of somebody's choice."""
+    folder = backups_folder(season)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    with one_window_at_a_time(folder):
+        known = {str(copy.path): [copy.day, copy.sealed] for copy in copies_elsewhere(season)}
+        known.pop(str(path), None)
+        known[str(path)] = [now.date().isoformat(), sealed]
+        write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
+
+
+def copies_elsewhere(season: UUID) -> list[CopyElsewhere]:
+    """Return the copies that were written to places of somebody's choice, the oldest first.
+
+    Whether they still lie there is not asked: a stick may be in a drawer.
+    """
+    known = read_settings(_list(season)).items()
+    return [CopyElsewhere(Path(path), *value) for path, value in known if _is_noted(value)]
+
+
+def _is_noted(value: object) -> bool:
+    return isinstance(value, list) and [type(part) for part in value] == [str, bool]
+
+
+def _list(season: UUID) -> Path:
+    return backups_folder(season) / "elsewhere.json"
+
+
+def _read_name(folder: Path, name: str) -> Backup | None:
+    if not (found := _NAME.fullmatch(name)):
+        return None
+    number, day, hour, minute, why = found.groups()
+    try:
+        return Backup(int(number), date.fromisoformat(day), int(hour), int(minute), Why(why), folder / name)
+    except ValueError:
+        return None
+
+
+def _last_of_each(backups: list[Backup], kind) -> list[Backup]:
+    last: dict[Hashable, Backup] = {}
+    for backup in backups:
+        last.setdefault(kind(backup), backup)
+    return list(last.values())

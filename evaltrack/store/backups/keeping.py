@@ -1,0 +1,165 @@
+"""Backups that this tablet keeps by itself, the older ones at longer and longer intervals."""
+
+import os
+import shutil
+import sqlite3
+from contextlib import closing, suppress
+from datetime import datetime
+from pathlib import Path
+from typing import NamedTuple
+
+from evaltrack.device.backup_places import (
+    Backup,
+    CopyElsewhere,
+    Why,
+    backups_folder,
+    backups_of,
+    copies_elsewhere,
+    drop,
+    next_place,
+    note_elsewhere,
+    to_drop,
+)
+from evaltrack.device.sealing import MOST_BYTES, refuse_short, sealed
+from evaltrack.device.settings_file import one_window_at_a_time
+from evaltrack.errors import SeasonFileError
+from evaltrack.private_file import write_private
+from evaltrack.store.copying import state_in
+from evaltrack.store.on_disk.drafts import is_alive
+from evaltrack.store.opening import BEFORE_VERSION, open_season
+from evaltrack.store.season_file import SeasonFile
+
+APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
+
+
+def keep_backup(season: SeasonFile, why: Why) -> Path:
+    """Keep a backup in the app's own folder, and let those go that need not be kept any longer.
+
+    Call it before whatever changes much at once: a join, an erasure.
+
+    Raises
+    ------
+    SeasonFileError : it cannot be made; nothing else has changed.
+    """
+    folder = own_folder(season)
+    with one_window_at_a_time(folder):
+        place = next_place(season.ident, why, datetime.now())
+        season.copies.write(place)
+        drop(to_drop(backups_of(season.ident)))
+    return place
+
+
+def keep_backup_if_due(path: Path) -> Path | None:
+    """Keep a backup of a season file if something is in it that the newest one lacks."""
+    with open_season(path) as season:
+        newest = next((backup for backup in backups_of(season.ident) if backup.why is not Why.DAMAGED), None)
+        state = season.copies.state()
+        if (newest and _state_of(newest) == state) or not any(state):
+            return None
+        return keep_backup(season, Why.PRACTICE)
+
+
+def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None) -> None:
+    """Write a backup to a place of somebody's choice, and remember it; under a passphrase it is an age file.
+
+    Raises
+    ------
+    EvaltrackError : something has that name, it cannot be written, or the passphrase is too short.
+    """
+    if target.exists() or target.is_symlink():
+        raise SeasonFileError(f'"{target}" is there already; choose another name, or move it elsewhere first')
+    if not target.parent.is_dir():
+        raise SeasonFileError(f'there is no folder "{target.parent}"; make it first, or check the name')
+    if passphrase is None:
+        season.copies.write(target)
+    else:
+        refuse_short(passphrase)
+        _write_sealed(season, target, passphrase)
+    with suppress(OSError):  # it is written; where nothing can be remembered, it is only not listed
+        note_elsewhere(season.ident, target.resolve(), passphrase is not None, datetime.now())
+
+
+class Forgotten(NamedTuple):
+    """What became of all that the app knows of a season's backups.
+
+    ``gone`` are deleted, ``stuck`` could not be. ``elsewhere`` was written to places of somebody's choice:
+    who has these must be asked.
+    """
+
+    gone: list[Path]
+    stuck: list[Path]
+    elsewhere: list[CopyElsewhere]
+
+
+def forget_backups(season: SeasonFile) -> Forgotten:
+    """Delete every backup in the app's folder, and what bringing the file up to date has left beside it.
+
+    For whoever has erased somebody: the name is in each of them. What was damaged and kept as it lay is
+    deleted too. On a flash disk deleted bytes may still lie in places that no program reaches.
+    """
+    sweep_left()
+    with one_window_at_a_time(own_folder(season)):
+        ours = backups_of(season.ident)
+        drop(ours)
+    paths = [*(backup.path for backup in ours), *leftovers(season.path)]
+    for path in leftovers(season.path):
+        with suppress(OSError):
+            path.unlink()
+    stuck = [path for path in paths if os.path.lexists(path)]
+    gone = [path for path in paths if path not in stuck]
+    return Forgotten(gone, stuck, copies_elsewhere(season.ident))
+
+
+def leftovers(path: Path) -> list[Path]:
+    """Return the copies that were kept beside a season file before it was brought up to date."""
+    begins = f"{path.name}{BEFORE_VERSION}"
+    with suppress(OSError):
+        names = sorted(os.listdir(path.parent))
+        return [path.parent / name for name in names if name.startswith(begins)]
+    return []
+
+
+def own_folder(season: SeasonFile) -> Path:
+    """Return the folder for the backups of a season, which is made for its owner alone."""
+    sweep_left()
+    folder = backups_folder(season.ident)
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError as error:
+        raise SeasonFileError(
+            f'the folder for backups "{folder}" cannot be made: {error.strerror}'
+        ) from error
+    return folder
+
+
+def sweep_left() -> None:
+    """Remove the copies that stopped programs have left in the app's folder: they hold names of children."""
+    with suppress(OSError):
+        for left in [*backups_folder().glob(f"{APART}*"), *backups_folder().glob(f"*/{APART}*")]:
+            process = left.name.removeprefix(APART).partition("-")[0]
+            if process.isdecimal() and not is_alive(int(process)):
+                shutil.rmtree(left, ignore_errors=True)
+                left.unlink(missing_ok=True)
+
+
+def _write_sealed(season: SeasonFile, target: Path, passphrase: str) -> None:
+    plain = own_folder(season) / f"{APART}{os.getpid()}-to-seal.db"
+    try:
+        season.copies.write(plain)
+        if plain.stat().st_size > MOST_BYTES:
+            raise SeasonFileError("the season is too large to be sealed: write it without a passphrase")
+        write_private(target, sealed(plain.read_bytes(), passphrase))
+    except OSError as error:
+        raise SeasonFileError(f'the backup "{target}" cannot be written: {error.strerror}') from error
+    finally:
+        plain.unlink(missing_ok=True)
+
+
+def _state_of(backup: Backup) -> list[int] | None:
+    """Return how much is in a backup; None where that cannot be read, or it is of an earlier version."""
+    alone = f"{backup.path.resolve().as_uri()}?mode=ro&immutable=1"
+    try:
+        with closing(sqlite3.connect(alone, uri=True)) as file:
+            return state_in(file)
+    except sqlite3.Error:
+        return None

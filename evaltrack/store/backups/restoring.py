@@ -1,0 +1,197 @@
+"""Bringing a backup back: read apart from its place, held against what is there, and put there at once."""
+
+import os
+import shutil
+import struct
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from datetime import datetime
+from pathlib import Path
+
+from evaltrack.device.backup_places import Why, backups_folder, backups_of, drop, next_place, to_drop
+from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
+from evaltrack.device.season_claim import SeasonClaim
+from evaltrack.device.settings_file import one_window_at_a_time
+from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
+from evaltrack.errors import EvaltrackError, SeasonFileError
+from evaltrack.store.backups.keeping import APART, keep_backup, own_folder, sweep_left
+from evaltrack.store.copying import put_on_disk
+from evaltrack.store.on_disk.open_here import is_open_here
+from evaltrack.store.opening import JOURNALS, open_season, refuse_long
+from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
+from evaltrack.store.season_file import SeasonFile
+
+_SQLITE = b"SQLite format 3\x00"
+
+
+@contextmanager
+def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonFile]:
+    """Open a private copy of a backup, which is looked through before anything of it is believed.
+
+    Only the file itself is copied, not what lies beside it. The backup stays as it is, and so does what is of
+    an older version: the copy is brought up to date.
+
+    Raises
+    ------
+    EvaltrackError : no such file, not a season file, sealed and no passphrase or a wrong one, or not whole.
+    """
+    with _copied_apart(path, passphrase) as copy:
+        try:
+            season = open_season(copy)
+        except SeasonFileError as error:
+            raise SeasonFileError(str(error).replace(str(copy), str(path))) from None
+        with season:
+            if found := season.checks.unreadable():
+                raise SeasonFileError(
+                    f'"{path}" is not whole, so it is not brought back: {found[0]}. What can be '
+                    "read of it goes to a new file with --salvage"
+                )
+            yield season
+
+
+def lost_by(backup: SeasonFile, target: Path) -> dict[str, int] | None:
+    """Return how much of each kind a season file has that the backup lacks; None where it cannot be read.
+
+    Raises
+    ------
+    SeasonFileError : what lies there is no season file, or that of another season.
+    """
+    if not os.path.lexists(target):
+        return {}
+    _refuse_other_kind(target)
+    try:
+        now = open_season(target)
+    except SeasonFileError:
+        return None
+    with now:
+        try:
+            whose, facts = now.ident, now.copies.facts()
+        except SeasonFileError:
+            return None
+        if whose != backup.ident:
+            raise SeasonFileError(
+                f'"{target}" holds another season ({now.team}) than the backup ({backup.team}); bring it '
+                "back into a file of its own"
+            )
+        then = backup.copies.facts()
+    return {what: count for what, keys in facts.items() if (count := len(keys - then[what]))}
+
+
+def bring_back(backup: SeasonFile, target: Path) -> Path | None:
+    """Put a backup in the place of a season file; return where the file that was there is kept.
+
+    This tablet goes on under a new id: others may know what it noted after the backup by the old one, and
+    number by number its new facts would be taken for those.
+
+    Raises
+    ------
+    SeasonFileError : a window has the file open, or it cannot be written; what was there is there still.
+    """
+    refuse_long(target)
+    target = target.resolve()  # another name of it goes on leading to it
+    if not target.parent.is_dir():
+        raise SeasonFileError(f'there is no folder "{target.parent}"; make it first, or check the name')
+    claim = SeasonClaim()
+    if is_open_here(target) or not claim.take(target):
+        raise SeasonFileError(
+            f'"{target}" is open in a window of the app; bring it back there, or close the window first'
+        )
+    try:
+        kept = _keep_present(target, backup)
+        keep_tablet(load_tablet(), id=Tablet().id)
+        backup.copies.write(target)
+        for ending in JOURNALS:  # of the file that is kept: whole in itself, or together with them
+            target.with_name(f"{target.name}{ending}").unlink(missing_ok=True)
+        put_on_disk(target.parent)
+    except OSError as error:
+        raise SeasonFileError(f'"{target}" cannot be replaced: {error.strerror or error}') from error
+    finally:
+        claim.leave()
+    return kept
+
+
+def _keep_present(target: Path, backup: SeasonFile) -> Path | None:
+    if not os.path.lexists(target):
+        return None
+    _refuse_other_kind(target)
+    try:
+        with open_season(target) as now:
+            kept = keep_backup(now, Why.RESTORE)
+            if not now.write_back(empty=True):
+                raise EvaltrackError("another program is using the season file; close it, and try again")
+            return kept
+    except SeasonFileError:
+        return _keep_as_it_lies(target, backup)
+
+
+def _keep_as_it_lies(target: Path, backup: SeasonFile) -> Path:
+    """Keep a file that cannot be read, with the journals beside it, byte by byte."""
+    with one_window_at_a_time(own_folder(backup)):
+        kept = next_place(backup.ident, Why.DAMAGED, datetime.now())
+        for ending in (*JOURNALS, ""):  # the file itself is the last, by whose name the others are found
+            with suppress(FileNotFoundError):
+                side = kept.with_name(f"{kept.name}{ending}")
+                side.touch(mode=0o600)
+                shutil.copyfile(f"{target}{ending}", side)
+                put_on_disk(side)
+        drop(to_drop(backups_of(backup.ident)))
+    return kept
+
+
+def _refuse_other_kind(target: Path) -> None:
+    """Refuse to put a backup in the place of what is no season file, or is of a newer version."""
+    try:
+        with target.open("rb") as file:
+            header = file.read(72)
+    except OSError as error:
+        raise SeasonFileError(f'"{target}" cannot be read: {error.strerror}') from error
+    if not os.access(target, os.W_OK) or not target.stat().st_mode & 0o222:
+        raise SeasonFileError(f'"{target}" is read-only, so it is not replaced; name another file')
+    version, application = struct.unpack(">I4xI", header[60:72].ljust(12, b"\0"))
+    if not header.startswith(_SQLITE) or application != APPLICATION_ID or version > SCHEMA_VERSION:
+        raise SeasonFileError(
+            f'"{target}" is no season file that this evaltrack knows, so it is not replaced; name another '
+            "file, or move it elsewhere first"
+        )
+
+
+@contextmanager
+def _copied_apart(path: Path, passphrase: str | None) -> Iterator[Path]:
+    folder = backups_folder()
+    sweep_left()
+    apart = folder / f"{APART}{os.getpid()}-{os.urandom(8).hex()}"
+    try:
+        _refuse_unfit(path)
+        apart.mkdir(mode=0o700, parents=True)
+        copy = apart / "season.db"
+        copy.touch(mode=0o600)
+        _copy(path, copy, passphrase)
+        yield copy
+    except OSError as error:
+        raise SeasonFileError(f'"{path}" cannot be read: {error.strerror or error}') from error
+    finally:
+        shutil.rmtree(apart, ignore_errors=True)
+
+
+def _copy(path: Path, copy: Path, passphrase: str | None) -> None:
+    with path.open("rb") as file:
+        if not is_sealed(file.read(64)):
+            shutil.copyfile(path, copy)
+            return
+        if passphrase is None:
+            raise EvaltrackError(
+                f'"{path}" was sealed under a passphrase; say --passphrase to be asked for it'
+            )
+        file.seek(0)
+        copy.write_bytes(opened(file.read(), passphrase))
+
+
+def _refuse_unfit(path: Path) -> None:
+    if not os.path.lexists(path):
+        raise SeasonFileError(f'there is no file "{path}"; check the name')
+    if not path.is_file():
+        raise SeasonFileError(f'"{path}" is no file, so it cannot be a backup')
+    if is_open_here(path):  # reading it by other means would drop the locks on it
+        raise SeasonFileError(f'"{path}" is the season that is open, and no backup')
+    if path.stat().st_size > MOST_BYTES + MOST_BYTES // 1024:
+        raise SeasonFileError(f'"{path}" is far too large for a backup')
