@@ -17,10 +17,10 @@ MOST_BEGUN = 4 * sound.MOST_PRACTICES
 
 
 @reading()
-def season_ident(connection: sqlite3.Connection) -> UUID:
-    """Return the id of the season, by which packs of another one are refused."""
-    row = connection.execute("SELECT id FROM season").fetchone()
-    return sound.ident(row and row[0], "the id of the season")
+def season_ident(connection: sqlite3.Connection) -> tuple[UUID, int]:
+    """Return the id of the season and when its file was made, by which packs of another one are refused."""
+    row = connection.execute("SELECT id, created_at FROM season").fetchone() or (None, None)
+    return sound.ident(row[0], "the id of the season"), sound.moment(row[1], "the moment of the season")
 
 
 @reading()
@@ -33,14 +33,14 @@ def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | N
     """
     with one_view(connection):
         season = season_ident(connection)
-        if since and since.header.season != season:
+        if since and (since.header.season, since.header.made) != season:
             raise PackError("the earlier pack is of another season; name one of this season with --since")
         known = _lines_of(since) if since else set()
         lines = [line for table in FACTS for line in _of_table(connection, table, known)]
         foreign = sound.no_more_than(
             sound.MOST_OF_PRACTICE, connection.execute("SELECT line FROM foreign_fact ORDER BY line"), "facts"
         )
-    header = Header(season, tablet, at, since.digest if since else "", _minor(foreign))
+    header = Header(*season, tablet, at, since.digest if since else "", _minor(foreign))
     return pack_bytes(header, [*lines, *(line for (line,) in foreign)])
 
 

@@ -66,7 +66,7 @@ def join(
 
 
 def _one(connection: sqlite3.Connection, name: str, pack: Pack, now: int, result: Joined) -> None:
-    if pack.header.season != season_ident(connection):
+    if (pack.header.season, pack.header.made) != season_ident(connection):
         raise PackError(f'"{name}" is of another season; nothing was taken in')
     connection.execute("PRAGMA defer_foreign_keys = ON")
     try:

@@ -22,6 +22,8 @@ from evaltrack.store.packs.merge_rules import FACTS
 FORMAT, MAJOR, MINOR = "evaltrack pack", 1, 0
 MOST_PACKED, MOST_BYTES = 64 << 20, 256 << 20  # of the file, and of what is in it
 LONGEST_LINE, MOST_LINES = 1 << 20, 1_000_000
+_MOST_VALUES = 100  # of a fact
+_EDIT_CLOCK = 3  # where the clock of an edit stands
 _CHUNK = 1 << 18
 _GZIP = 31  # zlib's word for: with the header and the checksum of gzip
 _NO_LETTER = re.compile(rb"\\u[dD][89a-fA-F]")  # half of a pair, or both of them
@@ -37,10 +39,13 @@ class PackError(EvaltrackError):
 class Header:
     """What a pack says of itself: of which season, by which tablet, when by its clock, since which pack.
 
+    A season is known by its id and by when its file was ``made``: every invented season has the same id.
+
     ``since`` is the digest of the pack that it goes on from, empty for a pack of all there is.
     """
 
     season: UUID
+    made: int
     tablet: str
     at: int
     since: str = ""
@@ -59,6 +64,11 @@ class Pack:
     foreign: tuple[str, ...]
     digest: str
 
+    def counts(self) -> dict[str, int]:
+        """Return how many facts of each kind it has, of fields only what was ever changed."""
+        changed = sum(fact[_EDIT_CLOCK] != 0 for fact in self.facts.get("edit", ()))
+        return {kind: len(facts) for kind, facts in self.facts.items()} | {"edit": changed}
+
 
 def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     """Return a pack with these lines.
@@ -70,6 +80,7 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     counts = Counter(json.loads(line[: line.index(",")] + "]")[0] for line in lines)
     first = {
         "format": FORMAT, "major": MAJOR, "minor": MINOR, "season": header.season.hex,
+        "made": header.made,
         "tablet": header.tablet, "at": header.at, "since": header.since, "counts": counts,
     }  # fmt: skip
     text = "\n".join([json.dumps(first, ensure_ascii=False), *lines, ""]).encode()
@@ -109,7 +120,7 @@ def _read(content: bytes) -> Pack:
         digest.update(line)
         count += 1
         fact = _value(line)
-        if type(fact) is not list or len(fact) < 2 or type(fact[0]) is not str:
+        if type(fact) is not list or not 2 <= len(fact) <= _MOST_VALUES or type(fact[0]) is not str:
             _refuse("is damaged: a line is no fact")
         if fact[0] in FACTS:
             facts[fact[0]].append(fact[1:])
@@ -163,16 +174,16 @@ def _header(line: bytes) -> Header:
     first = _value(line)
     if type(first) is not dict or first.get("format") != FORMAT:
         _refuse("is no pack of evaltrack")
-    major, minor, at = (first.get(name) for name in ("major", "minor", "at"))
+    major, minor, at, made = (first.get(name) for name in ("major", "minor", "at", "made"))
     if type(major) is int and major > MAJOR:
         _refuse("was written by a newer evaltrack; update evaltrack on this machine")
     since, tablet, season = (first.get(name) for name in ("since", "tablet", "season"))
-    fits = major == MAJOR and type(minor) is int and 0 <= minor < 10_000 and type(at) is int
+    fits = major == MAJOR and type(minor) is int and 0 <= minor < 10_000 and type(at) is type(made) is int
     fits = fits and 0 <= at < 1 << 53 and type(tablet) is str and _TABLET.fullmatch(tablet)
     fits = fits and type(since) is str and (not since or _SHA.fullmatch(since)) and type(season) is str
     if not (fits and re.fullmatch("[0-9a-f]{32}", season)):
         _refuse("is damaged: its first line is not as evaltrack writes it")
-    return Header(UUID(season), tablet, at, since, minor)
+    return Header(UUID(season), made, tablet, at, since, minor)
 
 
 def _refuse_changed(last: object, count: int, digest: str) -> None:

@@ -34,7 +34,7 @@ class SeasonPacks:
     def join(
         self, packs: Sequence[tuple[str, Pack]], rehearse: bool = False, now: int | None = None
     ) -> Joined:
-        """Take in packs, each with its name, all of them or nothing; with ``rehearse`` only say what would be.
+        """Take in packs, each with its name, all of them or nothing; ``rehearse`` only says what would be.
 
         Raises
         ------
