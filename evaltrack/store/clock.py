@@ -34,8 +34,8 @@ def next_number(
     near = f"SELECT max({column}) FROM {table} WHERE {column} <= ?"
     (usual,) = connection.execute(near, (at + AHEAD,)).fetchone()
     (seen,) = connection.execute(f"SELECT max({column}) FROM {table} WHERE {same}", values).fetchone()
-    number = max(at, (usual or 0) + 1, (seen or 0) + 1)
+    number = sound.moment(max(at, (usual or 0) + 1, (seen or 0) + 1), "the number of a fact")
     taken = f"SELECT 1 FROM {table} WHERE {column} = ?"
     while connection.execute(taken, (number,)).fetchone():  # only beside numbers of a wrong clock
         number += 1
-    return sound.moment(number, "the number of a fact")
+    return number

@@ -13,7 +13,8 @@ def note_erased(connection: sqlite3.Connection, players: Iterable[UUID]) -> None
     """Keep that these players are never to come back, within the caller's transaction.
 
     Every pack carries it, and every join leaves out what names them. Taking their facts out of the file is
-    the caller's.
+    the caller's, and withdrawing tallies that were noted for others and put right to be theirs: a join leaves
+    such corrections out, and a withdrawal wins everywhere.
     """
     rows = [(player.bytes,) for player in players]
     connection.executemany("INSERT INTO erased VALUES (?) ON CONFLICT (player) DO NOTHING", rows)

@@ -23,15 +23,25 @@ class InForce:
         rows = connection.execute(
             "SELECT kind, key, field, value, clock, tablet FROM edit ORDER BY kind, key, field, clock, tablet"
         )
-        known = {kind: {field.name: field for field in (*each.fields, SLOTS)} for kind, each in KINDS.items()}
+        known = {
+            kind: {field.name: field for field in (*each.fields, *([SLOTS] if kind == "step" else []))}
+            for kind, each in KINDS.items()
+        }
+        self._columns = {kind: _Columns(connection, kind) for kind in KINDS}
+        slots = _Columns(connection, "slot")
         for kind, key, name, value, clock, tablet in rows:
             field = known.get(kind, {}).get(name)
             if field is None:
                 raise unlike("a change")
             found = self.values[kind].setdefault(key, {})
-            found[name] = _later(field, found.get(name), _list(value, field))
+            taken = (slots if field is SLOTS else self._columns[kind]).take(field, value)
+            found[name] = _later(field, found.get(name), taken)
             if (kind, name) == ("player", "number"):
                 self.claims[key].append((clock, tablet, found[name][0]))
+
+    def key(self, kind: Kind, key: str) -> tuple:
+        """Return the values of a key; PackError when it is none of this kind."""
+        return self._columns[kind.table].key(key, kind.key)
 
     def rows(self, kind: Kind) -> dict[tuple, dict[str, object]]:
         """Return the rows of a table by their keys, each by column; a row that lacks a field is none yet."""
@@ -43,7 +53,7 @@ class InForce:
                     for field in kind.fields
                     for column, one in zip(field.columns, values[field.name], strict=True)
                 }
-                found[_key(key, kind)] = row
+                found[self.key(kind, key)] = row
         return found
 
 
@@ -76,29 +86,66 @@ def _later(field: Field, before: list | None, value: list) -> list:
     return min(known, default=value)
 
 
-def _list(value: str, field: Field) -> list:
+class _Columns:
+    """What the columns of a table take: what SQLite would turn into something else is not as we write it."""
+
+    def __init__(self, connection: sqlite3.Connection, table: str):
+        described = connection.execute(f"PRAGMA table_info({table})")
+        self._kinds = {name: (kind, bool(needed)) for _, name, kind, needed, *_ in described}
+
+    def take(self, field: Field, value: str) -> list:
+        """Return the values of a field from the text that has them."""
+        found = _parsed(value)
+        if field is SLOTS:
+            for slot in found:
+                self._look(slot, field.columns)
+        else:
+            self._look(found, field.columns)
+        return found
+
+    def key(self, key: str, names: tuple[str, ...]) -> tuple:
+        """Return the values of a key."""
+        parts = _parsed(key)
+        self._look(
+            [bytes(16) if name in _IDS else part for name, part in zip(names, parts, strict=False)], names
+        )
+        try:
+            found = tuple(
+                _ident(part) if name in _IDS else part for name, part in zip(names, parts, strict=True)
+            )
+        except (ValueError, TypeError):
+            raise unlike("the key of a change") from None
+        if as_text(found) != key:
+            raise unlike("the key of a change")
+        return found
+
+    def _look(self, values: object, names: tuple[str, ...]) -> None:
+        if type(values) is not list or len(values) != len(names):
+            raise unlike("a change")
+        for name, value in zip(names, values, strict=True):
+            kind, needed = self._kinds[name]
+            if needed if value is None else type(value) not in _PYTHON[kind]:
+                raise unlike("a change")
+
+
+def _parsed(text: str) -> list:
     try:
-        found = json.loads(value)
+        found = json.loads(text)
     except (ValueError, RecursionError):
         found = None
-    if type(found) is not list or (field is not SLOTS and len(found) != len(field.columns)):
-        raise unlike("the value of a change")
-    if field is not SLOTS and any(type(one) in (list, dict, bool) for one in found):
-        raise unlike("the value of a change")
+    if type(found) is not list:
+        raise unlike("a change")
     return found
 
 
-def _key(key: str, kind: Kind) -> tuple:
-    try:
-        parts = json.loads(key)
-        if len(parts) != len(kind.key) or as_text(parts) != key:
-            raise ValueError
-        ids = {"id", "player"}
-        return tuple(
-            bytes.fromhex(part) if name in ids else part for name, part in zip(kind.key, parts, strict=True)
-        )
-    except (ValueError, TypeError, RecursionError):
-        raise unlike("the key of a change") from None
+def _ident(part: object) -> bytes:
+    if len(part) != 32:
+        raise ValueError
+    return bytes.fromhex(part)
+
+
+_IDS = {"id", "player"}
+_PYTHON = {"TEXT": {str}, "INTEGER": {int}, "REAL": {float}, "BLOB": {bytes}}
 
 
 def _put(connection: sqlite3.Connection, kind: Kind, wanted: dict[tuple, dict]) -> None:
@@ -125,7 +172,7 @@ def _here(connection: sqlite3.Connection, kind: Kind, columns: list[str]) -> dic
 def _put_players(connection: sqlite3.Connection, force: InForce) -> list[tuple[str, str]]:
     kind = KINDS["player"]
     wanted = force.rows(kind)
-    claims = {_key(key, kind): found for key, found in force.claims.items()}
+    claims = {force.key(kind, key): found for key, found in force.claims.items()}
     worn = numbers_worn({key: claims[key] for key, row in wanted.items() if row["status"] != "left"})
     doubled = sorted(
         (wanted[key]["number"], number) for key, number in worn.items() if wanted[key]["number"] != number
@@ -166,9 +213,7 @@ def _put_slots(connection: sqlite3.Connection, force: InForce) -> None:
     columns = ", ".join(SLOTS.columns)
     marks = ", ".join("?" * (2 + len(SLOTS.columns)))
     for key, values in force.values["step"].items():
-        step, wanted = _key(key, KINDS["step"]), values.get(SLOTS.name, [])
-        if any(type(slot) is not list or len(slot) != len(SLOTS.columns) for slot in wanted):
-            raise unlike("the slots of a step")
+        step, wanted = force.key(KINDS["step"], key), values.get(SLOTS.name, [])
         select = f"SELECT {columns} FROM slot WHERE drill = ? AND step = ? ORDER BY place, key"
         if [list(row) for row in connection.execute(select, step)] != wanted:
             connection.execute("DELETE FROM slot WHERE drill = ? AND step = ?", step)
@@ -196,8 +241,6 @@ def _put_attendance(connection: sqlite3.Connection, force: InForce) -> None:
 
 def places_of(wanted: dict[bytes, int]) -> dict[bytes, int]:
     """Return a place on the board for each player: the one that they had, or behind all if it is taken."""
-    if any(type(place) is not int for place in wanted.values()):
-        raise unlike("the place of a player")
     places: dict[int, bytes] = {}
     late = []
     for player in sorted(wanted, key=lambda player: (wanted[player], player)):

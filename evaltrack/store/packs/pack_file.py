@@ -79,7 +79,7 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     """
     counts = Counter(json.loads(line[: line.index(",")] + "]")[0] for line in lines)
     first = {
-        "format": FORMAT, "major": MAJOR, "minor": MINOR, "season": header.season.hex,
+        "format": FORMAT, "major": MAJOR, "minor": header.minor, "season": header.season.hex,
         "made": header.made,
         "tablet": header.tablet, "at": header.at, "since": header.since, "counts": counts,
     }  # fmt: skip

@@ -3,7 +3,7 @@
 import json
 import sqlite3
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from evaltrack.rink.begun_practice import NewKeys
 from evaltrack.rink.tally_correction import Change
@@ -21,6 +21,7 @@ class Translation:
     keys: NewKeys
     versions: Versions
     erased: frozenset[bytes] = frozenset()
+    dropped: set[tuple] = field(default_factory=set)  # corrections that gave tallies to one of these
 
     def of(self, shape: Shape, fact: Fact) -> Fact | None:
         """Return a fact as this file has it; None when it is of somebody who was erased."""
@@ -30,6 +31,8 @@ class Translation:
                 return None
             parts = {t: [r for r in rows if not self.erased.intersection(r)] for t, rows in parts.items()}
         values = dict(zip(shape.columns, row, strict=True))
+        if self.erased and self._is_dropped(shape.table, values):
+            return None
         if shape.table == "tally":
             values["skill_version"] = self._version(values["skill"], values["skill_version"])
         if shape.table == "tally_correction":
@@ -52,6 +55,13 @@ class Translation:
         practice, *rest = _values(key)
         return as_text([self.keys.of(practice, tablet), *rest])
 
+    def _is_dropped(self, table: str, values: dict) -> bool:
+        if table == "tally_correction" and values["change"] == Change.PLAYER:
+            gives = values["becomes"] in {player.hex() for player in self.erased}
+            self.dropped.update([(values["nth"], values["tablet"])] if gives else [])
+            return gives
+        return table == "correction_force" and (values["correction"], values["made_on"]) in self.dropped
+
     def _line_names_erased(self, shape: Shape, parts) -> bool:
         # a rotation without one of its players cannot be played again
         return shape.table == "line_fact" and any(
@@ -69,7 +79,8 @@ class Translation:
             Change.PRACTICE: lambda words: self.keys.of(words, tablet),
             Change.SKILL: self._skill_text,
         }.get(change, str)
-        rows = [(*row[:-1], text(row[-1])) for row in parts["corrected_tally"]]
+        gone = {player.hex() for player in self.erased} if change == Change.PLAYER else ()
+        rows = [(*row[:-1], text(row[-1])) for row in parts["corrected_tally"] if row[-1] not in gone]
         return text(values["becomes"]), {"corrected_tally": rows}
 
     def _skill_text(self, words: str) -> str:
