@@ -12,12 +12,16 @@ MOST = 10 * sound.MOST_PLAYERS
 def note_erased(connection: sqlite3.Connection, players: Iterable[UUID]) -> None:
     """Keep that these players are never to come back, within the caller's transaction.
 
-    Every pack carries it, and every join leaves out what names them. Taking their facts out of the file is
-    the caller's, and withdrawing tallies that were noted for others and put right to be theirs: a join leaves
-    such corrections out, and a withdrawal wins everywhere.
+    Every pack carries it, and every join leaves out what names them. What their fields were is forgotten
+    here; taking their facts out of the file is the caller's, and withdrawing tallies that were noted for
+    others and put right to be theirs: a join leaves such corrections out, and a withdrawal wins everywhere.
     """
-    rows = [(player.bytes,) for player in players]
-    connection.executemany("INSERT INTO erased VALUES (?) ON CONFLICT (player) DO NOTHING", rows)
+    for player in players:
+        connection.execute("INSERT INTO erased VALUES (?) ON CONFLICT (player) DO NOTHING", (player.bytes,))
+        for table in ("edit", "lost_edit"):  # from which the next join would make the player anew
+            connection.execute(
+                f"DELETE FROM {table} WHERE kind IN ('player', 'attendance') AND instr(key, ?)", (player.hex,)
+            )
 
 
 def erased_players(connection: sqlite3.Connection) -> frozenset[bytes]:

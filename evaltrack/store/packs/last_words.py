@@ -9,8 +9,10 @@ from collections import defaultdict
 from itertools import count
 
 from evaltrack.store.edits import KINDS, SLOTS, Field, Kind, as_text
+from evaltrack.store.erased import erased_players
 from evaltrack.store.packs.pack_file import unlike
 
+_OF_PLAYERS = ("player", "attendance")
 Claims = dict[str, list[tuple[int, str, str]]]  # by player: clock, tablet and number, in order
 
 
@@ -29,7 +31,10 @@ class InForce:
         }
         self._columns = {kind: _Columns(connection, kind) for kind in KINDS}
         slots = _Columns(connection, "slot")
+        erased = [player.hex() for player in erased_players(connection)]
         for kind, key, name, value, clock, tablet in rows:
+            if erased and kind in _OF_PLAYERS and any(player in key for player in erased):
+                continue  # they are as they are until they are erased here too
             field = known.get(kind, {}).get(name)
             if field is None:
                 raise unlike("a change")

@@ -4,12 +4,11 @@ import shutil
 from pathlib import Path
 
 import pytest
+from three_tablets import NOON
 
 from evaltrack.store.opening import open_season
 from evaltrack.store.packs.joined import Joined
 from evaltrack.store.packs.pack_file import read_pack
-
-NOON = 1_762_945_200_000  # 12 November 2025
 
 
 class Pair:

@@ -3,9 +3,9 @@
 import gzip
 from dataclasses import replace
 
-from conftest import NOON
 from lanterns_season import PLAYERS, tally
 from planned_cards import DAY, card
+from three_tablets import NOON, clock_of
 
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.plan_card import CardPlace
@@ -55,6 +55,20 @@ def test_no_pack_brings_an_erased_player_back(pair):
         if not line.startswith('INSERT INTO "erased"'):
             assert ODA.id.hex not in line.lower()
             assert "Oda" not in line
+
+
+def test_no_join_makes_an_erased_player_anew_from_what_their_fields_were(pair):
+    """What was changed of them here is forgotten with them, and comes back with no pack."""
+    with clock_of(NOON):
+        pair.two.people.change([replace(ODA, number="19")], DAY, "two")
+    pair.give(pair.one, pair.two)  # by now every field of everybody is noted
+    connection = pair.two._connection
+    connection.execute("DELETE FROM roster_change")
+    connection.execute("DELETE FROM player WHERE id = ?", (ODA.id.bytes,))
+    pair.two.packs.note_erased([ODA.id])
+    pair.give(pair.one, pair.two)
+    assert ODA.id not in {player.id for player in pair.two.people.everyone()}
+    assert "Oda" not in "".join(connection.iterdump())
 
 
 def test_the_list_goes_along_with_every_pack(pair):

@@ -9,9 +9,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from conftest import NOON
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, definition, station, tally
-from three_tablets import clock_of, shared
+from three_tablets import NOON, clock_of, shared
 
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.practice import Attendance, Practice

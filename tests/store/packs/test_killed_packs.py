@@ -11,10 +11,9 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from conftest import NOON
 from lanterns_season import PLAYERS, station, tally
 from planned_cards import DAY
-from three_tablets import shared
+from three_tablets import NOON, shared
 
 from evaltrack import private_file
 from evaltrack.intake.saving import save
