@@ -24,7 +24,7 @@ _KINDS = {  # of facts; what has no word of its own is told together
         "changes of players, skills, drills or practices",
     ),
 }
-_FIELDS = {
+FIELDS = {
     ("player", "number"): "the number of {0}",
     ("player", "name"): "the name of {0}",
     ("player", "position"): "the position of {0}",
@@ -75,13 +75,17 @@ _ERASED = "{} was erased on another tablet and is still here: erase them here to
 
 def content_words(counts: Mapping[str, int], new: bool = False) -> str:
     """Return ``212 tallies, 3 comments and 41 more facts``; ``nothing`` for none at all."""
-    said = [counted(counts[kind], *words) for kind, words in _KINDS.items() if counts.get(kind)]
+    said = [_counted(counts[kind], *words) for kind, words in _KINDS.items() if counts.get(kind)]
     others = sum(count for kind, count in counts.items() if kind not in _UNCOUNTED | _KINDS.keys())
     if others:
-        said.append(counted(others, "other fact"))
+        said.append(_counted(others, "other fact", "other facts"))
     if not said:
         return "nothing new" if new else "nothing"
     return f"{', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else said[0]
+
+
+def _counted(count: int, one: str, several: str) -> str:
+    return f"{count:,} {one if count == 1 else several}"
 
 
 def joined_lines(joined: Joined, names: Mapping[UUID, str], rehearsed: bool = False) -> list[str]:
@@ -127,7 +131,7 @@ def lost_lines(lost: list[Lost], names: Mapping[UUID, str]) -> list[str]:
 
 
 def _lost_line(one: Lost, names: Mapping[UUID, str]) -> str:
-    what = _FIELDS.get((one.kind, one.field), "something of {0}").format(*_key_words(one, names), "", "")
+    what = FIELDS.get((one.kind, one.field), "something of {0}").format(*_key_words(one, names), "", "")
     made = f"{_moment(one.clock)} on the tablet {_tablet(one.tablet)}"
     said, won = _value(one, one.value), one.won and _value(one, one.won)
     if not said:
@@ -143,7 +147,7 @@ def _key_words(one: Lost, names: Mapping[UUID, str]) -> list[str]:
 
 
 def _name(part: object, names: Mapping[UUID, str]) -> str:
-    return names.get(UUID(hex=str(part)), "a player")
+    return next((name for player, name in names.items() if player.hex == part), "a player")
 
 
 def _value(one: Lost, value: tuple) -> str:

@@ -9,13 +9,14 @@ from collections.abc import Iterable, Sequence
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of
+from evaltrack.store import sound
 from evaltrack.store.clock import AHEAD
 from evaltrack.store.connection import transaction
 from evaltrack.store.edits import KINDS
 from evaltrack.store.erased import erased_but_here, erased_players
 from evaltrack.store.packs.gathering import base_edits, held_here, season_ident
 from evaltrack.store.packs.joined import Joined
-from evaltrack.store.packs.last_words import put_in_force
+from evaltrack.store.packs.last_words import InForce, put_in_force
 from evaltrack.store.packs.lost_edits import Sides, note_lost
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import Pack, PackError, unlike
@@ -94,6 +95,7 @@ def _take_in(connection: sqlite3.Connection, pack: Pack, now: int, result: Joine
     _foreign(connection, pack.foreign)
     _plain(shapes["erased"], facts.get("erased", []), result)
     connection.executemany(_EDIT, base_edits(connection))
+    _refuse_damaged(connection)
     keys = _practices(connection, facts.get("begun", []), result)
     versions = _definitions(shapes["definition"], facts.get("definition", []), result)
     translation = Translation(keys, versions, erased_players(connection))
@@ -112,6 +114,14 @@ def _take_in(connection: sqlite3.Connection, pack: Pack, now: int, result: Joine
     _clocks(shapes, facts, now, result)
     result.practices += connection.execute("SELECT count(*) FROM practice").fetchone()[0] - before
     result.erased = erased_but_here(connection)
+
+
+def _refuse_damaged(connection: sqlite3.Connection) -> None:
+    """Refuse to join into a file that has what no season file may have: it is not the pack's fault."""
+    try:
+        InForce(connection)
+    except PackError:
+        raise NotSavedError(f"not saved: {sound.damaged('a change of a field')}") from None
 
 
 def _foreign(connection: sqlite3.Connection, lines: Iterable[str]) -> None:

@@ -101,7 +101,16 @@ def _lost(lost: tuple, won: tuple | None = None) -> Lost:
 def lost_so_far(connection: sqlite3.Connection) -> list[Lost]:
     """Return every change that a join has found outdone, the latest first."""
     rows = connection.execute(f"SELECT {_COLUMNS} FROM lost_edit ORDER BY clock DESC, tablet, kind, key")
+    widths = {
+        (kind.table, field.name): len(field.columns) for kind in KINDS.values() for field in kind.fields
+    }
+    widths |= {
+        (table, ""): len(Shape(connection, table).columns) for table, rule in FACTS.items() if rule.about
+    }
     try:
-        return [_lost(row) for row in sound.no_more_than(sound.MOST_CHANGES, rows, "lost changes")]
+        found = [_lost(row) for row in sound.no_more_than(sound.MOST_CHANGES, rows, "lost changes")]
+        if any(len(one.value) != widths.get((one.kind, one.field), len(one.value)) for one in found):
+            raise ValueError
+        return found
     except (ValueError, TypeError):
         raise sound.unlike("a lost change") from None

@@ -36,7 +36,6 @@ _ROOM = (
     ("foreign_fact", sound.MOST_OF_PRACTICE, "facts of a newer evaltrack"),
     ("erased", MOST, "erased players"),
 )
-_MOMENTS = ("rep", "withdrawal", "line_fact", "correction_force", "practice_plan", "ice_time")
 
 
 def prove(connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[str, list[Fact]]) -> None:
@@ -44,11 +43,6 @@ def prove(connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[
     for rows, most, what in _ROOM:
         refuse_overfull(connection, rows, most, what)
     _read_tallies(connection, shapes["tally"], facts.get("tally", []))
-    for table in _MOMENTS:
-        for fact in facts.get(table, ()):
-            tablet, at = shapes[table].of(fact.row, "tablet", "at")
-            sound.moment(at, "the moment of a fact")
-            sound.tablet(tablet)
     _read_all(connection)
     _read_practices(connection, shapes, facts)
 

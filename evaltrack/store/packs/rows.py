@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
+from evaltrack.store import sound
 from evaltrack.store.clock import LAST
 from evaltrack.store.edits import as_text
 from evaltrack.store.packs.merge_rules import FACTS
@@ -13,6 +14,7 @@ from evaltrack.store.packs.pack_file import unlike
 Parts = dict[str, list[tuple]]
 LONGEST_FACT = 400_000  # characters, of the longest text of a row
 _COUNTING = {"nth", "clock"}  # numbers on which others count on
+_MOMENTS = {"at", "since"}
 
 
 @dataclass(frozen=True)
@@ -149,14 +151,13 @@ def _list(value: object) -> list:
 
 def _taker(what: str, name: str, kind: str, needed: bool) -> Callable[[object], object]:
     """Return what makes a value of a column from what stands in a pack."""
-    take = {"BLOB": _ident, "INTEGER": _whole, "REAL": _real, "TEXT": _text}[kind]
-    low, high = (0, LAST) if name in _COUNTING else (-(1 << 53), 1 << 53)
+    take = _COUNT if name in _COUNTING else _MOMENT if name in _MOMENTS else _BY_KIND[kind]
 
     def taken(value: object) -> object:
         if value is None and not needed:
             return None
         found = take(value)
-        if found is None or (kind == "INTEGER" and not low <= found <= high):
+        if found is None:
             raise unlike(what)
         return found
 
@@ -173,8 +174,8 @@ def _ident(value: object) -> bytes | None:
     return found if len(found) == 16 else None  # blanks are no digits
 
 
-def _whole(value: object) -> int | None:
-    return value if type(value) is int else None
+def _within(low: int, high: int) -> Callable[[object], int | None]:
+    return lambda value: value if type(value) is int and low <= value <= high else None
 
 
 def _real(value: object) -> float | None:
@@ -183,3 +184,7 @@ def _real(value: object) -> float | None:
 
 def _text(value: object) -> str | None:
     return value if type(value) is str and len(value) <= LONGEST_FACT else None
+
+
+_BY_KIND = {"BLOB": _ident, "INTEGER": _within(-(1 << 53), 1 << 53), "REAL": _real, "TEXT": _text}
+_COUNT, _MOMENT = _within(0, LAST), _within(sound.FIRST_MOMENT, sound.LAST_MOMENT)
