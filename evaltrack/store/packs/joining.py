@@ -15,8 +15,9 @@ from evaltrack.store.connection import transaction
 from evaltrack.store.edits import KINDS
 from evaltrack.store.erased import erased_but_here, erased_players
 from evaltrack.store.packs.gathering import base_edits, held_here, season_ident
+from evaltrack.store.packs.in_force import InForce
 from evaltrack.store.packs.joined import Joined
-from evaltrack.store.packs.last_words import InForce, put_in_force
+from evaltrack.store.packs.last_words import put_in_force
 from evaltrack.store.packs.lost_edits import Sides, note_lost
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import Pack, PackError, unlike
@@ -167,7 +168,7 @@ def _practices(connection: sqlite3.Connection, facts: list[Fact], result: Joined
 
 def _definitions(shape: Shape, facts: list[Fact], result: Joined) -> dict[tuple[str, int], int]:
     """Give every definition its number, now that more of them are known; return what the pack's become."""
-    connection = shape._connection
+    connection = shape.connection
     mine = definitions_here(connection)
     spots = [shape.at(name) for name in ("skill", "clock", "tablet", "version")]
     theirs = {tuple(fact.row[at] for at in spots[:3]): fact for fact in facts}
