@@ -83,9 +83,7 @@ class Shape:
     def find(self, key: tuple) -> Fact | None:
         """Return the fact of the file with this key."""
         where = " AND ".join(f"{self.columns[at]} = ?" for at in self.key)
-        row = self.connection.execute(
-            f"SELECT {self.listed} FROM {self.table} WHERE {where}", key
-        ).fetchone()
+        row = self.connection.execute(f"SELECT {self.listed} FROM {self.table} WHERE {where}", key).fetchone()
         return row and Fact(row, self._parts_of(key))
 
     def _parts_of(self, key: tuple) -> Parts:
