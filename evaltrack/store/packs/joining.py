@@ -24,6 +24,7 @@ from evaltrack.store.packs.pack_file import Pack, PackError, unlike
 from evaltrack.store.packs.proving import prove
 from evaltrack.store.packs.renaming import rename_here, renumber_here
 from evaltrack.store.packs.rows import LONGEST_FACT, Fact, Shape
+from evaltrack.store.packs.sound_pages import whole_read
 from evaltrack.store.packs.translating import Translation, definitions_here, numbered
 
 _BY_CLOCK = {"edit": "clock", "begun": "clock", "tally": "at", "practice_comment": "nth", "ice_time": "nth"}
@@ -56,6 +57,8 @@ def join(
         It is not on disk, or builds on an earlier pack that was not joined.
     """
     result = Joined()
+    with whole_read(connection):
+        pass  # a join reads all of the file too, and within its transaction nothing ends that
     try:
         with transaction(connection):
             for name, pack in packs:
