@@ -12,7 +12,7 @@ import zlib
 from uuid import UUID
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 from pack_damage import lines_of, rows_of, signed, tampered
@@ -56,6 +56,7 @@ def test_every_cut_is_refused(content):
             read_pack("a.pack", content[:end])
 
 
+@settings(deadline=None)
 @given(st.data())
 def test_every_changed_byte_is_refused_or_changes_nothing(content, data):
     """Gzip's head has a few bytes that mean nothing; all else is under a digest."""
@@ -131,6 +132,7 @@ def test_the_last_line_is_the_digest_of_all_before(content):
     assert last == {"rows": before.count(b"\n") - 1, "sha256": hashlib.sha256(before).hexdigest()}
 
 
+@settings(deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_facts_of_every_wrong_kind_are_refused_whole(content, season_template, chance):
     """Values are exchanged by chance, the digest made anew: sentences only, and the file stays as it was."""
