@@ -22,6 +22,7 @@ from evaltrack.rink.ident import new_id
 from evaltrack.store.opening import open_season
 from evaltrack.store.packs.pack_file import (
     LONGEST_LINE,
+    MOST_LINES,
     Header,
     PackError,
     pack_bytes,
@@ -145,3 +146,10 @@ def test_facts_of_every_wrong_kind_are_refused_whole(content, season_template, c
             said = str(error)
         assert said.isprintable()
         assert rows_of(season) == before
+
+
+def test_too_much_for_one_pack_is_said_when_it_is_written():
+    """Not when somebody else cannot read it any more."""
+    with pytest.raises(PackError, match="too much for one pack; write one since"):
+        pack_bytes(HEADER, ['["observer","Edda"]'] * (MOST_LINES + 1))
+    read_pack("a.pack", pack_bytes(HEADER, ['["observer","Edda"]'] * 10))
