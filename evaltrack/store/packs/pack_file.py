@@ -85,7 +85,8 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     counts = Counter(json.loads(line[: line.index(",")] + "]")[0] for line in lines)
     first = {
         "format": FORMAT, "major": MAJOR, "minor": header.minor, "season": header.season.hex,
-        "made": header.made, "tablet": header.tablet, "at": header.at, "since": header.since, "counts": counts,
+        "made": header.made, "tablet": header.tablet, "at": header.at, "since": header.since,
+        "counts": counts,
     }  # fmt: skip
     text = "\n".join([json.dumps(first, ensure_ascii=False), *lines, ""]).encode()
     last = {"rows": len(lines), "sha256": hashlib.sha256(text).hexdigest()}
