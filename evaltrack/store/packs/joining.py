@@ -79,7 +79,7 @@ def _one(connection: sqlite3.Connection, name: str, pack: Pack, now: int, result
         stray = connection.execute("PRAGMA foreign_key_check").fetchone()
     except NotSavedError:
         raise
-    except (EvaltrackError, ValueError, OverflowError) as error:
+    except (EvaltrackError, ValueError, OverflowError, sqlite3.IntegrityError, sqlite3.DataError) as error:
         why = str(error) if isinstance(error, PackError) else "it has what no season file may have"
         raise PackError(f'"{name}" is damaged or was changed: {why}; nothing was taken in') from error
     if stray and pack.header.since:

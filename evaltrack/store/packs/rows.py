@@ -13,8 +13,6 @@ from evaltrack.store.packs.pack_file import unlike
 
 Parts = dict[str, list[tuple]]
 LONGEST_FACT = 400_000  # characters, of the longest text of a row
-_COUNTING = {"nth", "clock"}  # numbers on which others count on
-_MOMENTS = {"at", "since"}
 
 
 @dataclass(frozen=True)
@@ -149,7 +147,7 @@ def _list(value: object) -> list:
 
 def _taker(what: str, name: str, kind: str, needed: bool) -> Callable[[object], object]:
     """Return what makes a value of a column from what stands in a pack."""
-    take = _COUNT if name in _COUNTING else _MOMENT if name in _MOMENTS else _BY_KIND[kind]
+    take = _BY_NAME.get(name) or _BY_KIND[kind]
 
     def taken(value: object) -> object:
         if value is None and not needed:
@@ -184,5 +182,10 @@ def _text(value: object) -> str | None:
     return value if type(value) is str and len(value) <= LONGEST_FACT else None
 
 
+def _tablet(value: object) -> str | None:
+    return value if type(value) is str and len(value) <= sound.LONGEST_NAME else None
+
+
 _BY_KIND = {"BLOB": _ident, "INTEGER": _within(-(1 << 53), 1 << 53), "REAL": _real, "TEXT": _text}
 _COUNT, _MOMENT = _within(0, LAST), _within(sound.FIRST_MOMENT, sound.LAST_MOMENT)
+_BY_NAME = {"nth": _COUNT, "clock": _COUNT, "at": _MOMENT, "since": _MOMENT, "tablet": _tablet}
