@@ -18,15 +18,13 @@ from evaltrack.rink.meeting_evening import (
     MeetingWishKind,
 )
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
-_INSERT = (
-    "INSERT INTO meeting_evening SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
-    " FROM meeting_evening RETURNING nth"
-)
-_CAME = "INSERT INTO meeting_came SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ? FROM meeting_came"
+_INSERT = "INSERT INTO meeting_evening VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_CAME = "INSERT INTO meeting_came VALUES (?, ?, ?, ?, ?, ?)"
 _HEAD = "nth, tablet, evening, day, start, minutes, tables, breaks, until, place"
 _LAST = "ORDER BY nth DESC, tablet DESC LIMIT 1"
 
@@ -41,13 +39,16 @@ class Meetings:
         """Keep an evening, or what it has become; NotSavedError when it is not on disk."""
         until = _clock(evening.until) if evening.until else ""
         breaks = " ".join(f"{_clock(one.start)}-{_clock(one.end)}" for one in evening.breaks)
+        moment = now_ms() if at is None else at
         head = (
             *(tablet, evening.key, evening.day.isoformat(), _clock(evening.start)),
             *(evening.minutes, evening.tables, breaks, until, evening.place),
-            now_ms() if at is None else at,
+            moment,
         )
         with transaction(self._connection):
-            (nth,) = self._connection.execute(_INSERT, head).fetchone()
+            # of all evenings one is the last
+            nth = next_number(self._connection, "meeting_evening", moment)
+            self._connection.execute(_INSERT, (nth, *head))
             refuse_overfull(self._connection, "meeting_evening", sound.MOST_EVENINGS, "changes of evenings")
             for table, rows in (("meeting_wish", _wish_rows(evening)), ("meeting_slot", _slot_rows(evening))):
                 marks = ", ".join("?" * (2 + len(rows[0]))) if rows else ""
@@ -78,9 +79,10 @@ class Meetings:
 
     def note_came(self, key: str, player: UUID, came: bool, tablet: str = "", at: int | None = None) -> None:
         """Note that a family came to an evening, or that it did not."""
-        row = (tablet, key, player.bytes, int(came), now_ms() if at is None else at)
+        moment, about = now_ms() if at is None else at, (key, player.bytes)
         with transaction(self._connection):
-            self._connection.execute(_CAME, row)
+            nth = next_number(self._connection, "meeting_came", moment, "evening = ? AND player = ?", about)
+            self._connection.execute(_CAME, (nth, tablet, *about, int(came), moment))
             refuse_overfull(self._connection, "meeting_came", sound.MOST_CAME, "marks of who came")
 
     @reading()

@@ -77,6 +77,12 @@ def keep_wishes_and_contact(db: Database) -> None:
     _run(db, 11)
 
 
+@season_migrations()
+def share_a_season_among_tablets(db: Database) -> None:
+    """Keep every value of what several tablets may change, and what they began without each other."""
+    _run(db, 12)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

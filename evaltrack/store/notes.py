@@ -10,12 +10,14 @@ from evaltrack.rink.ident import now_ms
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, lives_of
 from evaltrack.rink.plain_text import one_line
 from evaltrack.store import sound
-from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.clock import next_number
+from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
-_INSERT = "INSERT INTO note_fact SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ? FROM note_fact"
-_FORCE = "INSERT INTO note_force SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ? FROM note_force"
+_INSERT = "INSERT INTO note_fact VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+_SAME = "player = ? AND as_of = ? AND field = ? AND about = ?"
+_FORCE = "INSERT INTO note_force VALUES (?, ?, ?, ?, ?, ?)"
 _LAST_WORD = (
     "coalesce((SELECT o.in_force FROM note_force o WHERE o.fact = f.nth AND o.made_on = f.tablet"
     " ORDER BY o.nth DESC, o.tablet DESC LIMIT 1), 1)"
@@ -47,16 +49,18 @@ class Notes:
         rows = [_row(one, tablet, moment) for one in facts]
         with transaction(self._connection):
             for row in rows:  # each takes the number after the one before
-                self._connection.execute(_INSERT, row)
+                nth = next_number(self._connection, "note_fact", moment, _SAME, row[1:5])
+                self._connection.execute(_INSERT, (nth, *row))
             refuse_overfull(
                 self._connection, "note_fact", sound.MOST_NOTE_FACTS, "changes of families' pages"
             )
 
     def put_in_force(self, fact: NoteFact, in_force: bool, tablet: str = "", at: int | None = None) -> None:
         """Take back what was done to a page, or let it hold again; NotSavedError when not on disk."""
-        row = (tablet, fact.nth, fact.tablet, int(in_force), now_ms() if at is None else at)
-        with writing(self._connection):
-            self._connection.execute(_FORCE, row)
+        moment, about = now_ms() if at is None else at, (fact.nth, fact.tablet)
+        with transaction(self._connection):
+            nth = next_number(self._connection, "note_force", moment, "fact = ? AND made_on = ?", about)
+            self._connection.execute(_FORCE, (nth, tablet, *about, int(in_force), moment))
 
     @reading()
     def all(self) -> dict[NoteKey, NoteLife]:
@@ -98,7 +102,7 @@ def _fact(row: tuple, players: dict) -> NoteFact:
         sound.key(about, what) if shape.of_parts else _nothing(about, what),
         sound.moment(at, "the moment of a change of a family's page"),
         sound.tablet(tablet),
-        sound.whole(nth, "the number of a change of a family's page", 1, sound.MOST_TALLIES),
+        sound.moment(nth, "the number of a change of a family's page"),
         sound.flag(in_force, "the mark of a change of a family's page"),
     )
 

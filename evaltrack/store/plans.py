@@ -11,14 +11,12 @@ from evaltrack.rink.plan import Grouping, Part, WishKind
 from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, CardWish, PlanCard
 from evaltrack.rink.practice import Surface
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 
 _LONGEST = 600  # minutes
-_INSERT = (
-    "INSERT INTO practice_plan SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
-    " FROM practice_plan RETURNING nth"
-)
+_INSERT = "INSERT INTO practice_plan VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _HEAD = "nth, tablet, day, ice_time, practice, stations, coaches, surface, grouping, band_low, band_high"
 
 
@@ -31,13 +29,15 @@ class Plans:
     def add(self, card: PlanCard, tablet: str = "", at: int | None = None) -> None:
         """Keep a plan, or what it has become; NotSavedError when it is not on disk."""
         low, high = (round(100 * end) for end in card.band)
+        moment = now_ms() if at is None else at
         head = (
             *(tablet, card.day.isoformat(), card.ice_time, card.practice),
             *(card.minutes, card.stations, card.coaches),
-            *(card.surface, card.grouping, low, high, now_ms() if at is None else at),
+            *(card.surface, card.grouping, low, high, moment),
         )
         with transaction(self._connection):
-            (nth,) = self._connection.execute(_INSERT, head).fetchone()
+            nth = next_number(self._connection, "practice_plan", moment)  # of all plans one is the last
+            self._connection.execute(_INSERT, (nth, *head))
             for table, rows in _rows(card).items():
                 if rows:
                     marks = ", ".join("?" * len((nth, tablet, *rows[0])))
@@ -64,6 +64,11 @@ class Plans:
             except SeasonFileError:
                 found.append((nth, tablet))
         return found
+
+    @reading()
+    def numbered(self, nth: int, tablet: str) -> PlanCard | None:
+        """Return the plan that a tablet wrote under this number."""
+        return next(self._read("WHERE nth = ? AND tablet = ?", nth, tablet), None)
 
     @reading()
     def of_practice(self, key: str) -> PlanCard | None:

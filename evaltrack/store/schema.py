@@ -9,11 +9,12 @@ from evaltrack.store.schema_in_season import (
 )
 from evaltrack.store.schema_of_meetings import MEETINGS
 from evaltrack.store.schema_of_notes import FAMILY_NOTES
+from evaltrack.store.schema_of_packs import PACKS
 from evaltrack.store.schema_of_plans import PRACTICE_PLANS
 from evaltrack.store.schema_of_wishes import WISHES_AND_CONTACT
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 11  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 12  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -347,6 +348,7 @@ _VERSIONS = (
     (FAMILY_NOTES,),
     (MEETINGS,),
     (WISHES_AND_CONTACT,),
+    (PACKS,),
 )
 
 

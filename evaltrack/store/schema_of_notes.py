@@ -1,6 +1,6 @@
 """The tables for families' pages, in SQL. Reading this loads nothing."""
 
-# Version 9: what was done to the families' pages. They only grow: of each field the last fact that is in
+# What was done to the families' pages. They only grow: of each field the last fact that is in
 # force holds, so that every change can be seen and taken back. A page is named by its player and the day up
 # to which it counts. Sentences and skills are named by their keys, and may be gone by now.
 FAMILY_NOTES = """

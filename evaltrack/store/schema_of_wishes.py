@@ -1,6 +1,6 @@
 """The table for wishes about groups, and whether a step has contact, in SQL. Reading this loads nothing."""
 
-# Version 9: what was wished of two players when a plan was made, and whether that asked for anything on its
+# What was wished of two players when a plan was made, and whether that asked for anything on its
 # day. A step may say that it has contact, or none; NULL is as its slots meet.
 WISHES_AND_CONTACT = """
 CREATE TABLE plan_wish (

@@ -38,7 +38,7 @@ class SeasonFile:
     ``log`` the tallies, ``tally_corrections`` what was put right of these, ``turnout`` who was there,
     ``comments`` those of practices, ``plans`` what was planned for them, ``calendar``
     the ice times to come, ``notes`` what was done to the families' pages, ``meetings`` the evenings with
-    them.
+    them, ``copies`` copies of the file, ``checks`` whether it is whole, ``packs`` what other tablets noted.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -137,6 +137,13 @@ class SeasonFile:
         from evaltrack.store.checking import Checks
 
         return Checks(self, self._connection)
+
+    @property
+    def packs(self):
+        """Return what writes packs for other tablets and joins theirs, `SeasonPacks`."""
+        from evaltrack.store.packs.season_packs import SeasonPacks
+
+        return SeasonPacks(self._connection)
 
     @property
     def may_return(self) -> bool:

@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from invented_evenings import DAY, START
 from lanterns_season import PLAYERS
+from older_files import make_older
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.meeting_evening import (
@@ -25,7 +26,6 @@ from evaltrack.rink.meeting_evening import (
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
-TABLES = ("meeting_slot", "meeting_wish", "meeting_evening", "meeting_came")
 IDS = [player.id for player in PLAYERS]
 ONE = Evening(
     "k",
@@ -121,11 +121,7 @@ def test_a_file_of_version_eight_has_no_evening_and_takes_one(season_path):
     """Its rows are as they were; a copy of the older file is kept."""
     with open_season(season_path) as season:
         players = season.people.players()
-    with closing(sqlite3.connect(season_path, isolation_level=None)) as file:
-        for table in TABLES:
-            file.execute(f"DROP TABLE {table}")
-        file.execute("DELETE FROM _sqlite_migrations WHERE name = 'keep_meetings_with_families'")
-        file.execute(f"PRAGMA user_version = {SCHEMA_VERSION - 1}")
+    make_older(season_path, 8)
     with open_season(season_path) as season:
         assert season.meetings.last() is None
         season.meetings.add(ONE)

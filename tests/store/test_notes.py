@@ -58,9 +58,8 @@ class Pages(RuleBasedStateMachine):
         """Take an act back, or let it hold again."""
         if self.done:
             place = where % len(self.done)
-            (fact,) = [
-                f for life in self.season.notes.all().values() for f in life.facts if f.nth == place + 1
-            ]
+            facts = [fact for life in self.season.notes.all().values() for fact in life.facts]
+            fact = sorted(facts, key=lambda one: one.nth)[place]  # of one tablet, as they were done
             self.season.notes.put_in_force(fact, holds, "bench")
             self.done[place][1] = holds
 
