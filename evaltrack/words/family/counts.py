@@ -12,9 +12,13 @@ def worked(done: int, tries: int) -> str:
         return f"It has not worked yet in {tries} tries."
     if tries == 10:
         return f"It worked in {done} of {tries} tries."
-    if done < tries and 10 * done % tries == 0:
-        return f"It worked in {done} of {tries} tries, {10 * done // tries} in 10."
-    return f"It worked in {done} of {tries} tries, {share_words(done, tries)}."
+    return f"It worked in {done} of {tries} tries, {share(done, tries)}."
+
+
+def share(done: int, tries: int) -> str:
+    """Return ``about 7 in 10``; without "about" where it is just that."""
+    exact = 0 < done < tries and 10 * done % tries == 0
+    return f"{10 * done // tries} in 10" if exact else share_words(done, tries)
 
 
 def worked_so_far(done: int, tries: int) -> str:

@@ -5,7 +5,7 @@ from datetime import date
 from evaltrack.analysis.standings.standing import Call, Standing, Trend
 from evaltrack.rink.skill import Skill
 from evaltrack.words.curve import curve
-from evaltrack.words.family.counts import worked
+from evaltrack.words.family.counts import share, worked
 from evaltrack.words.family.sheet import SkillRow
 from evaltrack.words.wording import (
     count_words,
@@ -14,7 +14,6 @@ from evaltrack.words.wording import (
     is_firm,
     level_words,
     now_words,
-    share_words,
 )
 
 SOLID = "solid"
@@ -34,7 +33,7 @@ def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> Skill
         name=skill.name,
         looks_like=skill.looks_like,
         count=count_words(standing.done, standing.tries),
-        share=share_words(standing.done, standing.tries),
+        share=share(standing.done, standing.tries),
         direction=direction_words(standing),
         level=level,
         chart_words=_chart_words(skill.name, standing, level),

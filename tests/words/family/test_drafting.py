@@ -224,6 +224,16 @@ def test_one_who_is_away_has_no_level_now():
     assert back.rows[0].level.startswith("now it could be ")
 
 
+def test_how_to_read_explains_what_is_there_and_nothing_else():
+    """A word for each of charts, ranges and solid, and for one who is away no range is told."""
+    player = Player("7", "Zoë Łukasik", Position.DEFENCE, status=Status.AWAY)
+    away, here = _page(_SOLID, player=player).how_to_read, _page(_SOLID).how_to_read
+    assert ("Each chart" in away, "could be" in away, "Solid means" in away) == (True, False, True)
+    assert ("Each chart" in here, "could be" in here, "Solid means" in here) == (True, True, True)
+    plain = _page(_BETWEEN).how_to_read
+    assert ("Each chart" in plain, "could be" in plain, "Solid means" in plain) == (True, True, False)
+
+
 def test_a_child_of_whom_nothing_was_written_down_has_a_page():
     """It says so, and leaves room for what the coach saw."""
     page = _page()

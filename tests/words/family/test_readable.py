@@ -1,6 +1,8 @@
 """The coach's own words are looked over for how hard they read, and never held back."""
 
-from sample_sheets import counted, ground_of
+from dataclasses import replace
+
+from sample_sheets import SKILLS, counted, ground_of
 
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.player import Player, Position
@@ -14,10 +16,9 @@ _OFFICE = (
 )
 
 
-def _told(**edits):
-    return list(
-        hard_words(draft_sheet(ground_of(_PLAYER), _PLAYER, [counted("stop", 9, 37)], NoteEdits(**edits)))
-    )
+def _told(ground=None, **edits):
+    ground = ground or ground_of(_PLAYER)
+    return list(hard_words(draft_sheet(ground, _PLAYER, [counted("stop", 9, 37)], NoteEdits(**edits))))
 
 
 def test_words_of_an_office_are_told_with_their_grade():
@@ -37,3 +38,10 @@ def test_plain_words_few_words_and_our_own_are_not():
         _told(coach_words="Zoë helps to pick up the pucks after each practice.\nSituational awareness.") == []
     )
     assert _told() == []
+
+
+def test_the_words_of_the_catalogue_are_the_clubs_and_not_looked_over():
+    """What to try at home stands in the catalogue, which has a screen of its own."""
+    hard = replace(SKILLS["stop"], at_home=(_OFFICE,))
+    ground = replace(ground_of(_PLAYER), skills={"stop": hard})
+    assert _told(ground, next_skills=("stop",)) == []

@@ -147,6 +147,12 @@ def test_a_row_says_how_often_it_could_be(row, level):
     assert row.chart_words.endswith(f" {level[:1].upper()}{level[1:]}." if level else "yet.")
 
 
+def test_a_row_tells_the_share_as_the_sentence_does():
+    """6 of 30 is 2 in 10, and 20 of 32 about 6."""
+    exact = skill_row(SKILLS["stop"], counted("stop", 6, 30), _LAST, away=False)
+    assert (exact.count, exact.share, _row().share) == ("6 of 30", "2 in 10", "about 6 in 10")
+
+
 def test_a_range_of_everything_is_not_told():
     """0 to 10 in 10 is what everybody knew before."""
     one = counted("stop", 20, 32, low=0.04, high=0.95)
