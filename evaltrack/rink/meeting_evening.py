@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, time
 from enum import StrEnum
 from typing import NamedTuple
 from uuid import UUID
@@ -130,8 +130,3 @@ def later(clock: time, minutes: int) -> time:
 def place_words(text: str) -> str:
     """Return what was typed of a place as it is kept."""
     return one_line(" ".join(text.split()))[:100].strip()
-
-
-def in_a_week(day: date) -> date:
-    """Return the day a week later."""
-    return day + timedelta(7)

@@ -6,7 +6,6 @@ from uuid import UUID
 
 from evaltrack.rink.days import in_full
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWish, MeetingWishKind
-from evaltrack.rink.meeting_times import starts_of
 from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
 from evaltrack.words.wording import counted
 
@@ -83,14 +82,3 @@ def remarks_of(found: PlacedEvening, numbers: Mapping[UUID, str]) -> list[str]:
     told = [unmet_words(one, numbers) for one in found.unmet]
     told += [let_go_words(player, numbers) for player in found.let_go]
     return told if found.proven else [*told, NOT_PROVEN]
-
-
-def breaks_words(evening: Evening) -> str:
-    """Return ``break 19:00–19:10``; empty where there is none."""
-    return ", ".join(f"break {clock_words(one.start)}–{clock_words(one.end)}" for one in evening.breaks)
-
-
-def starts_near(evening: Evening, moment: time) -> list[time]:
-    """Return the times at which a meeting could begin, from one on; the last ones where there are none."""
-    starts = list(starts_of(evening))
-    return [one for one in starts if one >= moment] or starts[-1:]

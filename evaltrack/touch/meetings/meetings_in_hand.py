@@ -121,16 +121,19 @@ class MeetingsInHand:
         pause = self.wanted.breaks[0] if self.wanted.breaks else None
         if pause is None:
             start = later(self.wanted.start, 60)
-            self._want(breaks=(Break(start, later(start, _PAUSE)),) if by > 0 else ())
-            return
-        end = later(pause.end, by)
-        self._want(breaks=(Break(pause.start, end),) if end > pause.start else ())
+            self._want_break(start, later(start, _PAUSE) if by > 0 else start)
+        else:
+            self._want_break(pause.start, later(pause.end, by))
+
+    def _want_break(self, start: time, end: time) -> None:
+        """Ask for a break, or for none where it would be over before it begins, as at midnight."""
+        self._want(breaks=(Break(start, end),) if end > start else ())
 
     def move_break(self, by: int) -> None:
         """Have the break so many minutes later."""
         if self.wanted.breaks:
             pause = self.wanted.breaks[0]
-            self._want(breaks=(Break(later(pause.start, by), later(pause.end, by)),))
+            self._want_break(later(pause.start, by), later(pause.end, by))
 
     def move_end(self, by: int) -> None:
         """Have all over so many minutes later; before the first meeting is over no end is asked for."""

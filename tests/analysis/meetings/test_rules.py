@@ -10,7 +10,7 @@ from evaltrack.analysis.meetings.placing import placed
 from evaltrack.analysis.meetings.programme import Found, Programme
 from evaltrack.analysis.meetings.rules import Place, broken, cost_at, cost_of, grid_of, is_kept, rules_of
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.meeting_evening import Break, Evening
+from evaltrack.rink.meeting_evening import Break, Evening, later
 
 ROUNDS = (time(18), time(18, 12), time(18, 34), time(18, 46), time(18, 58))
 EVENING = Evening("e", DAY, START, 12, 2, (Break(time(18, 24), time(18, 34)),))
@@ -124,3 +124,26 @@ def test_an_answer_that_breaks_a_rule_is_never_shown(monkeypatch):
     monkeypatch.setattr(Programme, "solve", wrong)
     with pytest.raises(ArithmeticError, match="1 meetings share a place"):
         placed(evening, families)
+
+
+def test_two_families_with_brothers_and_sisters_are_two_rules():
+    """Each pair sits in a row, whatever the other does."""
+    asked = (wish("sibling", 0, 7), wish("sibling", 3, 9))
+    rules = rules_of(Evening("e", DAY, START, wishes=asked), [family(n) for n in range(10)], GRID)
+    assert [(rule.families, rule.wishes) for rule in rules] == [((0, 7), asked[:1]), ((3, 9), asked[1:])]
+    evening, families = large_evening()
+    found = placed(Evening("e", DAY, START, 12, 2, evening.breaks, wishes=asked), families)
+    slots = found.evening.slots
+    for one, other in ((0, 7), (3, 9)):
+        pair = sorted(slots[family(n)].start for n in (one, other))
+        assert pair[1] == later(pair[0], 12)
+        assert slots[family(one)].table == slots[family(other)].table
+
+
+def test_brothers_and_sisters_without_a_row_long_enough_are_told():
+    """Breaks leave no three in a row: the family is not met, and no other wish is blamed for it."""
+    breaks = tuple(Break(later(START, 24 + 34 * n), later(START, 34 + 34 * n)) for n in range(6))
+    asked = (wish("at", 4, START), wish("sibling", 0, 1), wish("sibling", 1, 2))
+    found = placed(Evening("e", DAY, START, 12, 1, breaks, wishes=asked), WHO)
+    assert [(one.wish, one.against, one.locked) for one in found.unmet] == [(w, (), ()) for w in asked[1:]]
+    assert found.evening.slots[WHO[4]].start == START

@@ -202,6 +202,24 @@ def test_an_evening_that_cannot_be_says_why(hand):
     assert hand.evening == before
 
 
+def test_what_is_asked_for_stays_within_a_day(hand):
+    """However often a key is pressed: no empty break, nothing after midnight; it can be kept."""
+    meetings = hand.app.meetings_in_hand
+    acts = (meetings.move_start, meetings.change_break, meetings.move_break, meetings.move_end)
+    for by in (15, -15, 5):
+        for act in acts:
+            for _ in range(120):
+                act(by)
+            wanted = meetings.wanted
+            assert all(pause.start < pause.end for pause in wanted.breaks)
+            assert meetings.keep(wanted)
+            assert hand.evening == wanted
+    for _ in range(70):
+        meetings.change_minutes(1)
+        meetings.change_tables(1)
+    assert (meetings.wanted.minutes, meetings.wanted.tables) == (60, 8)
+
+
 def test_another_evening_leaves_this_one_as_it_is(hand):
     """It has a key of its own, and one touch on the first one leads back to it."""
     first = hand.evening
