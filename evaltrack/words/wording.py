@@ -163,3 +163,7 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
 
 
 COUNTS = "Counts are what coaches had time to write down, not every try. They are not a grade."
+CAUTION = (
+    "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
+    "it. Local rules come first."
+)
