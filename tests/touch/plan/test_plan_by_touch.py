@@ -7,6 +7,7 @@ from every_screen import show
 from planned_cards import plan_for
 from pressing import keys_of, press
 
+from evaltrack.rink.days import in_full
 from evaltrack.rink.plan import Part
 from evaltrack.store.opening import open_season
 from evaltrack.touch.board import board_screen
@@ -140,6 +141,7 @@ def test_minutes_are_changed_and_the_sum_stays(hand):
 def test_a_block_keeps_one_minute(hand):
     """The last one is not taken, and that is what is said; the head of the plan goes without a place."""
     assert hand.screen.summary == summary_words(hand.card)
+    assert f"{hand.screen.heading} {hand.card.day.year}" == in_full(hand.card.day)
     for _ in range(hand.card.blocks[2].minutes):
         hand.screen.change_minutes(2, -1)
     assert (hand.card.blocks[2].minutes, hand.screen.words) == (1, "A block has one minute at least.")

@@ -21,6 +21,7 @@ from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_correction import Change, correction_of
 from evaltrack.store.opening import open_season
 from evaltrack.touch.help.first_hint import FirstHint
+from evaltrack.touch.widgets.sheet import KeyedLine
 
 DAY = datetime(2026, 1, 13, 18, 5)
 KEY = "2026-01-13"
@@ -158,6 +159,9 @@ def test_a_single_tally_is_chosen_among_those_of_a_player(practice):
     assert "One by one: choose less, and each tally stands here" in told(practice)
     touch(practice, "8 Emeka Duru")
     assert "4 of 44 tallies chosen" in told(practice)
+    touch(practice, "Everyone")
+    assert "44 of 44 tallies chosen" in told(practice)
+    touch(practice, "8 Emeka Duru")
     touch(practice, "18:30:00 missed")
     assert "1 of 44 tallies chosen" in told(practice)
     touch(practice, "18:33:00 missed")
@@ -337,6 +341,17 @@ def test_a_practice_was_held_on_another_day(practice):
     assert {one.held_on for one in desk.season.practices.all()} == {DAY.date()}
 
 
+def test_what_was_put_right_last_stands_first(practice):
+    """Of the practice as a whole: held on another day, then set aside."""
+    touch(practice, "Another day")
+    touch(practice, "A week back")
+    touch(practice, "It was Tuesday 6 January 2026")
+    touch(practice, "Set aside")
+    screen = practice.app.screens.current_screen
+    lines = [one.words for one in reversed(screen.ids.body.children) if isinstance(one, KeyedLine)]
+    assert ["set aside" in words for words in lines] == [True, False]
+
+
 def test_the_day_that_it_was_held_on_changes_nothing(practice):
     """The question goes, and the practice stands there again with all its keys."""
     before = titles(practice)
@@ -348,6 +363,8 @@ def test_the_day_that_it_was_held_on_changes_nothing(practice):
 
 def test_a_practice_is_merged_with_the_other_of_its_day(practice):
     """Its tallies are the other one's; one touch parts them again."""
+    (merge,) = [key for key in keys_of(practice) if key.title == "Merge"]
+    assert merge.small == "with the second one"
     touch(practice, "Merge")
     log = practice.app.desk.season.log
     assert log.counts() == {f"{KEY}.2": 44}
