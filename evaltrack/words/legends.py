@@ -71,20 +71,6 @@ def first_counts(shown: Iterable[Standing]) -> list[str]:
     return [_FIRST] if any(BETWEEN in one.position and is_firm(one) for one in shown) else []
 
 
-def how_to_read(drawn: bool, solid: bool) -> str:
-    """Return how a family reads its page: the charts if there are any, and ``solid`` if that is said."""
-    said = []
-    if drawn:
-        said.append(
-            "Left is the first practice, right is now; higher means that it comes off more often, the "
-            "dotted line is 5 in 10. The counts cover the whole season; the line also allows for harder "
-            "drills and for luck."
-        )
-    if solid:
-        said.append("Solid means: very likely above what the coach asks for in that skill.")
-    return " ".join(said)
-
-
 def practice_lines(seen: Iterable[Seen], most: int) -> list[str]:
     """Return the count of each practice, the last one first, in at most so many lines: ``6 Oct: 3 of 4``."""
     last_first = sorted((one for one in seen if one.tries), key=lambda one: one.on, reverse=True)

@@ -167,6 +167,3 @@ CAUTION = (
     "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
     "it. Local rules come first."
 )
-NO_STRENGTH = "The counts are still too few to name one. What the coach saw:"
-NO_NEXT_SKILL = "The counts do not point to one skill. Choose one together today."
-FIXED = ("COUNTS", "CAUTION", "NO_STRENGTH", "NO_NEXT_SKILL")

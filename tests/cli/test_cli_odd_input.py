@@ -98,7 +98,7 @@ def test_an_odd_path_for_what_is_made_ends_well(season, kind, words):
     line = [sys.executable, "-m", "evaltrack", *(str(known.get(word, word)) for word in words)]
     done = subprocess.run(line, env=ENVIRONMENT, capture_output=True, text=True, timeout=100)
     assert "Traceback" not in done.stderr
-    assert (done.returncode, bool(done.stderr)) in [(0, False), (1, True)]
+    assert done.returncode == 0 or (done.returncode == 1 and done.stderr)  # a page may have what is asked
     assert "\x1b" not in done.stdout + done.stderr
 
 

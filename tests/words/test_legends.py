@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import Call, Seen
-from evaltrack.words.legends import charts_legend, how_to_read, practice_lines, team_legend
+from evaltrack.words.legends import charts_legend, practice_lines, team_legend
 from evaltrack.words.wording import ENOUGH, call_words, is_firm
 
 FIRM = standing("stop", [(9, 5), (9, 6)], call=Call.IN_BETWEEN)
@@ -54,13 +54,3 @@ def test_the_last_practice_stands_first():
     """A coach looks for the last one; the count is told, not a share."""
     seen = [Seen(date(2025, 10, 6), 4, 3), Seen(date(2025, 10, 8), 2, 2)]
     assert practice_lines(seen, 5) == ["8 Oct: 2 of 2", "6 Oct: 3 of 4"]
-
-
-def test_a_family_reads_how_to_read_what_is_there():
-    """The charts are explained where there are some, and `solid` where it is said."""
-    assert how_to_read(drawn=False, solid=False) == ""
-    whole = how_to_read(drawn=True, solid=True)
-    for words in ("first practice", "5 in 10", "whole season", "harder drills", "Solid means"):
-        assert words in whole
-    assert "Solid" not in how_to_read(drawn=True, solid=False)
-    assert how_to_read(drawn=False, solid=True).startswith("Solid means")

@@ -10,7 +10,6 @@ from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import Call, PathPoint, Trend
 from evaltrack.words import wording
-from evaltrack.words.legends import how_to_read
 
 
 @pytest.mark.parametrize(
@@ -104,27 +103,6 @@ def test_dates_cannot_be_misread():
     assert wording.long_date(date(2026, 1, 12)) == "12 January 2026"
 
 
-def _syllables(word: str) -> int:
-    groups = re.findall(r"[aeiouy]+", word.casefold())
-    return max(1, len(groups) - (word.endswith("e") and len(groups) > 1 and not word.endswith("le")))
-
-
-def _grade(text: str) -> float:
-    words = re.findall(r"[A-Za-z']+", text)
-    sentences = max(1, len(re.findall(r"[.!?:](?:\s|$)", text)))
-    return 0.39 * len(words) / sentences + 11.8 * sum(map(_syllables, words)) / len(words) - 15.59
-
-
-def test_the_fixed_sentences_are_easy_to_read():
-    """At most grade 8 by the Flesch-Kincaid formula (Kincaid et al. 1975, quoted from memory).
-
-    The syllables are counted by a rule of thumb, so the figure is rough.
-    """
-    fixed = [how_to_read(drawn=True, solid=True), *(getattr(wording, name) for name in wording.FIXED)]
-    assert _grade(" ".join(fixed)) <= 8
-    assert _grade("Institutional considerations necessitate comprehensive multidimensional evaluation.") > 8
-
-
 @pytest.mark.parametrize(
     ("tries", "practices", "words"),
     [
@@ -205,16 +183,3 @@ def test_a_chart_without_a_level_says_nothing_of_one():
     words = wording.chart_words("Stop", standing("stop", [(4, 3)]), "")
     missing = "too few yet: 6 more tries, at 2 more practices"
     assert words == f"Stop: done in 3 of 4, about 8 in 10, at 1 practice. Direction: {missing}."
-
-
-@pytest.mark.parametrize("name", wording.FIXED)
-def test_each_fixed_sentence_says_what_it_must(name):
-    """What the page promises a family: that counts are no grade, when not to practise."""
-    needed = {
-        "COUNTS": ["had time to write down", "not a grade"],
-        "CAUTION": ["injury", "no practice", "medical advice", "Local rules"],
-        "NO_STRENGTH": ["too few", "coach saw"],
-        "NO_NEXT_SKILL": ["do not point", "Choose one together"],
-    }
-    assert needed.keys() == set(wording.FIXED)
-    assert [words for words in needed[name] if words not in getattr(wording, name)] == []

@@ -1,6 +1,7 @@
 """The words that stand on every page whatever the counts, and how the page is read."""
 
 from evaltrack.words.family.sheet import AGREED, AT_HOME, COACH, GOING_WELL, NEXT, SEEN
+from evaltrack.words.wording import CAUTION
 
 HEADINGS = {
     SEEN: "What we watched",
@@ -12,10 +13,6 @@ HEADINGS = {
 }
 
 NO_GRADE = "The counts are not a grade."
-CAUTION = (
-    "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
-    "it. Local rules come first."
-)
 FOOTERS = (NO_GRADE, CAUTION)
 
 NO_STRENGTH = "What the coach saw go well:"

@@ -163,6 +163,21 @@ def test_the_longest_name_breaks_and_is_whole(name):
     assert all(44 * _MM <= word.x + 0.01 for words in words_of(printed.content) for word in words)
 
 
+def test_a_word_longer_than_the_paper_is_broken():
+    """In the coach's words, in what was agreed, and in a name: all its letters lie on the paper."""
+    long = "".join(f"{place:04}" for place in range(300))
+    edits = replace(EDITS, coach_words=long, agreed=(Agreed(long, long[:400]),))
+    player = replace(OWN, name=long[:120])
+    printed = print_sheets([family_page(player, standings_of_many(player), edits)])
+    texts = ["".join(text.split()) for text in _texts(printed)]
+    assert "".join(texts).replace("\u200b", "").count(long[:100]) >= 4
+    for page in _pages(printed):
+        ends = []
+        page.extract_text(visitor_text=lambda t, _c, m, _f, size, ends=ends: ends.append((m[4], t, size)))
+        # half the size is about the mean width of a letter in this condensed type, a third what is safe
+        assert max(x + len(t.strip()) * size / 3 for x, t, size in ends if t.strip()) < LETTER[0]
+
+
 def test_a_page_without_charts_has_no_key_to_them():
     """Months, scale and key stand only where something is drawn."""
     page = family_page(
