@@ -22,6 +22,10 @@ GROWING = {
     "changes of the roster": "SELECT tablet, nth FROM roster_change",
     "changes of skills and drills": "SELECT tablet, nth FROM catalogue_change",
     "plans": "SELECT nth, tablet FROM practice_plan",
+    "changes of families' pages": "SELECT nth, tablet FROM note_fact",
+    "taken back on families' pages": "SELECT nth, tablet FROM note_force",
+    "evenings of meetings": "SELECT nth, tablet FROM meeting_evening",
+    "marks of who came": "SELECT nth, tablet FROM meeting_came",
     "ice times": "SELECT nth, tablet FROM ice_time",
     "reps": "SELECT id FROM rep",
 }

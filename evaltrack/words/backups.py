@@ -22,6 +22,14 @@ _LOST = {
     "players": ("1 player is newer and would be gone.", "{} players are newer and would be gone."),
     "plans": ("1 plan of a practice would be gone.", "{} plans of practices would be gone."),
     "ice times": ("1 entry of the calendar would be gone.", "{} entries of the calendar would be gone."),
+    "changes of families' pages": (
+        "1 change of a family's page would be gone.",
+        "{} changes of families' pages would be gone.",
+    ),
+    "evenings of meetings": (
+        "1 change of an evening of meetings would be gone.",
+        "{} changes of evenings of meetings would be gone.",
+    ),
     "changes of the roster": (
         "1 change of the roster would be gone.",
         "{} changes of the roster would be gone.",

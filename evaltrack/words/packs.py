@@ -19,6 +19,9 @@ _KINDS = {  # of facts; what has no word of its own is told together
     "practice_comment": ("comment", "comments"),
     "practice_plan": ("plan", "plans"),
     "ice_time": ("ice time", "ice times"),
+    "note_fact": ("change of a family's page", "changes of families' pages"),
+    "meeting_evening": ("change of an evening of meetings", "changes of evenings of meetings"),
+    "meeting_came": ("mark of who came to a meeting", "marks of who came to a meeting"),
     "edit": (
         "change of players, skills, drills or practices",
         "changes of players, skills, drills or practices",
@@ -45,6 +48,7 @@ FIELDS = {
     ("step", "place"): "the place of the step {1} in the drill {0}",
     ("step", "name"): "the name of the step {1} of the drill {0}",
     ("step", "surface"): "the ice of the step {1} of the drill {0}",
+    ("step", "contact"): "whether the step {1} of the drill {0} has contact",
     ("step", "retired"): "whether the step {1} of the drill {0} is in use",
     ("step", "slots"): "the slots of the step {1} of the drill {0}",
     ("catalogue_text", "text"): "the file of the {0}",
@@ -54,9 +58,18 @@ FIELDS = {
     ("practice_comment", ""): "the comment on the practice {0}",
     ("practice_plan", ""): "the plan for {0}",
     ("ice_time", ""): "an ice time",
+    ("note_fact", ""): "something on a family's page",
+    ("note_force", ""): "whether a change of a family's page holds",
+    ("meeting_evening", ""): "an evening of meetings",
+    ("meeting_came", ""): "who came to a meeting",
     ("correction_force", ""): "whether a correction of tallies counts",
 }
-_YES_NO = {"retired": ("yes", "no"), "aside": ("yes", "no"), "here": ("no", "yes")}  # of 0 and of 1
+_YES_NO = {
+    "retired": ("yes", "no"),
+    "aside": ("yes", "no"),
+    "here": ("no", "yes"),
+    "contact": ("no", "yes"),
+}  # of 0 and of 1
 _UNTOLD = {("step", "slots"), ("catalogue_text", "text"), ("definition", "words"), ("skill", "place"),
            ("drill", "place"), ("step", "place")}  # fmt: skip
 
@@ -155,7 +168,7 @@ def _value(one: Lost, value: tuple) -> str:
         return _short(f'"{value[-2]}"')
     if not one.field or (one.kind, one.field) in _UNTOLD:
         return ""
-    if one.field in _YES_NO:
+    if one.field in _YES_NO and value[0] is not None:
         return _YES_NO[one.field][bool(value[0])]
     return _short("/".join(str(part) for part in value if part is not None) or "none")
 

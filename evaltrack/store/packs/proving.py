@@ -9,6 +9,8 @@ from evaltrack.store.catalogue_changes import CatalogueChanges
 from evaltrack.store.comments import Comments
 from evaltrack.store.corrections import Corrections
 from evaltrack.store.erased import MOST
+from evaltrack.store.meetings import Meetings
+from evaltrack.store.notes import Notes
 from evaltrack.store.packs.rows import Fact, Shape
 from evaltrack.store.people import People
 from evaltrack.store.plans import Plans
@@ -28,6 +30,9 @@ _ROOM = (
     ("corrected_tally", sound.MOST_CORRECTED, "corrected tallies"),
     ("practice_comment", sound.MOST_OF_PRACTICE, "comments"),
     ("ice_time", sound.MOST_OF_PRACTICE, "ice times"),
+    ("note_fact", sound.MOST_NOTE_FACTS, "changes of families' pages"),
+    ("meeting_evening", sound.MOST_EVENINGS, "changes of evenings"),
+    ("meeting_came", sound.MOST_CAME, "marks of who came"),
     ("skill", sound.MOST_IN_CATALOGUE, "skills, with those not in use any more"),
     ("step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key", sound.MOST_OF_DRILLS, "slots"),
     ("tally", sound.MOST_TALLIES, "tallies"),
@@ -63,7 +68,10 @@ def _read_all(connection: sqlite3.Connection) -> None:
     for practice in Practices(connection).every():
         Practices(connection).attendance(practice.key)
     Corrections(connection).all(), TallyCorrections(connection).all()
-    Comments(connection).all(), Calendar(connection).all()
+    Comments(connection).all(), Calendar(connection).all(), Notes(connection).all()
+    evenings = Meetings(connection)
+    for evening in evenings.all():
+        evenings.of(evening.key), evenings.who_came(evening.key)
 
 
 def _read_practices(

@@ -21,13 +21,15 @@ class Translation:
     keys: NewKeys
     versions: Versions
     erased: frozenset[bytes] = frozenset()
-    dropped: set[tuple] = field(default_factory=set)  # corrections that gave tallies to one of these
+    dropped: set[tuple] = field(default_factory=set)  # what another fact may name
 
     def of(self, shape: Shape, fact: Fact) -> Fact | None:
         """Return a fact as this file has it; None when it is of somebody who was erased."""
         row, parts = fact.row, fact.parts
         if self.erased:
             if any(value in self.erased for value in row) or self._line_names_erased(shape, parts):
+                if shape.table == "note_fact":
+                    self.dropped.add(("note", *shape.of(row, "nth", "tablet")))
                 return None
             parts = {t: [r for r in rows if not self.erased.intersection(r)] for t, rows in parts.items()}
         values = dict(zip(shape.columns, row, strict=True))
@@ -60,6 +62,8 @@ class Translation:
             gives = values["becomes"] in {player.hex() for player in self.erased}
             self.dropped.update([(values["nth"], values["tablet"])] if gives else [])
             return gives
+        if table == "note_force":
+            return ("note", values["fact"], values["made_on"]) in self.dropped
         return table == "correction_force" and (values["correction"], values["made_on"]) in self.dropped
 
     def _line_names_erased(self, shape: Shape, parts) -> bool:
