@@ -159,7 +159,7 @@ def kills(folder: Path, count: int) -> None:
         child = subprocess.Popen(
             [*command, *map(str, words)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
-        time.sleep(chance.uniform(0.3, 1.1) * whole[words[0]])
+        time.sleep(chance.uniform(0.4, 1.3) * whole[words[0]])
         child.send_signal(signal.SIGKILL)
         child.wait()
         left[_state(n % 2, other, target)] += 1
