@@ -8,10 +8,12 @@ from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
 from evaltrack.cli.commands.guide import guide
+from evaltrack.cli.commands.join import join
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.new import new
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
+from evaltrack.cli.commands.pack import pack
 from evaltrack.cli.commands.plan import plan
 from evaltrack.cli.commands.practices import practices
 from evaltrack.cli.commands.roster import roster
@@ -39,6 +41,8 @@ _IN_ORDER = (
     plan,
     notes,
     agreement,
+    pack,
+    join,
 )
 for _command in _IN_ORDER:
     commands.add_command(_command)

@@ -33,16 +33,18 @@ def opened(path: Path):
 
 
 @contextmanager
-def refuse_open_window(season, what: str) -> Iterator[None]:
-    """Run a change of what an app window would go on showing as it was; EvaltrackError while one is open."""
+def refuse_open_window(season, what: str = "") -> Iterator[None]:
+    """Run a change of what an app window would go on showing as it was; EvaltrackError while one is open.
+
+    ``what`` is what can be changed in the window too.
+    """
     from evaltrack.device.season_claim import SeasonClaim
 
     claim = SeasonClaim()
     try:
         if not claim.take(season.path):
-            raise EvaltrackError(
-                f"the season is open in a window of the app; change {what} there, or close that window first"
-            )
+            there = f"change {what} there, or close that window first" if what else "close that window first"
+            raise EvaltrackError(f"the season is open in a window of the app; {there}")
         yield
     finally:
         claim.leave()

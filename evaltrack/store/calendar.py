@@ -8,9 +8,10 @@ from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime, in_order
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Surface
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 
-_INSERT = "INSERT INTO ice_time SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ? FROM ice_time"
+_INSERT = "INSERT INTO ice_time VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _WHAT = "an ice time"
 
 
@@ -53,7 +54,8 @@ class Calendar:
                 start = one.start.strftime("%H:%M") if one.start else ""
                 day = one.day.isoformat()
                 row = (tablet, one.uid, day, start, one.minutes, one.surface, one.place, int(dropped), moment)
-                self._connection.execute(_INSERT, row)
+                nth = next_number(self._connection, "ice_time", moment, "uid = ?", (one.uid,))
+                self._connection.execute(_INSERT, (nth, *row))
 
     @reading()
     def all(self) -> list[IceTime]:

@@ -10,6 +10,7 @@ from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Definition, Skill
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.drill_rows import drill_of, slot_row
 from evaltrack.store.known import known_skills
@@ -83,7 +84,7 @@ class CatalogueTable:
                 self._write_drill(place, drill)
             self._refuse_overfull()
 
-    def put_skills(self, skills: Sequence[Skill], same: Container[str]) -> None:
+    def put_skills(self, skills: Sequence[Skill], same: Container[str], tablet: str = "") -> None:
         """Put just these skills in use, in the caller's transaction; the others are retired, after them.
 
         ``same`` are those of which a changed definition says the same in better words.
@@ -92,7 +93,7 @@ class CatalogueTable:
         for place, skill in enumerate(skills):
             if skill.key in same:
                 self._reword(skill)
-            self._write_skill(place, skill)
+            self._write_skill(place, skill, tablet)
         self._refuse_overfull()
 
     def put_drills(self, drills: Sequence[Drill]) -> None:
@@ -133,7 +134,7 @@ class CatalogueTable:
         end = max(known.values()) + 1
         return [known.get(key, end + i) for i, key in enumerate(keys)]
 
-    def _write_skill(self, place: int, skill: Skill) -> None:
+    def _write_skill(self, place: int, skill: Skill, tablet: str = "") -> None:
         version = self._version_for(skill)
         letters = "".join(skill.positions)
         at_home = "\n".join(" ".join(suggestion.split()) for suggestion in skill.at_home)
@@ -145,10 +146,15 @@ class CatalogueTable:
             " target = excluded.target, version = excluded.version, place = excluded.place",
             (*row, skill.target, version, place),
         )
-        words = skill.definition
+        words, now = skill.definition, now_ms()
+        # the clock tells it from one that another tablet begins meanwhile
+        same = "skill = ?", (skill.key,), "clock"
+        clock = next_number(self._connection, "definition", now, *same) if tablet else version
+        row = (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now)
         self._connection.execute(
-            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (skill, version) DO NOTHING",
-            (skill.key, version, words.starts, words.done, words.missed, words.not_counted, now_ms()),
+            "INSERT INTO definition VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+            " ON CONFLICT (skill, version) DO NOTHING",
+            (*row, clock, tablet),
         )
 
     def _version_for(self, skill: Skill) -> int:

@@ -16,19 +16,20 @@ from evaltrack.rink.catalogue_change import (
     skill_texts,
 )
 from evaltrack.rink.drill import Drill
+from evaltrack.rink.ident import now_ms
 from evaltrack.rink.skill import Skill
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.edits import noting
 from evaltrack.store.log import CELL_COLUMNS, Log
 from evaltrack.store.practices import Practices
 from evaltrack.store.room import refuse_overfull
 
 _COLUMNS = "kind, key, field, was, becomes, tablet, at"
-_NOTE = (
-    f"INSERT INTO catalogue_change (nth, {_COLUMNS})"
-    " SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ? FROM catalogue_change"
-)
+_NOTE = f"INSERT INTO catalogue_change (nth, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+_CHANGED = ("skill", "definition", "drill", "step", "catalogue_text")
 
 
 class _TakenBack(Exception):  # noqa: N818  nothing is wrong
@@ -73,11 +74,12 @@ class CatalogueChanges:
         try:
             with transaction(self._connection):
                 before = self._state()
-                if skills is not None:
-                    self._table.put_skills(skills, same)
-                if drills is not None:
-                    self._table.put_drills(drills)
-                self._keep(texts or {})
+                with noting(self._connection, tablet, now_ms(), *_CHANGED):
+                    if skills is not None:
+                        self._table.put_skills(skills, same, tablet)
+                    if drills is not None:
+                        self._table.put_drills(drills)
+                    self._keep(texts or {})
                 made = _changes(before, self._state(), tablet)
                 self._refuse_while_it_runs(made)
                 self._note(made)
@@ -88,8 +90,11 @@ class CatalogueChanges:
         return made
 
     def _note(self, made: Iterable[CatalogueChange]) -> None:
-        rows = [astuple(replace(c, was=_short(c.was), becomes=_short(c.becomes))) for c in made]
-        self._connection.executemany(_NOTE, rows)
+        for c in made:
+            row = astuple(replace(c, was=_short(c.was), becomes=_short(c.becomes)))
+            same = "kind = ? AND key = ?", row[:2]
+            nth = next_number(self._connection, "catalogue_change", c.at, *same)
+            self._connection.execute(_NOTE, (nth, *row))
         refuse_overfull(self._connection, "catalogue_change", sound.MOST_CHANGES, "changes of the catalogue")
 
     def _refuse_while_it_runs(self, changes: Iterable[CatalogueChange]) -> None:

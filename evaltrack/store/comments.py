@@ -5,6 +5,7 @@ import sqlite3
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.room import refuse_overfull
 
@@ -28,12 +29,12 @@ class Comments:
         words = " ".join(words.split())
         if len(words) > sound.LONGEST_TEXT:
             raise EvaltrackError(f"a comment has {sound.LONGEST_TEXT:,} characters at most; make it shorter")
+        moment = now_ms() if at is None else at
         with transaction(self._connection):
-            self._connection.execute(
-                "INSERT INTO practice_comment SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?"
-                " FROM practice_comment",
-                (tablet, practice, words, now_ms() if at is None else at),
-            )
+            same = "practice = ?", (practice,)
+            nth = next_number(self._connection, "practice_comment", moment, *same)
+            row = (nth, tablet, practice, words, moment)
+            self._connection.execute("INSERT INTO practice_comment VALUES (?, ?, ?, ?, ?)", row)
             refuse_overfull(self._connection, "practice_comment", sound.MOST_OF_PRACTICE, "comments")
 
     @reading()

@@ -7,6 +7,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
+from evaltrack.store.edits import noting, state
 from evaltrack.store.room import refuse_overfull
 
 _COLUMNS = "practice, change, was, becomes, tablet, at"
@@ -27,6 +28,7 @@ _ALONG = (
     ("attendance", "practice"),
     ("practice_comment", "practice"),
     ("station", "practice"),
+    ("begun", "practice"),
     ("practice", "key"),
 )
 
@@ -45,7 +47,10 @@ class Corrections:
         practice, change, was, becomes, tablet, at = astuple(correction)
         row = (practice, change, was.isoformat(), becomes.isoformat(), tablet, at)
         aside = {Amendment.SET_ASIDE: 1, Amendment.BRING_BACK: 0}.get(correction.change)
-        with transaction(self._connection):
+        with (
+            transaction(self._connection),
+            noting(self._connection, tablet, at, "practice", practice=practice),
+        ):
             self._connection.execute(_INSERT, row)
             self._connection.execute(
                 "UPDATE practice SET held_on = ?, aside = coalesce(?, aside) WHERE key = ?",
@@ -73,6 +78,10 @@ class Corrections:
         """
         with transaction(self._connection):
             self.refuse_to_delete(key)
+            for kind in ("practice", "attendance"):
+                rows = [register for register in state(self._connection, (kind,), key)]
+                gone = "DELETE FROM edit WHERE kind = ? AND key = ? AND field = ?"
+                self._connection.executemany(gone, rows)
             for table, column in _ALONG:
                 self._connection.execute(f"DELETE FROM {table} WHERE {column} = ?", (key,))
 

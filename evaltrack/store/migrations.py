@@ -59,6 +59,12 @@ def keep_plans_of_practices(db: Database) -> None:
     _run(db, 8)
 
 
+@season_migrations()
+def share_a_season_among_tablets(db: Database) -> None:
+    """Keep every value of what several tablets may change, and what they began without each other."""
+    _run(db, 9)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -10,7 +10,9 @@ from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.player import BETWEEN, Player, Position, Status, by_number, may_be_both, status_in
 from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField, changes_between
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.edits import noting
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
@@ -22,10 +24,7 @@ _PUT = (
     " away_until = excluded.away_until, also = excluded.also"
 )
 _CHANGE = "player, field, was, becomes, day, tablet, at"
-_NOTE = (
-    f"INSERT INTO roster_change (nth, {_CHANGE})"
-    " SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ? FROM roster_change"
-)
+_NOTE = f"INSERT INTO roster_change (nth, {_CHANGE}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
 
 
 class People:
@@ -72,12 +71,16 @@ class People:
             known = {player.id: player for player in self.everyone()}
             wanted = [player for player in players if known.get(player.id) != player]
             made = [c for p in wanted for c in changes_between(known.get(p.id), p, day, tablet)]
-            # first of all their numbers are free, so that two players can swap them
-            freed = [(player.id.bytes,) for player in wanted]
-            self._connection.executemany("UPDATE player SET status = 'left' WHERE id = ?", freed)
-            self._connection.executemany(_PUT, map(_row, wanted))
-            rows = [(c.player.bytes, *astuple(c)[1:4], c.day.isoformat(), c.tablet, c.at) for c in made]
-            self._connection.executemany(_NOTE, rows)
+            at = max((change.at for change in made), default=0)
+            with noting(self._connection, tablet, at, "player"):
+                # first of all their numbers are free, so that two players can swap them
+                freed = [(player.id.bytes,) for player in wanted]
+                self._connection.executemany("UPDATE player SET status = 'left' WHERE id = ?", freed)
+                self._connection.executemany(_PUT, map(_row, wanted))
+            for c in made:
+                row = (c.player.bytes, *astuple(c)[1:4], c.day.isoformat(), c.tablet, c.at)
+                nth = next_number(self._connection, "roster_change", c.at, "player = ?", row[:1])
+                self._connection.execute(_NOTE, (nth, *row))
             refuse_overfull(self._connection, "player", sound.MOST_PLAYERS, "players, with those who left")
             refuse_overfull(self._connection, "roster_change", sound.MOST_CHANGES, "changes of the roster")
         return made

@@ -10,14 +10,12 @@ from evaltrack.rink.plan import Grouping, Part
 from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, PlanCard
 from evaltrack.rink.practice import Surface
 from evaltrack.store import sound
+from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 
 _LONGEST = 600  # minutes
-_INSERT = (
-    "INSERT INTO practice_plan SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?"
-    " FROM practice_plan RETURNING nth"
-)
+_INSERT = "INSERT INTO practice_plan VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _HEAD = "nth, tablet, day, ice_time, practice, stations, coaches, surface, grouping, band_low, band_high"
 
 
@@ -30,13 +28,15 @@ class Plans:
     def add(self, card: PlanCard, tablet: str = "", at: int | None = None) -> None:
         """Keep a plan, or what it has become; NotSavedError when it is not on disk."""
         low, high = (round(100 * end) for end in card.band)
+        moment = now_ms() if at is None else at
         head = (
             *(tablet, card.day.isoformat(), card.ice_time, card.practice),
             *(card.minutes, card.stations, card.coaches),
-            *(card.surface, card.grouping, low, high, now_ms() if at is None else at),
+            *(card.surface, card.grouping, low, high, moment),
         )
         with transaction(self._connection):
-            (nth,) = self._connection.execute(_INSERT, head).fetchone()
+            nth = next_number(self._connection, "practice_plan", moment)  # of all plans one is the last
+            self._connection.execute(_INSERT, (nth, *head))
             for table, rows in _rows(card).items():
                 if rows:
                     marks = ", ".join("?" * len((nth, tablet, *rows[0])))
@@ -47,6 +47,11 @@ class Plans:
     def last(self) -> PlanCard | None:
         """Return the plan that was written last."""
         return next(self._read("ORDER BY nth DESC, tablet DESC LIMIT 1"), None)
+
+    @reading()
+    def numbered(self, nth: int, tablet: str) -> PlanCard | None:
+        """Return the plan that a tablet wrote under this number."""
+        return next(self._read("WHERE nth = ? AND tablet = ?", nth, tablet), None)
 
     @reading()
     def of_practice(self, key: str) -> PlanCard | None:
@@ -73,7 +78,7 @@ class Plans:
             for group in card.groups
         )
 
-    def _read(self, which: str, *given: str) -> Iterator[PlanCard]:
+    def _read(self, which: str, *given: str | int) -> Iterator[PlanCard]:
         for row in self._connection.execute(f"SELECT {_HEAD} FROM practice_plan {which}", given).fetchall():
             yield self._card(*row)
 

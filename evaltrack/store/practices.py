@@ -8,14 +8,17 @@ from uuid import UUID
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import Attendance, Practice, Station, Surface
 from evaltrack.store import sound
-from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.clock import next_number
+from evaltrack.store.connection import reading, transaction
+from evaltrack.store.edits import noting
 from evaltrack.store.known import known_players, known_skills, known_steps
 
 _COLUMNS = "key, held_on, surface, started_at, ended_at, aside"
-_STATION = "practice, drill, step, skill, observer, pressure, tablet, at"
+_IS_THERE = "SELECT 1 FROM practice WHERE key = ?"
+STATION = "practice, drill, step, skill, observer, pressure, tablet, at"
 # the number follows from the file and not from a clock, which may be set back in mid-practice
 _WATCH = (
-    f"INSERT INTO station (nth, {_STATION}) SELECT coalesce(max(nth), 0) + 1, :practice, :drill, :step,"
+    f"INSERT INTO station (nth, {STATION}) SELECT coalesce(max(nth), 0) + 1, :practice, :drill, :step,"
     " :skill, :observer, :pressure, :tablet, :at FROM station WHERE tablet = :tablet"
 )
 
@@ -49,21 +52,32 @@ class Practices:
     def begin(self, practice: Practice, attendance: Iterable[Attendance], station: Station) -> None:
         """Start a practice, or go on with one that was ended: who is here, and what is watched first."""
         started_at = now_ms() if practice.started_at is None else practice.started_at
-        with transaction(self._connection):
+        who = station.tablet, station.at
+        with transaction(self._connection), noting(self._connection, *who, "practice"):
+            is_new = not self._connection.execute(_IS_THERE, (practice.key,)).fetchone()
             self._connection.execute(
                 f"INSERT INTO practice ({_COLUMNS}) VALUES (?, ?, ?, ?, NULL, 0) ON CONFLICT (key) DO UPDATE"
                 " SET started_at = coalesce(started_at, excluded.started_at), ended_at = NULL,"
                 " surface = excluded.surface",
                 (practice.key, practice.held_on.isoformat(), practice.surface, started_at),
             )
+            if is_new:
+                clock = next_number(self._connection, "begun", station.at, column="clock")
+                row = (clock, station.tablet, practice.key, started_at, practice.key)
+                self._connection.execute("INSERT INTO begun VALUES (?, ?, ?, ?, ?)", row)
             self._leave_others(practice.key, station)
-            self._mark(practice.key, attendance)
+            with noting(self._connection, *who, "attendance", practice=practice.key):
+                self._mark(practice.key, attendance)
             self._watch(station)
 
-    def end(self, key: str, at: int | None = None) -> None:
-        """Mark the practice as over."""
-        with writing(self._connection):
-            moment = now_ms() if at is None else at
+    def end(self, key: str, at: int | None = None, tablet: str = "", now: int | None = None) -> None:
+        """Mark the practice as over, as of a moment. ``now`` is the one at which that is noted."""
+        moment = now_ms() if at is None else at
+        noted = moment if now is None else now
+        with (
+            transaction(self._connection),
+            noting(self._connection, tablet, noted, "practice", practice=key),
+        ):
             self._connection.execute("UPDATE practice SET ended_at = ? WHERE key = ?", (moment, key))
 
     @reading()
@@ -83,7 +97,7 @@ class Practices:
         the clock said then.
         """
         row = self._connection.execute(
-            f"SELECT {_STATION} FROM station WHERE tablet = ? ORDER BY nth DESC LIMIT 1", (tablet,)
+            f"SELECT {STATION} FROM station WHERE tablet = ? ORDER BY nth DESC LIMIT 1", (tablet,)
         ).fetchone()
         practice = (
             row
@@ -91,7 +105,7 @@ class Practices:
                 f"SELECT {_COLUMNS} FROM practice WHERE key = ? AND ended_at IS NULL AND NOT aside", row[:1]
             ).fetchone()
         )
-        return (_practice(practice), self._station(row)) if practice else None
+        return (_practice(practice), self.read_station(row)) if practice else None
 
     @reading()
     def last_moment(self, key: str, tablet: str) -> int | None:
@@ -118,9 +132,14 @@ class Practices:
         ).fetchone()
         return row and sound.key(row[0], "the practice of a station")
 
-    def mark(self, key: str, attendance: Iterable[Attendance]) -> None:
+    def mark(self, key: str, attendance: Iterable[Attendance], tablet: str = "") -> None:
         """Note who is here; what is written last counts. A player keeps their place."""
-        with transaction(self._connection):
+        attendance = list(attendance)
+        at = max((one.at for one in attendance), default=0)
+        with (
+            transaction(self._connection),
+            noting(self._connection, tablet, at, "attendance", practice=key),
+        ):
             self._mark(key, attendance)
 
     @reading()
@@ -144,12 +163,12 @@ class Practices:
     def station(self, key: str, tablet: str) -> Station | None:
         """Return what this tablet watched last in a practice, or None."""
         row = self._connection.execute(
-            f"SELECT {_STATION} FROM station WHERE practice = ? AND tablet = ? ORDER BY nth DESC LIMIT 1",
+            f"SELECT {STATION} FROM station WHERE practice = ? AND tablet = ? ORDER BY nth DESC LIMIT 1",
             (key, tablet),
         ).fetchone()
-        return self._station(row) if row else None
+        return self.read_station(row) if row else None
 
-    def _station(self, row: tuple) -> Station:
+    def read_station(self, row: tuple) -> Station:
         """Return what was watched; it must be in the catalogue."""
         practice, drill, step, skill, observer, pressure, tablet, at = row
         sound.among(known_steps(self._connection), (drill, step), "the step that is watched")
@@ -176,7 +195,7 @@ class Practices:
         )
 
     def _watch(self, station: Station) -> None:
-        names = _STATION.split(", ")
+        names = STATION.split(", ")
         values = {name: getattr(station, name) for name in names} | {"pressure": int(station.pressure)}
         self._connection.execute(
             "INSERT INTO observer VALUES (?) ON CONFLICT (name) DO NOTHING", (station.observer,)

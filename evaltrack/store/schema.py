@@ -7,10 +7,11 @@ from evaltrack.store.schema_in_season import (
     PLAYS_BOTH,
     ROSTER_CHANGES,
 )
+from evaltrack.store.schema_of_packs import PACKS
 from evaltrack.store.schema_of_plans import PRACTICE_PLANS
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 8  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 9  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -341,6 +342,7 @@ _VERSIONS = (
     (PLANS, AWAY_UNTIL),
     (PLAYS_BOTH,),
     (PRACTICE_PLANS,),
+    (PACKS,),
 )
 
 

@@ -37,7 +37,7 @@ class SeasonFile:
     with who was there, ``corrections`` what was put right of them, ``reps`` the reps with the rotation,
     ``log`` the tallies, ``tally_corrections`` what was put right of these, ``turnout`` who was there,
     ``comments`` those of practices, ``plans`` what was planned for them, ``calendar``
-    the ice times to come.
+    the ice times to come, ``packs`` what other tablets noted.
     """
 
     def __init__(self, path: Path, connection: FileConnection):
@@ -108,6 +108,13 @@ class SeasonFile:
         from evaltrack.store.calendar import Calendar
 
         return Calendar(self._connection)
+
+    @property
+    def packs(self):
+        """Return what writes packs for other tablets and joins theirs, `SeasonPacks`."""
+        from evaltrack.store.packs.season_packs import SeasonPacks
+
+        return SeasonPacks(self._connection)
 
     @property
     def may_return(self) -> bool:

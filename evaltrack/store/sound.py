@@ -30,7 +30,7 @@ MOST_TALLIES = 3_000_000
 MOST_CELLS = 300_000
 _YEARS = range(1900, 3000)
 # in ms, from the year 1 to the year 9999, without the days that are in no calendar of some time zone
-_FIRST_MOMENT, _LAST_MOMENT = -62_135_423_999_000, 253_402_127_999_999
+FIRST_MOMENT, LAST_MOMENT = -62_135_423_999_000, 253_402_127_999_999
 
 Kind = TypeVar("Kind", bound=StrEnum)
 Value = TypeVar("Value")
@@ -98,7 +98,7 @@ def whole(value: object, what: str, low: int = 0, high: int = 1_000_000) -> int:
 
 def moment(value: object, what: str) -> int:
     """Return a moment that lies in a calendar."""
-    return whole(value, what, _FIRST_MOMENT, _LAST_MOMENT)
+    return whole(value, what, FIRST_MOMENT, LAST_MOMENT)
 
 
 def year(value: object, what: str) -> int:

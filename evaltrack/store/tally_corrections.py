@@ -9,15 +9,13 @@ from evaltrack.rink.ident import now_ms
 from evaltrack.rink.tally import Outcome
 from evaltrack.rink.tally_correction import Change, TallyCorrection, Value
 from evaltrack.store import sound
-from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.clock import next_number
+from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players, known_skills, known_steps
 from evaltrack.store.room import refuse_overfull
 
 _PRESSURE = {None: "", False: "no", True: "yes"}
-_INSERT = (
-    "INSERT INTO tally_correction SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ? FROM tally_correction"
-    " RETURNING nth"
-)
+_INSERT = "INSERT INTO tally_correction VALUES (?, ?, ?, ?, ?, ?)"
 _LAST_WORD = (
     "coalesce((SELECT f.in_force FROM correction_force f WHERE f.correction = c.nth AND f.made_on = c.tablet"
     " ORDER BY f.nth DESC, f.tablet DESC LIMIT 1), 1)"
@@ -39,7 +37,8 @@ class TallyCorrections:
         one, change = correction, correction.change
         row = (one.tablet, one.practice, change, _text(change, one.becomes), one.at)
         with transaction(self._connection):
-            (nth,) = self._connection.execute(_INSERT, row).fetchone()
+            nth = self._next(one)
+            self._connection.execute(_INSERT, (nth, *row))
             self._connection.executemany(
                 "INSERT INTO corrected_tally VALUES (?, ?, ?, ?)",
                 [(tally.bytes, nth, one.tablet, _text(change, value)) for tally, value in one.was.items()],
@@ -53,13 +52,20 @@ class TallyCorrections:
         self, correction: TallyCorrection, in_force: bool, tablet: str = "", at: int | None = None
     ) -> None:
         """Take a correction back, or let it count again; NotSavedError when that is not on disk."""
-        row = (tablet, correction.nth, correction.tablet, int(in_force), now_ms() if at is None else at)
-        with writing(self._connection):
-            self._connection.execute(
-                "INSERT INTO correction_force SELECT coalesce(max(nth), 0) + 1, ?, ?, ?, ?, ?"
-                " FROM correction_force",
-                row,
-            )
+        moment = now_ms() if at is None else at
+        which = (correction.nth, correction.tablet)
+        with transaction(self._connection):
+            same = "correction = ? AND made_on = ?", which
+            nth = next_number(self._connection, "correction_force", moment, *same)
+            row = (nth, tablet, *which, int(in_force), moment)
+            self._connection.execute("INSERT INTO correction_force VALUES (?, ?, ?, ?, ?, ?)", row)
+
+    def _next(self, correction: TallyCorrection) -> int:
+        """Return the number of a correction: higher than that of every one of the same tallies."""
+        last = "SELECT max(nth) FROM corrected_tally WHERE tally = ?"
+        found = (self._connection.execute(last, (tally.bytes,)).fetchone() for tally in correction.was)
+        known = max((nth or 0 for (nth,) in found), default=0)
+        return next_number(self._connection, "tally_correction", correction.at, "nth = ?", (known,))
 
     @reading()
     def all(self, practice: str | None = None) -> list[TallyCorrection]:
@@ -92,7 +98,7 @@ class TallyCorrections:
                 was,
                 sound.tablet(tablet),
                 sound.moment(at, "the moment of a correction"),
-                sound.whole(nth, "the number of a correction", 1, sound.MOST_TALLIES),
+                sound.moment(nth, "the number of a correction"),
                 sound.flag(in_force, "the mark of a correction in force"),
             )
             found.append(correction)

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import HealthCheck, given, settings
 from lanterns_season import PLAYERS
+from older_files import back_to_version_eight
 from planned_cards import DAY, card, cards
 
 from evaltrack.errors import SeasonFileError
@@ -71,6 +72,7 @@ def test_a_file_of_version_seven_has_no_plan_and_takes_one(season_path):
     with open_season(season_path) as season:
         players = season.people.players()
     with closing(sqlite3.connect(season_path, isolation_level=None)) as file:
+        back_to_version_eight(file)
         for table in TABLES:
             file.execute(f"DROP TABLE {table}")
         file.execute("DELETE FROM _sqlite_migrations WHERE name = 'keep_plans_of_practices'")

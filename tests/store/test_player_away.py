@@ -8,6 +8,7 @@ from datetime import date, timedelta
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from older_files import back_to_version_eight
 
 from evaltrack.errors import IntakeError
 from evaltrack.intake.roster import read_roster, roster_text
@@ -76,6 +77,7 @@ def test_a_file_of_version_five_knows_no_day_and_takes_one(tmp_path):
     files = {"team": "Kettle Bay Lanterns", "age_class": "12U", "skills": [], "drills": []}
     create_season(path, players=[replace(ODA, status=Status.AWAY)], **files).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
+        back_to_version_eight(file)
         for table in (*PLANS, "practice_plan"):
             file.execute(f"DROP TABLE {table}")
         for column in ("player.also", "player.away_until", "step.surface", "slot.along", "slot.across"):

@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from older_files import back_to_version_eight
 
 from evaltrack.errors import IntakeError, SeasonFileError
 from evaltrack.intake.roster import read_roster, roster_text
@@ -102,6 +103,7 @@ def test_a_file_of_version_six_knows_one_position_and_takes_two(tmp_path):
     path = tmp_path / "older.db"
     create_season(path, players=[ODA], **FILES).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
+        back_to_version_eight(file)
         file.execute("ALTER TABLE player DROP COLUMN also")
         for table in PLAN_TABLES:
             file.execute(f"DROP TABLE {table}")

@@ -42,6 +42,7 @@ def calendar(
     Reading the same file again changes what has changed in it, and takes out what is cancelled. Times are
     those of this computer's time zone.
     """
+    from evaltrack.device.tablet import load_tablet
     from evaltrack.rink.ice_time import IceTime, in_order
     from evaltrack.rink.practice import Surface
 
@@ -50,7 +51,8 @@ def calendar(
             say(f"reading {source} ...")
             tell_apart(read_in(season, source, only or ""), form)
         if day:
-            season.calendar.note([IceTime(day, start, minutes, place or "", Surface(surface))])
+            entry = IceTime(day, start, minutes, place or "", Surface(surface))
+            season.calendar.note([entry], load_tablet().id)
         coming = in_order(season.calendar.all(), date.today())
     tell(_as_json(coming) if form == "json" else _as_table(coming), end="")
 
@@ -64,11 +66,12 @@ def tell_apart(sentence: str, form: str) -> None:
 
 def read_in(season, source: Path, only: str) -> str:
     """Read an iCalendar file into an open season, and say what became of it."""
+    from evaltrack.device.tablet import load_tablet
     from evaltrack.intake.icalendar_file import read_icalendar
     from evaltrack.words.calendar import read_words
 
     found = read_icalendar(source, date.today(), only)
-    return read_words(*season.calendar.take_in(found.entries, found.cancelled), found)
+    return read_words(*season.calendar.take_in(found.entries, found.cancelled, load_tablet().id), found)
 
 
 def _as_table(coming) -> str:

@@ -89,6 +89,7 @@ def keep_or_print(season, found, day: date, keep: bool, target: Path | None, pap
     """Keep a plan with an open season, write its pages, whichever is wanted, and say what was done."""
     if not (keep or target):
         return []
+    from evaltrack.device.tablet import load_tablet
     from evaltrack.words.plan_card import card_of
     from evaltrack.words.planning import plan_names
 
@@ -96,7 +97,7 @@ def keep_or_print(season, found, day: date, keep: bool, target: Path | None, pap
     card = card_of(found, names, season.people.players(), day)
     said = []
     if keep:
-        season.plans.add(card)
+        season.plans.add(card, load_tablet().id)
         said.append(f"kept with the season for {long_date(day)}")
     if target:
         said.append(_print(season, card, target, paper))

@@ -57,7 +57,7 @@ class PracticeInHand(SeasonInHand):
 
         def write() -> None:
             last = self.season.practices.last_moment(practice.key, self.tablet.id)
-            self.season.practices.end(practice.key, last)
+            self.season.practices.end(practice.key, last, self.tablet.id, self.now())
 
         noted = self.noted(practice)
         if not self.save(write):
@@ -142,7 +142,7 @@ class PracticeInHand(SeasonInHand):
 
         def write() -> None:
             with self.season.together():
-                self.season.practices.mark(key, self._places(key, present, shown))
+                self.season.practices.mark(key, self._places(key, present, shown), self.tablet.id)
 
         if not self.save(write):
             return False
@@ -181,7 +181,8 @@ class PracticeInHand(SeasonInHand):
     def end(self) -> bool:
         """End the practice. A copy of the season file alone is whole from then on."""
         noted = self.noted(self.practice)
-        if not self.save(lambda: self.season.practices.end(self.practice.key, self.now())):
+        key, tablet = self.practice.key, self.tablet.id
+        if not self.save(lambda: self.season.practices.end(key, self.now(), tablet)):
             return False
         self.ended = f"The practice has ended: {noted}, all saved."
         self.practice = self.station = None

@@ -23,7 +23,7 @@ class RosterInHand(PlannedPractice):
             with self.season.together():
                 self.season.people.change(players, self._roster_day(), self.tablet.id)
                 if self.practice:
-                    self.season.practices.mark(self.practice.key, self._moved_by(players))
+                    self.season.practices.mark(self.practice.key, self._moved_by(players), self.tablet.id)
 
         return self.save(write) and self.told(self._take_up_roster)
 

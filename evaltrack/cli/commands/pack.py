@@ -1,0 +1,42 @@
+"""The command that writes what a season file has for another tablet."""
+
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.kinds import FILE
+from evaltrack.cli.telling import say, tell
+from evaltrack.cli.working import opened
+
+_EXAMPLE = """\b
+Example:  evaltrack pack lanterns.db --out bench.pack
+          evaltrack pack lanterns.db --out bench-2.pack --since bench.pack
+"""
+
+
+@command(epilog=_EXAMPLE)
+@season_file
+@click.option("--out", "target", type=FILE, required=True, metavar="FILE", help="Write the pack here.")
+@click.option("--since", type=FILE, metavar="PACK", help="Only what is new since this pack of the season.")
+def pack(season_file: Path, target: Path, since: Path | None) -> None:
+    """Write all that was noted into one file for another tablet, which takes it in with `join`.
+
+    The other tablet needs a copy of this season's file, made while the season was at rest. A pack since an
+    earlier one is for tablets that have joined that one.
+
+    The file has the names of the players in it and is not locked: hand it from hand to hand.
+    """
+    from evaltrack.device.tablet import load_tablet
+    from evaltrack.intake.saving import save
+    from evaltrack.store.packs.pack_file import read_pack
+    from evaltrack.store.packs.season_packs import pack_in
+    from evaltrack.words.packs import content_words
+
+    with opened(season_file) as season:
+        earlier = pack_in(since) if since else None
+        say("packing ...")
+        content = season.packs.pack(load_tablet().id, earlier)
+    made = read_pack(str(target), content)  # what could not be read again is not given away
+    save(target, content)
+    tell(f"{target}: {content_words(made.counts())}")

@@ -1,0 +1,1 @@
+"""What several tablets noted of one season, written to a pack and joined from others."""

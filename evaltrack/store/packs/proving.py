@@ -1,0 +1,85 @@
+"""Whether a season file after a join is one that every reader takes: all are asked before it is written."""
+
+import sqlite3
+
+from evaltrack.store import sound
+from evaltrack.store.calendar import Calendar
+from evaltrack.store.catalogue import CatalogueTable
+from evaltrack.store.catalogue_changes import CatalogueChanges
+from evaltrack.store.comments import Comments
+from evaltrack.store.corrections import Corrections
+from evaltrack.store.erased import MOST
+from evaltrack.store.packs.rows import Fact, Shape
+from evaltrack.store.people import People
+from evaltrack.store.plans import Plans
+from evaltrack.store.practices import STATION, Practices
+from evaltrack.store.reps import Reps
+from evaltrack.store.room import refuse_overfull, refuse_overfull_log
+from evaltrack.store.tally_corrections import TallyCorrections
+from evaltrack.store.tally_rows import TALLY_COLUMNS, TallyRows
+
+MOST_EDITS = 500_000
+_ROOM = (
+    ("player", sound.MOST_PLAYERS, "players, with those who left"),
+    ("roster_change", sound.MOST_CHANGES, "changes of the roster"),
+    ("catalogue_change", sound.MOST_CHANGES, "changes of the catalogue"),
+    ("correction", sound.MOST_CORRECTIONS, "corrections of practices"),
+    ("tally_correction", sound.MOST_CORRECTIONS, "corrections of tallies"),
+    ("corrected_tally", sound.MOST_CORRECTED, "corrected tallies"),
+    ("practice_comment", sound.MOST_OF_PRACTICE, "comments"),
+    ("ice_time", sound.MOST_OF_PRACTICE, "ice times"),
+    ("skill", sound.MOST_IN_CATALOGUE, "skills, with those not in use any more"),
+    ("step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key", sound.MOST_OF_DRILLS, "slots"),
+    ("tally", sound.MOST_TALLIES, "tallies"),
+    ("edit", MOST_EDITS, "changes"),
+    ("lost_edit", sound.MOST_CHANGES, "changes that lost against newer ones"),
+    ("foreign_fact", sound.MOST_OF_PRACTICE, "facts of a newer evaltrack"),
+    ("erased", MOST, "erased players"),
+)
+
+
+def prove(connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[str, list[Fact]]) -> None:
+    """Raise EvaltrackError where a file after a join, with these facts, could not be read any more."""
+    for rows, most, what in _ROOM:
+        refuse_overfull(connection, rows, most, what)
+    _read_tallies(connection, shapes["tally"], facts.get("tally", []))
+    _read_all(connection)
+    _read_practices(connection, shapes, facts)
+
+
+def _read_tallies(connection: sqlite3.Connection, shape: Shape, facts: list[Fact]) -> None:
+    read, columns = TallyRows(connection), TALLY_COLUMNS.split(", ")
+    spots = [shape.at(column) for column in columns]
+    tallies = [read.tally(tuple(fact.row[at] for at in spots)) for fact in facts]
+    refuse_overfull_log(connection, {tally.practice for tally in tallies})
+
+
+def _read_all(connection: sqlite3.Connection) -> None:
+    people, catalogue = People(connection), CatalogueTable(connection)
+    people.everyone(), people.changes(), people.observers()
+    catalogue.skills(retired=True), catalogue.drills(retired=True)
+    changes = CatalogueChanges(connection)
+    changes.all(), changes.texts()
+    for practice in Practices(connection).every():
+        Practices(connection).attendance(practice.key)
+    Corrections(connection).all(), TallyCorrections(connection).all()
+    Comments(connection).all(), Calendar(connection).all()
+
+
+def _read_practices(
+    connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[str, list[Fact]]
+) -> None:
+    practices, reps, plans = Practices(connection), Reps(connection), Plans(connection)
+
+    def each(table: str, *columns: str) -> set[tuple]:
+        return {shapes[table].of(fact.row, *columns) for fact in facts.get(table, ())}
+
+    for (key,) in each("rep", "practice"):
+        reps.all(key)
+    for key, tablet in each("line_fact", "practice", "tablet"):
+        reps.facts(key, tablet)
+        reps.moved(key, tablet)
+    for row in each("station", *STATION.split(", ")):
+        practices.read_station(row)
+    for nth, tablet in each("practice_plan", "nth", "tablet"):
+        plans.numbered(nth, tablet)

@@ -1,0 +1,76 @@
+"""Packs of an open season file: written for other tablets, and joined from theirs."""
+
+import sqlite3
+from collections.abc import Sequence
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.errors import EvaltrackError
+from evaltrack.rink.ident import now_ms
+from evaltrack.store.connection import reading, transaction
+from evaltrack.store.erased import erased_players, note_erased
+from evaltrack.store.packs.gathering import gather
+from evaltrack.store.packs.joined import Joined, Lost
+from evaltrack.store.packs.joining import join
+from evaltrack.store.packs.lost_edits import lost_so_far
+from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
+
+
+class SeasonPacks:
+    """What several tablets noted of one season."""
+
+    def __init__(self, connection: sqlite3.Connection):
+        self._connection = connection
+
+    def pack(self, tablet: str, since: Pack | None = None, at: int | None = None) -> bytes:
+        """Return a pack of all that the file has, or of what is new since an earlier one, as its bytes.
+
+        Raises
+        ------
+        PackError : the earlier one is of another season, or it is too much for one pack.
+        """
+        return gather(self._connection, tablet, now_ms() if at is None else at, since)
+
+    def join(
+        self, packs: Sequence[tuple[str, Pack]], rehearse: bool = False, now: int | None = None
+    ) -> Joined:
+        """Take in packs, each with its name, all of them or nothing; ``rehearse`` only says what would be.
+
+        Raises
+        ------
+        PackError : one is of another season, has what no season file may have, or goes on from one that was
+            not joined yet.
+        NotSavedError : it is not on disk.
+        """
+        return join(self._connection, packs, now_ms() if now is None else now, rehearse)
+
+    def lost(self) -> list[Lost]:
+        """Return every change that lost against a newer one of a tablet that did not know of it."""
+        return lost_so_far(self._connection)
+
+    @reading()
+    def erased(self) -> frozenset[bytes]:
+        """Return the ids of the players whom no pack brings back."""
+        return erased_players(self._connection)
+
+    def note_erased(self, players: Sequence[UUID]) -> None:
+        """Keep that no pack is to bring these players back."""
+        with transaction(self._connection):
+            note_erased(self._connection, players)
+
+
+def pack_in(path: Path) -> Pack:
+    """Return what is in a pack.
+
+    Raises
+    ------
+    EvaltrackError : it cannot be read, is no pack, damaged, too large, or of a newer evaltrack.
+    """
+    try:
+        if path.stat().st_size > MOST_PACKED:
+            raise EvaltrackError(f'"{path}" is larger than a pack can be; nothing was taken in')
+        content = path.read_bytes()
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "its name cannot be one"
+        raise EvaltrackError(f'"{path}" cannot be read: {why}') from error
+    return read_pack(str(path), content)

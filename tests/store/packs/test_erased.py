@@ -1,0 +1,94 @@
+"""Who was erased on one tablet is brought back by no pack to another."""
+
+import gzip
+from dataclasses import replace
+
+from lanterns_season import PLAYERS, tally
+from planned_cards import DAY, card
+from three_tablets import NOON, clock_of
+
+from evaltrack.rink.ident import new_id
+from evaltrack.rink.plan_card import CardPlace
+from evaltrack.rink.practice import Attendance, Practice, Rep
+from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
+from evaltrack.rink.tally_correction import Change as PutRight
+from evaltrack.rink.tally_correction import correction_of
+from evaltrack.store.packs.pack_file import read_pack
+
+ODA, KEY = PLAYERS[0], "2025-11-12"
+
+
+def note_everywhere(season) -> None:
+    """Let a player be in every table that can name one."""
+    season.practices.add([Practice(KEY, DAY)])
+    season.practices.mark(KEY, [Attendance(ODA.id, True, 0, NOON)], "one")
+    season.log.add_many([], [tally(n, practice=KEY, id=new_id()) for n in range(3)])
+    season.log.add(tally(7, player=PLAYERS[4].id, practice=KEY))
+    juno = season.log.tallies(KEY, PLAYERS[4].id)
+    for ident in (PLAYERS[1].id, ODA.id):
+        stands = [one for one in season.log.stands(KEY) if one.tally.id == juno[0].id]
+        season.tally_corrections.add(correction_of(stands, PutRight.PLAYER, ident, KEY, "one"))
+    season.tally_corrections.put_in_force(season.tally_corrections.all()[1], False, "one", NOON)
+    mine = [one for one in season.log.stands(KEY) if one.tally.player == ODA.id][:1]
+    season.tally_corrections.add(correction_of(mine, PutRight.PLAYER, PLAYERS[2].id, KEY, "one"))
+    season.people.change([replace(ODA, name="Oda Marsh-Reed")], DAY, "one")
+    season.plans.add(
+        replace(card(DAY), places={ODA.id: CardPlace(0), PLAYERS[4].id: CardPlace(0)}), "one", NOON
+    )
+    step = ("breakout_attack", "two_on_one")
+    rep = Rep(KEY, *step, {"breakout_d": ODA.id, "wall_f": PLAYERS[4].id}, "one", NOON, new_id())
+    start = ((ODA.id, ODA.position), (PLAYERS[4].id, PLAYERS[4].position))
+    season.reps.begin(rep, RotationFact(KEY, "one", *step, Change.FIRST, rep.id, start=start, at=NOON))
+
+
+def test_no_pack_brings_an_erased_player_back(pair):
+    """Neither the id nor the name comes in again, and what is of others does."""
+    note_everywhere(pair.one)
+    old = pair.one.packs.pack("one", at=NOON)
+    connection = pair.two._connection
+    connection.execute("DELETE FROM player WHERE id = ?", (ODA.id.bytes,))  # as erasing does, and more
+    pair.two.packs.note_erased([ODA.id])
+    pair.two.packs.join([("old", read_pack("old", old))], now=NOON)
+    assert pair.two.log.count() == 1
+    assert pair.two.plans.last().places.keys() == {PLAYERS[4].id}
+    for line in connection.iterdump():
+        if not line.startswith('INSERT INTO "erased"'):
+            assert ODA.id.hex not in line.lower()
+            assert "Oda" not in line
+
+
+def test_no_join_makes_an_erased_player_anew_from_what_their_fields_were(pair):
+    """What was changed of them here is forgotten with them, and comes back with no pack."""
+    with clock_of(NOON):
+        pair.two.people.change([replace(ODA, number="19")], DAY, "two")
+    pair.give(pair.one, pair.two)  # by now every field of everybody is noted
+    connection = pair.two._connection
+    connection.execute("DELETE FROM roster_change")
+    connection.execute("DELETE FROM player WHERE id = ?", (ODA.id.bytes,))
+    pair.two.packs.note_erased([ODA.id])
+    pair.give(pair.one, pair.two)
+    assert ODA.id not in {player.id for player in pair.two.people.everyone()}
+    assert "Oda" not in "".join(connection.iterdump())
+
+
+def test_the_list_goes_along_with_every_pack(pair):
+    """The other tablet knows whom to erase, and is told; the list only grows."""
+    pair.two.packs.note_erased([ODA.id])
+    joined = pair.give(pair.two, pair.one)
+    assert joined.erased == [ODA.id]
+    assert pair.one.packs.erased() == {ODA.id.bytes}
+    pair.one.packs.note_erased([PLAYERS[1].id])
+    pair.give(pair.one, pair.two)
+    assert pair.two.packs.erased() == {ODA.id.bytes, PLAYERS[1].id.bytes}
+
+
+def test_a_pack_says_nothing_of_an_erased_player_but_the_id(pair):
+    """What a tablet takes in from an old pack it does not give on."""
+    note_everywhere(pair.one)
+    old = pair.one.packs.pack("one", at=NOON)
+    pair.two._connection.execute("DELETE FROM player WHERE id = ?", (ODA.id.bytes,))
+    pair.two.packs.note_erased([ODA.id])
+    pair.two.packs.join([("old", read_pack("old", old))], now=NOON)
+    text = gzip.decompress(pair.two.packs.pack("two", at=NOON)).decode()
+    assert "Oda" not in text
+    assert text.count(ODA.id.hex) == 1
