@@ -7,8 +7,8 @@ from functools import cached_property
 from itertools import groupby
 from math import log2
 
-# Goes where a name stood. It comes after the letters of names, so a text with a name struck out is the greater
-# of the two, and stays wherever a season meets an older copy of the same words.
+# Goes where a name stood. It comes after the letters of names, so a text with a name struck out is the
+# greater of the two, and stays wherever a season meets an older copy of the same words.
 STRUCK = "\N{FULL BLOCK}" * 3
 SHORTEST_PART = 3  # letters; shorter words are in too many others
 _LONG = 5  # letters; whatever begins with so long a name comes from it, as in "the Quillembrücks"

@@ -12,8 +12,8 @@ from evaltrack.rink.roster_change import NumbersWorn, RosterChange, RosterField,
 from evaltrack.store import sound
 from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction, writing
-from evaltrack.store.erased import NAMELESS
 from evaltrack.store.edits import noting
+from evaltrack.store.erased import NAMELESS
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 

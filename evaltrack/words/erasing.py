@@ -8,7 +8,7 @@ CANNOT_BE_UNDONE = "This cannot be undone: there is no way to bring the player b
 REHEARSED = "Nothing was erased. Say --yes to erase."
 TELL_OTHERS = (
     "Tell whoever has a copy: the other tablets of this season join a pack of this one and then erase the"
-    " player too; notes, printed pages, packs and backups that were given away are deleted by whoever has them."
+    " player too; ask those who have notes, printed pages, packs or backups to delete them."
 )
 DEVICE = "On a flash disk deleted bytes may lie in places that no program reaches: lock the device itself."
 _HOLDS = "{path}, of {day}, has the name in it: delete it, or take the name out"
@@ -25,7 +25,7 @@ def taken_out_lines(who: str, erasure, rehearsed: bool) -> list[str]:
     head = f"{who} would be erased" if rehearsed else f"{who} is erased"
     tallies = f"  {counted(settled.gone, 'tally', 'tallies')} of theirs go"
     if settled.kept:
-        tallies += f"; {counted(settled.kept, 'try', 'tries')} stay in the figures of the team, of nobody"
+        tallies += f"; {counted(settled.kept, 'tally', 'tallies')} stay in the figures of the team, of nobody"
     lines = [head, tallies if rehearsed else tallies.replace(" go", " are gone", 1)]
     if settled.given_back:
         lines.append(f"  {counted(settled.given_back, 'tally', 'tallies')} noted for them by mistake are the"

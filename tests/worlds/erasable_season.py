@@ -1,4 +1,4 @@
-"""A season in which the name of one player stands wherever a name can stand, and those of others beside it."""
+"""A season in which the name of one player stands wherever a name can stand, and others beside it."""
 
 import random
 from contextlib import closing
@@ -13,8 +13,8 @@ from planned_cards import card
 
 from evaltrack.rink.ice_time import IceTime
 from evaltrack.rink.ident import new_id
-from evaltrack.rink.player import Player, Position
 from evaltrack.rink.plan_card import CardLook
+from evaltrack.rink.player import Player, Position
 from evaltrack.rink.practice import Attendance, Practice, Rep
 from evaltrack.rink.rotation.rotation_fact import Change as Turn
 from evaltrack.rink.rotation.rotation_fact import RotationFact

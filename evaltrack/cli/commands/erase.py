@@ -36,7 +36,7 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
     from evaltrack.words import erasing as words
 
     season = opened(season_file)
-    with season, refuse_open_window(season, "nobody"):
+    with season, refuse_open_window(season, None):
         player, others = _whom(season, number, name)
         say("erasing ...")
         done = season.erase(player.id, keep_counts, rehearse=not yes)

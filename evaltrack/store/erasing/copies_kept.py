@@ -22,7 +22,7 @@ def own_copies(path: Path) -> list[Path]:
 
 
 def forget_copies(path: Path) -> tuple[list[Path], list[Path]]:
-    """Delete the app's own copies and what stopped programs have left; return what went and what could not."""
+    """Delete the app's own copies and what stopped programs have left; return what went and what is stuck."""
     sweep(path)
     copies = own_copies(path)
     for copy in copies:

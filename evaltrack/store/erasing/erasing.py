@@ -7,7 +7,8 @@ that has no byte of the name: pages that were freed, journals and a WAL never co
 import mmap
 import os
 import sqlite3
-from contextlib import closing, suppress
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from uuid import UUID
@@ -55,7 +56,8 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
     try:
         with _alone(connection):
             names = pattern_of(connection, player)
-            _private(first), _private(second)
+            for draft in (first, second):
+                draft.touch(mode=0o600, exist_ok=False)
             out = _written(path, first, second, (player, names, keep_counts))
             _prove(second, player, names)
             if rehearse:
@@ -68,33 +70,28 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
     except OSError as error:
         raise SeasonFileError(f'nobody was erased from "{path}": {error.strerror or error}') from error
     finally:
-        remove(first), remove(second)
+        remove(first)
+        remove(second)
 
 
-class _alone:  # noqa: N801
+@contextmanager
+def _alone(connection: FileConnection) -> Iterator[None]:
     """Hold a season file for this connection alone, without a WAL beside it; close it in the end."""
-
-    def __init__(self, connection: FileConnection):
-        self._connection = connection
-
-    def __enter__(self) -> None:
-        try:
-            whole = self._connection.checkpoint(empty=True)
-            (mode,) = self._connection.execute("PRAGMA journal_mode = DELETE").fetchone()
-            if not whole or mode != "delete":
-                raise SeasonFileError(_BUSY)
-            self._connection.execute("BEGIN IMMEDIATE")  # others may look at the file, and not change it
-        except sqlite3.OperationalError as error:
+    try:
+        whole = connection.checkpoint(empty=True)
+        (mode,) = connection.execute("PRAGMA journal_mode = DELETE").fetchone()
+        if not whole or mode != "delete":
+            raise SeasonFileError(_BUSY)
+        connection.execute("BEGIN IMMEDIATE")  # others may look at the file, and not change it
+        yield
+    except sqlite3.OperationalError as error:
+        if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
             raise SeasonFileError(_BUSY) from error
-
-    def __exit__(self, *_) -> None:
+        raise
+    finally:
         with suppress(sqlite3.Error):
-            self._connection.execute("ROLLBACK")
-        self._connection.close()
-
-
-def _private(draft: Path) -> None:
-    draft.touch(mode=0o600, exist_ok=False)
+            connection.execute("ROLLBACK")
+        connection.close()
 
 
 def _written(path: Path, first: Path, second: Path, what: tuple[UUID, NamePattern, bool]) -> TakenOut:

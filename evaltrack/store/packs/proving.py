@@ -55,7 +55,7 @@ def _read_tallies(connection: sqlite3.Connection, shape: Shape, facts: list[Fact
 
 
 def read_all(connection: sqlite3.Connection) -> None:
-    """Read what a season file has but for its tallies, rotations and plans; SeasonFileError where it is damaged."""
+    """Read what a season file has but for tallies, rotations and plans; SeasonFileError if it is damaged."""
     people, catalogue = People(connection), CatalogueTable(connection)
     people.everyone(), people.changes(), people.observers()
     catalogue.skills(retired=True), catalogue.drills(retired=True)

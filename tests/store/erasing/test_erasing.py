@@ -1,4 +1,4 @@
-"""Who is erased is in no byte of the season file and of what the app kept beside it; all others are as before.
+"""Who is erased is in no byte of the season file and of what was kept beside it; all others are as before.
 
 Cases: 5,000 tallies; names of before; comments, plans, calendar, corrections, rotations; tries that changed
 hands; the name in free pages; with the tries kept; refused while another program has the file.
