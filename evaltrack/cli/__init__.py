@@ -8,6 +8,7 @@ from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
 from evaltrack.cli.commands.erase import erase
+from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.join import join
 from evaltrack.cli.commands.load import load
@@ -42,6 +43,7 @@ _IN_ORDER = (
     plan,
     notes,
     agreement,
+    export,
     erase,
     pack,
     join,

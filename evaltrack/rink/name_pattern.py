@@ -74,6 +74,10 @@ class NamePattern:
         """Say whether one of the names stands in a text, as words of their own."""
         return self.struck(text) != text
 
+    def is_whole(self, text: str) -> bool:
+        """Say whether a text is one of the names and nothing else."""
+        return unicodedata.normalize("NFC", text).strip() in self.whole
+
     def in_bytes(self, content, size: int, explained: str = "") -> list[str]:
         """Return which of the names stand in the bytes of a file, in any usual encoding.
 

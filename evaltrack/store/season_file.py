@@ -116,6 +116,12 @@ class SeasonFile:
 
         return SeasonPacks(self._connection)
 
+    def kept_of(self, player: UUID):
+        """Return what gives all that the file has of one player, `KeptOfPlayer`."""
+        from evaltrack.store.kept_of_player import KeptOfPlayer
+
+        return KeptOfPlayer(self._connection, player)
+
     def erase(self, player: UUID, keep_counts: bool = False, rehearse: bool = False):
         """Take a player out of the file for good and close it; return what went, an `Erasure`.
 

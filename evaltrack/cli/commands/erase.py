@@ -9,8 +9,7 @@ import click
 
 from evaltrack.cli.asking import command, season_file
 from evaltrack.cli.telling import say, tell
-from evaltrack.cli.working import asked_for, opened, refuse_open_window
-from evaltrack.errors import EvaltrackError
+from evaltrack.cli.working import opened, refuse_open_window, whom
 from evaltrack.rink.player import Player
 
 _ERASE = """\b
@@ -37,7 +36,7 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
 
     season = opened(season_file)
     with season, refuse_open_window(season, None):
-        player, others = _whom(season, number, name)
+        player, others = whom(season, number, name)
         say("erasing ...")
         done = season.erase(player.id, keep_counts, rehearse=not yes)
         own, files = _files(season_file, done, [one.name for one in others])
@@ -50,17 +49,6 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
     tell("\n".join([*lines, words.TELL_OTHERS, words.DEVICE, words.CANNOT_BE_UNDONE]))
     if not yes:
         tell(words.REHEARSED)
-
-
-def _whom(season, number: str, name: str | None) -> tuple[Player, list[Player]]:
-    """Return the player who is meant, and all others."""
-    meant = [one for one in asked_for(season, number, left=True) if name in (None, one.name)]
-    if not meant:
-        raise EvaltrackError(f'nobody called "{name}" has worn {number} last; look at the roster')
-    if len(meant) > 1:
-        names = ", ".join(f'"{one.name}"' for one in meant)
-        raise EvaltrackError(f"several players have worn {meant[0].number}: {names}; say which with --name")
-    return meant[0], [one for one in season.people.everyone() if one.id != meant[0].id]
 
 
 def _files(season: Path, done, others: list[str]) -> tuple[list, list]:

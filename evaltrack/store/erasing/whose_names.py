@@ -26,7 +26,7 @@ _OF_OTHERS = ("SELECT name FROM observer", "SELECT team || ' ' || age_class FROM
 
 def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
     """Return the names of a player, all that they ever had, told apart from those of everybody else."""
-    own, others = _names(connection, player)
+    own, others = names_in_season(connection, player)
     observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
     apart = {name for name in observers if name.casefold() not in {one.casefold() for one in own}}
     usual = folded_words([*others, *apart, *_texts(connection, _OF_OTHERS[1:])])
@@ -34,7 +34,7 @@ def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
     return NamePattern(own, others | apart, usual | small)
 
 
-def _names(connection: sqlite3.Connection, player: UUID) -> tuple[list[str], set[str]]:
+def names_in_season(connection: sqlite3.Connection, player: UUID) -> tuple[list[str], set[str]]:
     """Return every name of a player, and those of all others."""
     found = [(raw == player.bytes, name) for raw, name in connection.execute(_NAMED)]
     for table in ("edit", "lost_edit"):
