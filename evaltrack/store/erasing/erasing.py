@@ -59,6 +59,7 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
             for draft in (first, second):
                 draft.touch(mode=0o600, exist_ok=False)
             out = _written(path, first, second, (player, names, keep_counts))
+            remove(first)
             _prove(second, player, names)
             if rehearse:
                 return Erasure(names, out, own_copies(path))
