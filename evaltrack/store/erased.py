@@ -33,6 +33,7 @@ def erased_players(connection: sqlite3.Connection) -> frozenset[bytes]:
 
 
 def erased_but_here(connection: sqlite3.Connection) -> list[UUID]:
-    """Return who was erased on another tablet, and stands in this file still."""
-    rows = connection.execute("SELECT id FROM player WHERE id IN (SELECT player FROM erased)").fetchall()
+    """Return who was erased on another tablet, and stands in this file still, with a name."""
+    here = f"SELECT id FROM player WHERE id IN (SELECT player FROM erased) AND id NOT IN ({NAMELESS})"
+    rows = connection.execute(here).fetchall()
     return sorted(sound.ident(raw, "the id of a player") for (raw,) in rows)

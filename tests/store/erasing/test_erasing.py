@@ -131,11 +131,26 @@ def test_no_older_pack_brings_a_try_back(small, tmp_path, keep_counts):
     with open_season(path) as season:
         before = sorted((str(t.id), str(t.player)) for t in season.log.tallies())
         comments = season.comments.all()
-        season.packs.join([("old", read_pack("old", pack))])
+        joined = season.packs.join([("old", read_pack("old", pack))])
+        assert joined.erased == []
         assert sorted((str(t.id), str(t.player)) for t in season.log.tallies()) == before
         assert season.comments.all() == comments, "what was struck out wins"
         assert ZORA.id not in {player.id for player in season.people.everyone()}
     assert where_named(tmp_path, *NAMES) == []
+
+
+def test_a_coach_of_the_same_surname_stays(small, tmp_path):
+    """So does a word of the game that is a name as well; both are told, since they were not looked for."""
+    path = copy_of(small, tmp_path)
+    with open_season(path) as season:
+        season.people.add_observer("Ida Quillembrück")
+        season.people.change([replace(ZORA, name="Puck Quillembrück")], FIRST, "bench")
+    told = erase(path)
+    with open_season(path) as season:
+        assert "Ida Quillembrück" in season.people.observers()
+        assert season.catalogue.skills()[0].definition.starts == "He has the puck."
+    assert told.names.passed_over == ["Quillembrück", "Puck"]
+    assert where_named(tmp_path, ZORA.name, "Puck Quillembrück", "Vandersloot", "Žofia") == []
 
 
 def test_a_rehearsal_changes_nothing(small, tmp_path):
