@@ -44,7 +44,7 @@ def files_with_name(season: Path, names: NamePattern, others: list[str]) -> list
     for path, in_own_folder in _candidates(season):
         with suppress(OSError):
             found += _judged(path, in_own_folder, names, others)
-    return sorted(found)
+    return sorted({one.path: one for one in reversed(found)}.values())
 
 
 def _judged(path: Path, in_own_folder: bool, names: NamePattern, others: list[str]) -> list[NamedFile]:
@@ -75,19 +75,19 @@ def _content(path: Path) -> bytes:
 
 def _candidates(season: Path) -> Iterator[tuple[Path, bool]]:
     """Yield files, and whether each lies in a folder for what the app made of this season."""
-    seen = 0
-    own = {path.resolve() for path in _season_folders(season)}
-    for folder, deep in [*((path, True) for path in own), (season.resolve().parent, False), *_of_the_app()]:
-        for path in _files(folder, deep):
+    seen, own = 0, [path.resolve() for path in _season_folders(season)]
+    places = [(path, None) for path in own] + _of_the_app() + [(season.resolve().parent, 1)]
+    for folder, levels in places:
+        for path in _files(folder, levels):
             seen += 1
             if seen > _MOST_FILES:
                 return
             if not path.name.startswith(season.name) and path.suffix.lower() in _ENDINGS:
-                yield path, deep
+                yield path, levels is None
 
 
-def _of_the_app() -> list[tuple[Path, bool]]:
-    return [(folder.resolve(), False) for folder in {tablet_folder(), seasons_folder()}]
+def _of_the_app() -> list[tuple[Path, int | None]]:
+    return [(folder.resolve(), 0) for folder in {tablet_folder(), seasons_folder()}]
 
 
 def _season_folders(season: Path) -> list[Path]:
@@ -97,9 +97,10 @@ def _season_folders(season: Path) -> list[Path]:
     return []
 
 
-def _files(folder: Path, deep: bool) -> Iterator[Path]:
+def _files(folder: Path, levels: int | None) -> Iterator[Path]:
+    """Yield the files of a folder, and of those within it so many levels down; None for all."""
     for where, folders, files in os.walk(folder):
-        if not deep:
+        if levels is not None and len(Path(where).relative_to(folder).parts) >= levels:
             folders.clear()
         folders.sort()
         yield from (path for name in sorted(files) if (path := Path(where) / name).is_file())

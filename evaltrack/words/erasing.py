@@ -7,10 +7,16 @@ from evaltrack.words.wording import counted
 CANNOT_BE_UNDONE = "This cannot be undone: there is no way to bring the player back."
 REHEARSED = "Nothing was erased. Say --yes to erase."
 TELL_OTHERS = (
-    "Tell whoever has a copy: the other tablets of this season join a pack of this one and then erase the"
-    " player too; ask those who have notes, printed pages, packs or backups to delete them."
+    "Tell whoever has a copy. On each other tablet of this season join a pack of this one, and erase the"
+    " player there too. Ask those who have notes, printed pages, packs or backups to delete them."
 )
 DEVICE = "On a flash disk deleted bytes may lie in places that no program reaches: lock the device itself."
+_HEAD = {True: "{who} would be erased:", False: "{who} is erased:"}
+_TALLIES = "{} of theirs, for good"
+_KEPT = "the name and the number of {}, which stay in the figures of the team as nobody's"
+_GIVEN_BACK = "their part in {} that were noted for them by mistake, and are the others'"
+_OTHER = "{}: presence, changes of the roster, reps, plans"
+_STRUCK_OUT = "the name in {} that the staff wrote, where it is struck out"
 _HOLDS = "{path}, of {day}, has the name in it: delete it, or take the name out"
 _MAY_HOLD = "{path}, of {day}, may have the name in it: look, and delete it if so"
 _DELETED = "{path}, of {day}, was deleted"
@@ -21,19 +27,17 @@ _USUAL = "The word {word} was not looked for by itself: others have it too, or i
 
 def taken_out_lines(who: str, erasure, rehearsed: bool) -> list[str]:
     """Return what went out of the season file, or would go."""
-    settled, rows = erasure.taken_out.settled, erasure.taken_out.rows
-    head = f"{who} would be erased" if rehearsed else f"{who} is erased"
-    tallies = f"  {counted(settled.gone, 'tally', 'tallies')} of theirs go"
-    if settled.kept:
-        tallies += f"; {counted(settled.kept, 'tally', 'tallies')} stay in the figures of the team, of nobody"
-    lines = [head, tallies if rehearsed else tallies.replace(" go", " are gone", 1)]
-    if settled.given_back:
-        lines.append(f"  {counted(settled.given_back, 'tally', 'tallies')} noted for them by mistake are the"
-                     " others' for good")  # fmt: skip
-    other = sum(rows.values())
-    lines.append(f"  {counted(other, 'further entry', 'further entries')}: presence, changes, reps, plans")
-    struck = sum(erasure.taken_out.struck.values())
-    lines.append(f"  {counted(struck, 'text')} of the staff with the name in it: the name is struck out")
+    settled, struck = erasure.taken_out.settled, sum(erasure.taken_out.struck.values())
+    other = sum(erasure.taken_out.rows.values())
+    lines = [_HEAD[rehearsed].format(who=who)]
+    counts = [
+        (_TALLIES, settled.gone, "tally", "tallies"),
+        (_KEPT, settled.kept, "tally", "tallies"),
+        (_GIVEN_BACK, settled.given_back, "tally", "tallies"),
+        (_OTHER, other, "further entry", "further entries"),
+        (_STRUCK_OUT, struck, "text", "texts"),
+    ]
+    lines += [f"  {text.format(counted(n, *words))}" for text, n, *words in counts if n]
     return lines + [_USUAL.format(word=word) for word in erasure.names.passed_over]
 
 

@@ -28,7 +28,7 @@ def test_without_yes_nothing_changes(command, alone):
     before = alone.read_bytes()
     told = command("erase", alone, "--player", "2")
     assert told.exit_code == 0, told.stderr
-    assert "2 Tuva Ashlund would be erased\n  32 tallies of theirs go\n" in told.stdout
+    assert "2 Tuva Ashlund would be erased:\n  32 tallies of theirs, for good\n" in told.stdout
     assert "Nothing was erased. Say --yes to erase." in told.stdout
     assert "2  Tuva Ashlund" in command("roster", alone).stdout
     assert len(alone.read_bytes()) == len(before)
@@ -45,7 +45,7 @@ def test_nothing_is_left_of_the_player(command, alone, tablet_home):
     (pictures / "7-bram-okonjo-reyes.svg").write_text("Bram Okonjo-Reyes")
     told = command("erase", alone, "--player", "2", "--yes")
     assert told.exit_code == 0, told.stderr
-    assert "2 Tuva Ashlund is erased\n  32 tallies of theirs are gone\n" in told.stdout
+    assert "2 Tuva Ashlund is erased:\n  32 tallies of theirs, for good\n" in told.stdout
     assert "2-tuva-ashlund-outlet-pass.svg" in told.stdout
     assert "bram" not in told.stdout
     assert "cannot be undone" in told.stdout
@@ -62,7 +62,7 @@ def test_tries_that_are_kept_count(command, alone):
     """The practices have as many tallies as before, and nobody is named for them."""
     before = command("practices", alone).stdout
     told = command("erase", alone, "--player", "2", "--keep-counts", "--yes")
-    assert "32 tallies stay in the figures of the team, of nobody" in told.stdout
+    assert "the number of 32 tallies, which stay in the figures of the team as nobody's" in told.stdout
     after = command("practices", alone).stdout
     assert [line.split()[-1] for line in before.splitlines() if line[:3] == "202"] == ["32"] * 4
     assert [line.split()[-1] for line in after.splitlines() if line[:3] == "202"] == ["32"] * 4
@@ -81,11 +81,17 @@ def test_files_given_away_are_listed_with_their_dates(command, alone):
     other = alone.with_name("other.csv")
     other.write_text("7,Bram Okonjo-Reyes\n", encoding="utf-8")
     assert command("pack", alone, "--out", pack).exit_code == 0
-    plan = alone.with_name("x.db")
-    shutil.copy(alone, plan)
+    shutil.copy(alone, alone.with_name("x.db"))
+    alone.with_name("notes").mkdir()
+    (alone.with_name("notes") / "2-tuva-ashlund-2025-10-27.pdf").write_bytes(b"%PDF")
     told = command("erase", alone, "--player", "2", "--yes").stdout
     listed = [line for line in told.splitlines() if "has the name in it" in line]
-    assert [line.split(",")[0].rsplit("/")[-1] for line in listed] == ["old.pack", "roster.csv", "x.db"]
+    assert [line.split(",")[0].rsplit("/")[-1] for line in listed] == [
+        "2-tuva-ashlund-2025-10-27.pdf",
+        "old.pack",
+        "roster.csv",
+        "x.db",
+    ]
     assert all(", of 20" in line for line in listed)
     assert roster.exists()
     assert "Tuva Ashlund" in roster.read_text(encoding="utf-8")

@@ -51,6 +51,7 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
         Another program uses the file, it cannot be written, or a name is still in the new one. The file is as
         it was, and may be opened again.
     """
+    path = path.resolve()  # the file itself is replaced, and not a link to it
     sweep(path)
     first, second = draft_beside(path), draft_beside(path)
     try:
