@@ -87,27 +87,24 @@ def _forget_orphans(connection: sqlite3.Connection, rows: Counter) -> None:
     while found:
         found = False
         for table in _tables(connection):
-            for parent, pairs in _keys_of(connection, table).items():
+            for parent, pairs in _keys_to(connection, table, {name for name in rows if rows[name]}):
                 same = " AND ".join(f"p.{there} = {table}.{here}" for here, there in pairs)
                 known = " AND ".join(f"{here} IS NOT NULL" for here, _ in pairs)
-                done = connection.execute(
-                    f"DELETE FROM {table} WHERE {known} AND NOT EXISTS"
-                    f" (SELECT 1 FROM {parent[1]} p WHERE {same})"
-                )
+                orphans = f"{known} AND NOT EXISTS (SELECT 1 FROM {parent} p WHERE {same})"
+                done = connection.execute(f"DELETE FROM {table} WHERE {orphans}")
                 rows[table] += done.rowcount
                 found |= done.rowcount > 0
 
 
-def _keys_of(connection: sqlite3.Connection, table: str) -> dict[tuple, list[tuple[str, str]]]:
-    """Return the columns of each foreign key of a table, but of those to players, with those they name."""
-    found: dict[tuple, list[tuple[str, str]]] = {}
+def _keys_to(
+    connection: sqlite3.Connection, table: str, parents: set[str]
+) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Return the foreign keys by which a table belongs to one of these: its columns, and those they name."""
+    found: dict[tuple[int, str], list[tuple[str, str]]] = {}
     for key, _, parent, here, there, *_ in connection.execute(f"PRAGMA foreign_key_list({table})"):
-        if parent in _DELETED_FROM:
-            found.setdefault((key, parent), []).append((here, there or here))
-    return found
-
-
-_DELETED_FROM = ("line_fact", "note_fact", "tally_correction")  # whose rows others belong to
+        if parent in parents:
+            found.setdefault((key, parent), []).append((here, there))
+    return [(parent, pairs) for (_, parent), pairs in found.items()]
 
 
 def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Counter) -> None:

@@ -21,6 +21,8 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.rink.tally_correction import Change
 from evaltrack.store.erasing import erasing
+from evaltrack.store.erasing.taking_out import take_out
+from evaltrack.store.erasing.whose_names import pattern_of
 from evaltrack.store.opening import open_season
 
 NAMES = (ZORA.name, *EARLIER, "Quillembrück", "Quillembruck", "Vandersloot", "Žofia", "Zofja")
@@ -151,6 +153,25 @@ def test_a_coach_of_the_same_surname_stays(small, tmp_path):
         assert season.catalogue.skills()[0].definition.starts == "He has the puck."
     assert told.names.passed_over == ["Puck", "Quillembrück"]
     assert where_named(tmp_path, ZORA.name, "Puck Quillembrück", "Vandersloot", "Žofia") == []
+
+
+def test_a_table_that_is_new_is_not_forgotten(small, tmp_path):
+    """Rows that refer to the player go, and those that belong to them; texts in it are struck out."""
+    with closing(sqlite3.connect(copy_of(small, tmp_path), isolation_level=None)) as file:
+        file.execute(
+            "CREATE TABLE page (nth INTEGER, tablet TEXT, player BLOB REFERENCES player (id), words TEXT,"
+            " PRIMARY KEY (nth, tablet)) STRICT, WITHOUT ROWID"
+        )
+        file.execute(
+            "CREATE TABLE page_force (nth INTEGER PRIMARY KEY, page INTEGER, tablet TEXT,"
+            " FOREIGN KEY (page, tablet) REFERENCES page (nth, tablet)) STRICT"
+        )
+        pages = [(1, "bench", ZORA.id.bytes, ""), (2, "bench", PLAYERS[0].id.bytes, "with Žofia")]
+        file.executemany("INSERT INTO page VALUES (?, ?, ?, ?)", pages)
+        file.executemany("INSERT INTO page_force VALUES (?, ?, 'bench')", [(1, 1), (2, 2), (3, 1)])
+        take_out(file, ZORA.id, pattern_of(file, ZORA.id), False, 1)
+        assert file.execute("SELECT nth, words FROM page").fetchall() == [(2, f"with {STRUCK}")]
+        assert file.execute("SELECT nth FROM page_force").fetchall() == [(2,)]
 
 
 @pytest.mark.skipif(os.name == "nt", reason="links take a right of their own there")
