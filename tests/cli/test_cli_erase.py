@@ -5,15 +5,20 @@ window that is open; two players of one number; the name in no byte of the folde
 """
 
 import shutil
+import subprocess
+import sys
 
 import pytest
 from name_search import where_named
 
-from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.store.opening import open_season
 
+_WINDOW = (  # claims a season file, as a window does
+    "import sys; from evaltrack.device.season_claim import SeasonClaim; claim = SeasonClaim();"
+    "print(claim.take(sys.argv[1]), flush=True); sys.stdin.read()"
+)
 NAMES = ("Tuva Ashlund", "Tuva", "Ashlund")
 
 
@@ -97,12 +102,18 @@ def test_files_given_away_are_listed_with_their_dates(command, alone):
     assert "Tuva Ashlund" in roster.read_text(encoding="utf-8")
 
 
-def test_an_open_window_is_closed_first(command, alone, monkeypatch):
-    """It would go on showing the player."""
-    monkeypatch.setattr(SeasonClaim, "take", lambda *_: False)
-    told = command("erase", alone, "--player", "2", "--yes")
-    assert (told.exit_code, told.stdout) == (1, "")
-    assert told.stderr == "the season is open in a window of the app; close that window first\n"
+def test_an_open_window_is_closed_first(command, alone):
+    """It would go on showing the player; the rehearsal, for which the file is held alone, waits too."""
+    with subprocess.Popen(
+        [sys.executable, "-c", _WINDOW, str(alone)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    ) as window:
+        assert window.stdout.readline() == "True\n"
+        for words in ([], ["--yes"]):
+            told = command("erase", alone, "--player", "2", *words)
+            assert (told.exit_code, told.stdout) == (1, "")
+            assert told.stderr == "the season is open in a window of the app; close that window first\n"
+        window.communicate()
+    assert command("erase", alone, "--player", "2", "--yes").exit_code == 0
 
 
 def test_of_two_who_wore_a_number_one_is_named(command, alone, tmp_path):
