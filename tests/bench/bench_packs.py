@@ -143,7 +143,14 @@ def kills(folder: Path, count: int) -> None:
     one = with_tallies(Path(shutil.copy(base, folder / "killed.db")), 3000)
     full = folder / "full.pack"
     command = [sys.executable, "-m", "evaltrack"]
-    subprocess.run([*command, "pack", one, "--out", full], check=True, capture_output=True)
+    whole = {}
+    for name, words in (
+        ("pack", [one, "--out", full]),
+        ("join", [Path(shutil.copy(base, folder / "j.db")), full]),
+    ):
+        began = time.perf_counter()
+        subprocess.run([*command, name, *map(str, words)], check=True, capture_output=True)
+        whole[name] = time.perf_counter() - began
     chance, left = random.Random(11), Counter()
     for n in range(2 * count):
         other = Path(shutil.copy(base, folder / f"left-{n}.db"))
@@ -152,7 +159,7 @@ def kills(folder: Path, count: int) -> None:
         child = subprocess.Popen(
             [*command, *map(str, words)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
         )
-        time.sleep(chance.uniform(0.2, 1.2))
+        time.sleep(chance.uniform(0.4, 1.3) * whole[words[0]])
         child.send_signal(signal.SIGKILL)
         child.wait()
         left[_state(n % 2, other, target)] += 1

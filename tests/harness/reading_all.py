@@ -126,6 +126,19 @@ def _work_out(season, path: Path, found: Findings) -> None:
     found.of("plan", lambda: bool(read_plan(season, Asked())))
     found.of("practices", lambda: len(read_held(season)))
     found.of("guide", lambda: bool(read_guide(season)))
+    _swap_packs(season, found)
+
+
+def _swap_packs(season, found: Findings) -> None:
+    from evaltrack.store.packs.pack_file import read_pack
+    from evaltrack.words.packs import lost_lines
+
+    found.of("lost changes", lambda: lost_lines(season.packs.lost(), {}))
+    pack = found.of("pack", lambda: season.packs.pack("bench"))
+    if pack:
+        found.of(
+            "join", lambda: season.packs.join([("own", read_pack("own", pack))], rehearse=True).practices
+        )
 
 
 def _use_app(path: Path, found: Findings) -> None:

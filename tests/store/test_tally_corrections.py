@@ -293,8 +293,8 @@ def test_a_correction_keeps_what_each_tally_was(season):
     season.log.add_many([], [tally(0), tally(1, Outcome.MISSED)])
     was = {tally(0).id: Outcome.DONE, tally(1).id: Outcome.MISSED}
     made = TallyCorrection(FIRST, Change.OUTCOME, Outcome.UNSEEN, was, "bench", 1_000)
-    assert season.tally_corrections.add(made) == 1
-    assert season.tally_corrections.all(FIRST) == [replace(made, nth=1)]
+    assert season.tally_corrections.add(made) == made.at
+    assert season.tally_corrections.all(FIRST) == [replace(made, nth=made.at)]
     assert season.tally_corrections.all(SECOND) == []
 
 

@@ -10,8 +10,9 @@ from evaltrack.store import sound
 from evaltrack.store.connection import one_view, reading
 from evaltrack.store.edits import KINDS, Register, as_text, state
 from evaltrack.store.packs.merge_rules import FACTS
-from evaltrack.store.packs.pack_file import Header, Pack, PackError, pack_bytes
+from evaltrack.store.packs.pack_file import MINOR, Header, Pack, PackError, pack_bytes
 from evaltrack.store.packs.rows import Shape
+from evaltrack.store.packs.sound_pages import whole_read
 
 MOST_BEGUN = 4 * sound.MOST_PRACTICES
 
@@ -23,7 +24,6 @@ def season_ident(connection: sqlite3.Connection) -> tuple[UUID, int]:
     return sound.ident(row[0], "the id of the season"), sound.moment(row[1], "the moment of the season")
 
 
-@reading()
 def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | None = None) -> bytes:
     """Return a pack of all that the file has; ``since`` an earlier pack of the season only what is new.
 
@@ -31,7 +31,7 @@ def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | N
     ------
     PackError : the earlier pack is of another season, or it is too much for one.
     """
-    with one_view(connection):
+    with one_view(connection), whole_read(connection):
         season = season_ident(connection)
         if since and (since.header.season, since.header.made) != season:
             raise PackError("the earlier pack is of another season; name one of this season with --since")
@@ -45,8 +45,6 @@ def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | N
 
 
 def _minor(foreign: Iterable) -> int:
-    from evaltrack.store.packs.pack_file import MINOR
-
     return MINOR + 1 if foreign else MINOR  # who knows no more than we do is told that there is more to know
 
 

@@ -15,14 +15,16 @@ from evaltrack.store.connection import transaction
 from evaltrack.store.edits import KINDS
 from evaltrack.store.erased import erased_but_here, erased_players
 from evaltrack.store.packs.gathering import base_edits, held_here, season_ident
+from evaltrack.store.packs.in_force import InForce
 from evaltrack.store.packs.joined import Joined
-from evaltrack.store.packs.last_words import InForce, put_in_force
+from evaltrack.store.packs.last_words import put_in_force
 from evaltrack.store.packs.lost_edits import Sides, note_lost
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import Pack, PackError, unlike
 from evaltrack.store.packs.proving import prove
 from evaltrack.store.packs.renaming import rename_here, renumber_here
 from evaltrack.store.packs.rows import LONGEST_FACT, Fact, Shape
+from evaltrack.store.packs.sound_pages import whole_read
 from evaltrack.store.packs.translating import Translation, definitions_here, numbered
 
 _BY_CLOCK = {"edit": "clock", "begun": "clock", "tally": "at", "practice_comment": "nth", "ice_time": "nth"}
@@ -55,6 +57,8 @@ def join(
         It is not on disk, or builds on an earlier pack that was not joined.
     """
     result = Joined()
+    with whole_read(connection):
+        pass  # a join reads all of the file too, and within its transaction nothing ends that
     try:
         with transaction(connection):
             for name, pack in packs:
@@ -75,7 +79,7 @@ def _one(connection: sqlite3.Connection, name: str, pack: Pack, now: int, result
         stray = connection.execute("PRAGMA foreign_key_check").fetchone()
     except NotSavedError:
         raise
-    except (EvaltrackError, ValueError, OverflowError) as error:
+    except (EvaltrackError, ValueError, OverflowError, sqlite3.IntegrityError, sqlite3.DataError) as error:
         why = str(error) if isinstance(error, PackError) else "it has what no season file may have"
         raise PackError(f'"{name}" is damaged or was changed: {why}; nothing was taken in') from error
     if stray and pack.header.since:
@@ -167,7 +171,7 @@ def _practices(connection: sqlite3.Connection, facts: list[Fact], result: Joined
 
 def _definitions(shape: Shape, facts: list[Fact], result: Joined) -> dict[tuple[str, int], int]:
     """Give every definition its number, now that more of them are known; return what the pack's become."""
-    connection = shape._connection
+    connection = shape.connection
     mine = definitions_here(connection)
     spots = [shape.at(name) for name in ("skill", "clock", "tablet", "version")]
     theirs = {tuple(fact.row[at] for at in spots[:3]): fact for fact in facts}

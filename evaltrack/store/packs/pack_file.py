@@ -20,12 +20,15 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.store.packs.merge_rules import FACTS
 
 FORMAT, MAJOR, MINOR = "evaltrack pack", 1, 0
-MOST_PACKED, MOST_BYTES = 64 << 20, 256 << 20  # of the file, and of what is in it
-LONGEST_LINE, MOST_LINES = 1 << 20, 1_000_000
+MOST_PACKED, MOST_BYTES = 32 << 20, 96 << 20  # of the file, and of what is in it
+LONGEST_LINE, MOST_LINES = 1 << 20, 300_000  # fifty seasons; all of it is in memory at once
 _MOST_VALUES = 100  # of a fact
 _EDIT_CLOCK = 3  # where the clock of an edit stands
 _CHUNK = 1 << 18
 _GZIP = 31  # zlib's word for: with the header and the checksum of gzip
+_TOO_MUCH = (
+    f"more than {MOST_LINES:,} facts are too much for one pack; write one since an earlier pack with --since"
+)
 _NO_LETTER = re.compile(rb"\\u[dD][89a-fA-F]")  # half of a pair, or both of them
 _SHA = re.compile(r"[0-9a-f]{64}")
 _TABLET = re.compile(r"[0-9A-Za-z._-]{0,40}")
@@ -77,21 +80,19 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     ------
     PackError : it would be larger than what a pack may be.
     """
+    if len(lines) > MOST_LINES or max(map(len, lines), default=0) > LONGEST_LINE // 4:
+        raise PackError(_TOO_MUCH)
     counts = Counter(json.loads(line[: line.index(",")] + "]")[0] for line in lines)
     first = {
         "format": FORMAT, "major": MAJOR, "minor": header.minor, "season": header.season.hex,
-        "made": header.made,
-        "tablet": header.tablet, "at": header.at, "since": header.since, "counts": counts,
+        "made": header.made, "tablet": header.tablet, "at": header.at, "since": header.since,
+        "counts": counts,
     }  # fmt: skip
     text = "\n".join([json.dumps(first, ensure_ascii=False), *lines, ""]).encode()
     last = {"rows": len(lines), "sha256": hashlib.sha256(text).hexdigest()}
     whole = text + json.dumps(last).encode() + b"\n"
-    if (
-        len(whole) > MOST_BYTES
-        or len(lines) > MOST_LINES
-        or max(map(len, lines), default=0) > LONGEST_LINE // 4
-    ):
-        raise PackError("this is too much for one pack; write one since an earlier pack with --since")
+    if len(whole) > MOST_BYTES:
+        raise PackError(_TOO_MUCH)
     return gzip.compress(whole, 6, mtime=0)
 
 

@@ -13,8 +13,6 @@ from evaltrack.store.packs.pack_file import unlike
 
 Parts = dict[str, list[tuple]]
 LONGEST_FACT = 400_000  # characters, of the longest text of a row
-_COUNTING = {"nth", "clock"}  # numbers on which others count on
-_MOMENTS = {"at", "since"}
 
 
 @dataclass(frozen=True)
@@ -33,7 +31,7 @@ class Shape:
     """The columns of one table of facts and of its parts, as SQLite has them."""
 
     def __init__(self, connection: sqlite3.Connection, table: str):
-        self.table, self._connection = table, connection
+        self.table, self.connection = table, connection
         described = connection.execute(f"PRAGMA table_info({table})").fetchall()
         self.columns = tuple(row[1] for row in described)
         keyed = sorted((row[5], at) for at, row in enumerate(described) if row[5])
@@ -45,7 +43,7 @@ class Shape:
     @cached_property
     def parts(self) -> dict[str, "Shape"]:
         """Return the shapes of the tables with its parts."""
-        return {table: Shape(self._connection, table) for table in FACTS[self.table].parts}
+        return {table: Shape(self.connection, table) for table in FACTS[self.table].parts}
 
     def at(self, column: str) -> int:
         """Return where a column stands in a row."""
@@ -83,9 +81,7 @@ class Shape:
     def find(self, key: tuple) -> Fact | None:
         """Return the fact of the file with this key."""
         where = " AND ".join(f"{self.columns[at]} = ?" for at in self.key)
-        row = self._connection.execute(
-            f"SELECT {self.listed} FROM {self.table} WHERE {where}", key
-        ).fetchone()
+        row = self.connection.execute(f"SELECT {self.listed} FROM {self.table} WHERE {where}", key).fetchone()
         return row and Fact(row, self._parts_of(key))
 
     def _parts_of(self, key: tuple) -> Parts:
@@ -93,7 +89,7 @@ class Shape:
         for table, shape in self.parts.items():
             where = " AND ".join(f"{name} = ?" for name in FACTS[self.table].parts[table])
             select = f"SELECT {shape.listed} FROM {table} WHERE {where}"
-            found[table] = self._connection.execute(select, key).fetchall()
+            found[table] = self.connection.execute(select, key).fetchall()
         return found
 
     @cached_property
@@ -104,7 +100,7 @@ class Shape:
     def insert(self, rows: list[tuple]) -> None:
         """Insert rows that are not there."""
         marks = ", ".join("?" * len(self.columns))
-        self._connection.executemany(f"INSERT INTO {self.table} ({self.listed}) VALUES ({marks})", rows)
+        self.connection.executemany(f"INSERT INTO {self.table} ({self.listed}) VALUES ({marks})", rows)
 
     def put(self, facts: list[Fact]) -> None:
         """Insert facts that are not there, with their parts."""
@@ -116,14 +112,14 @@ class Shape:
         """Take a fact out, with its parts."""
         for table, names in FACTS[self.table].parts.items():
             where = " AND ".join(f"{name} = ?" for name in names)
-            self._connection.execute(f"DELETE FROM {table} WHERE {where}", key)
+            self.connection.execute(f"DELETE FROM {table} WHERE {where}", key)
         where = " AND ".join(f"{self.columns[at]} = ?" for at in self.key)
-        self._connection.execute(f"DELETE FROM {self.table} WHERE {where}", key)
+        self.connection.execute(f"DELETE FROM {self.table} WHERE {where}", key)
 
     def lines(self) -> list[str]:
         """Return every fact of the file as a line of a pack, in the order of the keys."""
         order = ", ".join(self.columns[at] for at in self.key)
-        rows = self._connection.execute(f"SELECT {self.listed} FROM {self.table} ORDER BY {order}")
+        rows = self.connection.execute(f"SELECT {self.listed} FROM {self.table} ORDER BY {order}")
         if not self.parts:
             return [as_text([self.table, *row]) for row in rows]
         belonging = {table: self._by_owner(table) for table in self.parts}
@@ -138,7 +134,7 @@ class Shape:
         shape, found = self.parts[table], {}
         spots = [shape.at(name) for name in FACTS[self.table].parts[table]]
         order = ", ".join(shape.columns[at] for at in shape.key)
-        for row in self._connection.execute(f"SELECT {shape.listed} FROM {table} ORDER BY {order}"):
+        for row in self.connection.execute(f"SELECT {shape.listed} FROM {table} ORDER BY {order}"):
             found.setdefault(tuple(row[at] for at in spots), []).append(row)
         return found
 
@@ -151,7 +147,7 @@ def _list(value: object) -> list:
 
 def _taker(what: str, name: str, kind: str, needed: bool) -> Callable[[object], object]:
     """Return what makes a value of a column from what stands in a pack."""
-    take = _COUNT if name in _COUNTING else _MOMENT if name in _MOMENTS else _BY_KIND[kind]
+    take = _BY_NAME.get(name) or _BY_KIND[kind]
 
     def taken(value: object) -> object:
         if value is None and not needed:
@@ -186,5 +182,10 @@ def _text(value: object) -> str | None:
     return value if type(value) is str and len(value) <= LONGEST_FACT else None
 
 
+def _tablet(value: object) -> str | None:
+    return value if type(value) is str and len(value) <= sound.LONGEST_NAME else None
+
+
 _BY_KIND = {"BLOB": _ident, "INTEGER": _within(-(1 << 53), 1 << 53), "REAL": _real, "TEXT": _text}
 _COUNT, _MOMENT = _within(0, LAST), _within(sound.FIRST_MOMENT, sound.LAST_MOMENT)
+_BY_NAME = {"nth": _COUNT, "clock": _COUNT, "at": _MOMENT, "since": _MOMENT, "tablet": _tablet}

@@ -9,6 +9,8 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, definition, station, tally
 from three_tablets import NOON, clock_of, shared
 
@@ -17,10 +19,11 @@ from evaltrack.rink.practice import Attendance, Practice
 from evaltrack.rink.tally import Outcome, Withdrawal
 from evaltrack.rink.tally_correction import Change, correction_of
 from evaltrack.store.opening import open_season
+from evaltrack.store.packs.last_words import numbers_worn, places_of
 from evaltrack.store.packs.pack_file import PackError, read_pack
 
 DAY, HOUR, YEAR = date(2025, 11, 12), 3_600_000, 365 * 24 * 3_600_000
-FIRST = PRACTICES[0].key
+FIRST, SECOND = (practice.key for practice in PRACTICES)
 KEY = DAY.isoformat()
 
 
@@ -43,15 +46,23 @@ def change(season, at: int, tablet: str, **fields) -> None:
 def test_who_has_seen_a_change_of_a_clock_far_ahead_has_the_last_word(pair):
     """The far clock is told and counts; what is changed after it counts, and nothing else is put ahead."""
     change(pair.one, NOON + 4 * YEAR, "one", number="21")
+    pair.one.comments.write(FIRST, "No ice.", "one", NOON + 4 * YEAR)
     joined = pair.give(pair.one, pair.two)
     assert number(pair.two) == "21"
     assert joined.ahead == {"one": 4 * YEAR}
     change(pair.two, NOON, "two", number="22")
-    pair.two.comments.write(FIRST, "Soft ice.", "two", NOON)
+    pair.two.comments.write(SECOND, "Soft ice.", "two", NOON)
+    pair.two.comments.write(FIRST, "Hard ice.", "two", NOON)
     pair.give(pair.two, pair.one)
     assert (number(pair.one), number(pair.two)) == ("22", "22")
-    numbers = pair.two._connection.execute("SELECT nth FROM practice_comment").fetchall()
-    assert numbers == [(NOON,)]
+    for season in (pair.one, pair.two):
+        assert season.comments.all() == {FIRST: "Hard ice.", SECOND: "Soft ice."}
+    select = "SELECT nth FROM practice_comment ORDER BY nth"
+    assert pair.two._connection.execute(select).fetchall() == [
+        (NOON,),
+        (NOON + 4 * YEAR,),
+        (NOON + 4 * YEAR + 1,),
+    ]
 
 
 def test_a_clock_an_hour_behind_is_not_told(pair):
@@ -64,20 +75,30 @@ def test_what_lost_is_told_and_kept(pair):
     """On both tablets, once; the newer one is in force."""
     change(pair.one, NOON, "one", number="21")
     change(pair.two, NOON + HOUR, "two", number="22")
+    with clock_of(NOON + 2 * HOUR):
+        pair.one.people.change([replace(PLAYERS[1], name="Wim")], DAY, "one")
+    with clock_of(NOON):
+        pair.two.people.change([replace(PLAYERS[1], name="William")], DAY, "two")
     pair.one.comments.write(FIRST, "Soft ice.", "one", NOON + HOUR)
     pair.two.comments.write(FIRST, "Hard ice.", "two", NOON)
     for joined in pair.exchange():
         found = {(one.kind, one.field): (one.tablet, one.won_tablet) for one in joined.lost}
-        assert found == {("player", "number"): ("one", "two"), ("practice_comment", ""): ("two", "one")}
+        assert found == {
+            ("player", "number"): ("one", "two"),
+            ("player", "name"): ("two", "one"),
+            ("practice_comment", ""): ("two", "one"),
+        }
     assert [joined.lost for joined in pair.exchange()] == [[], []]
     for season in (pair.one, pair.two):
         assert number(season) == "22"
         assert season.comments.all() == {FIRST: "Soft ice."}
         assert {(one.kind, one.tablet) for one in season.packs.lost()} == {
             ("player", "one"),
+            ("player", "two"),
             ("practice_comment", "two"),
         }
-        assert [c.becomes for c in season.people.changes()] == ["21", "22"]
+        assert next(one.name for one in season.people.everyone() if one.id == PLAYERS[1].id) == "Wim"
+        assert [c.becomes for c in season.people.changes()] == ["21", "22", "William", "Wim"]
 
 
 def test_a_change_that_followed_another_has_not_beaten_it(pair):
@@ -86,6 +107,41 @@ def test_a_change_that_followed_another_has_not_beaten_it(pair):
     pair.give(pair.one, pair.two)
     change(pair.two, NOON + 1, "two", number="22")
     assert pair.give(pair.two, pair.one).lost == []
+
+
+def test_a_change_that_both_made_has_lost_against_nothing(pair):
+    """They are of one mind."""
+    change(pair.one, NOON, "one", number="21")
+    change(pair.two, NOON + 1, "two", number="21")
+    assert [joined.lost for joined in pair.exchange()] == [[], []]
+
+
+@pytest.mark.parametrize(
+    ("claims", "numbers"),
+    [
+        ([[(1, "a", "7")], [(2, "a", "8")]], ["7", "8"]),
+        ([[(0, "", "7"), (2, "a", "9")], [(0, "", "8"), (3, "b", "9")]], ["7", "9"]),
+        ([[(0, "", "7"), (2, "b", "9")], [(0, "", "8"), (2, "a", "9")]], ["9", "8"]),
+        ([[(0, "", "7"), (2, "a", "9")], [(0, "", "8"), (3, "b", "9")], [(4, "b", "7")]], ["100", "9", "7"]),
+        ([[(0, "", "100")], [(0, "", "9")], [(1, "a", "9")]], ["100", "101", "9"]),
+        ([[(0, "", "5"), (1, "a", "6"), (2, "a", "9")], [(3, "b", "9")]], ["6", "9"]),
+    ],
+)
+def test_nobody_has_the_number_of_somebody_else(claims, numbers):
+    """The last word on a number counts; whoever cannot have it keeps one of before that nobody wants."""
+    given = {(bytes([n]),): found for n, found in enumerate(claims)}
+    assert list(dict(sorted(numbers_worn(given).items())).values()) == numbers
+
+
+@given(st.dictionaries(st.binary(min_size=1, max_size=2), st.integers(0, 6), max_size=9))
+def test_nobody_has_the_place_of_somebody_else(wanted):
+    """One of those who had a place there has it, the others stand behind all."""
+    places = places_of(wanted)
+    assert len(set(places.values())) == len(places) == len(wanted)
+    assert set(wanted.values()) <= set(places.values())
+    assert all(
+        places[player] == place or places[player] > max(wanted.values()) for player, place in wanted.items()
+    )
 
 
 def test_two_series_of_one_skill_stay_two(pair):

@@ -12,7 +12,7 @@ import zlib
 from uuid import UUID
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from lanterns_season import tally
 from pack_damage import lines_of, rows_of, signed, tampered
@@ -22,6 +22,7 @@ from evaltrack.rink.ident import new_id
 from evaltrack.store.opening import open_season
 from evaltrack.store.packs.pack_file import (
     LONGEST_LINE,
+    MOST_LINES,
     Header,
     PackError,
     pack_bytes,
@@ -56,6 +57,7 @@ def test_every_cut_is_refused(content):
             read_pack("a.pack", content[:end])
 
 
+@settings(deadline=None)
 @given(st.data())
 def test_every_changed_byte_is_refused_or_changes_nothing(content, data):
     """Gzip's head has a few bytes that mean nothing; all else is under a digest."""
@@ -123,6 +125,41 @@ def test_a_newer_minor_is_read_and_its_kinds_are_kept(content, make_season):
     assert passed_on.header.minor > 0
 
 
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        (["observer", 7], "observer.name is not as evaltrack writes it"),
+        (["observer"], "a line is no fact"),
+        (["withdrawal", "00" * 16, "one", 2**60], "withdrawal.at is not as evaltrack writes it"),
+        (["withdrawal", "00" * 16, "one" * 99, 5], "withdrawal.tablet is not as evaltrack writes it"),
+        (["station", "one", 2**52, "2025-10-04", 5, "a", "b", "c", "d", 0], "station.nth is not as"),
+        (["station", "one", 1, "2025-10-04", 5, "a", "b", "c", "d", 7], "no season file may have"),
+        (["station", "one", 1, "1999-10-04", 5, "a", "b", "c", "d", 0], "no season file may have|not there"),
+        (["edit", "player", '["00"]', "number", 0, "", '["9"]'], "the key of a change is not as"),
+        (["edit", "player", f'["{"0" * 32}"]', "shoe", 0, "", '["9"]'], "a change is not as"),
+        (["edit", "weather", "[1]", "sky", 0, "", '["9"]'], "a change is not as"),
+        (["edit", "skill", '["outlet_pass"]', "target", 5, "one", "[7.0]"], "no season file may have"),
+        (["edit", "skill", '["outlet_pass"]', "target", 5, "one", '["x"]'], "a change is not as"),
+        (["edit", "practice", '["2025-10-04"]', "held_on", 5, "one", '["soon"]'], "no season file may have"),
+        (["rep", "11" * 16, "2025-10-04", "breakout_attack", "two_on_one", 5, "one", {}], "a row of rep"),
+        (["rep", "11" * 16, "2025-10-04", "breakout_attack", "two_on_one", 5, "one",
+          {"rep_slot": [["22" * 16, "wall_f", "00" * 15 + "0a"]]}], "a row of rep_slot"),
+        (["rep", "11" * 16, "2025-10-04", "breakout_attack", "two_on_one", 5, "one",
+          {"rep_slot": [["11" * 16, slot, "00" * 15 + "0a"] for slot in ("wall_f", "line_d")]}],
+         "no season file may have"),
+    ],
+)  # fmt: skip
+def test_a_fact_that_nobody_writes_is_refused_with_its_pack(content, make_season, line, words):
+    """The digest goes with it: whoever makes such a pack means it."""
+    made = signed(content, more=[json.dumps(line).encode()])
+    with open_season(make_season()) as season:
+        before = rows_of(season)
+        with pytest.raises(PackError, match=words) as caught:
+            season.packs.join([("a.pack", read_pack("a.pack", made))])
+        assert str(caught.value).startswith('"a.pack" is damaged')
+        assert rows_of(season) == before
+
+
 def test_the_last_line_is_the_digest_of_all_before(content):
     """As DEVELOPERS says, so that any program can check it."""
     whole = gzip.decompress(content)
@@ -131,6 +168,7 @@ def test_the_last_line_is_the_digest_of_all_before(content):
     assert last == {"rows": before.count(b"\n") - 1, "sha256": hashlib.sha256(before).hexdigest()}
 
 
+@settings(deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_facts_of_every_wrong_kind_are_refused_whole(content, season_template, chance):
     """Values are exchanged by chance, the digest made anew: sentences only, and the file stays as it was."""
@@ -143,3 +181,10 @@ def test_facts_of_every_wrong_kind_are_refused_whole(content, season_template, c
             said = str(error)
         assert said.isprintable()
         assert rows_of(season) == before
+
+
+def test_too_much_for_one_pack_is_said_when_it_is_written():
+    """Not when somebody else cannot read it any more."""
+    with pytest.raises(PackError, match="too much for one pack; write one since"):
+        pack_bytes(HEADER, ['["observer","Edda"]'] * (MOST_LINES + 1))
+    read_pack("a.pack", pack_bytes(HEADER, ['["observer","Edda"]'] * 10))
