@@ -9,6 +9,8 @@ from evaltrack.cli.commands.check import check
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
+from evaltrack.cli.commands.erase import erase
+from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.join import join
 from evaltrack.cli.commands.load import load
@@ -49,6 +51,8 @@ _IN_ORDER = (
     backup,
     restore,
     check,
+    export,
+    erase,
     pack,
     join,
 )

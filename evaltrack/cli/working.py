@@ -97,12 +97,14 @@ def taken_in(season, path: Path) -> str:
     return f"{tried} of {held} read, {new:,} of them new{span}{empty}"
 
 
-def worked_out(season, as_of: date | None = None, skill: str | None = None) -> list[Standing]:
-    """Return the standings of the season."""
+def worked_out(
+    season, as_of: date | None = None, skill: str | None = None, left: bool = False
+) -> list[Standing]:
+    """Return the standings of the season; with ``left`` also those of players who have left."""
     from evaltrack.analysis.standings.standings import read_standings
 
     say("working out the standings ...")
-    return read_standings(season, as_of=as_of, skill=skill)
+    return read_standings(season, as_of=as_of, skill=skill, left=left)
 
 
 def worked_out_with_observers(
@@ -183,6 +185,17 @@ def asked_for(season, number: str | None, left: bool = False) -> list[Player]:
         raise EvaltrackError(number_fault(number))
     refuse_unknown("player", worn, [player.number for player in roster])
     return [player for player in roster if player.number == worn]
+
+
+def whom(season, number: str, name: str | None) -> tuple[Player, list[Player]]:
+    """Return the player who is meant, and all others."""
+    meant = [one for one in asked_for(season, number, left=True) if name in (None, one.name)]
+    if not meant:
+        raise EvaltrackError(f'nobody called "{name}" has worn {number} last; look at the roster')
+    if len(meant) > 1:
+        names = ", ".join(f'"{one.name}"' for one in meant)
+        raise EvaltrackError(f"several players have worn {meant[0].number}: {names}; say which with --name")
+    return meant[0], [one for one in season.people.everyone() if one.id != meant[0].id]
 
 
 def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:

@@ -13,6 +13,7 @@ from evaltrack.rink.tally import Tally, Withdrawal
 from evaltrack.store import sound
 from evaltrack.store.as_they_stand import put_right
 from evaltrack.store.connection import reading, transaction, writing
+from evaltrack.store.erased import NAMELESS
 from evaltrack.store.practices import insert_practices
 from evaltrack.store.room import refuse_overfull_log
 from evaltrack.store.tally_rows import (
@@ -39,6 +40,7 @@ _FOUND = (
     " WHERE practice = ? AND tablet = ? AND id = ? AND player = ?"
     " AND NOT EXISTS (SELECT 1 FROM withdrawal w WHERE w.tally = t.id AND typeof(w.at) <> 'integer')"
 )
+_NAMED = f"t.player NOT IN ({NAMELESS})"
 _COUNTS = f"{NOT_WITHDRAWN} AND t.practice NOT IN (SELECT key FROM practice WHERE aside)"
 # counted by reading one index in order
 _TOTALS = (
@@ -136,7 +138,8 @@ class Log:
     def tallies(self, practice: str | None = None, player: UUID | None = None) -> list[Tally]:
         """Return the tallies that count, in order of time; a tablet's own in the order in which it made them.
 
-        Not those that were withdrawn, nor those of a practice that was set aside unless it is asked for.
+        Not those that were withdrawn, nor those of a practice that was set aside unless it is asked for; nor
+        those that are kept of somebody who was erased, which count all the same.
         """
         wanted = {"practice": practice, "player": player.bytes if player else None}
         # a condition only where there is one: it is what lets SQLite use an index
@@ -146,7 +149,7 @@ class Log:
             read = TallyRows(self._connection)
             rows = self._connection.execute(
                 f"SELECT {TALLY_COLUMNS} FROM tally t"
-                f" WHERE {' AND '.join([*where, counts, others.left_out])} ORDER BY id",
+                f" WHERE {' AND '.join([*where, counts, _NAMED, others.left_out])} ORDER BY id",
                 wanted,
             )
             found = [read.tally(row) for row in sound.no_more_than(most, rows, "tallies")]

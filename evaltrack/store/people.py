@@ -13,6 +13,7 @@ from evaltrack.store import sound
 from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction, writing
 from evaltrack.store.edits import noting
+from evaltrack.store.erased import NAMELESS
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
 
@@ -43,8 +44,11 @@ class People:
 
     @reading()
     def everyone(self) -> list[Player]:
-        """Return all players of the season in order of number, those who have left among them."""
-        rows = self._connection.execute(f"SELECT {_FIELDS}, id FROM player")
+        """Return all players of the season in order of number, those who have left among them.
+
+        Not those who were erased and of whom the tries alone are kept.
+        """
+        rows = self._connection.execute(f"SELECT {_FIELDS}, id FROM player WHERE id NOT IN ({NAMELESS})")
         players = [_player(*row) for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players")]
         worn = (player.number for player in players if player.status is not Status.LEFT)
         sound.each_once(worn, "the number of a player")

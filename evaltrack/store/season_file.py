@@ -145,6 +145,21 @@ class SeasonFile:
 
         return SeasonPacks(self._connection)
 
+    def kept_of(self, player: UUID):
+        """Return what gives all that the file has of one player, `KeptOfPlayer`."""
+        from evaltrack.store.kept_of_player import KeptOfPlayer
+
+        return KeptOfPlayer(self._connection, player)
+
+    def erase(self, player: UUID, keep_counts: bool = False, rehearse: bool = False):
+        """Take a player out of the file for good and close it; return what went, an `Erasure`.
+
+        With ``keep_counts`` the tries stay in the figures, of nobody. ``rehearse`` changes nothing.
+        """
+        from evaltrack.store.erasing.erasing import erase
+
+        return erase(self._connection, self.path, player, keep_counts, rehearse)
+
     @property
     def may_return(self) -> bool:
         """Say whether opening the file again could mend what is wrong with the connection."""

@@ -7,11 +7,15 @@ from uuid import UUID
 from evaltrack.store import sound
 from evaltrack.store.as_they_stand import put_right
 from evaltrack.store.connection import reading
+from evaltrack.store.erased import NAMELESS
 from evaltrack.store.known import known_players
 from evaltrack.store.tally_rows import NOT_WITHDRAWN
 
 _NOTED = "SELECT a.practice, a.player FROM attendance a WHERE a.here"
-_SEEN = f"SELECT DISTINCT t.practice, t.player FROM tally t WHERE {NOT_WITHDRAWN} AND {{}}"
+_SEEN = (
+    f"SELECT DISTINCT t.practice, t.player FROM tally t WHERE {NOT_WITHDRAWN} AND {{}}"
+    f" AND t.player NOT IN ({NAMELESS})"
+)
 # noted at the moment of a tally, which is how loading notes whoever it finds a tally of
 _FOR_A_TALLY = (
     "SELECT a.practice, a.player FROM corrected_tally c JOIN tally t ON t.id = c.tally"

@@ -48,7 +48,7 @@ def prove(connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[
     for rows, most, what in _ROOM:
         refuse_overfull(connection, rows, most, what)
     _read_tallies(connection, shapes["tally"], facts.get("tally", []))
-    _read_all(connection)
+    read_all(connection)
     _read_practices(connection, shapes, facts)
 
 
@@ -59,7 +59,8 @@ def _read_tallies(connection: sqlite3.Connection, shape: Shape, facts: list[Fact
     refuse_overfull_log(connection, {tally.practice for tally in tallies})
 
 
-def _read_all(connection: sqlite3.Connection) -> None:
+def read_all(connection: sqlite3.Connection) -> None:
+    """Read what a season file has but for tallies, rotations and plans; SeasonFileError if it is damaged."""
     people, catalogue = People(connection), CatalogueTable(connection)
     people.everyone(), people.changes(), people.observers()
     catalogue.skills(retired=True), catalogue.drills(retired=True)

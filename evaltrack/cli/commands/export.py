@@ -1,0 +1,55 @@
+"""The command that gives a season, or all that is kept of one child, away as open files."""
+
+import json
+from pathlib import Path
+
+import click
+
+from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.kinds import FILE
+from evaltrack.cli.telling import tell
+from evaltrack.cli.working import opened, whom, worked_out
+
+_EXPORT = """\b
+Example:  evaltrack export lanterns.db --out lanterns-2026
+          evaltrack export lanterns.db --out for-the-parents --player 14
+"""
+
+
+@command(epilog=_EXPORT)
+@season_file
+@click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="A new or empty folder.")
+@click.option("--player", "number", metavar="NUMBER", help="All that is kept of this player alone.")
+@click.option("--name", metavar="NAME", help="Which one, where several have worn the number.")
+def export(season_file: Path, folder: Path, number: str | None, name: str | None) -> None:
+    """Write the season as tables that any program opens, with a description of every column.
+
+    With --player everything that is kept of one child, for the parents: a page to read, tables, and one file
+    for other programs; of no other child a word. The folder is there whole or not at all, for its owner
+    alone. It has names in it: give it to whom it is for, and delete it then.
+    """
+    from evaltrack.paper.export.new_folder import write_folder
+
+    if name and not number:
+        raise click.UsageError("--name belongs to --player")
+    with opened(season_file) as season:
+        files = _of_team(season) if number is None else _of_player(season, number, name)
+    write_folder(folder, files)
+    tell(f"{folder}: {', '.join(files)}")
+
+
+def _of_team(season) -> dict[str, str]:
+    from evaltrack.paper.export.team_tables import team_tables
+    from evaltrack.paper.export.tidy_table import data_package
+
+    tables = team_tables(season, worked_out(season, left=True))
+    package = data_package("season", str(season.team), tables)
+    described = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
+    return {f"{table.name}.csv": table.as_csv() for table in tables} | {"datapackage.json": described}
+
+
+def _of_player(season, number: str, name: str | None) -> dict[str, str]:
+    from evaltrack.paper.export.own_copy import own_copy
+
+    player, _ = whom(season, number, name)
+    return own_copy(season, player, worked_out(season, left=True))

@@ -1,0 +1,36 @@
+"""A folder of files that is there whole or not at all, for its owner alone."""
+
+import os
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+
+from evaltrack.errors import EvaltrackError
+from evaltrack.private_file import write_private
+
+
+def write_folder(folder: Path, files: Mapping[str, str]) -> None:
+    """Write files into a new or empty folder, all of them or none.
+
+    Raises
+    ------
+    EvaltrackError : something is in the folder already, or it cannot be written.
+    """
+    if folder.is_dir() and any(folder.iterdir()):
+        raise EvaltrackError(f'"{folder}" has something in it already; name a new folder, or an empty one')
+    if os.path.lexists(folder) and not folder.is_dir():
+        raise EvaltrackError(f'"{folder}" is a file; name a new folder')
+    draft = folder.with_name(f".evaltrack-{os.urandom(8).hex()}.new")
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        draft.mkdir(mode=0o700)
+        for name, text in files.items():
+            write_private(draft / name, text.encode("utf-8"))
+        if folder.is_dir():
+            folder.rmdir()
+        draft.rename(folder)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "this cannot be its name"
+        raise EvaltrackError(f'"{folder}" cannot be written: {why}') from error
+    finally:
+        shutil.rmtree(draft, ignore_errors=True)

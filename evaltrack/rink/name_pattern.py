@@ -1,0 +1,139 @@
+"""One person's names as they may stand in a text or a file, so that they can be struck out or looked for."""
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from functools import cached_property
+from itertools import groupby
+from math import log2
+
+# Goes where a name stood. It comes after the letters of names, so a text with a name struck out is the
+# greater of the two, and stays wherever a season meets an older copy of the same words.
+STRUCK = "\N{FULL BLOCK}" * 3
+SHORTEST_PART = 3  # letters; shorter words are in too many others
+_LONG = 5  # letters; whatever begins with so long a name comes from it, as in "the Quillembrücks"
+_ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be")
+_BLANKS, _QUOTES, _APOSTROPHES = " \t\n\xa0", ('"', '\\"', "“", "”"), "'’"
+_BITS_OF_A_LETTER, _BITS_TO_SPARE = 7, 7  # by chance it stands in one of 128 files of random bytes
+_LETTER = r"[^\W\d_]"
+_END = rf"(?!{_LETTER})"
+
+
+def words_in(text: str) -> list[str]:
+    """Return the words of a text, made of letters and their accents only."""
+    runs = groupby(
+        unicodedata.normalize("NFC", text), lambda c: c.isalpha() or bool(unicodedata.combining(c))
+    )
+    return ["".join(run) for is_word, run in runs if is_word]
+
+
+def folded_words(texts: Iterable[str]) -> set[str]:
+    """Return the words of texts, whether they have capitals or not."""
+    return {word.casefold() for text in texts for word in words_in(text)}
+
+
+class NamePattern:
+    """Every name that a person ever had, whole and in its parts.
+
+    Parameters
+    ----------
+    names : all spellings of the name.
+    others : whole names of others, in which nothing is this person's.
+    usual : words, folded, that others have too or that are no name at all: they are not looked for alone.
+    """
+
+    def __init__(self, names: Iterable[str], others: Iterable[str] = (), usual: Iterable[str] = ()):
+        others, usual = {name for name in others if name}, set(usual)
+        folded = {unicodedata.normalize("NFC", name).casefold() for name in others}
+        known = dict.fromkeys(unicodedata.normalize("NFC", name).strip() for name in names)
+        self.whole = [name for name in known if name and name.casefold() not in folded]
+        words = dict.fromkeys(word for name in known for word in words_in(name))
+        long = [word for word in words if len(word) >= SHORTEST_PART]
+        self.parts = [word for word in long if word.casefold() not in usual]
+        self.passed_over = [word for word in long if word.casefold() in usual]
+        self._others = sorted(others, key=len, reverse=True)
+
+    @property
+    def needles(self) -> list[str]:
+        """Return all that is looked for, the longest first."""
+        return sorted(dict.fromkeys([*self.whole, *self.parts]), key=len, reverse=True)
+
+    @cached_property
+    def _in_text(self) -> re.Pattern:
+        kept = [f"(?P<kept>{'|'.join(map(_any_form, self._others))})"] if self._others else []
+        wanted = "|".join([*(f"{one}{_END}" for one in kept), *map(_as_word, self.needles)])
+        return re.compile(rf"(?<!{_LETTER})(?:{wanted})")
+
+    def struck(self, text: str) -> str:
+        """Return a text in which the names are struck out."""
+        if not self.needles:
+            return text
+        return self._in_text.sub(lambda m: m[0] if m.groupdict().get("kept") else STRUCK, text)
+
+    def is_in(self, text: str) -> bool:
+        """Say whether one of the names stands in a text, as words of their own."""
+        return self.struck(text) != text
+
+    def is_whole(self, text: str) -> bool:
+        """Say whether a text is one of the names and nothing else."""
+        return unicodedata.normalize("NFC", text).strip() in self.whole
+
+    def in_bytes(self, content, size: int, explained: str = "") -> list[str]:
+        """Return which of the names stand in the bytes of a file, in any usual encoding.
+
+        Parameters
+        ----------
+        content : bytes, or a file that is mapped into memory.
+        size : of the file; in a large one a short word stands by chance.
+        explained : texts that may be there, folded: what is a part of them, such as of a longer word, is not
+            looked for in bytes.
+        """
+        sought = [one for one in self.needles if _says_something(one, size)]
+        sought = [one for one in sought if unicodedata.normalize("NFC", one).casefold() not in explained]
+        return [one for one in sought if any(re.search(p, content) for p in _in_encodings(one))]
+
+
+def _says_something(needle: str, size: int) -> bool:
+    return _BITS_OF_A_LETTER * len(needle.encode()) - log2(max(size, 2)) >= _BITS_TO_SPARE
+
+
+def _forms(letter: str) -> set[str]:
+    """Return how a letter may be written: large and small, composed and not, escaped as in JSON."""
+    if letter in _BLANKS:
+        return set(_BLANKS)
+    if letter in _QUOTES:
+        return set(_QUOTES)
+    if letter in _APOSTROPHES:
+        return {*_APOSTROPHES, "\\u2019"}
+    cases = {letter, letter.lower(), letter.upper(), letter.title(), letter.casefold()}
+    forms = {unicodedata.normalize(form, case) for case in cases for form in ("NFC", "NFD")}
+    return forms | {"".join(map(_escaped, form)) for form in forms if not form.isascii()}
+
+
+def _escaped(letter: str) -> str:
+    units = letter.encode("utf-16-be")
+    pairs = (units[at : at + 2].hex() for at in range(0, len(units), 2))
+    return letter if letter.isascii() else "".join(f"\\u{pair}" for pair in pairs)
+
+
+def _as_word(name: str) -> str:
+    return _any_form(name) + ("" if len(name) >= _LONG else _END)
+
+
+def _any_form(name: str) -> str:
+    letters = unicodedata.normalize("NFC", name)
+    return "".join(f"(?:{'|'.join(map(re.escape, _sorted(_forms(letter))))})" for letter in letters)
+
+
+def _in_encodings(name: str) -> list[bytes]:
+    letters = unicodedata.normalize("NFC", name)
+    return [b"".join(_encoded(letter, encoding) for letter in letters) for encoding in _ENCODINGS]
+
+
+def _encoded(letter: str, encoding: str) -> bytes:
+    forms = (re.escape(form.encode(encoding)) for form in _sorted(_forms(letter)))
+    return b"(?:" + b"|".join(forms) + b")"
+
+
+def _sorted(forms: set[str]) -> list[str]:
+    return sorted(forms, key=lambda form: (-len(form), form))

@@ -1,0 +1,1 @@
+"""A player who is taken out of a season file for good."""

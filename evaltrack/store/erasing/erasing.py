@@ -1,0 +1,158 @@
+"""Erasing a player: a season file without them is made beside the file, proved, and put in its place at once.
+
+Nothing is erased in the file itself, so whatever stops the program leaves the file as it was, or the one
+that has no byte of the name: pages that were freed, journals and a WAL never come along.
+"""
+
+import mmap
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+from uuid import UUID
+
+from evaltrack.errors import SeasonFileError
+from evaltrack.rink.ident import now_ms
+from evaltrack.rink.name_pattern import NamePattern
+from evaltrack.store.connection import FAILURES, FileConnection, all_or_nothing, reason
+from evaltrack.store.erasing.copies_kept import forget_copies, own_copies
+from evaltrack.store.erasing.taking_out import TakenOut, has_id, take_out, texts_of
+from evaltrack.store.erasing.whose_names import pattern_of
+from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
+from evaltrack.store.packs.proving import read_all
+
+_BUSY = "another program is using the season file; close it, and try again"
+
+
+@dataclass(frozen=True)
+class Erasure:
+    """What an erasure took out, or would take out.
+
+    Parameters
+    ----------
+    names : what was looked for afterwards.
+    copies : copies that the app had kept by itself, which are deleted; ``stuck`` could not be.
+    """
+
+    names: NamePattern
+    taken_out: TakenOut
+    copies: list[Path] = field(default_factory=list)
+    stuck: list[Path] = field(default_factory=list)
+
+
+def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: bool, rehearse: bool) -> Erasure:
+    """Put a season file without a player in the place of one with them; the connection is of no use then.
+
+    Raises
+    ------
+    SeasonFileError
+        Another program uses the file, it cannot be written, or a name is still in the new one. The file is as
+        it was, and may be opened again.
+    """
+    path = path.resolve()  # the file itself is replaced, and not a link to it
+    sweep(path)
+    first, second = draft_beside(path), draft_beside(path)
+    try:
+        with _alone(connection):
+            names = pattern_of(connection, player)
+            for draft in (first, second):
+                draft.touch(mode=0o600, exist_ok=False)
+            out = _written(path, first, second, (player, names, keep_counts))
+            remove(first)
+            _prove(second, player, names)
+            if rehearse:
+                return Erasure(names, out, own_copies(path))
+            gone = forget_copies(path)
+            _put(connection, second, path)
+        return Erasure(names, out, *gone)
+    except FAILURES as error:
+        raise SeasonFileError(f'nobody was erased from "{path}": {reason(error)}') from error
+    except OSError as error:
+        raise SeasonFileError(f'nobody was erased from "{path}": {error.strerror or error}') from error
+    finally:
+        remove(first)
+        remove(second)
+
+
+@contextmanager
+def _alone(connection: FileConnection) -> Iterator[None]:
+    """Hold a season file for this connection alone, without a WAL beside it; close it in the end."""
+    try:
+        whole = connection.checkpoint(empty=True)
+        (mode,) = connection.execute("PRAGMA journal_mode = DELETE").fetchone()
+        if not whole or mode != "delete":
+            raise SeasonFileError(_BUSY)
+        connection.execute("BEGIN IMMEDIATE")  # others may look at the file, and not change it
+        yield
+    except sqlite3.OperationalError as error:
+        if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+            raise SeasonFileError(_BUSY) from error
+        raise
+    finally:
+        with suppress(sqlite3.Error):
+            connection.execute("ROLLBACK")
+        connection.close()
+
+
+def _written(path: Path, first: Path, second: Path, what: tuple[UUID, NamePattern, bool]) -> TakenOut:
+    """Write the file without the player as the second draft, of which no byte was ever another one."""
+    with closing(sqlite3.connect(first, isolation_level=None)) as copy:
+        # by a second connection: one that is about to write gives nothing away
+        with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as file:
+            file.backup(copy)
+        for setting in ("journal_mode = MEMORY", "secure_delete = ON", "foreign_keys = ON"):
+            copy.execute(f"PRAGMA {setting}").fetchone()
+        with all_or_nothing(copy):
+            copy.execute("PRAGMA defer_foreign_keys = ON")
+            out = take_out(copy, *what, at=now_ms())
+        copy.execute("VACUUM INTO ?", (str(second),))
+    return out
+
+
+def _prove(draft: Path, player: UUID, names: NamePattern) -> None:
+    """Raise SeasonFileError unless a file is whole, can be read, and has the names in no byte."""
+    with closing(sqlite3.connect(draft, isolation_level=None)) as file:
+        if file.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
+            raise SeasonFileError("the season file is damaged; go back to a backup, and erase there")
+        if file.execute("PRAGMA foreign_key_check").fetchone():
+            raise SeasonFileError("the season file would not be whole without the player: nobody was erased")
+        read_all(file)
+        texts, ids = texts_of(file), has_id(file, player)
+    left = [text for text in texts if names.is_in(text)]
+    in_bytes = names_in_file(draft, names, "\n".join(texts))
+    if left or ids or in_bytes:
+        where = ", ".join([*ids, *in_bytes, *(f"“{text[:40]}”" for text in left)][:3])
+        raise SeasonFileError(f"nobody was erased: the name would still be in the season file ({where})")
+
+
+def names_in_file(file: Path, names: NamePattern, texts: str = "") -> list[str]:
+    """Return which names stand in the bytes of a file, but for what the folded ``texts`` have as well."""
+    size = file.stat().st_size
+    if not size:
+        return []
+    with file.open("rb") as stream, mmap.mmap(stream.fileno(), 0, access=mmap.ACCESS_READ) as content:
+        return names.in_bytes(content, size, texts.casefold())
+
+
+def _put(connection: sqlite3.Connection, draft: Path, path: Path) -> None:
+    descriptor = os.open(draft, os.O_RDWR)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+    if os.name == "nt":  # where an open file cannot be replaced
+        connection.execute("ROLLBACK")
+        connection.close()
+    draft.replace(path)
+    _put_on_disk(path.parent)
+
+
+def _put_on_disk(folder: Path) -> None:
+    if os.name != "nt":
+        descriptor = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(descriptor)
+        finally:
+            os.close(descriptor)

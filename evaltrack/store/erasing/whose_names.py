@@ -1,0 +1,55 @@
+"""What a player was ever called, and which words of it are not only theirs."""
+
+import json
+import sqlite3
+from contextlib import suppress
+from uuid import UUID
+
+from evaltrack.rink.name_pattern import NamePattern, folded_words, words_in
+
+_NAMED = (
+    "SELECT player, was FROM roster_change WHERE field = 'name'"
+    " UNION SELECT player, becomes FROM roster_change WHERE field = 'name'"
+    " UNION SELECT id, name FROM player"
+)
+_EDITS = "SELECT key, value FROM {} WHERE kind = 'player' AND field = 'name'"
+# words of the trade: a name that is one of them stands in every plan
+_VOCABULARY = (
+    "SELECT name || ' ' || caption || ' ' || looks_like || ' ' || at_home FROM skill",
+    "SELECT starts || ' ' || done || ' ' || missed || ' ' || not_counted FROM definition",
+    "SELECT name FROM drill",
+    "SELECT name FROM step",
+    "SELECT name FROM slot",
+)
+_OF_OTHERS = ("SELECT name FROM observer", "SELECT team || ' ' || age_class FROM season")
+
+
+def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
+    """Return the names of a player, all that they ever had, told apart from those of everybody else."""
+    own, others = names_in_season(connection, player)
+    observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
+    apart = {name for name in observers if name.casefold() not in {one.casefold() for one in own}}
+    usual = folded_words([*others, *apart, *_texts(connection, _OF_OTHERS[1:])])
+    small = {word for text in _texts(connection, _VOCABULARY) for word in words_in(text) if word.islower()}
+    return NamePattern(own, others | apart, usual | small)
+
+
+def names_in_season(connection: sqlite3.Connection, player: UUID) -> tuple[list[str], set[str]]:
+    """Return every name of a player, and those of all others."""
+    found = [(raw == player.bytes, name) for raw, name in connection.execute(_NAMED)]
+    for table in ("edit", "lost_edit"):
+        for key, value in connection.execute(_EDITS.format(table)):
+            found += [(player.hex in key, name) for name in _values(value)]
+    own = list(dict.fromkeys(name for is_own, name in found if is_own and name))
+    return own, {name for is_own, name in found if not is_own and name}
+
+
+def _values(text: str) -> list[str]:
+    with suppress(ValueError):
+        values = json.loads(text)
+        return [one for one in values if type(one) is str] if type(values) is list else []
+    return []
+
+
+def _texts(connection: sqlite3.Connection, selects: tuple[str, ...]) -> list[str]:
+    return [text for select in selects for (text,) in connection.execute(select) if text]

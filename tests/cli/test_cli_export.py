@@ -1,0 +1,203 @@
+"""What is exported is the season, read back with plain readers; a child's has no word of another child.
+
+Cases: every table against its description (types, constraints, keys, references) and against the season;
+cells that would be formulas; the page for parents; all or nothing; a folder with something in it.
+"""
+
+import csv
+import json
+import os
+import shutil
+from dataclasses import replace
+from datetime import date, datetime
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from erasable_season import EARLIER, FIRST, ZORA, noted
+from lanterns_season import PLAYERS
+from name_search import where_named
+
+from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.paper.export import new_folder
+from evaltrack.store.opening import open_season
+
+READ = {
+    "string": str,
+    "integer": int,
+    "number": float,
+    "boolean": {"true": True, "false": False}.__getitem__,
+    "date": date.fromisoformat,
+    "datetime": lambda text: datetime.strptime(text, "%Y-%m-%dT%H:%M:%SZ"),
+}
+
+
+@pytest.fixture(scope="module")
+def lanterns(tmp_path_factory) -> Path:
+    """Keep a season in which everything is named, with a name that a spreadsheet would work out."""
+    path = noted(tmp_path_factory.mktemp("export") / "lanterns.db")
+    with open_season(path) as season:
+        season.people.change([replace(PLAYERS[1], name="=Wim+Tallow")], FIRST, "bench")
+        season.comments.write(FIRST.isoformat(), "@Juno Reed passes to Žofia Quillembrück", "bench")
+    return path
+
+
+@pytest.fixture
+def season_file(lanterns, tmp_path) -> Path:
+    """Return a copy of it."""
+    return Path(shutil.copy(lanterns, tmp_path / "lanterns.db"))
+
+
+def read(folder: Path) -> dict[str, list[dict]]:
+    """Return the tables of a folder as their description says, each looked at."""
+    package = json.loads((folder / "datapackage.json").read_text("utf-8"))
+    tables = {one["name"]: _rows(folder, one) for one in package["resources"]}
+    for one in package["resources"]:
+        rows, schema = tables[one["name"]], one["schema"]
+        keys = [tuple(row[name] for name in schema["primaryKey"]) for row in rows]
+        assert len(set(keys)) == len(keys), one["name"]
+        for key in schema.get("foreignKeys", ()):
+            there = tables.get(key["reference"]["resource"])
+            known = {tuple(row[name] for name in key["reference"]["fields"]) for row in there}
+            assert {tuple(row[name] for name in key["fields"]) for row in rows} <= known
+    return tables
+
+
+def _rows(folder: Path, resource: dict) -> list[dict]:
+    fields = resource["schema"]["fields"]
+    with (folder / resource["path"]).open(newline="", encoding="utf-8") as file:
+        lines = list(csv.reader(file))
+    assert lines[0] == [one["name"] for one in fields]
+    assert not [text for line in lines for text in line if text[:1] in ("=", "+", "@")]
+    return [
+        {one["name"]: _value(one, text) for one, text in zip(fields, line, strict=True)} for line in lines[1:]
+    ]
+
+
+def _value(field: dict, text: str) -> object:
+    rules = field.get("constraints", {})
+    if not text:
+        assert not rules.get("required"), field
+        return None
+    value = READ[field["type"]](text)
+    assert text in rules.get("enum", [text])
+    assert rules.get("minimum", value) <= value <= rules.get("maximum", value)
+    return value
+
+
+def test_the_team_s_tables_are_the_season(command, season_file, tmp_path):
+    """Each row that is read back is one of the season, and none is missing."""
+    told = command("export", season_file, "--out", tmp_path / "out")
+    assert told.exit_code == 0, told.stderr
+    tables = read(tmp_path / "out")
+    with open_season(season_file) as season:
+        people, tallies = season.people.everyone(), season.log.tallies()
+        standings = read_standings(season, left=True)
+        there = {(key, one.hex) for key, found in season.turnout.there().items() for one in found}
+        changes = season.people.changes()
+    ids = {one.id.hex: one for one in people}
+    assert {row["id"] for row in tables["players"]} == set(ids)
+    assert {row["name"] for row in tables["players"]} == {one.name for one in PLAYERS[:1] + PLAYERS[2:]} | {
+        ZORA.name,
+        "'=Wim+Tallow",
+    }
+    assert [(r["id"], r["player"], r["skill"], r["outcome"], r["pressure"]) for r in tables["tallies"]] == [
+        (t.id.hex, t.player.hex, t.skill, t.outcome, t.pressure) for t in tallies
+    ]
+    assert {(row["practice"], row["player"]) for row in tables["attendance"] if row["here"]} == there
+    assert [
+        (ids[r["player"]].number, r["skill"], r["tries"], r["done"], r["call"]) for r in tables["standings"]
+    ] == [(one.player, one.skill, one.tries, one.done, one.call) for one in standings]
+    assert [r["share"] for r in tables["standings"]] == pytest.approx([s.share for s in standings], abs=1e-6)
+    assert [(r["player"], r["was"] or "", r["day"]) for r in tables["roster_changes"]] == [
+        (c.player.hex, c.was if c.was != "=Wim+Tallow" else "'=Wim+Tallow", c.day) for c in changes
+    ]
+    assert tables["practices"][0]["comment"] == "'@Juno Reed passes to Žofia Quillembrück"
+
+
+class Outline(HTMLParser):
+    """The tags of a page, and what they ask for from elsewhere."""
+
+    def __init__(self, text: str):
+        super().__init__()
+        self.tags, self.asks, self.attributes = [], [], {}
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        self.attributes.setdefault(tag, dict(attrs))
+        self.asks += [value for name, value in attrs if name in ("src", "href")]
+
+
+def test_a_child_s_folder_has_all_of_the_child_and_no_word_of_another(command, season_file, tmp_path):
+    """Page, tables and rows as they are kept; the names of others are struck out of what was written."""
+    folder = tmp_path / "parents" / "out"
+    told = command("export", season_file, "--out", folder, "--player", "88")
+    assert told.exit_code == 0, told.stderr
+    others = [word for one in PLAYERS for word in (one.name, one.id.hex)]
+    assert where_named(folder, *others, "Juno", "Tallow") == []
+    page = (folder / "read-me-first.html").read_text("utf-8")
+    outline = Outline(page)
+    assert outline.attributes["html"] == {"lang": "en"}
+    assert (outline.tags.count("h1"), outline.tags.count("title"), outline.asks) == (1, 1, [])
+    assert outline.tags.count("caption") == outline.tags.count("table") == 5
+    assert "passes to Žofia Quillembrück" in page
+    tables = read(folder)
+    with open_season(season_file) as season:
+        tallies = season.log.tallies(player=ZORA.id)
+    assert [row["id"] for row in tables["tallies"]] == [one.id.hex for one in tallies]
+    kept = json.loads((folder / "everything.json").read_text("utf-8"))
+    assert kept["player"]["name"] == ZORA.name
+    assert [row["id"] for row in kept["tallies"]] == [one.id.hex for one in tallies]
+    named = {
+        "player",
+        "attendance",
+        "tally",
+        "roster_change",
+        "line_start",
+        "rep_slot",
+        "plan_place",
+        "plan_look",
+    }
+    assert named | {"edit", "correction_of_tally"} == set(kept["kept"])
+    assert {row["was"] for row in kept["kept"]["roster_change"]} >= set(EARLIER)
+    assert not [
+        row for row in kept["kept"]["correction_of_tally"] if row["change"] == "player" and row["was"]
+    ]
+
+
+def test_a_name_is_no_markup(command, season_file, tmp_path):
+    """What somebody typed stands on the page as they typed it."""
+    with open_season(season_file) as season:
+        season.people.change([replace(ZORA, name="<b>Žofia</b> & co")], FIRST, "bench")
+    assert command("export", season_file, "--out", tmp_path / "out", "--player", "88").exit_code == 0
+    page = (tmp_path / "out" / "read-me-first.html").read_text("utf-8")
+    assert "<h1>What is kept of &lt;b&gt;Žofia&lt;/b&gt; &amp; co</h1>" in page
+
+
+def test_a_folder_is_there_whole_or_not_at_all(command, season_file, tmp_path, monkeypatch):
+    """For its owner alone, never over what is there, and nothing is left of one that failed."""
+    full, empty = tmp_path / "full", tmp_path / "empty"
+    full.mkdir()
+    (full / "mine.txt").write_text("mine")
+    empty.mkdir()
+    told = command("export", season_file, "--out", full)
+    assert (told.exit_code, told.stdout) == (1, "")
+    assert "has something in it already" in told.stderr
+    assert [one.name for one in full.iterdir()] == ["mine.txt"]
+    assert command("export", season_file, "--out", empty).exit_code == 0
+    if os.name != "nt":
+        assert {path.stat().st_mode & 0o077 for path in (empty, *empty.iterdir())} == {0}
+    before, written = sorted(tmp_path.iterdir()), []
+
+    def full_disk(target, content):
+        written.append(target)
+        if len(written) == 4:
+            raise OSError(28, "No space left on device")
+        target.write_bytes(content)
+
+    monkeypatch.setattr(new_folder, "write_private", full_disk)
+    told = command("export", season_file, "--out", tmp_path / "late")
+    assert told.exit_code == 1
+    assert "cannot be written: No space left on device" in told.stderr
+    assert sorted(tmp_path.iterdir()) == before
