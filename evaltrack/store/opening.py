@@ -7,7 +7,7 @@ from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
 from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
-from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
+from evaltrack.store.on_disk.drafts import BEFORE_VERSION, draft_beside, remove, sweep
 from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
@@ -15,7 +15,6 @@ from evaltrack.store.season_file import SeasonFile
 
 _SQLITE_HEADER = b"SQLite format 3\x00"
 JOURNALS = ("-wal", "-journal")  # the write-ahead log and the rollback journal
-BEFORE_VERSION = ".before-version-"  # in the name of the copy that is kept of an older file
 _LONGEST_PATH = 500  # bytes; SQLite takes 512 with the ending of a journal
 
 

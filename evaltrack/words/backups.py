@@ -9,7 +9,7 @@ from evaltrack.rink.days import in_full
 _WHY = {
     Why.PRACTICE: "made after a practice",
     Why.JOIN: "made before tallies were joined",
-    Why.ERASURE: "made before a player was erased",
+    Why.ERASURE: "made after a player was erased",
     Why.RESTORE: "what lay there when a backup was brought back",
     Why.ASKED: "made because somebody asked for it",
     Why.DAMAGED: "a damaged file, kept as it lay there",

@@ -21,6 +21,7 @@ _HOLDS = "{path}, of {day}, has the name in it: delete it, or take the name out"
 _MAY_HOLD = "{path}, of {day}, may have the name in it: look, and delete it if so"
 _DELETED = "{path}, of {day}, was deleted"
 _WOULD_DELETE = "{path}, of {day}, would be deleted"
+_ELSEWHERE = "{path} is a backup, written on {day}, with the name in it: delete it, wherever it is now"
 _STUCK = "{path} has the name in it and cannot be deleted: delete it yourself"
 _USUAL = "The word {word} was not looked for by itself: others have it too, or it is a word of the game."
 
@@ -39,6 +40,11 @@ def taken_out_lines(who: str, erasure, rehearsed: bool) -> list[str]:
     ]
     lines += [f"  {text.format(counted(n, *words))}" for text, n, *words in counts if n]
     return lines + [_USUAL.format(word=word) for word in erasure.names.passed_over]
+
+
+def elsewhere_lines(copies: Iterable) -> list[str]:
+    """Return which backups were written to places of somebody's choice."""
+    return [_ELSEWHERE.format(path=one.path, day=one.day) for one in copies]
 
 
 def file_lines(files: Iterable, deleted: Iterable, stuck: Iterable, rehearsed: bool) -> list[str]:

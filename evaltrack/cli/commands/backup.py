@@ -48,7 +48,7 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
 
 def _list(season) -> None:
     from evaltrack.device.backup_places import backups_of, copies_elsewhere
-    from evaltrack.store.backups.keeping import leftovers
+    from evaltrack.store.on_disk.left_copies import leftovers
     from evaltrack.words.backups import day_words, when_words, why_words
 
     ours, elsewhere = backups_of(season.ident), copies_elsewhere(season.ident)

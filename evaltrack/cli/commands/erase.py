@@ -32,11 +32,13 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
     brings the player back. Pages and pictures that the app made of the player are deleted; every other file
     it knows of that has the name is listed with its date, so that people can be asked.
     """
+    from evaltrack.device.backup_places import copies_elsewhere
     from evaltrack.words import erasing as words
 
     season = opened(season_file)
     with season, refuse_open_window(season, None):
         player, others = whom(season, number, name)
+        elsewhere = copies_elsewhere(season.ident)
         say("erasing ...")
         done = season.erase(player.id, keep_counts, rehearse=not yes)
         own, files = _files(season_file, done, [one.name for one in others])
@@ -45,10 +47,22 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
         stuck = [*done.stuck, *(_deleted(own, player) if yes else [])]
     lines = words.taken_out_lines(f"{player.number} {player.name}", done, not yes)
     lines += [f"{path} was deleted" for path in done.copies] if yes else []
+    lines += words.elsewhere_lines(elsewhere)
     lines += words.file_lines(files, [pair for pair in deleted if pair[0] not in stuck], stuck, not yes)
+    if yes:
+        _keep_backup(season_file)  # those that the app had are gone
     tell("\n".join([*lines, words.TELL_OTHERS, words.DEVICE, words.CANNOT_BE_UNDONE]))
     if not yes:
         tell(words.REHEARSED)
+
+
+def _keep_backup(season_file: Path) -> None:
+    from evaltrack.device.backup_places import Why
+    from evaltrack.store.backups.keeping import keep_backup
+
+    with opened(season_file) as season:
+        if not season.invented:
+            keep_backup(season, Why.ERASURE)
 
 
 def _files(season: Path, done, others: list[str]) -> tuple[list, list]:

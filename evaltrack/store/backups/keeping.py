@@ -1,20 +1,16 @@
 """Backups that this tablet keeps by itself, the older ones at longer and longer intervals."""
 
 import os
-import shutil
 import sqlite3
 from contextlib import closing, suppress
 from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
 
 from evaltrack.device.backup_places import (
     Backup,
-    CopyElsewhere,
     Why,
     backups_folder,
     backups_of,
-    copies_elsewhere,
     drop,
     next_place,
     note_elsewhere,
@@ -25,17 +21,15 @@ from evaltrack.device.settings_file import one_window_at_a_time
 from evaltrack.errors import SeasonFileError
 from evaltrack.private_file import write_private
 from evaltrack.store.copying import state_in
-from evaltrack.store.on_disk.drafts import is_alive
-from evaltrack.store.opening import BEFORE_VERSION, open_season
+from evaltrack.store.on_disk.left_copies import APART, sweep_left
+from evaltrack.store.opening import open_season
 from evaltrack.store.season_file import SeasonFile
-
-APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
 
 
 def keep_backup(season: SeasonFile, why: Why) -> Path:
     """Keep a backup in the app's own folder, and let those go that need not be kept any longer.
 
-    Call it before whatever changes much at once: a join, an erasure.
+    Call it before whatever changes much at once, such as a join.
 
     Raises
     ------
@@ -79,46 +73,6 @@ def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None
         note_elsewhere(season.ident, target.resolve(), passphrase is not None, datetime.now())
 
 
-class Forgotten(NamedTuple):
-    """What became of all that the app knows of a season's backups.
-
-    ``gone`` are deleted, ``stuck`` could not be. ``elsewhere`` was written to places of somebody's choice:
-    who has these must be asked.
-    """
-
-    gone: list[Path]
-    stuck: list[Path]
-    elsewhere: list[CopyElsewhere]
-
-
-def forget_backups(season: SeasonFile) -> Forgotten:
-    """Delete every backup in the app's folder, and what bringing the file up to date has left beside it.
-
-    For whoever has erased somebody: the name is in each of them. What was damaged and kept as it lay is
-    deleted too. On a flash disk deleted bytes may still lie in places that no program reaches.
-    """
-    sweep_left()
-    with one_window_at_a_time(own_folder(season)):
-        ours = backups_of(season.ident)
-        drop(ours)
-    paths = [*(backup.path for backup in ours), *leftovers(season.path)]
-    for path in leftovers(season.path):
-        with suppress(OSError):
-            path.unlink()
-    stuck = [path for path in paths if os.path.lexists(path)]
-    gone = [path for path in paths if path not in stuck]
-    return Forgotten(gone, stuck, copies_elsewhere(season.ident))
-
-
-def leftovers(path: Path) -> list[Path]:
-    """Return the copies that were kept beside a season file before it was brought up to date."""
-    begins = f"{path.name}{BEFORE_VERSION}"
-    with suppress(OSError):
-        names = sorted(os.listdir(path.parent))
-        return [path.parent / name for name in names if name.startswith(begins)]
-    return []
-
-
 def own_folder(season: SeasonFile) -> Path:
     """Return the folder for the backups of a season, which is made for its owner alone."""
     sweep_left()
@@ -130,16 +84,6 @@ def own_folder(season: SeasonFile) -> Path:
             f'the folder for backups "{folder}" cannot be made: {error.strerror}'
         ) from error
     return folder
-
-
-def sweep_left() -> None:
-    """Remove the copies that stopped programs have left in the app's folder: they hold names of children."""
-    with suppress(OSError):
-        for left in [*backups_folder().glob(f"{APART}*"), *backups_folder().glob(f"*/{APART}*")]:
-            process = left.name.removeprefix(APART).partition("-")[0]
-            if process.isdecimal() and not is_alive(int(process)):
-                shutil.rmtree(left, ignore_errors=True)
-                left.unlink(missing_ok=True)
 
 
 def _write_sealed(season: SeasonFile, target: Path, passphrase: str) -> None:

@@ -14,8 +14,9 @@ from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.settings_file import one_window_at_a_time
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
-from evaltrack.store.backups.keeping import APART, keep_backup, own_folder, sweep_left
+from evaltrack.store.backups.keeping import keep_backup, own_folder
 from evaltrack.store.copying import put_on_disk
+from evaltrack.store.on_disk.left_copies import APART, sweep_left
 from evaltrack.store.on_disk.open_here import is_open_here
 from evaltrack.store.opening import JOURNALS, open_season, refuse_long
 from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION

@@ -16,6 +16,7 @@ from uuid import UUID
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.name_pattern import NamePattern
+from evaltrack.store import sound
 from evaltrack.store.connection import FAILURES, FileConnection, all_or_nothing, reason
 from evaltrack.store.erasing.copies_kept import forget_copies, own_copies
 from evaltrack.store.erasing.taking_out import TakenOut, has_id, take_out, texts_of
@@ -56,15 +57,15 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
     first, second = draft_beside(path), draft_beside(path)
     try:
         with _alone(connection):
-            names = pattern_of(connection, player)
+            names, season = pattern_of(connection, player), _ident(connection)
             for draft in (first, second):
                 draft.touch(mode=0o600, exist_ok=False)
             out = _written(path, first, second, (player, names, keep_counts))
             remove(first)
             _prove(second, player, names)
             if rehearse:
-                return Erasure(names, out, own_copies(path))
-            gone = forget_copies(path)
+                return Erasure(names, out, own_copies(path, season))
+            gone = forget_copies(path, season)
             _put(connection, second, path)
         return Erasure(names, out, *gone)
     except FAILURES as error:
@@ -74,6 +75,10 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
     finally:
         remove(first)
         remove(second)
+
+
+def _ident(connection: FileConnection) -> UUID:
+    return sound.ident(*connection.execute("SELECT id FROM season").fetchone(), "the id of the season")
 
 
 @contextmanager

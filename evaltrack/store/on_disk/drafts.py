@@ -8,6 +8,8 @@ from pathlib import Path
 
 from evaltrack.rink.ident import new_id
 
+BEFORE_VERSION = ".before-version-"  # in the name of the copy that is kept of an older file
+
 _NAME_BYTES = 100  # of a draft's name at most, so that a long name leaves room for what comes after it
 _SIDES = ("", "-wal", "-shm", "-journal")
 

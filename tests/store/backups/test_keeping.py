@@ -12,7 +12,8 @@ from lanterns_season import tally
 
 from evaltrack.device.backup_places import Why, backups_folder, backups_of, copies_elsewhere
 from evaltrack.device.sealing import opened
-from evaltrack.store.backups.keeping import forget_backups, keep_backup, keep_backup_if_due, write_backup
+from evaltrack.store.backups.keeping import keep_backup, keep_backup_if_due, write_backup
+from evaltrack.store.erasing.copies_kept import forget_copies
 from evaltrack.store.opening import open_season
 
 WORDS = "kettle lantern slush"
@@ -120,17 +121,13 @@ def test_a_full_or_closed_folder_is_told(season, read_only_folder, refused):
         write_backup(season, folder / "b.db")
 
 
-def test_all_that_is_known_can_be_forgotten(season_path, tmp_path):
+def test_all_that_is_known_can_be_forgotten(season_path):
     """After an erasure no backup in the app's folder, and nothing beside the file, has a name in it."""
     with open_season(season_path) as season:
         keep_backup(season, Why.PRACTICE)
-        write_backup(season, tmp_path / "stick.db")
-        season_path.with_name(f"{season_path.name}.before-version-5").write_bytes(b"Oda Marsh")
-        found = forget_backups(season)
-        assert len(found.gone) == 2
-        assert found.stuck == []
-        assert [copy.path for copy in found.elsewhere] == [tmp_path / "stick.db"]
+        beside = season_path.with_name(f"{season_path.name}.before-version-5")
+        beside.write_bytes(b"Oda Marsh")
+        backup = backups_of(season.ident)[0].path
+        assert forget_copies(season_path, season.ident) == ([beside, backup], [])
         assert backups_of(season.ident) == []
-        left = [path.read_bytes() for path in backups_folder().rglob("*") if path.is_file()]
-    left += [path.read_bytes() for path in tmp_path.glob("*.before-version-*")]
-    assert not [content for content in left if b"Oda Marsh" in content]
+    assert [path.exists() for path in (beside, backup)] == [False, False]

@@ -1,0 +1,30 @@
+"""What lies about of the copies of a season file: beside it, and in the app's folder of backups."""
+
+import os
+import re
+import shutil
+from contextlib import suppress
+from pathlib import Path
+
+from evaltrack.device.backup_places import backups_folder
+from evaltrack.store.on_disk.drafts import BEFORE_VERSION, is_alive
+
+APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
+
+
+def leftovers(path: Path) -> list[Path]:
+    """Return what was kept beside a season file before it was brought up to date, with its journals."""
+    begins = re.compile(re.escape(f"{path.name}{BEFORE_VERSION}") + r"\d+(-wal|-shm|-journal)?")
+    with suppress(OSError):
+        return sorted(path.with_name(name) for name in os.listdir(path.parent) if begins.fullmatch(name))
+    return []
+
+
+def sweep_left() -> None:
+    """Remove the copies that stopped programs have left in the app's folder: they hold names of children."""
+    with suppress(OSError):
+        for left in [*backups_folder().glob(f"{APART}*"), *backups_folder().glob(f"*/{APART}*")]:
+            process = left.name.removeprefix(APART).partition("-")[0]
+            if process.isdecimal() and not is_alive(int(process)):
+                shutil.rmtree(left, ignore_errors=True)
+                left.unlink(missing_ok=True)
