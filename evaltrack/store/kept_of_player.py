@@ -25,6 +25,8 @@ _WRITTEN = (
     "plan_block.why",
     "plan_look.why",
     "ice_time.place",
+    "note_fact.value",
+    "meeting_evening.place",
 )
 
 
@@ -59,7 +61,7 @@ class KeptOfPlayer:
         for place in _WRITTEN:
             table, column = place.split(".")
             for (text,) in self._connection.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall():
-                if self._names.is_in(text):
+                if text and self._names.is_in(text):
                     found.append((table, self._without_others(text)))
         return found
 

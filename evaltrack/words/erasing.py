@@ -21,7 +21,7 @@ _HOLDS = "{path}, of {day}, has the name in it: delete it, or take the name out"
 _MAY_HOLD = "{path}, of {day}, may have the name in it: look, and delete it if so"
 _DELETED = "{path}, of {day}, was deleted"
 _WOULD_DELETE = "{path}, of {day}, would be deleted"
-_ELSEWHERE = "{path} is a backup, written on {day}, with the name in it: delete it, wherever it is now"
+_ELSEWHERE = "{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now"
 _STUCK = "{path} has the name in it and cannot be deleted: delete it yourself"
 _USUAL = "The word {word} was not looked for by itself: others have it too, or it is a word of the game."
 

@@ -102,7 +102,7 @@ def test_a_pack_since_another_has_only_what_is_new(tablets, said, command, tmp_p
         said("pack", path, "--out", tmp_path / "early.pack")
         said("correct", path, "--practice", "2025-10-06", "--comment", "Soft ice.")
         told = said("pack", path, "--out", tmp_path / "late.pack", "--since", tmp_path / "early.pack")
-        assert told == f"{tmp_path / 'late.pack'}: 1 comment\n"
+        assert told.startswith(f"{tmp_path / 'late.pack'}: 1 comment; not sealed")
     with tablets("two") as path:
         assert "1 comment" in said("join", path, tmp_path / "late.pack")
 
@@ -174,3 +174,18 @@ def test_what_is_no_pack_is_refused(tablets, said, command, tmp_path):
             assert words in done.stderr
         refused = command("pack", path, "--out", tmp_path / "two.db")
         assert "is a season file, and is not replaced" in refused.stderr
+
+
+def test_a_sealed_pack_opens_with_its_passphrase_alone(tablets, said, command, tmp_path):
+    """It is an age file without a name in it; a wrong passphrase takes nothing in, and a copy is known of."""
+    pack, right, wrong = (tmp_path / name for name in ("bench.age", "right.txt", "wrong.txt"))
+    right.write_text("six words for the bench tablet")
+    wrong.write_text("six other words for it")
+    with tablets("one") as path:
+        assert "sealed under the passphrase" in said("pack", path, "--out", pack, "--passphrase-file", right)
+        assert str(pack) in said("backup", path, "--list")
+    assert pack.read_bytes().startswith(b"age-encryption.org/v1")
+    with tablets("two") as path:
+        refused = command("join", path, pack, "--passphrase-file", wrong)
+        assert (refused.exit_code, "passphrase" in refused.stderr) == (1, True)
+        assert said("join", path, pack, "--passphrase-file", right)

@@ -1,11 +1,13 @@
 """The command that takes in what other tablets noted."""
 
+from functools import cache
 from pathlib import Path
 
 import click
 
 from evaltrack.cli.asking import command, dry_run, season_file
 from evaltrack.cli.kinds import FILE
+from evaltrack.cli.passphrases import from_file, passphrase_for
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
 
@@ -19,30 +21,39 @@ Example:  evaltrack join lanterns.db bench.pack stands.pack
 @command(epilog=_EXAMPLE)
 @season_file
 @click.argument("packs", metavar="[PACK]...", type=FILE, nargs=-1)
+@from_file
 @click.option("--lost", is_flag=True, help="List the changes that lost against newer ones in any join.")
 @dry_run
-def join(season_file: Path, packs: tuple[Path, ...], lost: bool, dry_run: bool) -> None:
+def join(
+    season_file: Path, packs: tuple[Path, ...], passphrase_file: Path | None, lost: bool, dry_run: bool
+) -> None:
     """Take in what other tablets noted of this season: all of the packs, or nothing when one is refused.
 
     The order of packs does not matter, and joining one again adds nothing. Where two tablets changed the same
-    thing the newer change counts; the other one is told here, and kept.
+    thing the newer change counts; the other one is told here, and kept. A backup is kept first. For a sealed
+    pack the passphrase is asked for, once for all.
     """
     if bool(packs) == lost or (lost and dry_run):
         raise click.UsageError("name the packs to join, or --lost alone")
     with opened(season_file) as season:
-        lines = _lost(season) if lost else _joined(season, packs, dry_run)
+        lines = _lost(season) if lost else _joined(season, packs, passphrase_file, dry_run)
     for line in lines:
         tell(line)
 
 
-def _joined(season, paths: tuple[Path, ...], rehearse: bool) -> list[str]:
+def _joined(season, paths: tuple[Path, ...], passphrase_file: Path | None, rehearse: bool) -> list[str]:
+    from evaltrack.device.backup_places import Why
+    from evaltrack.store.backups.keeping import keep_backup
     from evaltrack.store.packs.season_packs import pack_in
     from evaltrack.words.packs import joined_lines
 
     say("reading ...")
-    packs = [(str(path), pack_in(path)) for path in paths]
+    passphrase = cache(lambda: passphrase_for(True, passphrase_file))
+    packs = [(str(path), pack_in(path, passphrase)) for path in paths]
     say("joining ...")
     with refuse_open_window(season):
+        if not (rehearse or season.invented):
+            keep_backup(season, Why.JOIN)
         joined = season.packs.join(packs, rehearse)
     lines = joined_lines(joined, _names(season), rehearse)
     return [*lines, "Nothing was changed."] if rehearse else lines

@@ -1,10 +1,11 @@
 """Packs of an open season file: written for other tablets, and joined from theirs."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from uuid import UUID
 
+from evaltrack.device.sealing import is_sealed, opened
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.ident import now_ms
 from evaltrack.store.connection import reading, transaction
@@ -59,12 +60,17 @@ class SeasonPacks:
             note_erased(self._connection, players)
 
 
-def pack_in(path: Path) -> Pack:
+def pack_in(path: Path, passphrase: Callable[[], str | None] = lambda: None) -> Pack:
     """Return what is in a pack.
+
+    Parameters
+    ----------
+    passphrase : asked for it when the pack is sealed.
 
     Raises
     ------
-    EvaltrackError : it cannot be read, is no pack, damaged, too large, or of a newer evaltrack.
+    EvaltrackError : it cannot be read, is no pack, damaged, too large, or of a newer evaltrack; or it is
+        sealed, and the passphrase is not the one.
     """
     try:
         if path.stat().st_size > MOST_PACKED:
@@ -73,4 +79,6 @@ def pack_in(path: Path) -> Pack:
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "its name cannot be one"
         raise EvaltrackError(f'"{path}" cannot be read: {why}') from error
+    if is_sealed(content):
+        content = opened(content, passphrase() or "")
     return read_pack(str(path), content)
