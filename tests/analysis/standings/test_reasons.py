@@ -18,7 +18,7 @@ from evaltrack.paper.tables.standings import as_json
 from evaltrack.words.reasons import apportioned, reason_heading, reason_sentences, whole_moves
 
 ROSTER = [player(n) for n in range(1, 13)]
-POINTS = re.compile(r": (?:perhaps )?\+?(−?\d+) \(−?\d+ to −?\d+\)$")
+POINTS = re.compile(r": (?:perhaps )?\+?(−?\d+) \((?:above 0|−?\d+) to (?:below 0|−?\d+)\)$")
 COST = 1.0  # logits, of whatever makes a try harder in these seasons
 
 
