@@ -22,10 +22,10 @@ gc.freeze()
 gc.set_threshold(50_000, 20, 50)  # widget trees are cyclic: collecting them is most of a touch test's time
 
 
-# half of what is usual, so that the whole suite stays short; --hypothesis-profile thorough for a long night
+# a third of what is usual, so that the suite stays short; --hypothesis-profile thorough for a long night
 # no example is judged by the clock: a machine with much else to do is slow, and says nothing of the house
 _UNTIMED = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
-settings.register_profile("suite", max_examples=50, **_UNTIMED)
+settings.register_profile("suite", max_examples=30, stateful_step_count=30, **_UNTIMED)
 settings.register_profile("thorough", max_examples=1000, **_UNTIMED)
 settings.load_profile("suite")
 

@@ -125,7 +125,7 @@ def test_benjamini_hochberg():
     assert np.sum(PRINTED <= 0.05 / 15) == 3
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(st.lists(st.floats(1e-6, 1), min_size=1, max_size=20), st.sampled_from([0.05, 0.1, 0.3]))
 def test_benjamini_hochberg_is_that_of_scipy(p, q):
     """Rejected are those whose adjusted p by scipy's false_discovery_control is at most q."""

@@ -182,7 +182,7 @@ json_values = st.recursive(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(found=json_values)
 def test_any_json_gives_settings_of_the_right_kinds(tmp_path_factory, found):
     """Whatever JSON lies there, each setting is of its kind and the tablet has an id."""

@@ -28,7 +28,7 @@ from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 
 SAME_FOLDER = settings(
-    max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+    max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
 )
 STARTERS = "=+-@\t\r"
 BELOW = "-0.12"  # a number of a listing, and no text

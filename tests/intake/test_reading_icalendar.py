@@ -184,7 +184,7 @@ def test_moments_at_the_end_of_the_calendar_are_passed_by(read, line):
     assert found.entries
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.data())
 def test_a_damaged_calendar_is_read_or_refused(tmp_path, data):
     """Whatever bytes stand where: ice times, or a sentence, and nothing else."""

@@ -21,7 +21,7 @@ from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome, Tally
 
 SAME_FOLDER = settings(
-    max_examples=70, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
+    max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None
 )
 YEAR = date.today().year
 
@@ -124,7 +124,7 @@ def answers(name: str, path) -> None:
 
 
 @pytest.mark.parametrize("name", READERS)
-@settings(SAME_FOLDER, max_examples=50)
+@settings(SAME_FOLDER, max_examples=30)
 @given(content=st.binary() | st.text().map(lambda text: text.encode("utf-8", "surrogatepass")))
 def test_any_bytes(tmp_path, name, content):
     """Whatever the bytes, there is a list or a refusal."""
@@ -133,7 +133,7 @@ def test_any_bytes(tmp_path, name, content):
 
 
 @pytest.mark.parametrize("name", READERS)
-@settings(SAME_FOLDER, max_examples=50)
+@settings(SAME_FOLDER, max_examples=30)
 @given(choice=st.data())
 def test_any_slip_in_a_good_file(tmp_path, name, choice):
     """Whatever one slip does to a good file, there is a list or a refusal."""

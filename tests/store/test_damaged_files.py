@@ -14,7 +14,7 @@ BENCH = Path(__file__).parents[1] / "bench"
 @pytest.mark.skipif(os.name == "nt", reason="each file is read by a forked process")
 def test_a_sentence_or_a_whole_season(tmp_path):
     """No traceback, no tap that is lost, nothing of a wrong kind, nothing over 5 s or 500 MB."""
-    wanted = ["--damaged", "40", "--crafted", str(len(crafts()) + 10), "--seed", "7"]
+    wanted = ["--damaged", "15", "--crafted", str(len(crafts()) + 10), "--seed", "7"]
     bench = [sys.executable, str(BENCH / "bench_damaged.py"), *wanted]
     done = subprocess.run(bench, capture_output=True, text=True, cwd=tmp_path, timeout=300)
     assert done.returncode == 0, done.stdout + done.stderr

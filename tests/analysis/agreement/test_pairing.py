@@ -46,7 +46,7 @@ def numbers(pairs) -> list[tuple[int, int]]:
     return [tuple(one.id.int >> 8 for one in pair) for pair in pairs]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(seeds, offsets)
 def test_a_known_offset_and_its_pairs_are_found(seed, offset):
     """Of observers who each miss a tenth, the offset comes back within a second, and the very same tries.

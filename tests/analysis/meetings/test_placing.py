@@ -19,7 +19,7 @@ def _where(found, by_hand) -> list[Place]:
     return [Place(rounds.index(slots[one].start), slots[one].table - 1) for one in by_hand.who]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(small_evenings(4))
 def test_no_way_through_a_small_evening_is_better(one):
     """As few wishes as can be are given up, and the cost of what is kept is the least; proven."""

@@ -203,7 +203,7 @@ class Bench(RuleBasedStateMachine):
 
 
 TestBench = Bench.TestCase
-TestBench.settings = settings(max_examples=50, stateful_step_count=25, deadline=None)
+TestBench.settings = settings(max_examples=30, stateful_step_count=25, deadline=None)
 
 
 @given(
@@ -211,7 +211,7 @@ TestBench.settings = settings(max_examples=50, stateful_step_count=25, deadline=
     squad=st.lists(st.sampled_from(SQUAD), unique=True),
     comings=st.lists(st.sampled_from(SQUAD), max_size=6),
 )
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_turns_on_long_ways_while_players_come_and_go(step, squad, comings):
     """Routes of up to four reps: turns differ by at most one, a late comer's counted from the arrival."""
     rotation = Rotation.first(step, squad)

@@ -41,7 +41,7 @@ def steps(draw):
     return Step("any", "Any", tuple(slots), draw(st.sampled_from(Surface)))
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(steps())
 def test_no_two_discs_touch_and_all_lie_on_the_ice(step):
     """Slots and the ends of the lines alike, whatever the step."""
@@ -53,7 +53,7 @@ def test_no_two_discs_touch_and_all_lie_on_the_ice(step):
     assert all(plan.ice.holds(*point, plan.radius) for point in points)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(steps())
 def test_an_arrow_runs_from_rim_to_rim(step):
     """From the disc of the slot to that of the next one, or to the end of its own line."""
