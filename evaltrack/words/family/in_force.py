@@ -48,15 +48,30 @@ class Pages:
     agreed: dict[UUID, tuple[Agreed, ...]] = field(default_factory=dict)
 
 
-def read_pages(season, ground: Ground | None) -> Pages:
-    """Read what a card for a meeting needs of the families' pages; ``ground`` is of the pages' day."""
-    pages = Pages()
+def read_pages(season, ground: Ground | None, meeting: date | None = None) -> Pages:
+    """Read what a card for a meeting needs of the families' pages.
+
+    Parameters
+    ----------
+    ground : of the pages' day.
+    meeting : the day of the meeting that the card is for; a page of that same day that was talked over
+        earlier tells what was agreed before it.
+    """
+    pages, last = Pages(), ground.axis.last if ground else None
     for key, life in sorted(season.notes.all().items(), key=lambda one: one[0].as_of):
-        if ground is not None and key.as_of == ground.axis.last:
+        if key.as_of == last:
             pages.edits[key.player] = life.edits
-        elif life.edits.agreed:
+        if life.edits.agreed and _is_before(life, last, meeting):
             pages.agreed[key.player] = life.edits.agreed
     return pages
+
+
+def _is_before(life: NoteLife, last: date | None, meeting: date | None) -> bool:
+    """Say whether what stands on a page was agreed before the meeting where that of `last` is shown."""
+    if last is None or life.key.as_of != last:
+        return last is None or life.key.as_of < last
+    day = life.discussed or life.edits.meeting
+    return bool(day and meeting and day < meeting)
 
 
 def read_kept(
