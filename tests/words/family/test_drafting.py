@@ -231,7 +231,11 @@ def test_how_to_read_explains_what_is_there_and_nothing_else():
     assert ("Each chart" in away, "The word “likely”" in away, "Solid means" in away) == (True, False, True)
     assert ("Each chart" in here, "The word “likely”" in here, "Solid means" in here) == (True, True, True)
     plain = _page(_BETWEEN).how_to_read
-    assert ("Each chart" in plain, "The word “likely”" in plain, "Solid means" in plain) == (True, True, False)
+    assert ("Each chart" in plain, "The word “likely”" in plain, "Solid means" in plain) == (
+        True,
+        True,
+        False,
+    )
 
 
 def test_a_child_of_whom_nothing_was_written_down_has_a_page():
