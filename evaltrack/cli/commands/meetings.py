@@ -36,9 +36,7 @@ Example:  evaltrack meetings lanterns.db --start '2026-01-20 18:00' --minutes 12
 @click.option("--wishes", type=FILE, metavar="CSV", help="player,wish,value; replaces those that were kept.")
 @click.option("--swap", type=NumberAsWorn(), nargs=2, metavar="A B", help="Two families change places.")
 @click.option("--lock", type=Numbers(), metavar="NUMBERS", help="Families who stay where they are, as 4,11.")
-@click.option(
-    "--free", type=Numbers(), metavar="NUMBERS", help="Families who may move again, as 4,11."
-)
+@click.option("--free", type=Numbers(), metavar="NUMBERS", help="Families who may move again, as 4,11.")
 @click.option("--came", type=Numbers(), metavar="NUMBERS", help="Families who came, as 4,11.")
 @click.option("--out", "folder", type=FILE, metavar="DIR", help="Where list, calendar, cards and notes go.")
 @click.option("--notes", type=click.Choice(NOTES), default=NOTES[0], show_default=True, help="To print.")

@@ -12,7 +12,7 @@ from evaltrack.rink.meeting_evening import MeetingWishKind
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.touch.meetings.meeting_row import MeetingRow
 from evaltrack.touch.notes.editors import ThingEditor
-from evaltrack.touch.widgets.sheet import Line
+from evaltrack.touch.widgets.sheet import KeyedLine, Line
 from evaltrack.words.family.drafting import read_ground
 from evaltrack.words.family.in_force import read_pages
 from evaltrack.words.meeting_cards import NOTHING_AGREED
@@ -94,6 +94,12 @@ def test_an_evening_is_made_with_wishes_and_worked_out(drive, season_path, windo
         hand.press(kind)
         hand.press(value, nth=-1)
         hand.press("Keep it")
+    said = [one.words for one in hand.screen.walk(restrict=True) if isinstance(one, KeyedLine)]
+    first = {player: f"{player.number} {player.name.split()[0]}" for player in (one, other, late)}
+    assert said == [
+        f"{first[one]} and {first[other]} one straight after the other",
+        f"{first[late]} not before 19:10",
+    ]
     hand.press("Work it out")
     hand.driver.wait(lambda: hand.screen.name == "meetings")
     evening = hand.evening
