@@ -18,6 +18,7 @@ from evaltrack.rink.meeting_evening import (
     later,
     minute_of,
 )
+from evaltrack.rink.note_life import NoteFact
 from evaltrack.rink.placed_evening import PlacedEvening, locked, swapped
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.short_names import short_names
@@ -210,6 +211,12 @@ class MeetingsInHand:
 
     def print_out(self, paper: str, with_names: bool, told: Callable[[str], None]) -> None:
         """Have all that the evening needs printed beside the season files, and say where it is."""
-        path = self.desk.season.path
+        path, done = self.desk.season.path, partial(self._printed, self.desk.season, told)
         work = partial(tasks.print_meetings, path, self.evening.key, meetings_folder(path), paper, with_names)
-        self._worker.ask(work, told, told)
+        self._worker.ask(work, done, told)
+
+    def _printed(self, season, told: Callable[[str], None], answer: tuple[str, list[NoteFact]]) -> None:
+        sentence, printed = answer
+        if printed and season is self.desk.season:
+            self.desk.save(lambda: season.notes.add(printed, self.desk.tablet.id, self.desk.now()))
+        told(sentence)

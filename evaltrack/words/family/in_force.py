@@ -34,8 +34,9 @@ def page_in_force(
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What is kept of the pages of one day, by jersey number: what the coach changed, and who was read."""
+    """What is kept of the pages of a day, by jersey number: what the coach changed, and who was read."""
 
+    as_of: date | None = None
     edits: dict[str, NoteEdits] = field(default_factory=dict)
     read: set[str] = field(default_factory=set)
 
@@ -85,10 +86,10 @@ def read_kept(
     standings : of those wanted at least, as of the same day.
     as_of : the day up to which the pages count; without one, the last practice.
     """
-    lives, kept, ground = season.notes.all(), Kept(), read_ground(season, as_of)
+    lives, ground = season.notes.all(), read_ground(season, as_of)
     if not lives or ground is None:
-        return kept
-    known = list(standings)
+        return Kept()
+    kept, known = Kept(ground.axis.last), list(standings)
     for player in players:
         life = lives.get(NoteKey(player.id, ground.axis.last))
         if life is not None:

@@ -374,6 +374,27 @@ def test_a_page_has_the_day_of_the_evening_and_the_coach_of_another_page_by_a_to
     assert hand.life.edits.meeting is None
 
 
+def test_a_page_that_was_printed_with_the_evening_counts_as_printed(hand):
+    """The batch of all families notes it of each page that was drafted, as a draft where it was one."""
+    evening, desk = evening_for(hand.desk.players[:3]), hand.desk
+    assert desk.save(lambda: desk.season.meetings.add(evening, desk.tablet.id, desk.now()))
+    hand.list_families()
+    hand.tap("Draft them")
+    hand.open_page()
+    hand.tap("I have read it")
+    hand.app.go("home")
+    hand.tap("Meetings")
+    hand.tap("Print")
+    hand.driver.wait(lambda: not hand.screen.printing, timeout=60)
+    assert [one.value for one in hand.life.printed] == ["pdf letter"]
+    hand.list_families()
+    rows = list(hand.rows().values())
+    assert rows[0] == "Read and printed."
+    assert rows[1] == "A draft: nobody has read it yet."
+    hand.player = desk.players[1]
+    assert [one.value for one in hand.life.printed] == ["pdf letter draft"]
+
+
 def test_words_that_may_name_another_child_are_asked_about_before_the_page_is_read(hand):
     """Typed and read in one go it stays a draft, and says why; the second touch is the coach's answer."""
     hand.open_page()
