@@ -53,6 +53,7 @@ def _check_batch(out, notes: list[str]) -> None:
     for stem in notes:
         (path,) = (out / "notes").glob(f"{stem}*")
         own = [page.extract_text() for page in PdfReader(path).pages]
+        assert "20 January 2026" in own[0]  # the day of the meeting
         own += [""] * (len(own) % 2)
         assert pages[: len(own)] == own
         pages = pages[len(own) :]

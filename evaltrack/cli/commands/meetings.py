@@ -173,7 +173,7 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
     players = {player.id: player for player in season.people.everyone()}
     ordered = [players[player] for player, _ in evening.in_order()]
     wanted = Wanted(paper=PAPERS[asked["paper"]])
-    written = noted(season, standings, folder / "notes", ordered, asked["as_of"], wanted)
+    written = noted(season, standings, folder / "notes", ordered, asked["as_of"], wanted, evening.day)
     for note in written:
         if note.problem:
             warn(f"{note.player.number} {note.player.name}: {note.problem}")

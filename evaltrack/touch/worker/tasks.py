@@ -266,7 +266,8 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
     ordered = [players[player] for player, _ in evening.in_order()]
     kept = read_kept(season, standings, ordered)
     wanted = Wanted(paper={"letter": "us-letter"}.get(paper, paper))
-    written = write_notes(season, standings, folder / "notes", ordered, None, wanted, kept.edits, kept.read)
+    edits = kept.edits_with(evening.day, ordered)
+    written = write_notes(season, standings, folder / "notes", ordered, None, wanted, edits, kept.read)
     alike: dict[str, list[str]] = {}
     for note in written:
         if note.problem:

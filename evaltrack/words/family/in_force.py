@@ -40,6 +40,10 @@ class Kept:
     edits: dict[str, NoteEdits] = field(default_factory=dict)
     read: set[str] = field(default_factory=set)
 
+    def edits_with(self, meeting: date | None, players: Iterable[Player]) -> dict[str, NoteEdits]:
+        """Return what the coach changed; pages of which nothing is kept have the day of the meeting."""
+        return {player.number: NoteEdits(meeting=meeting) for player in players} | self.edits
+
 
 @dataclass(frozen=True, slots=True)
 class Pages:
