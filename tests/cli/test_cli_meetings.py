@@ -105,6 +105,8 @@ def test_locks_and_ticks_by_command(command, season):
         ("2", "18:48"),
     ]
     assert [one["player"] for one in found["meetings"] if one["came"]] == ["7"]
+    found = made(command, season, "--came", "2,11", "--missed", "7")
+    assert {one["player"] for one in found["meetings"] if one["came"]} == {"2", "11"}
     freed = made(command, season, "--free", "2,31")
     assert not any(one["locked"] for one in freed["meetings"])
 
