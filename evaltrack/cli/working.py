@@ -156,11 +156,12 @@ def noted(
     players: Sequence[Player] | None = None,
     as_of: date | None = None,
     wanted: Wanted | None = None,
+    meeting: date | None = None,
 ) -> list:
     """Write the notes of these players, or of all, and return what became of each.
 
     They carry what the coach changed of the page of that day in the app, and the word draft unless it was
-    read there as it stands.
+    read there as it stands. ``meeting`` stands on those of which nothing is kept.
     """
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.words.family.in_force import read_kept
@@ -170,7 +171,8 @@ def noted(
 
     standings, players = list(standings), season.people.players() if players is None else players
     kept = read_kept(season, standings, players, as_of)
-    return write_notes(season, standings, folder, players, as_of, wanted, kept.edits, kept.read, tell)
+    edits = kept.edits_with(meeting, players)
+    return write_notes(season, standings, folder, players, as_of, wanted, edits, kept.read, tell)
 
 
 def asked_for(season, number: str | None, left: bool = False) -> list[Player]:

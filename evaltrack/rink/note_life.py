@@ -97,7 +97,7 @@ class Since(StrEnum):
     NEVER_READ = "never read"
     AS_READ = "as read"
     EDITED = "edited"
-    SEASON_CHANGED = "season changed"  # counts were corrected, or a name, or the words of a skill
+    SEASON_CHANGED = "season changed"  # counts were corrected, or a name, or words of ours
 
 
 @dataclass(frozen=True)

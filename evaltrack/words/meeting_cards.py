@@ -109,13 +109,15 @@ def read_cards(
     standings: Iterable[Standing],
     players: Sequence[Player],
     as_of: date | None = None,
+    meeting: date | None = None,
 ) -> dict[UUID, CueCard]:
     """Return the cards of these players of a season that is open, by player.
 
     ``standings`` and the pages whose words the cards have are of one day; without one, the last practice.
+    ``meeting`` is the day of the meetings.
     """
     ground, own = read_ground(season, as_of), by_player(standings)
-    pages = read_pages(season, ground)
+    pages = read_pages(season, ground, meeting)
     return {
         one.id: cue_card(
             ground, one, own.get(one.number, ()), pages.edits.get(one.id), pages.agreed.get(one.id, ())

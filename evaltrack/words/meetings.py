@@ -57,7 +57,7 @@ def slot_words(evening: Evening, slot: MeetingSlot) -> str:
 
 
 def wish_words(wish: MeetingWish, numbers: Mapping[UUID, str]) -> str:
-    """Return ``14 not before 18:30``. ``numbers`` are those of the players; a dash stands for an unknown."""
+    """Return ``14 not before 18:30``; ``numbers`` may have names with them, and a dash is for an unknown."""
     value = clock_words(wish.at) if wish.at else wish.table or numbers.get(wish.other, "–")
     return WISHES[wish.kind].format(numbers.get(wish.player, "–"), value)
 

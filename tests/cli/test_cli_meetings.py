@@ -53,6 +53,7 @@ def _check_batch(out, notes: list[str]) -> None:
     for stem in notes:
         (path,) = (out / "notes").glob(f"{stem}*")
         own = [page.extract_text() for page in PdfReader(path).pages]
+        assert "20 January 2026" in own[0]  # the day of the meeting
         own += [""] * (len(own) % 2)
         assert pages[: len(own)] == own
         pages = pages[len(own) :]
@@ -104,6 +105,8 @@ def test_locks_and_ticks_by_command(command, season):
         ("2", "18:48"),
     ]
     assert [one["player"] for one in found["meetings"] if one["came"]] == ["7"]
+    found = made(command, season, "--came", "2,11", "--missed", "7")
+    assert {one["player"] for one in found["meetings"] if one["came"]} == {"2", "11"}
     freed = made(command, season, "--free", "2,31")
     assert not any(one["locked"] for one in freed["meetings"])
 

@@ -19,6 +19,18 @@ NAMES = {
 }
 
 
+@pytest.mark.parametrize(
+    "words", [("notes", "--player", "2", "--player", "7"), ("meetings", "--came", "2", "--came=7")]
+)
+def test_an_option_that_is_said_twice_is_refused(command, season, words):
+    """Only the last one would count, and nobody would be told; --new and its like may stand several times."""
+    name, *rest = words
+    done = command(name, season, "--out", season.with_name("out"), *rest)
+    assert done.exit_code == 2
+    assert f"Error: {rest[0]} stands here twice; say it once." in done.stderr
+    assert not season.with_name("out").exists()
+
+
 @pytest.mark.parametrize("option", ["--team", "--age-class"])
 @pytest.mark.parametrize("kind", NAMES)
 def test_a_team_is_checked_as_a_name_is(tmp_path, option, kind):

@@ -35,9 +35,10 @@ Example:  evaltrack meetings lanterns.db --start '2026-01-20 18:00' --minutes 12
 @click.option("--place", help="Where it is; stands in the list and the calendar.")
 @click.option("--wishes", type=FILE, metavar="CSV", help="player,wish,value; replaces those that were kept.")
 @click.option("--swap", type=NumberAsWorn(), nargs=2, metavar="A B", help="Two families change places.")
-@click.option("--lock", type=Numbers(), metavar="NUMBERS", help="Families who stay where they are.")
-@click.option("--free", type=Numbers(), metavar="NUMBERS", help="Families who need not stay any more.")
-@click.option("--came", type=Numbers(), metavar="NUMBERS", help="Families who came.")
+@click.option("--lock", type=Numbers(), metavar="NUMBERS", help="Families who stay where they are, as 4,11.")
+@click.option("--free", type=Numbers(), metavar="NUMBERS", help="Families who may move again, as 4,11.")
+@click.option("--came", type=Numbers(), metavar="NUMBERS", help="Families who came, as 4,11.")
+@click.option("--missed", type=Numbers(), metavar="NUMBERS", help="Families who did not come after all.")
 @click.option("--out", "folder", type=FILE, metavar="DIR", help="Where list, calendar, cards and notes go.")
 @click.option("--notes", type=click.Choice(NOTES), default=NOTES[0], show_default=True, help="To print.")
 @click.option("--names", is_flag=True, help="First names in the calendar's titles, beside the numbers.")
@@ -80,8 +81,9 @@ def _evening(season, asked: dict):
     found = _worked_out(season, wanted) if changing else PlacedEvening(wanted)
     if found.evening != before:
         season.meetings.add(found.evening)
-    for player in _of(season, found.evening, asked["came"] or ()):
-        season.meetings.note_came(found.evening.key, player, True)
+    for numbers, came in ((asked["came"], True), (asked["missed"], False)):
+        for player in _of(season, found.evening, numbers or ()):
+            season.meetings.note_came(found.evening.key, player, came)
     return found
 
 
@@ -173,7 +175,7 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
     players = {player.id: player for player in season.people.everyone()}
     ordered = [players[player] for player, _ in evening.in_order()]
     wanted = Wanted(paper=PAPERS[asked["paper"]])
-    written = noted(season, standings, folder / "notes", ordered, asked["as_of"], wanted)
+    written = noted(season, standings, folder / "notes", ordered, asked["as_of"], wanted, evening.day)
     for note in written:
         if note.problem:
             warn(f"{note.player.number} {note.player.name}: {note.problem}")

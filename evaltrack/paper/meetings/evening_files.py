@@ -63,7 +63,7 @@ def write_evening(
     stamp = datetime.now(UTC)
     files.add(folder / f"meetings-{day}.ics", calendar_file(entries, labels, evening.tables, stamp))
     own = [players[player] for player in evening.slots]
-    cards, axis = read_cards(season, standings, own, as_of), axis_of(standings)
+    cards, axis = read_cards(season, standings, own, as_of, evening.day), axis_of(standings)
     made = print_cards(team, evening, cards, axis and axis.last, paper)
     files.add(folder / f"cue-cards-{day}.pdf", made)
     overview = overview_of(team, season.people.players(), season.catalogue.skills(), standings)

@@ -30,10 +30,11 @@ _SAY = (
 class CueScreen(AppScreen):
     """``player`` says whose card it is; ``review`` has the standings, which come when they are worked out.
 
-    ``on_charts`` brings the number of the player whose charts are wanted.
+    ``on_charts`` brings the number of the player whose charts are wanted, ``on_page`` the id of the one whose
+    family's page is wanted, on which stands what is agreed.
     """
 
-    __events__ = ("on_back", "on_charts")
+    __events__ = ("on_back", "on_charts", "on_page")
     player = ObjectProperty(None, allownone=True)
     heading = StringProperty("")
     summary = StringProperty("")
@@ -59,7 +60,8 @@ class CueScreen(AppScreen):
 
     def _read_ground(self) -> None:
         self._ground = read_ground(self.desk.season)
-        self._pages = read_pages(self.desk.season, self._ground)
+        evening = self._meetings.evening
+        self._pages = read_pages(self.desk.season, self._ground, evening and evening.day)
 
     def on_leave(self, *_):
         """Draw nothing while another screen is shown."""
@@ -80,6 +82,10 @@ class CueScreen(AppScreen):
     def to_charts(self) -> None:
         """Ask for the charts of the player."""
         self.dispatch("on_charts", self.desk.player(self.player).number)
+
+    def to_page(self) -> None:
+        """Ask for the family's page, to note there what is agreed."""
+        self.dispatch("on_page", self.player)
 
     def _neighbour(self, by: int) -> UUID | None:
         ordered = [player for player, _ in self._meetings.evening.in_order()]

@@ -68,10 +68,10 @@ class EveningScreen(AppScreen):
         self._show_others()
 
     def _show_wishes(self) -> None:
-        box, numbers = self.ids.wishes, self._meetings.numbers
+        box, labels = self.ids.wishes, self._meetings.labels
         box.clear_widgets()
         for wish in self._meetings.wanted.wishes:
-            line = KeyedLine(words=wish_words(wish, numbers), title="Take out")
+            line = KeyedLine(words=wish_words(wish, labels), title="Take out")
             line.bind(on_turn=lambda _, one=wish: self._drop(one))
             box.add_widget(line)
         if not self._meetings.wanted.wishes:

@@ -18,8 +18,10 @@ from evaltrack.rink.meeting_evening import (
     later,
     minute_of,
 )
+from evaltrack.rink.note_life import NoteFact
 from evaltrack.rink.placed_evening import PlacedEvening, locked, swapped
 from evaltrack.rink.player import Player, by_number
+from evaltrack.rink.short_names import short_names
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
@@ -87,9 +89,13 @@ class MeetingsInHand:
         self.came = came[-1]
 
     @property
-    def numbers(self) -> dict[UUID, str]:
-        """Return the numbers of the players, those who have left among them."""
-        return {player.id: player.number for player in self.desk.everyone}
+    def labels(self) -> dict[UUID, str]:
+        """Return numbers and short names of the players, those who have left among them: ``4 Tadhg``.
+
+        "2 not before 19:10" has one number too many to be read at a glance.
+        """
+        short = short_names(self.desk.everyone)
+        return {player.id: f"{player.number} {short[player.id]}" for player in self.desk.everyone}
 
     @property
     def families(self) -> list[Player]:
@@ -172,7 +178,7 @@ class MeetingsInHand:
         if season is not self.desk.season:
             return  # another one was opened meanwhile
         if self.keep(found.evening):
-            self.remarks = remarks_of(found, self.numbers)
+            self.remarks = remarks_of(found, self.labels)
             self._read_came()
             done()
 
@@ -205,6 +211,12 @@ class MeetingsInHand:
 
     def print_out(self, paper: str, with_names: bool, told: Callable[[str], None]) -> None:
         """Have all that the evening needs printed beside the season files, and say where it is."""
-        path = self.desk.season.path
+        path, done = self.desk.season.path, partial(self._printed, self.desk.season, told)
         work = partial(tasks.print_meetings, path, self.evening.key, meetings_folder(path), paper, with_names)
-        self._worker.ask(work, told, told)
+        self._worker.ask(work, done, told)
+
+    def _printed(self, season, told: Callable[[str], None], answer: tuple[str, list[NoteFact]]) -> None:
+        sentence, printed = answer
+        if printed and season is self.desk.season:
+            self.desk.save(lambda: season.notes.add(printed, self.desk.tablet.id, self.desk.now()))
+        told(sentence)

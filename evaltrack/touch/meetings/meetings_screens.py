@@ -46,7 +46,7 @@ class MeetingsScreens:
         from evaltrack.touch.meetings.cue_screen import CueScreen
 
         screen = CueScreen(name=_CARD, desk=self.desk, review=self.review, meetings=self.meetings_in_hand)
-        screen.bind(on_back=partial(self.go, _LIST), on_charts=self._to_player)
+        screen.bind(on_back=partial(self.go, _LIST), on_charts=self._to_player, on_page=self._to_note)
         return screen
 
     def _to_meetings(self, *_) -> None:

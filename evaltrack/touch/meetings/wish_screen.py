@@ -61,7 +61,7 @@ class WishScreen(AppScreen):
     def _show(self) -> None:
         wish = self._wish()
         self.ready = wish is not None
-        self.said = wish_words(wish, self._meetings.numbers) if wish else self._next_question()
+        self.said = wish_words(wish, self._meetings.labels) if wish else self._next_question()
         self._fill(self.ids.players, [self._player_key(one) for one in self._meetings.families])
         kinds = [
             Option(title, small, partial(self._choose_kind, kind), kind is self._kind)

@@ -9,7 +9,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
-from evaltrack.rink.note_life import NoteKey, NoteLife
+from evaltrack.rink.note_life import NoteField, NoteKey, NoteLife
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.notes.held_place import HeldPlace
@@ -135,6 +135,7 @@ class NoteScreen(PageChanges, AppScreen):
         self.heading = f"{player.number}  {player.name}"
         self._tell()
         page = self._shown
+        self.asked = concerned(page, self.desk.everyone) if page else ()
         if page:
             parts = NoteParts(page, self.opened, self)
             first = to_look_at(page, self.desk.everyone)
@@ -159,7 +160,7 @@ class NoteScreen(PageChanges, AppScreen):
     def _leading_on(self) -> list[tuple[str, str, Callable[[], None]]]:
         """Return the keys that lead to what was agreed before, to a newer page, and to the other ones."""
         lives, latest = self._notes.of(self._player), self._notes.latest
-        keys = []
+        keys = self._as_elsewhere()
         if any(life.things for life in lives):
             keys.append(("Look back", "at what was agreed", partial(self.dispatch, "on_look_back")))
         if latest and lives and lives[0].key.as_of < latest:
@@ -170,6 +171,18 @@ class NoteScreen(PageChanges, AppScreen):
             if life.key != self._key:
                 day = long_date(life.key.as_of)
                 keys.append(("The other page", f"counts up to {day}", partial(self._turn_to, life.key)))
+        return keys
+
+    def _as_elsewhere(self) -> list[tuple[str, str, Callable[[], None]]]:
+        """Return keys that give the page the day of the evening that was made, and another page's coach."""
+        edits, day, name = self._life.edits, self._notes.meeting_of(self._player), self._notes.coach_named()
+        keys = []
+        if day and day != edits.meeting and not self._life.discussed:
+            act = partial(self.say_at_once, NoteField.MEETING, day.isoformat())
+            keys.append((f"Meeting: {long_date(day)}", "as the evening was made", act))
+        if name and not edits.coach:
+            act = partial(self.say_at_once, NoteField.COACH, name)
+            keys.append((f"Coach: {name}", "as on another page", act))
         return keys
 
     def _after(self) -> Player | None:

@@ -7,6 +7,7 @@ from functools import partial
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, ReadMark, Since, Stage
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
@@ -59,6 +60,7 @@ class NotesInHand:
         self._season = self.desk.season
         self.latest: date | None = None
         self.lives: dict[NoteKey, NoteLife] = {}
+        self._evenings: list[Evening] = []
         self._grounds: dict[date, DayGround] = {}
         self._made: dict[NoteKey, tuple] = {}
 
@@ -72,7 +74,13 @@ class NotesInHand:
         if self._season is not self.desk.season:
             self._forget()
         season = self.desk.season
-        return season is not None and self.desk.told(lambda: setattr(self, "lives", season.notes.all()))
+        return season is not None and self.desk.told(self._read_evenings) and self._read_lives()
+
+    def _read_evenings(self) -> None:
+        self._evenings = self.desk.season.meetings.all()
+
+    def _read_lives(self) -> bool:
+        return self.desk.told(lambda: setattr(self, "lives", self.desk.season.notes.all()))
 
     def refresh(self, done: Callable[[], None], failed: Callable[[str], None]) -> None:
         """Have worked out beside the app what the pages are drafted from, where that is not at hand."""
@@ -104,6 +112,17 @@ class NotesInHand:
             self._made[key] = source, _made(player, life, day)
         return self._made[key][1]
 
+    def meeting_of(self, player: UUID) -> date | None:
+        """Return the day of the next evening at which a player's family has a meeting."""
+        today = self.today()
+        return next((one.day for one in self._evenings if one.day >= today and player in one.slots), None)
+
+    def coach_named(self) -> str:
+        """Return the coach who was named last on any page."""
+        named = [one for life in self.lives.values() if (one := life.in_force.get((NoteField.COACH, "")))]
+        last = max((one for one in named if one.value), key=lambda one: (one.at, one.nth), default=None)
+        return last.value if last else ""
+
     def standings(self, number: str, day: date | None) -> list[Standing]:
         """Return a player's standings as of a day, as far as they are there."""
         ground = self._grounds.get(day)
@@ -120,6 +139,8 @@ class NotesInHand:
             return []
         before = next(iter(self.of(player.id)), NoteLife(key))
         carried = {field: before.value(field) for field in _CARRIED}
+        meeting = self.meeting_of(player.id)
+        carried[NoteField.MEETING] = meeting.isoformat() if meeting else None
         return [
             NoteFact(key, NoteField.DRAFTED),
             *(NoteFact(key, field, value) for field, value in carried.items() if value),
@@ -136,7 +157,7 @@ class NotesInHand:
         return self._saved(lambda: desk.season.notes.put_in_force(fact, in_force, desk.tablet.id, desk.now()))
 
     def _saved(self, write: Callable[[], None]) -> bool:
-        return self.desk.save(write) and self.read()
+        return self.desk.save(write) and self._read_lives()
 
     def print_out(self, key: NoteKey, how: tuple[str, str, bool], told: Callable[[str], None]) -> None:
         """Have a page printed beside the season files, and say where it is or why it is not.

@@ -1,10 +1,14 @@
 """What is done to a page on its screen. All is saved at once; what is typed, when its field is left."""
 
+from collections.abc import Sequence
+
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.note_life import NoteFact, NoteField
 from evaltrack.touch.notes import page_edits
 from evaltrack.words.family.sheet import Sentence
+
+_ASKED = "{} Look at it, then tap I have read it once more."
 
 
 class PageChanges:
@@ -12,10 +16,11 @@ class PageChanges:
 
     ``typed`` are the fields that are always there and what stood in them, by what they are about. ``opened``
     is the key of the sentence, or of the thing that was agreed, that is being changed, and ``new_thing`` that
-    of the last one that was begun here.
+    of the last one that was begun here. ``asked`` is what the coach is asked under what to look at first.
     """
 
     _opening = False
+    asked: Sequence[str] = ()
 
     def _do(self, facts: list[NoteFact], show: bool = True) -> bool:
         """Save what is done, and say whether it is saved; the screen says why it is not."""
@@ -87,6 +92,11 @@ class PageChanges:
         """Note a text, or a day, of which the page has one only, and say whether it is saved."""
         return self._do(page_edits.said(self._life, field, text), show=False)
 
+    def say_at_once(self, field: NoteField, text: str) -> None:
+        """Note a text or a day by one touch, and show it in its field."""
+        if self._keep_typed():
+            self._do(page_edits.said(self._life, field, text))
+
     def add_thing(self) -> None:
         """Begin one more thing that was agreed."""
         self.new_thing = new_id().hex
@@ -111,11 +121,15 @@ class PageChanges:
         self._do(page_edits.said(self._life, NoteField.DISCUSSED, day))
 
     def mark_read(self) -> None:
-        """Note that the page was read as it stands."""
+        """Note that the page was read as it stands; what the coach was not asked about yet is asked first."""
+        asked = self.asked
         if not self._keep_typed():
             return
         self.opened = ""
         self._show()  # what was being typed is in it
         page = self._shown
-        if page and page.is_draft:
+        if not set(self.asked) <= set(asked):
+            self.words = _ASKED.format(self.asked[0])
+        elif page and page.is_draft:
+            self.words = ""
             self._do([NoteFact(self._key, NoteField.READ, str(page.mark))])

@@ -13,7 +13,7 @@ from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.meeting_evening import Evening
-from evaltrack.rink.note_life import AS_DRAFT, NoteKey
+from evaltrack.rink.note_life import AS_DRAFT, NoteFact, NoteField, NoteKey
 from evaltrack.rink.placed_evening import PlacedEvening
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
@@ -150,8 +150,8 @@ def print_note(path: Path, key: NoteKey, paper: str, form: str, large: bool = Fa
         return f"{player.number} {player.name}: {note.problem}.", ""
     said = "Printed" if kept.read else "Printed as a draft"
     remark = f" Look at this first: {note.problem}." if note.problem else ""
-    size, mark = ["large"] if large else [], [] if kept.read else [AS_DRAFT]
-    return f"{said}: {note.path}.{remark}", " ".join([form, paper, *size, *mark])
+    size = ["large"] if large else []
+    return f"{said}: {note.path}.{remark}", _form(kept, player.number, form, paper, *size)
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
@@ -222,14 +222,20 @@ def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
         return placed(evening, [one.id for one in sorted(season.people.players(), key=by_number)])
 
 
-def print_meetings(path: Path, key: str, folder: Path, paper: str, with_names: bool) -> str:
-    """Print all that the evening with this key needs, and return a sentence that says where it is.
+def print_meetings(
+    path: Path, key: str, folder: Path, paper: str, with_names: bool
+) -> tuple[str, list[NoteFact]]:
+    """Print all that the evening with this key needs.
 
     Parameters
     ----------
     folder : in which the evening has a folder of its own, by its day.
     paper : ``letter`` or ``a4``.
     with_names : whether first names stand in the titles of the calendar.
+
+    Returns
+    -------
+    A sentence that says where it is, and what is to be noted of the families' pages that were printed.
     """
     from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.intake.saving import make_folder
@@ -240,15 +246,18 @@ def print_meetings(path: Path, key: str, folder: Path, paper: str, with_names: b
         evening, standings = season.meetings.of(key)[-1], read_standings(season)
         folder = make_folder(folder / evening.day.isoformat())
         files = write_evening(season, evening, standings, folder, paper, with_names)
-        notes, problems = _notes_for(season, evening, standings, folder, paper)
+        notes, problems, printed = _notes_for(season, evening, standings, folder, paper)
         batch = write_batch(evening, notes, folder)
     count = len(files.written) + (batch is not None)
     told = "".join(f" Look at this first: {one}." for one in [*files.problems, *problems])
-    return f"{count} files are in {folder}. Read each note before you give it away.{told}"
+    return f"{count} files are in {folder}. Read each note before you give it away.{told}", printed
 
 
 def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: Path, paper: str) -> tuple:
-    """Write the notes of the families of an evening; return the files by player, and what is wrong."""
+    """Write the notes of the families of an evening.
+
+    Return the files by player, what is wrong, and that the pages were printed of which something is kept.
+    """
     from evaltrack.paper.note.forms import Wanted
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.words.family.in_force import read_kept
@@ -257,13 +266,25 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
     ordered = [players[player] for player, _ in evening.in_order()]
     kept = read_kept(season, standings, ordered)
     wanted = Wanted(paper={"letter": "us-letter"}.get(paper, paper))
-    written = write_notes(season, standings, folder / "notes", ordered, None, wanted, kept.edits, kept.read)
+    edits = kept.edits_with(evening.day, ordered)
+    written = write_notes(season, standings, folder / "notes", ordered, None, wanted, edits, kept.read)
     alike: dict[str, list[str]] = {}
     for note in written:
         if note.problem:
             alike.setdefault(note.problem, []).append(note.player.number)
     problems = [f"{', '.join(numbers)}: {problem}" for problem, numbers in alike.items()]
-    return {note.player.id: note.path for note in written if note.path}, problems
+    made = {note.player.id: note.path for note in written if note.path}
+    printed = [
+        NoteFact(NoteKey(one.id, kept.as_of), NoteField.PRINTED, _form(kept, one.number, "pdf", paper))
+        for one in ordered
+        if one.id in made and one.number in kept.edits
+    ]
+    return made, problems, printed
+
+
+def _form(kept, number: str, *words: str) -> str:
+    """Return what was printed of a page, as it is kept of it."""
+    return " ".join([*words, *([] if number in kept.read else [AS_DRAFT])])
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:

@@ -34,10 +34,15 @@ def page_in_force(
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What is kept of the pages of one day, by jersey number: what the coach changed, and who was read."""
+    """What is kept of the pages of a day, by jersey number: what the coach changed, and who was read."""
 
+    as_of: date | None = None
     edits: dict[str, NoteEdits] = field(default_factory=dict)
     read: set[str] = field(default_factory=set)
+
+    def edits_with(self, meeting: date | None, players: Iterable[Player]) -> dict[str, NoteEdits]:
+        """Return what the coach changed; pages of which nothing is kept have the day of the meeting."""
+        return {player.number: NoteEdits(meeting=meeting) for player in players} | self.edits
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,15 +53,30 @@ class Pages:
     agreed: dict[UUID, tuple[Agreed, ...]] = field(default_factory=dict)
 
 
-def read_pages(season, ground: Ground | None) -> Pages:
-    """Read what a card for a meeting needs of the families' pages; ``ground`` is of the pages' day."""
-    pages = Pages()
+def read_pages(season, ground: Ground | None, meeting: date | None = None) -> Pages:
+    """Read what a card for a meeting needs of the families' pages.
+
+    Parameters
+    ----------
+    ground : of the pages' day.
+    meeting : the day of the meeting that the card is for; a page of that same day that was talked over
+        earlier tells what was agreed before it.
+    """
+    pages, last = Pages(), ground.axis.last if ground else None
     for key, life in sorted(season.notes.all().items(), key=lambda one: one[0].as_of):
-        if ground is not None and key.as_of == ground.axis.last:
+        if key.as_of == last:
             pages.edits[key.player] = life.edits
-        elif life.edits.agreed:
+        if life.edits.agreed and _is_before(life, last, meeting):
             pages.agreed[key.player] = life.edits.agreed
     return pages
+
+
+def _is_before(life: NoteLife, last: date | None, meeting: date | None) -> bool:
+    """Say whether what stands on a page was agreed before the meeting where that of `last` is shown."""
+    if last is None or life.key.as_of != last:
+        return last is None or life.key.as_of < last
+    day = life.discussed or life.edits.meeting
+    return bool(day and meeting and day < meeting)
 
 
 def read_kept(
@@ -70,10 +90,10 @@ def read_kept(
     standings : of those wanted at least, as of the same day.
     as_of : the day up to which the pages count; without one, the last practice.
     """
-    lives, kept, ground = season.notes.all(), Kept(), read_ground(season, as_of)
+    lives, ground = season.notes.all(), read_ground(season, as_of)
     if not lives or ground is None:
-        return kept
-    known = list(standings)
+        return Kept()
+    kept, known = Kept(ground.axis.last), list(standings)
     for player in players:
         life = lives.get(NoteKey(player.id, ground.axis.last))
         if life is not None:

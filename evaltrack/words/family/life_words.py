@@ -24,7 +24,7 @@ _ADVICE = {
     Since.EDITED: "It was changed after it was read, so it is a draft again. Read it once more.",
     Since.SEASON_CHANGED: (
         "The season behind this page has changed since it was read: a count was put right, or a name, or the "
-        "words of a skill. So it is a draft again. Read it once more."
+        "words of a skill or of this app. So it is a draft again. Read it once more."
     ),
     Since.AS_READ: "You have read it as it stands here. Print it, or change it and read it again.",
 }

@@ -20,7 +20,7 @@ PAGE = "page"
 TICKS = ("10 of 10", "5 of 10", "0 of 10")
 RING = "Ring: one practice, bigger for more tries."
 LINE = "Line: how often it works."
-SHADE = "Shade: how sure we are. Wide is not sure yet."
+SHADE = "Shade: how sure we are. A wide one is less sure."
 KEY_WORDS = "How to read a chart. " + " ".join((RING, LINE, SHADE))
 
 

@@ -23,8 +23,8 @@ _CHARTS = (
     "that it works more often, and the dotted line is 5 in 10. The counts cover the whole time. The line "
     "also allows for harder drills and for luck, so it can differ from the counts."
 )
-_LEVEL = "The words “it could be” give a range, since nobody can see every try."
-_SOLID = "Solid means that it likely works more often than the coach asks for."
+_LEVEL = "The word “likely” gives a range, since nobody can see every try."
+_SOLID = "Solid means that it likely works more often than the coach asks for in that skill."
 
 
 def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:
@@ -33,7 +33,7 @@ def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:
     Parameters
     ----------
     drawn : there are charts.
-    ranged : some row tells what it could be.
+    ranged : some row tells a range.
     solid : something is called solid.
     """
     return " ".join(words for words, shown in ((_CHARTS, drawn), (_LEVEL, ranged), (_SOLID, solid)) if shown)

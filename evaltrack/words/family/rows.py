@@ -50,14 +50,14 @@ def _level(standing: Standing, last: date, away: bool) -> str:
 
 
 def range_words(standing: Standing, last: date) -> str:
-    """Return ``now it could be 5 to 8 in 10``, with the day in place of "now" where it is old.
+    """Return ``now likely 5 to 8 in 10``, with the day in place of "now" where it is old.
 
     Empty where nothing is known of it.
     """
     level = level_words(standing)
     if level in ("", _NOTHING_KNOWN):
         return ""
-    return f"{now_words(standing, last)} it could be {level}"
+    return f"{now_words(standing, last)} likely {level}"
 
 
 def _chart_words(name: str, standing: Standing, level: str) -> str:

@@ -1,6 +1,6 @@
 """An evening of meetings by touch: asked for, worked out, changed, ticked, printed; a card at each."""
 
-from datetime import time
+from datetime import date, time
 
 import pytest
 from every_screen import show
@@ -9,8 +9,13 @@ from pypdf import PdfReader
 
 from evaltrack.device.season_places import meetings_folder
 from evaltrack.rink.meeting_evening import MeetingWishKind
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.touch.meetings.meeting_row import MeetingRow
-from evaltrack.touch.widgets.sheet import Line
+from evaltrack.touch.notes.editors import ThingEditor
+from evaltrack.touch.widgets.sheet import KeyedLine, Line
+from evaltrack.words.family.drafting import read_ground
+from evaltrack.words.family.in_force import read_pages
+from evaltrack.words.meeting_cards import NOTHING_AGREED
 
 
 class Hand:
@@ -89,6 +94,12 @@ def test_an_evening_is_made_with_wishes_and_worked_out(drive, season_path, windo
         hand.press(kind)
         hand.press(value, nth=-1)
         hand.press("Keep it")
+    said = [one.words for one in hand.screen.walk(restrict=True) if isinstance(one, KeyedLine)]
+    first = {player: f"{player.number} {player.name.split()[0]}" for player in (one, other, late)}
+    assert said == [
+        f"{first[one]} and {first[other]} one straight after the other",
+        f"{first[late]} not before 19:10",
+    ]
     hand.press("Work it out")
     hand.driver.wait(lambda: hand.screen.name == "meetings")
     evening = hand.evening
@@ -171,6 +182,41 @@ def test_the_card_says_what_the_page_says_and_leads_to_the_next(demo):
     assert hand.screen.number == hand.desk.player(order[3]).number
     press(demo, "Back")
     assert hand.screen.name == "cue_card"
+
+
+@pytest.mark.parametrize(("talked", "told"), [(date(2026, 1, 14), True), (date(2026, 1, 20), False)])
+def test_the_card_leads_to_the_page_and_tells_what_was_agreed_before_the_evening(demo, talked, told):
+    """Noted on the page by one touch from the card; back on the card it is last time's, or only tonight's."""
+    hand = Hand(demo)
+    hand.app.notes_in_hand.today = lambda: talked
+    show(demo, "cue_card")
+    demo.wait(lambda: " in 10" in hand.lines())
+    player = hand.screen.player
+    hand.press("Page")
+    assert hand.screen.name == "note"
+    demo.wait(lambda: not hand.screen.waiting)
+    hand.press("Add what was agreed")
+    (editor,) = [one for one in hand.screen.walk(restrict=True) if isinstance(one, ThingEditor)]
+    editor.ids.what.text = "Ten passes a day"
+    hand.press("Done")
+    hand.press("Talked over")
+    hand.press("Back")
+    assert (hand.screen.name, hand.screen.player) == ("cue_card", player)
+    demo.wait(lambda: " in 10" in hand.lines())
+    assert ("Ten passes a day." in hand.lines()) is told
+    assert (NOTHING_AGREED in hand.lines()) is not told
+
+
+def test_a_card_of_an_earlier_day_does_not_tell_what_was_agreed_later(demo):
+    """An old evening printed again with the counts of its day: only pages of days before it are looked at."""
+    desk = demo.app.desk
+    player, days = desk.players[0], [date(2025, 11, 4), date(2025, 12, 2)]
+    keys = [NoteKey(player.id, day) for day in days]
+    facts = [NoteFact(key, NoteField.AGREED, f"Up to {key.as_of}", "a1") for key in keys]
+    assert desk.save(lambda: desk.season.notes.add(facts, desk.tablet.id, desk.now()))
+    for as_of, told in ((days[0], ()), (days[1], (days[0],)), (None, (days[1],))):
+        pages = read_pages(desk.season, read_ground(desk.season, as_of))
+        assert [one.what for one in pages.agreed.get(player.id, ())] == [f"Up to {day}" for day in told]
 
 
 def test_the_evening_is_printed_beside_the_season_files(hand):

@@ -1,10 +1,11 @@
 """A family's page by touch: drafted, edited, read, printed, agreed on, and looked back at in March."""
 
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 from by_finger import ByFinger
+from invented_evenings import evening_for
 from kivy.core.window import Window
 from watched_for_notes import AFTER, BEFORE, watch
 
@@ -349,6 +350,62 @@ def test_meeting_and_coach_stand_on_the_page_and_go_on_to_the_next_one(hand):
     hand.tap("Draft a new page")
     assert (hand.life.edits.meeting, hand.life.edits.coach) == (None, "Marit Solheim")
     assert hand.life.key == NoteKey(hand.player.id, AFTER[0])
+
+
+def test_a_page_has_the_day_of_the_evening_and_the_coach_of_another_page_by_a_touch(hand):
+    """Drafted after the evening was made it has the day; before, a key gives it; another names the coach."""
+    hand.open_page()
+    hand.type("The coach's name", "Marit Solheim").focus = False
+    assert not any(title.startswith("Meeting: ") for title in hand.titles())
+    evening, desk = evening_for(hand.desk.players), hand.desk
+    assert desk.save(lambda: desk.season.meetings.add(evening, desk.tablet.id, desk.now()))
+    hand.open_page()
+    hand.tap("Meeting: 20 January 2026")
+    assert hand.life.edits.meeting == JANUARY
+    assert not any(title.startswith(("Meeting: ", "Coach: ")) for title in hand.titles())
+    hand.player = desk.players[1]
+    hand.open_page()
+    assert hand.life.edits.meeting == JANUARY
+    hand.tap("Coach: Marit Solheim")
+    assert hand.life.edits.coach == hand.field("The coach's name").text == "Marit Solheim"
+    hand.notes.today = lambda: JANUARY + timedelta(1)
+    hand.player = desk.players[2]
+    hand.open_page()
+    assert hand.life.edits.meeting is None
+
+
+def test_a_page_that_was_printed_with_the_evening_counts_as_printed(hand):
+    """The batch of all families notes it of each page that was drafted, as a draft where it was one."""
+    evening, desk = evening_for(hand.desk.players[:3]), hand.desk
+    assert desk.save(lambda: desk.season.meetings.add(evening, desk.tablet.id, desk.now()))
+    hand.list_families()
+    hand.tap("Draft them")
+    hand.open_page()
+    hand.tap("I have read it")
+    hand.app.go("home")
+    hand.tap("Meetings")
+    hand.tap("Print")
+    hand.driver.wait(lambda: not hand.screen.printing, timeout=60)
+    assert [one.value for one in hand.life.printed] == ["pdf letter"]
+    hand.list_families()
+    rows = list(hand.rows().values())
+    assert rows[0] == "Read and printed."
+    assert rows[1] == "A draft: nobody has read it yet."
+    hand.player = desk.players[1]
+    assert [one.value for one in hand.life.printed] == ["pdf letter draft"]
+
+
+def test_words_that_may_name_another_child_are_asked_about_before_the_page_is_read(hand):
+    """Typed and read in one go it stays a draft, and says why; the second touch is the coach's answer."""
+    hand.open_page()
+    other = hand.desk.players[1].name.split()[0]
+    hand.type("What the counts", f"Helps {other}.")
+    hand.tap("I have read it")
+    assert hand.screen.is_draft
+    assert hand.screen.words.startswith(f'Does "From the coach" name another child? ({other}) Look at it')
+    hand.tap("I have read it")
+    assert not hand.screen.is_draft
+    assert hand.screen.words == ""
 
 
 def test_what_is_in_sight_stays_in_its_place_while_it_is_changed(hand):

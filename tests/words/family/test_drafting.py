@@ -200,7 +200,7 @@ def test_every_solid_skill_is_called_so_in_its_row():
     own = [counted(key, 30, 33, call=Call.SOLID) for key in ("stop", "start", "gap_up", "gap_at_line")]
     page = _page(*own)
     assert len(page.part("going_well").sentences) == 3
-    assert all(row.level.startswith("solid; now it could be ") for row in page.rows)
+    assert all(row.level.startswith("solid; now likely ") for row in page.rows)
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
@@ -219,19 +219,23 @@ def test_one_who_is_away_has_no_level_now():
     page = _page(_BETWEEN, player=player, presence=presence, last=DAYS[-2])
     assert f"Zoë is away for now, so these counts end on {DAYS[12].day} November 2025." in _said(page, "seen")
     assert page.rows[0].level == ""
-    assert "could be" not in page.rows[0].chart_words
+    assert "likely" not in page.rows[0].chart_words
     back = _page(_BETWEEN, player=player, presence=presence, last=DAYS[-1])
-    assert back.rows[0].level.startswith("now it could be ")
+    assert back.rows[0].level.startswith("now likely ")
 
 
 def test_how_to_read_explains_what_is_there_and_nothing_else():
     """A word for each of charts, ranges and solid, and for one who is away no range is told."""
     player = Player("7", "Zoë Łukasik", Position.DEFENCE, status=Status.AWAY)
     away, here = _page(_SOLID, player=player).how_to_read, _page(_SOLID).how_to_read
-    assert ("Each chart" in away, "could be" in away, "Solid means" in away) == (True, False, True)
-    assert ("Each chart" in here, "could be" in here, "Solid means" in here) == (True, True, True)
+    assert ("Each chart" in away, "The word “likely”" in away, "Solid means" in away) == (True, False, True)
+    assert ("Each chart" in here, "The word “likely”" in here, "Solid means" in here) == (True, True, True)
     plain = _page(_BETWEEN).how_to_read
-    assert ("Each chart" in plain, "could be" in plain, "Solid means" in plain) == (True, True, False)
+    assert ("Each chart" in plain, "The word “likely”" in plain, "Solid means" in plain) == (
+        True,
+        True,
+        False,
+    )
 
 
 def test_a_child_of_whom_nothing_was_written_down_has_a_page():

@@ -75,7 +75,7 @@ def test_the_words_of_a_call_and_of_a_trend_stand_only_with_them(page, changed):
         assert bool(_DOWN.search(row.chart_words)) == (known.trend is Trend.DOWN)
         assert row.drawn <= wording.is_firm(known)
     assert ("Solid means" in sheet.how_to_read) == any(s.call is Call.SOLID for s in standings)
-    assert ("could be" in sheet.how_to_read) == any("could be" in row.level for row in sheet.rows)
+    assert ("The word “likely”" in sheet.how_to_read) == any("likely" in row.level for row in sheet.rows)
 
 
 @given(pages(), edits())

@@ -131,11 +131,11 @@ def _row(last=_LAST, away=False, **other):
 @pytest.mark.parametrize(
     ("row", "level"),
     [
-        (_row(), "now it could be 4 to 8 in 10"),
-        (_row(_LAST + timedelta(days=14)), "now it could be 4 to 8 in 10"),
-        (_row(_LAST + timedelta(days=15)), f"on {_LAST.day} {_LAST:%b} it could be 4 to 8 in 10"),
+        (_row(), "now likely 4 to 8 in 10"),
+        (_row(_LAST + timedelta(days=14)), "now likely 4 to 8 in 10"),
+        (_row(_LAST + timedelta(days=15)), f"on {_LAST.day} {_LAST:%b} likely 4 to 8 in 10"),
         (_row(away=True), ""),
-        (_row(call=Call.SOLID), "solid; now it could be 4 to 8 in 10"),
+        (_row(call=Call.SOLID), "solid; now likely 4 to 8 in 10"),
         (_row(call=Call.SOLID, away=True), "solid"),
         (_row(doubt="It did not settle."), ""),
         (_row(call=Call.SOLID, doubt="It did not settle."), ""),
@@ -163,7 +163,7 @@ def test_a_chart_is_told_in_words():
     """For those who do not see it: when it was watched, the count, the direction, the range."""
     assert _row(trend=Trend.DOWN).chart_words == (
         "Stop, watched at 8 practices. It worked in 20 of 32 tries, about 6 in 10. The line goes down. "
-        "Now it could be 4 to 8 in 10."
+        "Now likely 4 to 8 in 10."
     )
     assert "The line goes up." in _row(trend=Trend.UP).chart_words
     assert "There is no clear change yet." in _row().chart_words
