@@ -51,7 +51,7 @@ def main() -> None:
     options = parser.parse_args()
     logging.getLogger("evaltrack").setLevel(logging.CRITICAL + 1)  # faults are counted, not logged
     met, faults, start = Counter(), [], time.monotonic()
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         demo = demo_season(Path(folder) / "demo.db")
         for number in range(options.walks):
             walked, wrong = _walk(Path(folder) / str(number), demo, number, options)

@@ -110,7 +110,7 @@ def known(app: EvaltrackApp) -> None:
     app.go("seasons")
     screen = app.screens.get_screen("seasons")
     screen.look_round()
-    DRIVER.wait(lambda: screen.share > 0.5)
+    DRIVER.wait(lambda: screen.share > 0.3)
     picture("seasons-making")
     DRIVER.wait(lambda: screen.manager.current == "home", timeout=120)
     picture("invented-home")
