@@ -19,6 +19,7 @@ GROWING = {
     "taken back": "SELECT nth, tablet FROM correction_force",
     "corrections of practices": "SELECT tablet, nth FROM correction",
     "players": "SELECT id FROM player",
+    "erased players": "SELECT player FROM erased",
     "changes of the roster": "SELECT tablet, nth FROM roster_change",
     "changes of skills and drills": "SELECT tablet, nth FROM catalogue_change",
     "plans": "SELECT nth, tablet FROM practice_plan",

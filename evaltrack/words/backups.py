@@ -20,6 +20,10 @@ _LOST = {
     "practices": ("1 practice is newer and would be gone.", "{} practices are newer and would be gone."),
     "comments": ("1 comment is newer and would be gone.", "{} comments are newer and would be gone."),
     "players": ("1 player is newer and would be gone.", "{} players are newer and would be gone."),
+    "erased players": (
+        "1 player who was erased since would be back: erase them again.",
+        "{} players who were erased since would be back: erase them again.",
+    ),
     "plans": ("1 plan of a practice would be gone.", "{} plans of practices would be gone."),
     "ice times": ("1 entry of the calendar would be gone.", "{} entries of the calendar would be gone."),
     "changes of families' pages": (

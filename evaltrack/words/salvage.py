@@ -34,6 +34,18 @@ _NAMES = {
     "catalogue_text": "The files of skills and drills",
     "practice_plan": "Plans of practices",
     "ice_time": "Entries of the calendar",
+    "plan_wish": "Wishes for groups",
+    "note_fact": "Changes of families' pages",
+    "note_force": "Changes of families' pages that were taken back",
+    "meeting_evening": "Evenings of meetings",
+    "meeting_wish": "Wishes for meetings",
+    "meeting_slot": "Times of meetings",
+    "meeting_came": "Marks of who came to a meeting",
+    "edit": "Earlier values of players, skills, drills and practices",
+    "lost_edit": "Changes that lost against newer ones",
+    "begun": "Which practice began when",
+    "erased": "Players who were erased",
+    "foreign_fact": "Facts of a newer evaltrack",
 }
 _STOOD_IN = {
     "tally": (

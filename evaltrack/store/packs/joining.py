@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of
+from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.store import sound
 from evaltrack.store.clock import AHEAD
 from evaltrack.store.connection import transaction
@@ -144,7 +145,8 @@ def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
         if known is None:
             new[key] = fact
         elif known.text() != fact.text():
-            if not FACTS[shape.table].quiet:
+            # a name that was struck out on one tablet is no clash
+            if not (FACTS[shape.table].quiet or STRUCK in max(known.text(), fact.text())):
                 result.clashes[shape.table] += 1
             if known.text() < fact.text():
                 if key not in new:

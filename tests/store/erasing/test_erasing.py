@@ -17,9 +17,12 @@ from lanterns_season import PLAYERS
 from name_search import where_named
 
 from evaltrack.analysis.standings.standings import read_standings
+from evaltrack.device.backup_places import Why, backups_folder
 from evaltrack.errors import SeasonFileError
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.rink.tally_correction import Change
+from evaltrack.store.backups.keeping import keep_backup, write_backup
+from evaltrack.store.backups.restoring import lost_by, opened_backup
 from evaltrack.store.erasing import erasing
 from evaltrack.store.erasing.taking_out import take_out
 from evaltrack.store.erasing.whose_names import pattern_of
@@ -135,10 +138,23 @@ def test_no_older_pack_brings_a_try_back(small, tmp_path, keep_counts):
         comments = season.comments.all()
         joined = season.packs.join([("old", read_pack("old", pack))])
         assert joined.erased == []
+        assert not joined.clashes, "a name that was struck out is no sign of a copied tablet"
         assert sorted((str(t.id), str(t.player)) for t in season.log.tallies()) == before
         assert season.comments.all() == comments, "what was struck out wins"
         assert ZORA.id not in {player.id for player in season.people.everyone()}
     assert where_named(tmp_path, *NAMES) == []
+
+
+def test_the_backups_of_the_app_go_and_an_older_one_says_whom_it_would_bring_back(small, tmp_path):
+    """No backup in the app's folder has the name; whoever brings one back from elsewhere is told."""
+    path, stick = copy_of(small, tmp_path), tmp_path / "stick.db"
+    with open_season(path) as season:
+        write_backup(season, stick)
+        kept = keep_backup(season, Why.PRACTICE)
+    assert kept in erase(path).copies
+    assert where_named(backups_folder(), *NAMES) == []
+    with opened_backup(stick) as season:
+        assert lost_by(season, path)["erased players"] == 1
 
 
 def test_a_coach_of_the_same_surname_stays(small, tmp_path):
