@@ -23,7 +23,7 @@ from evaltrack.rink.placed_evening import PlacedEvening, locked, swapped
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.short_names import short_names
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.worker import tasks
+from evaltrack.touch.worker import family_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.meetings import remarks_of
 
@@ -171,7 +171,7 @@ class MeetingsInHand:
 
     def work_out(self, done: Callable[[], None], failed: Callable[[str], None]) -> None:
         """Have the evening worked out beside the app, and keep it; who is locked stays."""
-        work = partial(tasks.meetings_at, self.desk.season.path, self.wanted)
+        work = partial(family_tasks.meetings_at, self.desk.season.path, self.wanted)
         self._worker.ask(work, partial(self._take, self.desk.season, done), failed)
 
     def _take(self, season, done: Callable[[], None], found: PlacedEvening) -> None:
@@ -212,7 +212,9 @@ class MeetingsInHand:
     def print_out(self, paper: str, with_names: bool, told: Callable[[str], None]) -> None:
         """Have all that the evening needs printed beside the season files, and say where it is."""
         path, done = self.desk.season.path, partial(self._printed, self.desk.season, told)
-        work = partial(tasks.print_meetings, path, self.evening.key, meetings_folder(path), paper, with_names)
+        work = partial(
+            family_tasks.print_meetings, path, self.evening.key, meetings_folder(path), paper, with_names
+        )
         self._worker.ask(work, done, told)
 
     def _printed(self, season, told: Callable[[str], None], answer: tuple[str, list[NoteFact]]) -> None:

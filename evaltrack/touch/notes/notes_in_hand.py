@@ -11,7 +11,7 @@ from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, ReadMark, Since, Stage
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.worker import tasks
+from evaltrack.touch.worker import family_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.family.drafting import draft_sheet
 from evaltrack.words.family.ground import Ground
@@ -86,7 +86,7 @@ class NotesInHand:
         """Have worked out beside the app what the pages are drafted from, where that is not at hand."""
         known = {day: one.edition for day, one in self._grounds.items()}
         days = sorted({key.as_of for key in self.lives})
-        work = partial(tasks.family_pages, self.desk.season.path, days, known)
+        work = partial(family_tasks.family_pages, self.desk.season.path, days, known)
         self._worker.ask(work, partial(self._take, self.desk.season, done), failed)
 
     def _take(self, season, done: Callable[[], None], answer: tuple) -> None:
@@ -164,9 +164,9 @@ class NotesInHand:
 
         Parameters
         ----------
-        how : paper, form, and whether in large print, as `tasks.print_note` has them.
+        how : paper, form, and whether in large print, as `family_tasks.print_note` has them.
         """
-        work = partial(tasks.print_note, self.desk.season.path, key, *how)
+        work = partial(family_tasks.print_note, self.desk.season.path, key, *how)
         self._worker.ask(work, partial(self._printed, self.desk.season, key, told), told)
 
     def _printed(self, season, key: NoteKey, told: Callable[[str], None], answer: tuple[str, str]) -> None:
