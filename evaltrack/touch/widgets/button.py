@@ -51,7 +51,10 @@ class TapButton(Reachable, ButtonBehavior, Drawn):
 
     def on_touch_down(self, touch):
         """Take left presses only: the wheel and the other buttons of a mouse are not a finger."""
-        return super().on_touch_down(touch) if is_finger(touch) else False
+        # where it lies first: each tap on the board comes past the keys beside it
+        if not (self.collide_point(*touch.pos) and is_finger(touch)):
+            return False
+        return super().on_touch_down(touch)
 
     def spot_name(self, index: int) -> str:
         """Return the title, by which a key is found again."""
