@@ -5,10 +5,8 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
-from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife
-from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.notes.notes_in_hand import NotesInHand
-from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteLife
+from evaltrack.touch.notes.of_one_page import OfOnePage
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line
 from evaltrack.words.family.life_words import look_back_heading, looked_words
 from evaltrack.words.family.looking_back import since_then
@@ -21,22 +19,10 @@ _NO_SKILL = "That page names no skill to work on, so there is no count to set be
 _NOTHING = "Nothing was agreed with this family yet. What you agree stands on its page."
 
 
-class LookBackScreen(AppScreen):
+class LookBackScreen(OfOnePage):
     """The things that were agreed with a family, the last meeting first."""
 
-    __events__ = ("on_back",)
-    heading = StringProperty("")
     summary = StringProperty("what was agreed, and what came since")
-    words = StringProperty("")
-
-    def __init__(self, desk: Desk, notes: NotesInHand, **kwargs):
-        super().__init__(desk=desk, **kwargs)
-        self._notes = notes
-        self._key: NoteKey | None = None
-
-    def open_page(self, key: NoteKey) -> None:
-        """Have what was agreed with the family of a page shown when the screen comes in front."""
-        self._key = key
 
     def on_pre_enter(self, *_):
         """Show what was agreed."""

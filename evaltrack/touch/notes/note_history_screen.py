@@ -3,12 +3,10 @@
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import StringProperty
 
-from evaltrack.rink.note_life import NoteFact, NoteKey
-from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.notes.notes_in_hand import NotesInHand, PageInHand
-from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.rink.note_life import NoteFact
+from evaltrack.touch.notes.notes_in_hand import PageInHand
+from evaltrack.touch.notes.of_one_page import OfOnePage
 from evaltrack.touch.widgets.sheet import KeyedLine
 from evaltrack.words.family.life_words import what_was_done
 from evaltrack.words.practices import on_and_at
@@ -17,22 +15,8 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
-class NoteHistoryScreen(AppScreen):
+class NoteHistoryScreen(OfOnePage):
     """One line for each thing that was done to a page."""
-
-    __events__ = ("on_back",)
-    heading = StringProperty("")
-    summary = StringProperty("")
-    words = StringProperty("")
-
-    def __init__(self, desk: Desk, notes: NotesInHand, **kwargs):
-        super().__init__(desk=desk, **kwargs)
-        self._notes = notes
-        self._key: NoteKey | None = None
-
-    def open_page(self, key: NoteKey) -> None:
-        """Have the history of a page shown when the screen comes in front."""
-        self._key = key
 
     def on_pre_enter(self, *_):
         """Show what was done."""
