@@ -3,13 +3,14 @@
     python assets/languages/collect.py              what is untranslated or no longer said; exit 1 if any is
     python assets/languages/collect.py --blank FILE  writes the untranslated ones to fill in
 
-Run it in a checkout, with Babel: the code is read, none of it is run.
+Run it in a checkout, with Babel: the code is read, and next to none of it is run.
 """
 
 import argparse
 import ast
 import re
 import sys
+import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,7 +32,7 @@ class Said:
 
 
 def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
-    """Return every marked sentence of the code by key: of .py and .kv files."""
+    """Return every marked sentence of the code by key: of .py and .kv files, and of the pages of help."""
     found: dict[str | tuple[str, str], Said] = {}
     for file in sorted(package.rglob("*.py")):
         for key, line in of_python(file.read_text(encoding="utf-8"), str(file)):
@@ -39,7 +40,19 @@ def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
     for file in sorted(package.rglob("*.kv")):
         for key, line in of_kv(file.read_text(encoding="utf-8"), str(file)):
             _add(found, key, f"{file.relative_to(package.parent).as_posix()}:{line}")
+    for key in of_help((HERE.parent / "help" / "pages.toml").read_text(encoding="utf-8")):
+        _add(found, key, "assets/help/pages.toml:1")
     return found
+
+
+def of_help(source: str):
+    """Yield the sentences of the pages of help, the keys that they name, and the words of their drawings."""
+    sys.path.insert(0, str(PACKAGE.parent))
+    # how a page is read is known there; whoever only compiles needs none of it
+    from evaltrack.words.help_pages import messages
+
+    for parts in tomllib.loads(source).values():
+        yield from messages(parts)
 
 
 def of_python(source: str, name: str):
