@@ -7,7 +7,7 @@ from babel import Locale
 from babel.dates import format_date, format_time
 from babel.lists import format_list
 from babel.numbers import format_decimal, format_percent
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from lantern_pages import standing
 
@@ -75,6 +75,7 @@ def test_an_hour_is_told_in_each_language():
 
 @each_french
 @given(DAYS)
+@example(date(2026, 7, 1))
 def test_days_are_named_as_cldr_names_them(tongue, day):
     """Names of months and weekdays, in full and short; the first of a month is 1er in both."""
     first = day.day == 1
@@ -85,7 +86,8 @@ def test_days_are_named_as_cldr_names_them(tongue, day):
             (days.in_full(day), "EEEE d MMMM y"),
             (days.weekday_and_short_date(day, day), "EEE d MMM"),
         ):
-            known = format_date(day, pattern, locale=cldr(tongue))
+            # CLDR has juil. for France; its Imprimerie nationale writes juill., as Canada does
+            known = format_date(day, pattern, locale=cldr(tongue)).replace("juil.", "juill.")
             assert said == (known.replace("1 ", "1er ", 1) if first else known)
 
 
