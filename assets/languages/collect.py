@@ -3,13 +3,14 @@
     python assets/languages/collect.py              what is untranslated or no longer said; exit 1 if any is
     python assets/languages/collect.py --blank FILE  writes the untranslated ones to fill in
 
-Run it in a checkout, with Babel: the code is read, none of it is run.
+Run it in a checkout, with Babel: the code is read, and next to none of it is run.
 """
 
 import argparse
 import ast
 import re
 import sys
+import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,7 +32,7 @@ class Said:
 
 
 def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
-    """Return every marked sentence of the code by key: of .py and .kv files."""
+    """Return every marked sentence of the code by key: of .py and .kv files, and of the pages of help."""
     found: dict[str | tuple[str, str], Said] = {}
     for file in sorted(package.rglob("*.py")):
         for key, line in of_python(file.read_text(encoding="utf-8"), str(file)):
@@ -39,7 +40,19 @@ def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
     for file in sorted(package.rglob("*.kv")):
         for key, line in of_kv(file.read_text(encoding="utf-8"), str(file)):
             _add(found, key, f"{file.relative_to(package.parent).as_posix()}:{line}")
+    for key in of_help((HERE.parent / "help" / "pages.toml").read_text(encoding="utf-8")):
+        _add(found, key, "assets/help/pages.toml:1")
     return found
+
+
+def of_help(source: str):
+    """Yield the sentences of the pages of help, the keys that they name, and the words of their drawings."""
+    sys.path.insert(0, str(PACKAGE.parent))
+    # how a page is read is known there; whoever only compiles needs none of it
+    from evaltrack.words.help_pages import messages
+
+    for parts in tomllib.loads(source).values():
+        yield from messages(parts)
 
 
 def of_python(source: str, name: str):
@@ -122,6 +135,11 @@ def untranslated(said, french: Catalog) -> list[Said]:
     return [one for key, one in said.items() if not _is_whole(french.get(key), key)]
 
 
+def _place(words: str) -> tuple[str, int]:
+    file, _, line = words.rpartition(":")
+    return file, int(line)
+
+
 def _is_whole(message: Message | None, key) -> bool:
     if message is None or "fuzzy" in message.flags:
         return False
@@ -147,7 +165,7 @@ def main() -> int:
         blank = Catalog()
         blank.mime_headers = [("Language", "fr"), ("Plural-Forms", TWO_FORMS)]
         for one in missing:
-            blank.add(one.key, locations=[tuple(place.rsplit(":", 1)) for place in one.places])
+            blank.add(one.key, locations=[_place(place) for place in one.places])
         with wanted.blank.open("wb") as file:
             write_po(file, blank, width=0, omit_header=False)
     for one in missing:
