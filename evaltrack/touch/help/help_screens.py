@@ -2,8 +2,6 @@
 
 from functools import partial
 
-from evaltrack.language import mark, tr
-
 # what somebody who knows a screen has done on it: the event that says so, by the screen's name
 FIRST_ACTS = {
     "start": "on_board",
@@ -11,7 +9,7 @@ FIRST_ACTS = {
     "players": "on_player",
     "practices": "on_practice",
 }
-_LATCHED = mark("This tablet is latched: print the guide from the help of Set-up, which asks for the code.")
+_LATCHED = "This tablet is latched: print the guide from the help of Set-up, which asks for the code."
 _BOARD, _LOOKED_AT = "board", 200  # its last tallies say which outcomes somebody has tapped
 
 
@@ -60,9 +58,9 @@ class HelpScreens:
             sheet.told = sentence
 
         if self.needs_code():
-            tell(tr(_LATCHED))
+            tell(_LATCHED)
             return
-        tell(tr("The guide is being made ..."))
+        tell("The guide is being made ...")
         path = self.desk.season.path if self.desk.season else None
         self.worker.ask(partial(write_guide, path, guides_folder(), paper), tell, tell)
 
