@@ -1,12 +1,18 @@
 """How many players are below a target, in the same words for the form, the plan and the command line."""
 
 from evaltrack.analysis.standings.targets import Below
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.plan import Need
-from evaltrack.words.wording import ENOUGH, counted
+from evaltrack.words.wording import counted, decimal
 
-NOBODY_JUDGED = "nobody can be judged in it yet"
-WHO_IS_JUDGED = f"Those can be judged who have {ENOUGH}, once the season tells of the skill."
-_SPELT = "no one two three four five six seven eight nine ten eleven twelve".split()
+NOBODY_JUDGED = mark("nobody can be judged in it yet")
+WHO_IS_JUDGED = mark(
+    "Those can be judged who have 10 tries over 3 practices, once the season tells of the skill."
+)
+_SPELT = (
+    "", mark("one"), mark("two"), mark("three"), mark("four"), mark("five"), mark("six"), mark("seven"),
+    mark("eight"), mark("nine"), mark("ten"), mark("eleven"), mark("twelve"),
+)  # fmt: skip
 
 
 def below_words(one: Below) -> str:
@@ -15,28 +21,35 @@ def below_words(one: Below) -> str:
     Where nobody can be judged, that is said.
     """
     if not one.of:
-        return NOBODY_JUDGED
-    return f"{_about(one.of, one.about)} below it ({likely_words(one.low, one.high)})"
+        return tr(NOBODY_JUDGED)
+    return tr_many(
+        "about {number} of the {players} who can be judged is below it ({likely})",
+        "about {number} of the {players} who can be judged are below it ({likely})",
+        one.about,
+        players=counted(one.of, "player"),
+        likely=likely_words(one.low, one.high),
+    )
 
 
 def need_below_words(need: Need) -> str:
     """Return the same of a plan, whose players are those who will be here."""
     if not need.judged:
-        return "nobody here can be judged in it yet"
+        return tr("nobody here can be judged in it yet")
     below = need.below
-    low, high = round(below.low), round(below.high)
-    said = _about(need.judged, round(below.value), " here")
-    return f"{said} below the target ({likely_words(low, high)})"
-
-
-def _about(of: int, about: int, where: str = "") -> str:
-    whom = f"the {counted(of, 'player')}{where} who can be judged"
-    return f"about {about} of {whom} {'is' if about == 1 else 'are'}"
+    return tr_many(
+        "about {number} of the {players} here who can be judged is below the target ({likely})",
+        "about {number} of the {players} here who can be judged are below the target ({likely})",
+        round(below.value),
+        players=counted(need.judged, "player"),
+        likely=likely_words(round(below.low), round(below.high)),
+    )
 
 
 def likely_words(low: int, high: int) -> str:
     """Return where a number of players very likely is: ``very likely 4 to 8``."""
-    return f"very likely {low}" if low == high else f"very likely {low} to {high}"
+    if low == high:
+        return tr("very likely {players}", players=low)
+    return tr("very likely {low} to {high}", low=low, high=high)
 
 
 def target_words(now: Below, then: Below) -> str:
@@ -46,20 +59,21 @@ def target_words(now: Below, then: Below) -> str:
     than now.``
     """
     if not then.of:
-        return f"{NOBODY_JUDGED.capitalize()}."
+        return tr("Nobody can be judged in it yet.")
     if now.target == then.target:
-        return f"Now {below_words(then)}."
-    return f"With {100 * then.target:.3g} %, {change_words(now, then)}."
+        return tr("Now {below}.", below=below_words(then))
+    share = decimal(100 * then.target, 1, trim=True)
+    return tr("With {share} %, {below}.", share=share, below=change_words(now, then))
 
 
 def change_words(now: Below, then: Below) -> str:
     """Return how many another target puts below it, and how many more than the one in force."""
-    more = f": {_more(then.about - now.about)}" if then.of else ""
-    return f"{below_words(then)}{more}"
+    said = below_words(then)
+    return tr("{below}: {more}", below=said, more=_more(then.about - now.about)) if then.of else said
 
 
 def _more(by: int) -> str:
     if not by:
-        return "as many as now"
-    spelt = _SPELT[abs(by)] if abs(by) < len(_SPELT) else str(abs(by))
-    return f"{spelt} {'more' if by > 0 else 'fewer'} than now"
+        return tr("as many as now")
+    spelt = tr(_SPELT[abs(by)]) if abs(by) < len(_SPELT) else str(abs(by))
+    return tr("{spelt} more than now", spelt=spelt) if by > 0 else tr("{spelt} fewer than now", spelt=spelt)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.plan import Block, Part, Plan
 from evaltrack.rink.plan_card import STEPS, CardBlock, CardLook, CardPlace, PlanCard
 from evaltrack.rink.player import Player, by_number
@@ -18,17 +19,19 @@ from evaltrack.words.planning import (
     need_words,
     pace_words,
     steps_words,
+    tries_each,
     why_words,
 )
+from evaltrack.words.wording import counted
 
-ICE = {"full": "full ice", "half": "half ice", "cross": "cross ice"}
+ICE = {"full": mark("full ice"), "half": mark("half ice"), "cross": mark("cross ice")}
 PARTS = {
-    Part.WARM_UP: "Warm-up",
-    Part.BOARD: "At the board",
-    Part.CHANGEOVER: "Changeover",
-    Part.OWN: "Each group at its own station",
+    Part.WARM_UP: mark("Warm-up"),
+    Part.BOARD: mark("At the board"),
+    Part.CHANGEOVER: mark("Changeover"),
+    Part.OWN: mark("Each group at its own station"),
 }
-GOES_ON = "After each round every group goes on to the next station, from the last one to the first."
+GOES_ON = mark("After each round every group goes on to the next station, from the last one to the first.")
 
 
 def card_of(plan: Plan, names: PlanNames, players: Iterable[Player], day: date) -> PlanCard:
@@ -89,7 +92,7 @@ def _reason(need, plan: Plan, names: PlanNames) -> str:
 
 def _remarks(plan: Plan) -> tuple[str, ...]:
     told = [remark_words(*remark) for remark in plan.remarks]
-    return (*told, _sentence(f"Groups {groups_words(plan)}"), CLAIM)
+    return (*told, _sentence(tr("Groups {how}", how=groups_words(plan))), tr(CLAIM))
 
 
 def _sentence(words: str) -> str:
@@ -103,7 +106,7 @@ def step_words(drill: str, step: str, names: PlanNames) -> str:
 
 def title_of(block: CardBlock, names: PlanNames) -> str:
     """Return what is done in a block: ``Breakout and attack, 2 against 1``."""
-    return PARTS.get(block.part) or step_words(block.drill, block.step, names)
+    return tr(PARTS[block.part]) if block.part in PARTS else step_words(block.drill, block.step, names)
 
 
 def tries_words(block: CardBlock, names: PlanNames) -> str:
@@ -111,9 +114,7 @@ def tries_words(block: CardBlock, names: PlanNames) -> str:
     fewest, most = round(block.fewest), round(block.most)
     if not (block.skills and block.pace and most):
         return ""
-    span = f"{fewest} to {most}" if fewest < most else f"{most}"
-    skill = names.skills.get(block.skills[0], block.skills[0])
-    return f"About {span} tries each in {skill}, at {block.pace}."
+    return tries_each(fewest, most, names.skills.get(block.skills[0], block.skills[0]), block.pace)
 
 
 def clock_words(card: PlanCard, at: int) -> str:
@@ -127,7 +128,9 @@ def place_words(card: PlanCard, at: int) -> str:
 
     A station runs in every round, so it has no minutes of its own.
     """
-    return f"Station {card.rounds.index(at) + 1}" if at in card.rounds else clock_words(card, at)
+    if at not in card.rounds:
+        return clock_words(card, at)
+    return tr("Station {number}", number=card.rounds.index(at) + 1)
 
 
 def rounds_words(card: PlanCard) -> tuple[str, str]:
@@ -137,15 +140,17 @@ def rounds_words(card: PlanCard) -> tuple[str, str]:
     first, last = card.rounds[0], card.rounds[-1]
     clock = f"{card.starts_at(first)}–{card.starts_at(last) + card.blocks[last].minutes}"
     each = ", ".join(clock_words(card, at) for at in card.rounds)
-    return clock, f"{len(card.rounds)} stations at once, in rounds: {each}"
+    return clock, tr("{number} stations at once, in rounds: {clocks}", number=len(card.rounds), clocks=each)
 
 
 def minutes_words(card: PlanCard, at: int) -> str:
     """Return how long a block is; of a station how long a round is."""
     if at not in card.rounds:
-        return f"{card.blocks[at].minutes} min"
-    rounds = sorted({card.blocks[n].minutes for n in card.rounds})
-    return f"{' to '.join(map(str, {rounds[0]: 1, rounds[-1]: 1}))} min a round"
+        return tr("{minutes} min", minutes=card.blocks[at].minutes)
+    rounds = [card.blocks[n].minutes for n in card.rounds]
+    if min(rounds) == max(rounds):
+        return tr("{minutes} min a round", minutes=rounds[0])
+    return tr("{low} to {high} min a round", low=min(rounds), high=max(rounds))
 
 
 def there_words(card: PlanCard, look: CardLook) -> str:
@@ -168,10 +173,10 @@ def summary_words(card: PlanCard, place: str = "") -> str:
     """Return ice time, surface, and how many players; then the place, or how many stations without one."""
     players, stations = len(card.places), len(card.starts)
     parts = (
-        f"{card.minutes} minutes",
-        ICE[card.surface],
-        "1 player" if players == 1 else f"{players} players",
-        place or ("1 station" if stations == 1 else f"{stations} stations"),
+        counted(card.minutes, "minute"),
+        tr(ICE[card.surface]),
+        counted(players, "player"),
+        place or counted(stations, "station"),
     )
     return ", ".join(parts)
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 
+from evaltrack.language import tr
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.tally import Tally
 from evaltrack.words.plan_card import place_words, step_words
@@ -18,14 +19,19 @@ def done_lines(card: PlanCard, tallies: Sequence[Tally], names: PlanNames) -> li
     tallies : those of the practice that was started from the plan.
     """
     lines = [
-        f"{place_words(card, at)}  {_named(card, at, names)}: {_done(card, at, tallies, names)}"
+        tr(
+            "{place}  {step}: {done}",
+            place=place_words(card, at),
+            step=_named(card, at, names),
+            done=_done(card, at, tallies, names),
+        )
         for at, block in enumerate(card.blocks)
         if block.drill
     ]
     planned = {(block.drill, block.step) for block in card.blocks} | set(card.starts)
     others = Counter((one.drill, one.step) for one in tallies if (one.drill, one.step) not in planned)
     return lines + [
-        f"Not planned  {step_words(*key, names)}: {counted(count, 'tally', 'tallies')}"
+        tr("Not planned  {step}: {tallies}", step=step_words(*key, names), tallies=_tallies(count))
         for key, count in others.items()
     ]
 
@@ -38,12 +44,23 @@ def _done(card: PlanCard, at: int, tallies: Sequence[Tally], names: PlanNames) -
     block = card.blocks[at]
     noted = [one for one in tallies if (one.drill, one.step) == (block.drill, block.step)]
     if not noted:
-        return "nothing was noted in it"
-    said = counted(len(noted), "tally", "tallies")
+        return tr("nothing was noted in it")
+    said = _tallies(len(noted))
     if not block.watch:
         return said
     watched = [one for one in noted if one.skill == block.watch]
     first = {look.player for look in card.looks if look.block == at}
     seen = len(first & {one.player for one in watched})
-    told = f"{said}, {len(watched)} in {names.skills.get(block.watch, block.watch)}"
-    return f"{told}; seen {seen} of {len(first)} to look at first" if first else told
+    told = tr(
+        "{tallies}, {number} in {skill}",
+        tallies=said,
+        number=len(watched),
+        skill=names.skills.get(block.watch, block.watch),
+    )
+    if not first:
+        return told
+    return tr("{noted}; seen {seen} of {of} to look at first", noted=told, seen=seen, of=len(first))
+
+
+def _tallies(count: int) -> str:
+    return counted(count, "tally", "tallies")

@@ -5,15 +5,16 @@ from dataclasses import replace
 from uuid import UUID
 
 from evaltrack.analysis.planning.group_rules import in_force
+from evaltrack.language import mark, tr
 from evaltrack.rink.plan import Plan, Unmet, Wish, WishKind
 from evaltrack.rink.plan_card import CardWish, PlanCard
 from evaltrack.rink.player import Player
 from evaltrack.words.plan_remarks import unmet_words, wish_words
 
 _MOVED = {
-    WishKind.TOGETHER: "{0} and {1} are in two groups now, and are wished together.",
-    WishKind.APART: "{0} and {1} are in one group now, and are wished apart.",
-    WishKind.NOT_AGAIN: "{0} and {1} are in one group now, as they were in the plan before.",
+    WishKind.TOGETHER: mark("{player} and {other} are in two groups now, and are wished together."),
+    WishKind.APART: mark("{player} and {other} are in one group now, and are wished apart."),
+    WishKind.NOT_AGAIN: mark("{player} and {other} are in one group now, as they were in the plan before."),
 }
 
 
@@ -53,6 +54,6 @@ def wish_of(wish: CardWish, names: Mapping[UUID, str]) -> str:
 def not_kept_words(card: PlanCard, names: Mapping[UUID, str]) -> list[str]:
     """Return a sentence for each wish that the groups do not keep: why that cannot be, or how it is now."""
     return [
-        wish.why or _MOVED[wish.kind].format(names[wish.player], names[wish.other])
+        wish.why or tr(_MOVED[wish.kind], player=names[wish.player], other=names[wish.other])
         for wish in card.not_kept()
     ]

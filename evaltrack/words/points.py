@@ -5,6 +5,7 @@ a little on the other side where the direction is a bit less sure than the inter
 as if it were not clear. Then only the far end is told.
 """
 
+from evaltrack.language import tr
 from evaltrack.words.wording import counted
 
 
@@ -16,7 +17,7 @@ def points(share: float) -> int:
 def moved_words(by: float) -> str:
     """Return by how much, which is not nothing: ``8 points``, ``less than 1 point``."""
     whole = abs(points(by))
-    return counted(whole, "point") if whole else "less than 1 point"
+    return counted(whole, "point") if whole else tr("less than 1 point")
 
 
 def clear_span(low: float, high: float) -> str:
@@ -25,7 +26,7 @@ def clear_span(low: float, high: float) -> str:
     Both are counted in that direction.
     """
     least, most = points(low), max(points(high), 1)
-    return f"{least} to {most}" if least >= 1 else f"at most {most}"
+    return tr("{low} to {high}", low=least, high=most) if least >= 1 else tr("at most {most}", most=most)
 
 
 def sided_span(low: float, high: float, value: int) -> str:
@@ -34,9 +35,9 @@ def sided_span(low: float, high: float, value: int) -> str:
     ``value`` in whole points is what stands before it; the span is made to hold that.
     """
     least, most = min(points(low), value), max(points(high), value)
-    first = "above 0" if low > 0 >= least else signed(least)
-    last = "below 0" if high < 0 <= most else signed(most)
-    return f"{first} to {last}"
+    first = tr("above 0") if low > 0 >= least else signed(least)
+    last = tr("below 0") if high < 0 <= most else signed(most)
+    return tr("{low} to {high}", low=first, high=last)
 
 
 def signed(whole: int) -> str:

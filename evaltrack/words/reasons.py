@@ -3,12 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import first_group
 from evaltrack.words.points import clear_span, moved_words, points, sided_span, signed
-from evaltrack.words.wording import count_words, counted, is_firm, month_name
-
-_LEAST = counted(round(100 * LEAST_MOVE), "point")
+from evaltrack.words.wording import count_words, counted, is_firm, listed, month_name
 
 
 def step_names(drills: Iterable[Drill]) -> dict[str, str]:
@@ -21,7 +20,8 @@ def reason_heading(standing: Standing) -> str:
     if not standing.reasons:
         return ""
     count = count_words(standing.done, standing.tries)
-    return f"From {count}, {signed(_raw(standing))} %, to {signed(points(standing.share))} % now:"
+    raw, share = signed(_raw(standing)), signed(points(standing.share))
+    return tr("From {count}, {raw} %, to {share} % now:", count=count, raw=raw, share=share)
 
 
 def whole_moves(standing: Standing) -> list[int]:
@@ -56,7 +56,10 @@ def reason_sentences(standing: Standing, steps: Mapping[str, str]) -> list[str]:
     steps : names of steps by ``drill/step``.
     """
     pairs = zip(standing.reasons, whole_moves(standing), strict=True)
-    return [f"{_WORDS[one.cause](standing, one, steps)}: {_move(one, whole)}" for one, whole in pairs]
+    return [
+        tr("{reason}: {move}", reason=_WORDS[one.cause](standing, one, steps), move=_move(one, whole))
+        for one, whole in pairs
+    ]
 
 
 def to_go_words(standing: Standing) -> str:
@@ -67,85 +70,143 @@ def to_go_words(standing: Standing) -> str:
     if not is_firm(standing) or standing.to_go == 0:
         return ""
     if standing.to_go is None:
-        return "as many tries again may not be enough to bring it to 15 points either way"
+        return tr("as many tries again may not be enough to bring it to 15 points either way")
     tries = counted(standing.to_go, "more try", "more tries")
-    return f"about {tries}, if it goes on like that, would bring it to 15 points either way"
+    return tr("about {tries}, if it goes on like that, would bring it to 15 points either way", tries=tries)
 
 
-def _cost(standing: Standing, one: Reason) -> str:
-    """Return what a kind of try costs, with its doubt: ``costs defenders about 12 points (5 to 19)``.
+def _cost(standing: Standing, one: Reason) -> dict[str, str]:
+    """Return whom a kind of try costs how much, with its doubt: ``defenders``, ``about 12 points (5 to 19)``.
 
     That is reckoned in the mix of steps and pressure of the player's position group, so it is told of these.
     """
-    group = f"{first_group(standing.position).word}s"
-    if one.cost > 0:
-        return f"costs {group} {_span(1, one.cost, one.cost_low, one.cost_high)}"
-    return f"is {_span(-1, one.cost, one.cost_low, one.cost_high)} easier for {group}"
+    sign = 1 if one.cost > 0 else -1
+    return {"group": _group(standing), "points": _span(sign, one.cost, one.cost_low, one.cost_high)}
+
+
+def _group(standing: Standing) -> str:
+    return first_group(standing.position).plural
 
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        return _unnamed(reason, "pressure")
-    under = "under pressure" if reason.named == "yes" else "without pressure"
-    what = "pressure" if reason.named == "yes" else "that"
-    return f"{under} in {_own(standing, reason)}; {what} {_cost(standing, reason)}"
+        harder = reason.moved > 0
+        return (
+            tr("by pressure these tries were harder than usual")
+            if harder
+            else tr("by pressure these tries were easier than usual")
+        )
+    said = _UNDER if reason.named == "yes" else _WITHOUT
+    own, cost = _own(standing, reason), _cost(standing, reason)
+    return tr(said[reason.cost > 0], tries=own, **cost)
 
 
 def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
     if not reason.named:
-        return _unnamed(reason, "step of the drill")
-    name = steps.get(reason.named, reason.named)
-    return f"{name} in {_own(standing, reason)}; it {_cost(standing, reason)}"
+        harder = reason.moved > 0
+        return (
+            tr("by step of the drill these tries were harder than usual")
+            if harder
+            else tr("by step of the drill these tries were easier than usual")
+        )
+    name, own = steps.get(reason.named, reason.named), _own(standing, reason)
+    return tr(_IN_STEP[reason.cost > 0], step=name, tries=own, **_cost(standing, reason))
+
+
+# of a kind of try, by whether it costs points
+_UNDER = {
+    True: mark("under pressure in {tries}; pressure costs {group} {points}"),
+    False: mark("under pressure in {tries}; pressure is {points} easier for {group}"),
+}
+_WITHOUT = {
+    True: mark("without pressure in {tries}; that costs {group} {points}"),
+    False: mark("without pressure in {tries}; that is {points} easier for {group}"),
+}
+_IN_STEP = {
+    True: mark("{step} in {tries}; it costs {group} {points}"),
+    False: mark("{step} in {tries}; it is {points} easier for {group}"),
+}
+_NOTED_BY = {
+    True: mark("{observer} noted {tries} and is {points} stricter than the others who noted the skill"),
+    False: mark("{observer} noted {tries} and is {points} more lenient than the others who noted the skill"),
+}
+_AGAINST = {
+    True: mark("against {opponent} in {tries}, who holds {group} to {points} fewer"),
+    False: mark("against {opponent} in {tries}, who lets {group} have {points} more"),
+}
+_MOSTLY_AGAINST = {
+    True: mark("mostly against {opponent} in {tries}, who holds {group} to {points} fewer"),
+    False: mark("mostly against {opponent} in {tries}, who lets {group} have {points} more"),
+}
+# by whether the share moved up
+_STRICTER = {
+    True: mark("whoever noted these tries was, taken together, stricter than the others who noted the skill"),
+    False: mark(
+        "whoever noted these tries was, taken together, more lenient than the others who noted the skill"
+    ),
+}
+_LET_COME_OFF = {
+    True: mark("those whom they met, taken together, let fewer come off than the others"),
+    False: mark("those whom they met, taken together, let more come off than the others"),
+}
+_DAYS = {
+    True: mark("the days of these tries were harder than usual for all"),
+    False: mark("the days of these tries were better than usual for all"),
+}
+# by whether it moved up, and whether that is sure
+_CHANGES = {
+    (True, True): mark("since these tries, on average, the share has gone up"),
+    (True, False): mark("since these tries, on average, the share may have gone up"),
+    (False, True): mark("since these tries, on average, the share has gone down"),
+    (False, False): mark("since these tries, on average, the share may have gone down"),
+}
 
 
 def _observer(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        manner = "stricter" if reason.moved > 0 else "more lenient"
-        return f"whoever noted these tries was, taken together, {manner} than the others who noted the skill"
-    manner, cost = ("stricter", 1) if reason.cost > 0 else ("more lenient", -1)
-    span = _span(cost, reason.cost, reason.cost_low, reason.cost_high)
-    noted = _own(standing, reason, "all players")
-    return f"{reason.named} noted {noted} and is {span} {manner} than the others who noted the skill"
+        return tr(_STRICTER[reason.moved > 0])
+    noted = _own(standing, reason, tr("all players"))
+    cost = _cost(standing, reason)["points"]
+    return tr(_NOTED_BY[reason.cost > 0], observer=reason.named, tries=noted, points=cost)
 
 
 def _opponent(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        manner = "let fewer come off" if reason.moved > 0 else "let more come off"
-        return f"those whom they met, taken together, {manner} than the others"
-    mostly = "mostly " if 2 * reason.tries > standing.tries else ""
-    group = f"{first_group(standing.position).word}s"
-    held, more, sign = (
-        (f"holds {group} to", "fewer", 1) if reason.cost > 0 else (f"lets {group} have", "more", -1)
-    )
-    span = _span(sign, reason.cost, reason.cost_low, reason.cost_high)
-    return f"{mostly}against {reason.named} in {_own(standing, reason)}, who {held} {span} {more}"
-
-
-def _unnamed(reason: Reason, what: str) -> str:
-    return f"by {what} these tries were {'harder' if reason.moved > 0 else 'easier'} than usual"
+        return tr(_LET_COME_OFF[reason.moved > 0])
+    said = _MOSTLY_AGAINST if 2 * reason.tries > standing.tries else _AGAINST
+    own, cost = _own(standing, reason), _cost(standing, reason)
+    return tr(said[reason.cost > 0], opponent=reason.named, tries=own, **cost)
 
 
 def _days(_, reason: Reason, __) -> str:
-    return f"the days of these tries were {'harder' if reason.moved > 0 else 'better'} than usual for all"
+    return tr(_DAYS[reason.moved > 0])
 
 
 def _change(_, reason: Reason, __) -> str:
-    to = "up" if reason.moved > 0 else "down"
-    return f"since these tries, on average, the share {'has' if _sure(reason) else 'may have'} gone {to}"
+    return tr(_CHANGES[reason.moved > 0, _sure(reason)])
 
 
 def _luck(standing: Standing, reason: Reason, __) -> str:
-    manner = "fall short" if reason.moved > 0 else "come off too well"
-    tries = counted(standing.tries, "try", "tries")
-    return f"{tries} can {manner} by luck; the team and the player's other skills say more"
+    if reason.moved > 0:
+        return tr_many(
+            "{number} try can fall short by luck; the team and the player's other skills say more",
+            "{number} tries can fall short by luck; the team and the player's other skills say more",
+            standing.tries,
+        )
+    return tr_many(
+        "{number} try can come off too well by luck; the team and the player's other skills say more",
+        "{number} tries can come off too well by luck; the team and the player's other skills say more",
+        standing.tries,
+    )
 
 
 def _rest(standing: Standing, reason: Reason, _) -> str:
-    names = [_SHORT[one.cause] for one in reason.gathered]
-    together = f"{', '.join(names[:-1])} and {names[-1]} together" if len(names) > 1 else names[0]
+    names = [tr(_SHORT[one.cause]) for one in reason.gathered]
+    together = tr("{causes} together", causes=listed(names)) if len(names) > 1 else names[0]
+    least = counted(round(100 * LEAST_MOVE), "point")
     if len(standing.reasons) == 1:
-        return f"nothing by itself moved it by {_LEAST}; {together}"
-    return f"the rest, each less than {_LEAST}: {together}"
+        return tr("nothing by itself moved it by {least}; {together}", least=least, together=together)
+    return tr("the rest, each less than {least}: {together}", least=least, together=together)
 
 
 _WORDS = {
@@ -159,29 +220,43 @@ _WORDS = {
     Cause.REST: _rest,
 }
 _SHORT = {
-    Cause.PRESSURE: "pressure",
-    Cause.STEP: "steps",
-    Cause.OPPONENT: "opponents",
-    Cause.OBSERVER: "observers",
-    Cause.DAYS: "good and bad days",
-    Cause.CHANGE: "change since",
-    Cause.LUCK: "luck",
+    Cause.PRESSURE: mark("pressure"),
+    Cause.STEP: mark("steps"),
+    Cause.OPPONENT: mark("opponents"),
+    Cause.OBSERVER: mark("observers"),
+    Cause.DAYS: mark("good and bad days"),
+    Cause.CHANGE: mark("change since"),
+    Cause.LUCK: mark("luck"),
 }
 
 
 def _own(standing: Standing, reason: Reason, whose: str = "") -> str:
-    whose = whose or f"all {first_group(standing.position).word}s"
-    month = f", mostly in {month_name(reason.month)}" if reason.month else ""
-    tries = f"{count_words(reason.tries, standing.tries)} tries"
-    return f"{tries}{month} ({whose} {signed(points(reason.usual))} %)"
+    told = {"tries": standing.tries, "whose": whose or tr("all {group}", group=_group(standing))}
+    told["usual"] = signed(points(reason.usual))
+    if reason.month:
+        return tr_many(
+            "{number} of {tries} tries, mostly in {month} ({whose} {usual} %)",
+            "{number} of {tries} tries, mostly in {month} ({whose} {usual} %)",
+            reason.tries,
+            month=month_name(reason.month),
+            **told,
+        )
+    return tr_many(
+        "{number} of {tries} tries ({whose} {usual} %)",
+        "{number} of {tries} tries ({whose} {usual} %)",
+        reason.tries,
+        **told,
+    )
 
 
 def _span(sign: int, middle: float, low: float, high: float) -> str:
     """Return ``about 12 points (5 to 19)``; with signs where its side of zero is not sure."""
     low, high = sorted((sign * low, sign * high))
-    within = clear_span(low, high) if low > 0 else f"{signed(points(low))} to {signed(points(high))}"
-    about = f"about {moved_words(middle)}" if points(middle) else moved_words(middle)
-    return f"{about} ({within})"
+    ends = signed(points(low)), signed(points(high))
+    within = clear_span(low, high) if low > 0 else tr("{low} to {high}", low=ends[0], high=ends[1])
+    if points(middle):
+        return tr("about {points} ({within})", points=moved_words(middle), within=within)
+    return tr("{points} ({within})", points=moved_words(middle), within=within)
 
 
 def _sure(reason: Reason) -> bool:
@@ -189,9 +264,12 @@ def _sure(reason: Reason) -> bool:
 
 
 def _move(reason: Reason, whole: int) -> str:
-    unsure = "" if _sure(reason) or reason.cause is Cause.REST else "perhaps "
+    by = f"{'+' if whole > 0 else ''}{signed(whole)}"
     # the rounding that makes the parts add up must not take a move out of its own range
-    return f"{unsure}{'+' if whole > 0 else ''}{signed(whole)} ({sided_span(reason.low, reason.high, whole)})"
+    within = sided_span(reason.low, reason.high, whole)
+    if _sure(reason) or reason.cause is Cause.REST:
+        return tr("{points} ({within})", points=by, within=within)
+    return tr("perhaps {points} ({within})", points=by, within=within)
 
 
 def _raw(standing: Standing) -> int:

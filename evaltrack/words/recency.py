@@ -1,6 +1,7 @@
 """What is old, in words: few or no tries of late. No interval knows of a player who changed since."""
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import tr, tr_many
 from evaltrack.words.wording import FRESH_DAYS, is_firm, short_date
 
 LATE = 1 / 3  # of the player's own time
@@ -19,7 +20,14 @@ def recency_words(standing: Standing) -> str:
     since = now - LATE * (now - first)
     recent = sum(seen.tries for seen in standing.seen if seen.on >= since)
     if 0 < recent < FEW * standing.tries:
-        return f"{recent} of {standing.tries} tries since {short_date(since)}"
+        day = short_date(since)
+        return tr_many(
+            "{number} of {tries} tries since {day}",
+            "{number} of {tries} tries since {day}",
+            recent,
+            tries=standing.tries,
+            day=day,
+        )
     if not recent or (now - last).days > FRESH_DAYS:
-        return f"last seen on {short_date(last)}"
+        return tr("last seen on {day}", day=short_date(last))
     return ""

@@ -2,30 +2,27 @@
 
 from collections.abc import Iterable
 
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_sum import TallySum
+from evaltrack.words.wording import Whole, counted, listed
 
 
 def sum_words(one: TallySum) -> str:
     """Return ``5,506 tallies: 5,318 tries and 188 unseen``, or the tallies alone where all are tries."""
-    parts = [
-        (one.tries, _counted(one.tries, "try", "tries")),
-        (one.unseen, f"{one.unseen:,} unseen"),
-        (one.earlier, f"{one.earlier:,} in words or skills no longer in use"),
-        (one.left, f"{one.left:,} of players who have left"),
-    ]
-    said = [words for count, words in parts if count]
-    tallies = _counted(one.tallies, "tally", "tallies")
+    tallies = counted(Whole(one.tallies), "tally", "tallies")
     if one.tries == one.tallies:
         return tallies
-    return f"{tallies}: {', '.join(said[:-1])} and {said[-1]}" if len(said) > 1 else f"{tallies}: {said[0]}"
+    parts = [
+        (one.tries, counted(Whole(one.tries), "try", "tries")),
+        (one.unseen, tr_many("{number} unseen", "{number} unseen", Whole(one.unseen))),
+        (one.earlier, tr("{number} in words or skills no longer in use", number=Whole(one.earlier))),
+        (one.left, tr("{number} of players who have left", number=Whole(one.left))),
+    ]
+    return tr("{tallies}: {kinds}", tallies=tallies, kinds=listed([words for count, words in parts if count]))
 
 
 def sum_of(tallies: Iterable[Tally]) -> TallySum:
     """Return the sum of tallies that are not in a season yet: tries and what was unseen."""
     unseen = [tally.outcome is Outcome.UNSEEN for tally in tallies]
     return TallySum(tries=len(unseen) - sum(unseen), unseen=sum(unseen))
-
-
-def _counted(count: int, noun: str, plural: str) -> str:
-    return f"{count:,} {noun if count == 1 else plural}"

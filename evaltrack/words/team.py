@@ -5,19 +5,38 @@ from datetime import date
 
 from evaltrack.analysis.standings.standing import Cause, Trend
 from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
+from evaltrack.language import mark, tr
 from evaltrack.rink.skill import Skill
-from evaltrack.words.below import NOBODY_JUDGED, likely_words
+from evaltrack.words.below import likely_words
 from evaltrack.words.points import clear_span, moved_words, points, signed
-from evaltrack.words.wording import about_words, count_words, counted, short_date, span_words
+from evaltrack.words.wording import (
+    about_words,
+    count_words,
+    counted,
+    in_percent,
+    listed,
+    short_date,
+    tenths_words,
+)
 
-NO_TRY_OF_PLAYER = "no try yet"
-VERY_LIKELY = "90\N{NO-BREAK SPACE}%"  # no line ends within
-TEAM_MEANING = (
+NO_TRY_OF_PLAYER = mark("no try yet")
+TEAM_MEANING = mark(
     "The team's share is the mean of its players', each counted alike, allowing for harder steps, pressure"
     " and luck. It tells how the players changed, not who was there."
 )
-IN_BRACKETS = f"In brackets: where it very likely is ({VERY_LIKELY})."
-_OTHERS = {Cause.STEP: ("in the others", "the others"), Cause.PRESSURE: ("without", "tries without")}
+IN_BRACKETS = mark("In brackets: where it very likely is (90\u00a0%).")  # no line ends within a share
+_HIGHER = {
+    Cause.STEP: mark("{points} higher than in the others ({span})"),
+    Cause.PRESSURE: mark("{points} higher than without ({span})"),
+}
+_LOWER = {
+    Cause.STEP: mark("{points} lower than in the others ({span})"),
+    Cause.PRESSURE: mark("{points} lower than without ({span})"),
+}
+_NO_CLEAR_DIFFERENCE = {
+    Cause.STEP: mark("no clear difference from the others ({low} to {high} points)"),
+    Cause.PRESSURE: mark("no clear difference from tries without ({low} to {high} points)"),
+}
 
 
 def team_lines(one: TeamCourse) -> list[str]:
@@ -28,16 +47,22 @@ def team_lines(one: TeamCourse) -> list[str]:
 def team_count(one: TeamCourse) -> str:
     """Return ``233 of 400 by 7 players at 20 practices``."""
     players, practices = counted(one.players, "player"), counted(one.practices, "practice")
-    return f"{count_words(one.done, one.tries)} by {players} at {practices}"
+    count = count_words(one.done, one.tries)
+    return tr("{count} by {players} at {practices}", count=count, players=players, practices=practices)
 
 
 def team_state(one: TeamCourse) -> str:
     """Return where the team's share is and where it is heading, or why that cannot be said."""
     if one.doubt or not one.path:
-        return one.doubt or ""
+        return tr(one.doubt or "")
     last = one.path[-1]
-    about = f"{about_words(last.share)} ({span_words(last.low, last.high).removesuffix(' in 10')})"
-    return f"{about} on {short_date(last.on)}; {change_words(one)}"
+    return tr(
+        "{share} ({tenths}) on {day}; {change}",
+        share=about_words(last.share),
+        tenths=tenths_words(last.low, last.high),
+        day=short_date(last.on),
+        change=change_words(one),
+    )
 
 
 def change_words(one: TeamCourse) -> str:
@@ -45,25 +70,29 @@ def change_words(one: TeamCourse) -> str:
     since = short_date(one.path[0].on)
     if one.trend is not Trend.NO_CLEAR_CHANGE:
         sign = 1 if one.trend is Trend.UP else -1
-        low, high = sorted((sign * one.change_low, sign * one.change_high))
-        return f"{one.trend} by {moved_words(one.change)} since {since} ({clear_span(low, high)})"
+        span = clear_span(*sorted((sign * one.change_low, sign * one.change_high)))
+        moved = {"points": moved_words(one.change), "day": since, "span": span}
+        if sign > 0:
+            return tr("up by {points} since {day} ({span})", **moved)
+        return tr("down by {points} since {day} ({span})", **moved)
     if one.change_low > 0 or one.change_high < 0:  # practices are too few for a direction, however clear
-        return f"too few practices to tell a change since {since}"
-    low, high = points(one.change_low), points(one.change_high)
-    return f"no clear change since {since} ({_plus(low)} to {_plus(high)} points)"
+        return tr("too few practices to tell a change since {day}", day=since)
+    low, high = _plus(points(one.change_low)), _plus(points(one.change_high))
+    return tr("no clear change since {day} ({low} to {high} points)", day=since, low=low, high=high)
 
 
 def cost_words(one: Cost) -> str:
     """Return by how much tries of a kind come off better or worse than the others, with the doubt of that."""
     if not one.others:
-        return "the only step in which it was watched"
-    others, without = _OTHERS[one.cause]
+        return tr("the only step in which it was watched")
     if one.low > 0:
-        return f"{moved_words(one.cost)} lower than {others} ({clear_span(one.low, one.high)})"
+        span = clear_span(one.low, one.high)
+        return tr(_LOWER[one.cause], points=moved_words(one.cost), span=span)
     if one.high < 0:
-        return f"{moved_words(one.cost)} higher than {others} ({clear_span(-one.high, -one.low)})"
-    low, high = points(-one.high), points(-one.low)
-    return f"no clear difference from {without} ({_plus(low)} to {_plus(high)} points)"
+        span = clear_span(-one.high, -one.low)
+        return tr(_HIGHER[one.cause], points=moved_words(one.cost), span=span)
+    low, high = _plus(points(-one.high)), _plus(points(-one.low))
+    return tr(_NO_CLEAR_DIFFERENCE[one.cause], low=low, high=high)
 
 
 def cost_name(one: Cost, steps: Mapping[str, str]) -> str:
@@ -71,8 +100,8 @@ def cost_name(one: Cost, steps: Mapping[str, str]) -> str:
 
     ``steps`` has the names of steps by ``drill/step``.
     """
-    name = steps.get(one.named, one.named) if one.cause is Cause.STEP else "Under pressure"
-    return f"{name}: {count_words(one.done, one.tries)}"
+    name = steps.get(one.named, one.named) if one.cause is Cause.STEP else tr("Under pressure")
+    return tr("{name}: {count}", name=name, count=count_words(one.done, one.tries))
 
 
 def cost_lines(one: TeamCourse, steps: Mapping[str, str]) -> list[str]:
@@ -88,9 +117,14 @@ def reached_lines(one: TeamCourse) -> list[str]:
 def reached_words(one: Reached, first: date, last: date) -> str:
     """Return how many of the players are at a target then and now, each with where that very likely is."""
     if not one.of:
-        return f"At {percent(one.target)} or above: {NOBODY_JUDGED}"
+        return tr("At {share} or above: nobody can be judged in it yet", share=percent(one.target))
     then, now = (f"{when} {words}" for when, words in reached_parts(one, first, last))
-    return f"At {percent(one.target)} or above, of those who can be judged: {then}; {now}"
+    return tr(
+        "At {share} or above, of those who can be judged: {then}; {now}",
+        share=percent(one.target),
+        then=then,
+        now=now,
+    )
 
 
 def reached_parts(one: Reached, first: date, last: date) -> list[tuple[str, str]]:
@@ -98,7 +132,10 @@ def reached_parts(one: Reached, first: date, last: date) -> list[tuple[str, str]
     days, about = (first, last), one.about
     spans = ((one.then_low, one.then_high), (one.now_low, one.now_high))
     return [
-        (f"around {short_date(day)}", f"about {number} of {one.of} ({likely_words(*span)})")
+        (
+            tr("around {day}", day=short_date(day)),
+            tr("about {done} of {of} ({likely})", done=number, of=one.of, likely=likely_words(*span)),
+        )
         for day, number, span in zip(days, about, spans, strict=True)
     ]
 
@@ -106,20 +143,23 @@ def reached_parts(one: Reached, first: date, last: date) -> list[tuple[str, str]
 def definition_lines(skill: Skill) -> list[str]:
     """Return the definition as the season has it: when a try starts, what is done, missed, not counted."""
     said = skill.definition
-    parts = (("Starts", said.starts), ("Done", said.done), ("Missed", said.missed))
-    return [f"{word}: {text}" for word, text in (*parts, ("Not counted", said.not_counted))]
+    return [
+        tr("Starts: {words}", words=said.starts),
+        tr("Done: {words}", words=said.done),
+        tr("Missed: {words}", words=said.missed),
+        tr("Not counted: {words}", words=said.not_counted),
+    ]
 
 
 def whom_words(skill: Skill) -> str:
     """Return for whom a skill is and what the coach asks for: ``Defenders and forwards; target 60 %``."""
-    *others, last = (f"{group.word}s" for group in skill.positions)
-    who = f"{', '.join(others)} and {last}" if others else last
-    return f"{who.capitalize()}; target {percent(skill.target)}"
+    who = listed([group.plural for group in skill.positions])
+    return tr("{who}; target {share}", who=who[:1].upper() + who[1:], share=percent(skill.target))
 
 
 def percent(share: float) -> str:
     """Return ``60 %``."""
-    return f"{100 * share:.0f} %"
+    return in_percent(share)
 
 
 def _plus(whole: int) -> str:

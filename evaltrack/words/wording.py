@@ -47,6 +47,17 @@ def decimal(number: float, digits: int = 1, *, trim: bool = False) -> str:
     return f"{written}{_DECIMAL_MARK[language()]}{decimals}" if decimals else written
 
 
+class Whole(int):
+    """A count that is written with a mark between its thousands: ``5,506``, ``5 506``."""
+
+    def __format__(self, spec: str) -> str:
+        """Return it as the language writes it."""
+        mark_between = "," if language() is Language.ENGLISH else _THOUSANDS[language()]
+        return f"{int(self):,}".replace(",", mark_between)
+
+    __str__ = __repr__ = lambda self: f"{self}"
+
+
 def in_percent(share: float, digits: int = 0) -> str:
     """Return ``72 %`` for 0.72."""
     return tr("{number} %", number=decimal(100 * share, digits))
