@@ -5,8 +5,6 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from evaltrack.language import tr
-
 _OWNER_ONLY = 0o600
 _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
 
@@ -25,7 +23,7 @@ def write_private(target: Path, content: bytes) -> None:
     try:
         descriptor = os.open(draft, _NEW, _OWNER_ONLY)
     except ValueError as fault:  # a NUL, or a character that no file system takes
-        raise OSError(errno.EINVAL, tr("this cannot be the name of a file")) from fault
+        raise OSError(errno.EINVAL, "this cannot be the name of a file") from fault
     try:
         with os.fdopen(descriptor, "wb") as stream:
             stream.write(content)
@@ -42,4 +40,4 @@ def _put(draft: Path, target: Path) -> None:
     try:
         draft.replace(target)
     except ValueError as fault:
-        raise OSError(errno.EINVAL, tr("this cannot be the name of a file")) from fault
+        raise OSError(errno.EINVAL, "this cannot be the name of a file") from fault

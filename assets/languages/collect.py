@@ -20,6 +20,7 @@ from babel.messages.pofile import read_po, write_po
 HERE = Path(__file__).resolve().parent
 PACKAGE = HERE.parents[1] / "evaltrack"
 TWO_FORMS = "nplurals=2; plural=(n > 1);"
+VALUES = "sound"  # whose functions take the name of what they read
 COMMANDS, OPTIONS = ("command", "group"), ("option", "argument", "version_option")
 ONE, MANY, COUNTED = ("tr", "mark"), "tr_many", "counted"
 
@@ -62,7 +63,7 @@ def of_python(source: str, name: str):
         if isinstance(node, ast.Call) and (key := _key(node)) is not None:
             yield key, node.lineno
         if isinstance(node, ast.Call | ast.FunctionDef):
-            for key in _of_command(node):
+            for key in (*_of_command(node), *_of_values(node)):
                 yield key, node.lineno
 
 
@@ -76,6 +77,17 @@ def _of_command(node: ast.Call | ast.FunctionDef) -> list[str]:
         return []
     words = [one.value for one in node.keywords if one.arg in ("help", "metavar")]
     return [one.value for one in words if isinstance(one, ast.Constant)]
+
+
+def _of_values(node: ast.Call | ast.FunctionDef) -> list[str]:
+    """Return what the season file's reader is told that it reads: said where something is damaged."""
+    read = isinstance(node, ast.Call) and _module(node) == VALUES
+    words = [one.value for one in node.args if isinstance(one, ast.Constant)] if read else []
+    return [word for word in words if isinstance(word, str)]
+
+
+def _module(call: ast.Call) -> str | None:
+    return getattr(getattr(call.func, "value", None), "id", None)
 
 
 def _name(call: ast.Call) -> str | None:

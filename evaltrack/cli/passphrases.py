@@ -11,6 +11,7 @@ import click
 
 from evaltrack.cli.asking import option
 from evaltrack.cli.kinds import FILE
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
@@ -60,7 +61,7 @@ def _first_line(file: Path) -> str:
         return line.removesuffix(b"\r").removeprefix(b"\xef\xbb\xbf").decode("utf-8")
     except OSError as error:
         raise EvaltrackError(
-            tr('"{file}" cannot be read: {strerror}', file=file, strerror=error.strerror)
+            tr('"{file}" cannot be read: {reason}', file=file, reason=system_reason(error))
         ) from error
     except UnicodeDecodeError:
         raise EvaltrackError(

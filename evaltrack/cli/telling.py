@@ -8,6 +8,7 @@ from contextlib import contextmanager, suppress
 
 import click
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 from evaltrack.rink.plain_text import printable
@@ -59,7 +60,7 @@ def printing() -> Iterator[None]:
         raise click.exceptions.Exit(1) from None
     except OSError as error:
         raise EvaltrackError(
-            tr("the output cannot be written: {strerror}", strerror=error.strerror)
+            tr("the output cannot be written: {reason}", reason=system_reason(error))
         ) from error
 
 

@@ -6,6 +6,7 @@ from hashlib import sha256
 from itertools import islice
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.intake.text import Complaints
 from evaltrack.language import mark, tr
 from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime
@@ -78,7 +79,7 @@ def _events(path: str | Path, complaints: Complaints) -> list:
             content = file.read(LARGEST + 1)
     except OSError as error:
         raise complaints.refuse(
-            0, tr("it cannot be read: {reason}", reason=error.strerror or tr("no reason given"))
+            0, tr("it cannot be read: {reason}", reason=system_reason(error) or tr("no reason given"))
         ) from error
     if len(content) > LARGEST:
         raise complaints.refuse(

@@ -4,6 +4,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 from evaltrack.private_file import write_private
@@ -59,4 +60,4 @@ def make_folder(folder: str | os.PathLike) -> Path:
 
 
 def _why(error: OSError | ValueError) -> str:
-    return getattr(error, "strerror", None) or tr("this cannot be its name")
+    return system_reason(error) or tr("this cannot be its name")

@@ -6,6 +6,7 @@ import unicodedata
 from collections.abc import Iterable
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import IntakeError
 from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import first_hidden, is_hidden, one_line
@@ -105,7 +106,7 @@ def _read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
     except ValueError:  # a NUL in the name
         raise complaints.refuse(0, tr("this cannot be the name of a file; check it")) from None
     except OSError as fault:
-        reason = fault.strerror or tr("no reason given")
+        reason = system_reason(fault) or tr("no reason given")
         raise complaints.refuse(
             0, tr("the file cannot be read ({reason}); check who may read it", reason=reason)
         ) from None
