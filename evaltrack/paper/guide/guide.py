@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from evaltrack.founding.built_in import skill_in_words
 from evaltrack.intake.catalogue import read_drills, read_skills
 from evaltrack.language import language, mark, tr, tr_many
 from evaltrack.paper import palette
@@ -99,7 +100,7 @@ def _words(guide: Guide, paper: str, day: date) -> dict:
             "more": [_more(number) for number in range(max(len(guide.skills) - MOST_NAMED, 0) + 1)],
             "text": tr("Ask the coach for the words on these before you tally them."),
         },
-        "skills": [_skill_words(skill) for skill in guide.skills],
+        "skills": [_skill_words(skill_in_words(skill)) for skill in guide.skills],
         "most_named": MOST_NAMED,
         "least_type": LEAST_TYPE,
     }
