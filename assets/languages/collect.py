@@ -25,6 +25,8 @@ SAMPLE = HERE.parents[1] / "sample_roster"
 CATALOGUE, JOINED = "catalogue", "\x04"
 CATALOGUE_TEXTS = ("name", "caption", "starts", "done", "missed", "not_counted", "looks_like", "at_home")
 TWO_FORMS = "nplurals=2; plural=(n > 1);"
+VALUES = "sound"  # whose functions take the name of what they read
+COMMANDS, OPTIONS = ("command", "group"), ("option", "argument", "version_option")
 ONE, MANY, COUNTED = ("tr", "mark"), "tr_many", "counted"
 
 
@@ -85,6 +87,36 @@ def of_python(source: str, name: str):
     for node in ast.walk(ast.parse(source, name)):
         if isinstance(node, ast.Call) and (key := _key(node)) is not None:
             yield key, node.lineno
+        if isinstance(node, ast.Call | ast.FunctionDef):
+            for key in (*_of_command(node), *_of_values(node)):
+                yield key, node.lineno
+
+
+def _of_command(node: ast.Call | ast.FunctionDef) -> list[str]:
+    """Return the help of a command, a paragraph a key, or what an option of one says when help is shown."""
+    if isinstance(node, ast.FunctionDef):
+        is_command = any(_name(one) in COMMANDS for one in node.decorator_list if isinstance(one, ast.Call))
+        help_text = ast.get_docstring(node) or "" if is_command else ""
+        return [" ".join(part.split()) for part in help_text.split("\n\n") if part]
+    if _name(node) not in OPTIONS:
+        return []
+    words = [one.value for one in node.keywords if one.arg in ("help", "metavar")]
+    return [one.value for one in words if isinstance(one, ast.Constant)]
+
+
+def _of_values(node: ast.Call | ast.FunctionDef) -> list[str]:
+    """Return what the season file's reader is told that it reads: said where something is damaged."""
+    read = isinstance(node, ast.Call) and _module(node) == VALUES
+    words = [one.value for one in node.args if isinstance(one, ast.Constant)] if read else []
+    return [word for word in words if isinstance(word, str)]
+
+
+def _module(call: ast.Call) -> str | None:
+    return getattr(getattr(call.func, "value", None), "id", None)
+
+
+def _name(call: ast.Call) -> str | None:
+    return getattr(call.func, "id", None) or getattr(call.func, "attr", None)
 
 
 def of_kv(source: str, name: str):
@@ -113,7 +145,7 @@ def _call_from(text: str) -> ast.AST | None:
 
 def _key(call: ast.Call) -> str | tuple[str, str] | None:
     """Return the key of a call of tr, mark or tr_many; None if it is none, or looks a constant up."""
-    name = getattr(call.func, "id", None) or getattr(call.func, "attr", None)
+    name = _name(call)
     words = [arg.value if isinstance(arg, ast.Constant) else None for arg in call.args]
     if name in ONE and words and isinstance(words[0], str):
         return words[0]

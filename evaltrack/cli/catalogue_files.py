@@ -6,7 +6,8 @@ from typing import NamedTuple
 
 from evaltrack.cli.working import refuse_unknown
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.catalogue_fit import to_be_asked, unfit
+from evaltrack.language import tr
+from evaltrack.rink.catalogue_fit import Watched, to_be_asked, unfit
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
@@ -35,14 +36,25 @@ def read_files(season, skills: Path | None, drills: Path | None) -> Files:
 def _refuse_lost(season, skills: list[Skill]) -> None:
     """Refuse skills with which the drills of the season would watch what is not there, or not for them."""
     known = {skill.key for skill in skills}
-    lost = [
-        f"drill `{one.drill.key}`, step `{one.step.key}`, slot `{one.slot.key}` watches `{one.skill}`, which "
-        f"{'is not for ' + one.slot.position if one.skill in known else 'the file has not'}; keep it so, or "
-        "give --drills too"
-        for one in unfit(season.catalogue.drills(), skills)
-    ]
+    lost = [_lost(one, one.skill in known) for one in unfit(season.catalogue.drills(), skills)]
     if lost:
         raise EvaltrackError("\n".join(lost))
+
+
+def _lost(one: Watched, known: bool) -> str:
+    named = {"drill": one.drill.key, "step": one.step.key, "slot": one.slot.key, "skill": one.skill}
+    if known:
+        return tr(
+            "drill `{drill}`, step `{step}`, slot `{slot}` watches `{skill}`, which is not for {position}; "
+            "keep it so, or give --drills too",
+            position=one.slot.position,
+            **named,
+        )
+    return tr(
+        "drill `{drill}`, step `{step}`, slot `{slot}` watches `{skill}`, which the file has not; keep it "
+        "so, or give --drills too",
+        **named,
+    )
 
 
 def refuse_unasked(season, files: Files, told: tuple, tries: Mapping[str, int]) -> set[str]:
@@ -55,7 +67,9 @@ def refuse_unasked(season, files: Files, told: tuple, tries: Mapping[str, int]) 
     for key in sorted(same | new):
         refuse_unknown("skill", key, [skill.key for skill in files.skills or []])
     if both := same & new:
-        raise EvaltrackError(f"say of `{min(both)}` one thing only, --same-series or --new-series")
+        raise EvaltrackError(
+            tr("say of `{skill}` one thing only, --same-series or --new-series", skill=min(both))
+        )
     open_ones = to_be_asked(changed, tries, same | new)
     if open_ones:
         raise EvaltrackError("\n".join(question(key, changed[key], tries[key]) for key in open_ones))

@@ -7,6 +7,7 @@ import click
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.text import folded, name_fault
+from evaltrack.language import Language, language_of, tr
 
 FILE = click.Path(path_type=Path)
 
@@ -27,8 +28,8 @@ class Words(click.ParamType):
 
     def convert(self, value: str, param, ctx) -> str:
         """Return the name without superfluous blanks; EvaltrackError when it holds what no name may."""
-        name = folded(value) or self.fail("write at least one word", param, ctx)
-        if fault := name_fault(name, self._what, self._longest):
+        name = folded(value) or self.fail(tr("write at least one word"), param, ctx)
+        if fault := name_fault(name, tr(self._what), self._longest):
             raise EvaltrackError(fault)
         return name
 
@@ -57,7 +58,7 @@ class Numbers(click.ParamType):
         """Return the numbers, each once; EvaltrackError when one is none."""
         if isinstance(value, tuple):
             return value
-        numbers = value.replace(",", " ").split() or self.fail("name at least one number", param, ctx)
+        numbers = value.replace(",", " ").split() or self.fail(tr("name at least one number"), param, ctx)
         return tuple(dict.fromkeys(NumberAsWorn().convert(one, param, ctx) for one in numbers))
 
 
@@ -73,10 +74,13 @@ class Band(click.ParamType):
         try:
             low, high = (float(end) / 10 for end in value.split("-"))
         except ValueError:
-            return self.fail(f"{value!r} is no band; write it as 6-8", param, ctx)
+            return self.fail(tr("{value!r} is no band; write it as 6-8", value=value), param, ctx)
         if not 0 < low < high < 1:
             self.fail(
-                f"{value!r} is no band; the first number is the smaller, both are between 0 and 10",
+                tr(
+                    "{value!r} is no band; the first number is the smaller, both are between 0 and 10",
+                    value=value,
+                ),
                 param,
                 ctx,
             )
@@ -94,8 +98,29 @@ class SameAs(click.ParamType):
             return value
         new, sign, now = value.partition("=")
         if not sign:
-            self.fail(f"{value!r} is not two numbers; write it as 12=3", param, ctx)
+            self.fail(tr("{value!r} is not two numbers; write it as 12=3", value=value), param, ctx)
         return NumberAsWorn().convert(new, param, ctx), NumberAsWorn().convert(now, param, ctx)
+
+
+class LanguageTag(click.ParamType):
+    """A language that evaltrack speaks, as a tag of the standard or the name of a locale."""
+
+    name = "language"
+
+    def convert(self, value: str | Language, param, ctx) -> Language:
+        """Return the language."""
+        if isinstance(value, Language):
+            return value
+        known = ", ".join(Language)
+        return language_of(value) or self.fail(
+            tr(
+                "{value} is no language that evaltrack speaks; these are: {known}",
+                value=repr(value),
+                known=known,
+            ),
+            param,
+            ctx,
+        )
 
 
 class Day(click.ParamType):
@@ -108,7 +133,7 @@ class Day(click.ParamType):
         try:
             return value if isinstance(value, date) else date.fromisoformat(value)
         except ValueError:
-            return self.fail(f"{value!r} is not a day; write it as 2026-01-31", param, ctx)
+            return self.fail(tr("{value!r} is not a day; write it as 2026-01-31", value=value), param, ctx)
 
 
 class Clock(click.ParamType):
@@ -123,7 +148,7 @@ class Clock(click.ParamType):
         except ValueError:
             read = None
         if read is None or read.tzinfo is not None:  # the clock of the rink is the only one
-            self.fail(f"{value!r} is no time of day; write it as 18:04", param, ctx)
+            self.fail(tr("{value!r} is no time of day; write it as 18:04", value=value), param, ctx)
         return read
 
 
@@ -139,7 +164,9 @@ class Moment(click.ParamType):
                 value if isinstance(value, datetime) else datetime.strptime(value.strip(), "%Y-%m-%d %H:%M")
             )
         except ValueError:
-            self.fail(f"{value!r} is no day with a time; write it as '2026-01-20 18:00'", param, ctx)
+            self.fail(
+                tr("{value!r} is no day with a time; write it as '2026-01-20 18:00'", value=value), param, ctx
+            )
         return read
 
 
@@ -158,11 +185,11 @@ class Breaks(click.ParamType):
             spans = [part.partition("-") for part in value.replace(",", " ").split()]
             found = sorted(Break(_minute(start), _minute(end)) for start, _, end in spans)
         except ValueError:
-            return self.fail(f"{value!r} is no break; write it as 19:00-19:10", param, ctx)
+            return self.fail(tr("{value!r} is no break; write it as 19:00-19:10", value=value), param, ctx)
         if not all(one.start < one.end for one in found):
-            self.fail(f"{value!r} is no break; it must begin before it ends", param, ctx)
+            self.fail(tr("{value!r} is no break; it must begin before it ends", value=value), param, ctx)
         if len(found) > MOST_BREAKS:
-            self.fail(f"there may be {MOST_BREAKS} breaks at most", param, ctx)
+            self.fail(tr("there may be {most_breaks} breaks at most", most_breaks=MOST_BREAKS), param, ctx)
         return tuple(found)
 
 

@@ -9,16 +9,19 @@ from pathlib import Path
 
 import click
 
+from evaltrack.cli.asking import option
 from evaltrack.cli.kinds import FILE
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 VARIABLE = "EVALTRACK_PASSPHRASE"
 _LONGEST = 4096
 
-asked = click.option(
-    "--passphrase", "wanted", is_flag=True, help=f"Ask for a passphrase, or take {VARIABLE}."
+asked = option(
+    "--passphrase", "wanted", is_flag=True, help="Ask for a passphrase, or take EVALTRACK_PASSPHRASE."
 )
-from_file = click.option(
+from_file = option(
     "--passphrase-file", type=FILE, metavar="FILE", help="Take the first line of a file as the passphrase."
 )
 
@@ -42,10 +45,13 @@ def passphrase_for(wanted: bool, file: Path | None, new: bool = False) -> str | 
         return known
     if not sys.stdin or not sys.stdin.isatty():
         raise EvaltrackError(
-            f"nobody can be asked for the passphrase here; put it into the variable {VARIABLE}, or name a "
-            "file with --passphrase-file"
+            tr(
+                "nobody can be asked for the passphrase here; put it into the variable {variable}, or "
+                "name a file with --passphrase-file",
+                variable=VARIABLE,
+            )
         )
-    return click.prompt("Passphrase", hide_input=True, confirmation_prompt=new, err=True)
+    return click.prompt(tr("Passphrase"), hide_input=True, confirmation_prompt=new, err=True)
 
 
 def _first_line(file: Path) -> str:
@@ -54,6 +60,10 @@ def _first_line(file: Path) -> str:
             line = stream.read(_LONGEST).split(b"\n", 1)[0]
         return line.removesuffix(b"\r").removeprefix(b"\xef\xbb\xbf").decode("utf-8")
     except OSError as error:
-        raise EvaltrackError(f'"{file}" cannot be read: {error.strerror}') from error
+        raise EvaltrackError(
+            tr('"{file}" cannot be read: {reason}', file=file, reason=system_reason(error))
+        ) from error
     except UnicodeDecodeError:
-        raise EvaltrackError(f'the first line of "{file}" is no text; save it as UTF-8') from None
+        raise EvaltrackError(
+            tr('the first line of "{file}" is no text; save it as UTF-8', file=file)
+        ) from None

@@ -8,6 +8,7 @@ from pathlib import Path
 from evaltrack.cli.telling import warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.tally_columns import Fault, practice_of
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.days import in_full, season_span
 from evaltrack.rink.practice import Practice, key_for
 from evaltrack.rink.tally import Tally
@@ -49,20 +50,30 @@ def refuse_strange_days(path: Path, days: Sequence[date], held: Sequence[date]) 
     if not days:
         return
     if max(days) > date.today():
-        raise EvaltrackError(f"{path.name}: {max(days)} has not come yet; mend the date")
+        raise EvaltrackError(
+            tr("{name}: {day} has not come yet; mend the date", name=path.name, day=max(days))
+        )
     span = season_span([*days, *held])
     strange = sorted(day for day in days if not span.takes(day))
     apart = {day for day in held if not span.takes(day)}
     if strange or (len(apart) > STRAYS and 2 * len(apart) > len(set(held))):
-        whole = sorted({*days, *held})
-        raise EvaltrackError(
-            f"{path.name}: the practices would reach from {whole[0]} to {whole[-1]}, more than one season; "
-            f"mend the year{_of(strange)}, or make a new season file"
+        raise EvaltrackError(_too_far(path.name, sorted({*days, *held}), strange))
+
+
+def _too_far(name: str, whole: Sequence[date], strange: Sequence[date]) -> str:
+    span = {"name": name, "first": whole[0], "last": whole[-1]}
+    if strange:
+        return tr(
+            "{name}: the practices would reach from {first} to {last}, more than one season; mend the year "
+            "of {day}, or make a new season file",
+            day=strange[0],
+            **span,
         )
-
-
-def _of(days: Sequence[date]) -> str:
-    return f" of {days[0]}" if days else ""
+    return tr(
+        "{name}: the practices would reach from {first} to {last}, more than one season; mend the year, or "
+        "make a new season file",
+        **span,
+    )
 
 
 def refuse_another_season(season, day: date) -> None:
@@ -72,8 +83,12 @@ def refuse_another_season(season, day: date) -> None:
     held = [practice.held_on for practice in season.practices.all()]
     if not season_span([day, *held]).takes(day):
         raise EvaltrackError(
-            f"the form would be for {day}, more than a season away from the practices of this file "
-            f"({season_span(held)}); name the day of the practice with --date"
+            tr(
+                "the form would be for {day}, more than a season away from the practices of this file "
+                "({span}); name the day of the practice with --date",
+                day=day,
+                span=season_span(held),
+            )
         )
 
 
@@ -84,10 +99,16 @@ def tell_strays(season) -> None:
     for one in practices:
         if not span.takes(one.held_on):
             warn(
-                f"the practice {one.key} ({in_full(one.held_on)}) lies more than a season away from the "
-                f"others ({span}); if the clock was wrong, put it right by:\n"
-                f"  evaltrack correct {season.path} --practice {one.key} --to-date YYYY-MM-DD\n"
-                f"or leave it out by:\n  evaltrack correct {season.path} --practice {one.key} --set-aside"
+                tr(
+                    "the practice {key} ({in_full}) lies more than a season away from the others ({span}); "
+                    "if the clock was wrong, put it right by:\n  evaltrack correct {path} --practice {key} "
+                    "--to-date YYYY-MM-DD\nor leave it out by:\n  evaltrack correct {path} --practice {key} "
+                    "--set-aside",
+                    key=one.key,
+                    in_full=in_full(one.held_on),
+                    span=span,
+                    path=season.path,
+                )
             )
 
 
@@ -100,20 +121,34 @@ def tell_what_counts_otherwise(season, tallies: Iterable[Tally], filled: Iterabl
     ids = [tally.id for tally in tallies]
     for key, count in season.log.set_aside(ids).items():
         warn(
-            f"{count} of them stand in the practice {key}, which was set aside, and count for nothing; "
-            f"bring it back by:\n  evaltrack correct {season.path} --practice {key} --bring-back"
+            tr(
+                "{count} of them stand in the practice {key}, which was set aside, and count for "
+                "nothing; bring it back by:\n  evaltrack correct {path} --practice {key} --bring-back",
+                count=count,
+                key=key,
+                path=season.path,
+            )
         )
     for key, count in season.tally_corrections.set_aside(ids).items():
-        was = "was set aside by itself and counts" if count == 1 else "were set aside one by one and count"
         warn(
-            f"{count} of them {was} for nothing; what was put right in that practice is listed by:\n"
-            f"  evaltrack practices {season.path} --practice {key}\n"
-            "and taken back by its number NTH:\n"
-            f"  evaltrack correct {season.path} --practice {key} --take-back NTH"
+            tr_many(
+                "{number} of them was set aside by itself and counts for nothing; what was put right in "
+                "that practice is listed by:\n  evaltrack practices {path} --practice {key}\nand taken back "
+                "by its number NTH:\n  evaltrack correct {path} --practice {key} --take-back NTH",
+                "{number} of them were set aside one by one and count for nothing; what was put right in "
+                "that practice is listed by:\n  evaltrack practices {path} --practice {key}\nand taken back "
+                "by its number NTH:\n  evaltrack correct {path} --practice {key} --take-back NTH",
+                count,
+                path=season.path,
+                key=key,
+            )
         )
     for one in filled:
         if not one.key.startswith(one.held_on.isoformat()):
             warn(
-                f"the practice of {in_full(one.held_on)} was filed under another day before; if this is the "
-                "file that was loaded then, with its date mended, its tries count twice now"
+                tr(
+                    "the practice of {in_full} was filed under another day before; if this is the file that "
+                    "was loaded then, with its date mended, its tries count twice now",
+                    in_full=in_full(one.held_on),
+                )
             )

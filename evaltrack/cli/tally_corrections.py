@@ -8,6 +8,7 @@ from evaltrack.cli.telling import warn
 from evaltrack.cli.working import asked_for, practice_asked_for, refuse_unknown, refuse_unknown_skill
 from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.paper.tables.practices import Held
 from evaltrack.rink.tally import Outcome
 from evaltrack.rink.tally_choice import Choice, time_of
@@ -21,6 +22,13 @@ from evaltrack.rink.tally_correction import (
 from evaltrack.words.corrections import Names, counts_after, what_changed
 from evaltrack.words.wording import counted
 
+_FORCE = {
+    # in force, only rehearsed
+    (True, False): mark("practice {key}: correction {number} ({change}) counts again"),
+    (False, False): mark("practice {key}: correction {number} ({change}) is taken back"),
+    (True, True): mark("practice {key}: correction {number} ({change}) would count again"),
+    (False, True): mark("practice {key}: correction {number} ({change}) would be taken back"),
+}
 _PRESSURE = {"yes": True, "no": False, "unknown": None}
 
 
@@ -86,10 +94,17 @@ def _step(season, typed: str) -> tuple[str, str]:
 
 def _another_of_the_day(season, held: Held, key: str) -> str:
     other = practice_asked_for(season, key).practice
-    if other.key == held.practice.key or other.held_on != held.practice.held_on:
+    if other.key == held.practice.key:
         raise EvaltrackError(
-            f"tallies go to another practice of the same day only; {key} is "
-            + ("this one" if other.key == held.practice.key else f"of {other.held_on}")
+            tr("tallies go to another practice of the same day only; {key} is this one", key=key)
+        )
+    if other.held_on != held.practice.held_on:
+        raise EvaltrackError(
+            tr(
+                "tallies go to another practice of the same day only; {key} is of {day}",
+                key=key,
+                day=other.held_on,
+            )
         )
     return key
 
@@ -112,54 +127,89 @@ def correction_wanted(season, held: Held, chosen: Chosen, wanted: Wanted) -> tup
     value = wanted.value(season, held, meant)
     correction = correction_of(meant, wanted.change, value, held.practice.key, load_tablet().id)
     if correction is None:
-        these = counted(len(meant), "chosen tally is", "chosen tallies are")
-        raise EvaltrackError(f"{these} so already; nothing is to be changed")
+        raise EvaltrackError(
+            tr_many(
+                "{number} chosen tally is so already; nothing is to be changed",
+                "{number} chosen tallies are so already; nothing is to be changed",
+                len(meant),
+            )
+        )
     return correction, stands
 
 
 def _tell_those_without_time(choice: Choice, there: list[Stood]) -> None:
     untimed = sum(time_of(one.tally) is None for one in there)
     if choice.by_time and untimed:
-        are = counted(untimed, "tally was", "tallies were")
-        warn(f"{are} loaded without a time: --from and --until choose none of them")
+        warn(
+            tr_many(
+                "{number} tally was loaded without a time: --from and --until choose none of them",
+                "{number} tallies were loaded without a time: --from and --until choose none of them",
+                untimed,
+            )
+        )
 
 
 def _why_none(held: Held, chosen: Chosen, there: list[Stood], bringing_back: bool) -> str:
     key = held.practice.key
     if not there:
-        what = "was set aside by itself" if bringing_back else "counts"
-        return f"no tally of the practice {key} {what}; nothing is to be changed"
-    of = counted(len(there), "tally", "tallies")
-    return f"none of the {of} of the practice {key} is chosen by {' and '.join(chosen.said)}; choose others"
+        if bringing_back:
+            return tr(
+                "no tally of the practice {key} was set aside by itself; nothing is to be changed", key=key
+            )
+        return tr("no tally of the practice {key} counts; nothing is to be changed", key=key)
+    return tr(
+        "none of the {tallies} of the practice {key} is chosen by {options}; choose others",
+        tallies=counted(len(there), "tally", "tallies"),
+        key=key,
+        options=tr(" and ").join(chosen.said),
+    )
 
 
 def said_of(season, held: Held, correction: TallyCorrection, stands: list[Stood], dry_run: bool) -> str:
     """Return what changes by player and skill, and how to take it back."""
     names, key = Names.read(season, held.practice.held_on), held.practice.key
-    would = "would be put right" if dry_run else "put right"
-    lines = [f"practice {key}: {would}: {what_changed(correction, names)}"]
+    named = {"key": key, "change": what_changed(correction, names)}
+    if dry_run:
+        lines = [tr("practice {key}: would be put right: {change}", **named)]
+    else:
+        lines = [tr("practice {key}: put right: {change}", **named)]
     lines += [f"  {line}" for line in counts_after(correction, stands, key, names).split("\n")]
     if dry_run:
-        return "\n".join([*lines, "Nothing was changed."])
+        return "\n".join([*lines, tr("Nothing was changed.")])
     number = len(season.tally_corrections.all(key))
     back = f"  evaltrack correct {season.path} --practice {key} --take-back {number}"
-    return "\n".join([*lines, "To take it back:", back])
+    return "\n".join([*lines, tr("To take it back:"), back])
 
 
 def correction_numbered(season, held: Held, number: int, in_force: bool) -> TallyCorrection:
     """Return a correction of a practice by its number in the list; refuse one that is so already."""
     made, key = season.tally_corrections.all(held.practice.key), held.practice.key
     if not 0 < number <= len(made):
-        there = (
-            f"it has {counted(len(made), 'correction')} of tallies"
-            if made
-            else "no tally of it was corrected"
+        if not made:
+            raise EvaltrackError(
+                tr(
+                    "the practice {key} has no correction {number}: no tally of it was corrected",
+                    key=key,
+                    number=number,
+                )
+            )
+        raise EvaltrackError(
+            tr(
+                "the practice {key} has no correction {number}: it has {corrections} of tallies",
+                key=key,
+                number=number,
+                corrections=counted(len(made), "correction"),
+            )
         )
-        raise EvaltrackError(f"the practice {key} has no correction {number}: {there}")
     correction = made[number - 1]
     if correction.in_force == in_force:
-        so = "counts" if in_force else "was taken back"
-        raise EvaltrackError(f"correction {number} of the practice {key} {so} already")
+        if in_force:
+            so = tr("correction {number} of the practice {key} counts already", number=number, key=key)
+        else:
+            so = tr(
+                "correction {number} of the practice {key} was taken back already", number=number, key=key
+            )
+        raise EvaltrackError(so)
     return correction
 
 
@@ -168,13 +218,15 @@ def said_of_force(
 ) -> str:
     """Return what it means that a correction is taken back, or counts again."""
     key, names = held.practice.key, Names.read(season, held.practice.held_on)
-    what = "counts again" if in_force else "is taken back"
+    named = {"key": key, "number": number, "change": what_changed(correction, names)}
+    lines = [tr(_FORCE[in_force, dry_run], **named)]
     if dry_run:
-        what = "would count again" if in_force else "would be taken back"
-    lines = [f"practice {key}: correction {number} ({what_changed(correction, names)}) {what}"]
-    if dry_run:
-        return "\n".join([*lines, "Nothing was changed."])
+        return "\n".join([*lines, tr("Nothing was changed.")])
     other = "--take-back" if in_force else "--count-again"
     return "\n".join(
-        [*lines, "To undo that:", f"  evaltrack correct {season.path} --practice {key} {other} {number}"]
+        [
+            *lines,
+            tr("To undo that:"),
+            f"  evaltrack correct {season.path} --practice {key} {other} {number}",
+        ]
     )

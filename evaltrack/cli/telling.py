@@ -8,7 +8,9 @@ from contextlib import contextmanager, suppress
 
 import click
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.plain_text import printable
 
 MOST_COMPLAINTS = 40
@@ -39,7 +41,7 @@ def refuse(error: EvaltrackError) -> None:
     for line in lines[:MOST_COMPLAINTS]:
         warn(line)
     if len(lines) > MOST_COMPLAINTS:
-        warn(f"... and {len(lines) - MOST_COMPLAINTS} more")
+        warn(tr("... and {number} more", number=len(lines) - MOST_COMPLAINTS))
 
 
 def correct(error: click.ClickException) -> None:
@@ -57,7 +59,9 @@ def printing() -> Iterator[None]:
     except BrokenPipeError:
         raise click.exceptions.Exit(1) from None
     except OSError as error:
-        raise EvaltrackError(f"the output cannot be written: {error.strerror}") from error
+        raise EvaltrackError(
+            tr("the output cannot be written: {reason}", reason=system_reason(error))
+        ) from error
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from evaltrack.cli.working import refuse_unknown
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.skill import Skill
 
@@ -38,13 +39,15 @@ def _steps(drills: list[Drill], drill: str | None, step: str | None) -> list[tup
         refuse_unknown("step", step, [s.key for known in drills for s in known.steps])
     found = [(known, s) for known in drills for s in known.steps if step in (None, s.key)]
     if not found:
-        raise EvaltrackError("there is no drill with a step in this season; make it with some by --drills")
+        raise EvaltrackError(
+            tr("there is no drill with a step in this season; make it with some by --drills")
+        )
     return found
 
 
 def _worth_watching(step: Step, skills: dict[str, Skill]) -> list[Skill]:
     if not step.skills:
-        raise EvaltrackError(f'the step "{step.name}" names no skill; say which one by --skill')
+        raise EvaltrackError(tr('the step "{name}" names no skill; say which one by --skill', name=step.name))
     return [skills[key] for key in step.skills]
 
 

@@ -17,6 +17,7 @@ from evaltrack.cli.season_days import (
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_season
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.paper.note.forms import Wanted
 from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
@@ -25,6 +26,25 @@ from evaltrack.words.observers import strict_words
 from evaltrack.words.sums import sum_of, sum_words
 from evaltrack.words.wording import counted
 
+_UNKNOWN = {
+    "player": mark("there is no player {asked} in this season{which}"),
+    "skill": mark("there is no skill {asked} in this season{which}"),
+    "drill": mark("there is no drill {asked} in this season{which}"),
+    "step": mark("there is no step {asked} in this season{which}"),
+    "practice": mark("there is no practice {asked} in this season{which}"),
+    "meeting of player": mark("there is no meeting of player {asked} in this season{which}"),
+}
+_NO_TRY = {
+    # of one player, in one skill, up to a day
+    (False, False, False): mark("no try was tallied"),
+    (False, False, True): mark("no try was tallied up to {as_of}"),
+    (False, True, False): mark("no try in {skill} was tallied"),
+    (False, True, True): mark("no try in {skill} was tallied up to {as_of}"),
+    (True, False, False): mark("no try of player {number} was tallied"),
+    (True, False, True): mark("no try of player {number} was tallied up to {as_of}"),
+    (True, True, False): mark("no try of player {number} in {skill} was tallied"),
+    (True, True, True): mark("no try of player {number} in {skill} was tallied up to {as_of}"),
+}
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
@@ -46,8 +66,15 @@ def refuse_open_window(season, what: str = "") -> Iterator[None]:
     claim = SeasonClaim()
     try:
         if not claim.take(season.path):
-            there = f"change {what} there, or close that window first" if what else "close that window first"
-            raise EvaltrackError(f"the season is open in a window of the app; {there}")
+            if not what:
+                raise EvaltrackError(tr("the season is open in a window of the app; close that window first"))
+            raise EvaltrackError(
+                tr(
+                    "the season is open in a window of the app; change {what} there, or close that window "
+                    "first",
+                    what=what,
+                )
+            )
         yield
     finally:
         claim.leave()
@@ -75,12 +102,12 @@ def taken_in(season, path: Path) -> str:
     """Load a tallies.csv and say what became of it."""
     from evaltrack.intake.tallies import read_tallies
 
-    say(f"reading {path} ...")
+    say(tr("reading {path} ...", path=path))
     catalogue, people = season.catalogue, season.people
     known = people.everyone(), catalogue.skills(retired=True), catalogue.drills(retired=True)
     read = read_tallies(path, *known, people.changes())
     days = sorted(practice.held_on for practice in read.practices)
-    say("writing ...")
+    say(tr("writing ..."))
     with season.together():
         fresh = fresh_of(season, read.tallies)
         practices, tallies = filed(season, read.practices, fresh)
@@ -90,11 +117,23 @@ def taken_in(season, path: Path) -> str:
     tell_strays(season)
     tell_what_counts_otherwise(season, read.tallies, practices if new else [])
     held = counted(len(read.practices), "practice")
-    span = f", {days[0]} to {days[-1]}" if days else ""
-    empty = f"; {counted(read.passed, 'line')} without a count passed over" if read.passed else ""
     tallies, _, parts = sum_words(sum_of(read.tallies)).partition(": ")
     tried = f"{tallies} ({parts})" if parts else tallies
-    return f"{tried} of {held} read, {new:,} of them new{span}{empty}"
+    span = {"tried": tried, "held": held, "new": new}
+    if days:
+        span |= {"first": days[0], "last": days[-1]}
+        said = tr("{tried} of {held} read, {new:,} of them new, {first} to {last}", **span)
+    else:
+        said = tr("{tried} of {held} read, {new:,} of them new", **span)
+    return said + _passed_over(read.passed)
+
+
+def _passed_over(lines: int) -> str:
+    if not lines:
+        return ""
+    return tr_many(
+        "; {number} line without a count passed over", "; {number} lines without a count passed over", lines
+    )
 
 
 def worked_out(
@@ -103,7 +142,7 @@ def worked_out(
     """Return the standings of the season; with ``left`` also those of players who have left."""
     from evaltrack.analysis.standings.standings import read_standings
 
-    say("working out the standings ...")
+    say(tr("working out the standings ..."))
     return read_standings(season, as_of=as_of, skill=skill, left=left)
 
 
@@ -116,7 +155,7 @@ def worked_out_with_observers(
     """
     from evaltrack.analysis.standings.standings import read_with_observers
 
-    say("working out the standings ...")
+    say(tr("working out the standings ..."))
     return read_with_observers(season, as_of=as_of, skill=skill, left=left)
 
 
@@ -124,7 +163,7 @@ def season_seen(season, as_of: date | None = None):
     """Return the season as a whole, a `SeasonView`."""
     from evaltrack.analysis.team.season_view import read_season_view
 
-    say("working out how the team goes ...")
+    say(tr("working out how the team goes ..."))
     return read_season_view(season, as_of)
 
 
@@ -141,12 +180,18 @@ def why_none(season, number: str | None, skill: str | None, as_of: date | None) 
     """Say why there is no try of what was asked for: nothing at all, nothing by then, nothing of theirs."""
     count = season.log.count()
     if not count:
-        return "nothing has been tallied yet"
-    by_then = f" up to {as_of}" if as_of else ""
+        return tr("nothing has been tallied yet")
     if not season.log.cells(as_of):
-        return f"none of the season's {counted(count, 'tally', 'tallies')} is a try that counts{by_then}"
-    whose = f" of player {number}" if number else ""
-    return f"no try{whose}{f' in {skill}' if skill else ''} was tallied{by_then}"
+        tallies = counted(count, "tally", "tallies")
+        if as_of:
+            return tr(
+                "none of the season's {tallies} is a try that counts up to {as_of}",
+                tallies=tallies,
+                as_of=as_of,
+            )
+        return tr("none of the season's {tallies} is a try that counts", tallies=tallies)
+    sentence = _NO_TRY[bool(number), bool(skill), bool(as_of)]
+    return tr(sentence, number=number, skill=skill, as_of=as_of)
 
 
 def noted(
@@ -167,7 +212,7 @@ def noted(
     from evaltrack.words.family.in_force import read_kept
 
     def tell(note) -> None:
-        say(f"note for {note.player.number} {note.player.name}")
+        say(tr("note for {number} {name}", number=note.player.number, name=note.player.name))
 
     standings, players = list(standings), season.people.players() if players is None else players
     kept = read_kept(season, standings, players, as_of)
@@ -193,10 +238,18 @@ def whom(season, number: str, name: str | None) -> tuple[Player, list[Player]]:
     """Return the player who is meant, and all others."""
     meant = [one for one in asked_for(season, number, left=True) if name in (None, one.name)]
     if not meant:
-        raise EvaltrackError(f'nobody called "{name}" has worn {number} last; look at the roster')
+        raise EvaltrackError(
+            tr('nobody called "{name}" has worn {number} last; look at the roster', name=name, number=number)
+        )
     if len(meant) > 1:
         names = ", ".join(f'"{one.name}"' for one in meant)
-        raise EvaltrackError(f"several players have worn {meant[0].number}: {names}; say which with --name")
+        raise EvaltrackError(
+            tr(
+                "several players have worn {number}: {names}; say which with --name",
+                number=meant[0].number,
+                names=names,
+            )
+        )
     return meant[0], [one for one in season.people.everyone() if one.id != meant[0].id]
 
 
@@ -205,18 +258,16 @@ def refuse_unknown(kind: str, asked: str, known: Sequence[str]) -> None:
     from evaltrack.intake.text import meant, shown
 
     if asked not in known:
-        which = meant(asked, known) if known else ": it has none"
-        raise EvaltrackError(f"there is no {kind} {shown(asked)} in this season{which}")
+        which = meant(asked, known) if known else tr(": it has none")
+        raise EvaltrackError(tr(_UNKNOWN[kind], asked=shown(asked), which=which))
 
 
 def contents(season) -> str:
     """Return what a season file has: how many players, skills and drills."""
-    parts = (
-        (season.people.players(), "player"),
-        (season.catalogue.skills(), "skill"),
-        (season.catalogue.drills(), "drill"),
-    )
-    return ", ".join(counted(len(found), noun) for found, noun in parts)
+    catalogue = season.catalogue
+    players = counted(len(season.people.players()), "player")
+    skills, drills = counted(len(catalogue.skills()), "skill"), counted(len(catalogue.drills()), "drill")
+    return f"{players}, {skills}, {drills}"
 
 
 def refuse_unknown_skill(season, skill: str | None) -> None:
@@ -229,6 +280,6 @@ def practice_asked_for(season, key: str) -> Held:
     """Return the practice with this key and what is known of it."""
     rows = {row.practice.key: row for row in read_held(season)}
     if not rows:
-        raise EvaltrackError("there is no practice in this season yet")
+        raise EvaltrackError(tr("there is no practice in this season yet"))
     refuse_unknown("practice", key, list(rows))
     return rows[key]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from evaltrack.device.settings_file import one_window_at_a_time, read_settings, write_settings
 from evaltrack.device.tablet import tablet_folder
+from evaltrack.language import tr
 
 MOST_RECENT = 12
 _LONGEST = 4096  # characters of a path
@@ -33,9 +34,11 @@ def gone_words(path: Path) -> str:
     path = Path(path)
     if os.path.lexists(path):
         return ""
-    return (
-        f"{path.name} is not in {path.parent} any more: it was moved, renamed or deleted. "
-        "Open it where it is now, or bring it back."
+    return tr(
+        "{name} is not in {parent} any more: it was moved, renamed or deleted. Open it where it "
+        "is now, or bring it back.",
+        name=path.name,
+        parent=path.parent,
     )
 
 

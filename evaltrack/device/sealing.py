@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from unicodedata import normalize
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 
 SHORTEST = 8  # characters of a passphrase
 MOST_BYTES = 1 << 30  # of what is sealed; a season of a million tallies has a quarter of that
@@ -27,7 +28,7 @@ _HEADER = re.compile(
 _LONGEST_HEADER = 512
 _CHUNK, _TAG, _NONCE, _FILE_KEY = 64 * 1024, 16, 16, 16
 
-_CHANGED = "the passphrase is not the right one, or the file was changed on its way; nothing was read"
+_CHANGED = mark("the passphrase is not the right one, or the file was changed on its way; nothing was read")
 
 
 def is_sealed(content: bytes) -> bool:
@@ -44,7 +45,7 @@ def sealed(content: bytes, passphrase: str) -> bytes:
     """
     refuse_short(passphrase)
     if len(content) > MOST_BYTES:
-        raise EvaltrackError(f"this is too large to be sealed: at most {MOST_BYTES >> 20} MiB")
+        raise EvaltrackError(tr("this is too large to be sealed: at most {most} MiB", most=MOST_BYTES >> 20))
     file_key, salt, nonce = os.urandom(_FILE_KEY), os.urandom(16), os.urandom(_NONCE)
     wrapped = _cipher(_stretched(passphrase, salt, _WORK)).encrypt(bytes(12), file_key, None)
     header = b"%s\n-> scrypt %s %d\n%s\n---" % (_VERSION, _text(salt), _WORK, _text(wrapped))
@@ -66,17 +67,25 @@ def opened(content: bytes, passphrase: str) -> bytes:
         much memory to open.
     """
     if not is_sealed(content):
-        raise EvaltrackError("the file was not sealed under a passphrase, or its beginning is damaged")
+        raise EvaltrackError(tr("the file was not sealed under a passphrase, or its beginning is damaged"))
     if len(content) > MOST_BYTES + MOST_BYTES // 1024:
-        raise EvaltrackError(f"the file is too large to be opened: at most {MOST_BYTES >> 20} MiB")
+        raise EvaltrackError(
+            tr("the file is too large to be opened: at most {most} MiB", most=MOST_BYTES >> 20)
+        )
     found = _HEADER.match(content[:_LONGEST_HEADER])
     if not found:
-        raise EvaltrackError("the file was sealed in another way than under one passphrase, or is damaged")
+        raise EvaltrackError(
+            tr("the file was sealed in another way than under one passphrase, or is damaged")
+        )
     salt, work, wrapped, mac = found.groups()
     if int(work) > _MOST_WORK:  # before a byte of memory is taken for it
         raise EvaltrackError(
-            f"the file asks for more memory than a tablet has (2 to the {int(work)}, not {_MOST_WORK}); "
-            "seal it again with a smaller one"
+            tr(
+                "the file asks for more memory than a tablet has (2 to the {work}, not {most}); seal "
+                "it again with a smaller one",
+                work=int(work),
+                most=_MOST_WORK,
+            )
         )
     return _opened(found.end(), content, (_bytes(salt), int(work), _bytes(wrapped), _bytes(mac)), passphrase)
 
@@ -85,7 +94,11 @@ def refuse_short(passphrase: str) -> None:
     """Refuse a passphrase that anybody could guess."""
     if len(passphrase) < SHORTEST:
         raise EvaltrackError(
-            f"a passphrase has at least {SHORTEST} characters; several words that nobody would guess are best"
+            tr(
+                "a passphrase has at least {number} characters; several words that nobody would guess "
+                "are best",
+                number=SHORTEST,
+            )
         )
 
 
@@ -99,10 +112,10 @@ def _opened(start: int, content: bytes, parts: tuple[bytes, int, bytes, bytes], 
     try:
         file_key = _cipher(_stretched(passphrase, salt, work)).decrypt(bytes(12), wrapped, None)
         if not hmac.compare_digest(_mac(file_key, header), mac):
-            raise EvaltrackError(_CHANGED)
+            raise EvaltrackError(tr(_CHANGED))
         return b"".join(_chunks(content, start, file_key))
     except InvalidTag:
-        raise EvaltrackError(_CHANGED) from None
+        raise EvaltrackError(tr(_CHANGED)) from None
 
 
 def _chunks(content: bytes, start: int, file_key: bytes) -> Iterator[bytes]:
@@ -110,11 +123,11 @@ def _chunks(content: bytes, start: int, file_key: bytes) -> Iterator[bytes]:
     whole = _CHUNK + _TAG
     size = len(content) - start
     if len(nonce) < _NONCE or size < _TAG:
-        raise EvaltrackError(_CHANGED)
+        raise EvaltrackError(tr(_CHANGED))
     cipher = _cipher(_derived(file_key, nonce, b"payload"))
     last = (size - 1) // whole
     if last and size - last * whole <= _TAG:  # an empty last chunk stands only where there is no other
-        raise EvaltrackError(_CHANGED)
+        raise EvaltrackError(tr(_CHANGED))
     for nth in range(last + 1):
         at = start + nth * whole
         yield cipher.decrypt(_counter(nth, nth == last), content[at : at + whole], None)
@@ -162,5 +175,5 @@ def _bytes(text: bytes) -> bytes:
     except binascii.Error:
         raw = b""
     if _text(raw) != text:
-        raise EvaltrackError(_CHANGED)
+        raise EvaltrackError(tr(_CHANGED))
     return raw

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from evaltrack.intake.text import meant, shown
 from evaltrack.intake.toml_entries import Entry, read_entries
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Surface
@@ -84,7 +85,7 @@ def _skill(entry: Entry, taken: Iterable[str]) -> Skill:
 def _positions(entry: Entry) -> tuple[Position, ...]:
     named = entry.texts("for")
     if named == () or not all(letter in tuple(Position) for letter in named):
-        entry.complain('`for` must list who is watched: any of "D", "F", "G"', "for")
+        entry.complain(tr('`for` must list who is watched: any of "D", "F", "G"'), "for")
         return ()
     return tuple(position for position in Position if position in named)
 
@@ -115,7 +116,7 @@ def _step(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Step:
     _check_met(slots, places)
     _check_spots(slots, places)
     if slots and not step.skills:
-        entry.complain("none of its slots names a skill; give at least one something to watch")
+        entry.complain(tr("none of its slots names a skill; give at least one something to watch"))
     return step
 
 
@@ -123,7 +124,7 @@ def _slot(entry: Entry, taken: Iterable[str], skills: dict[str, Skill]) -> Slot:
     key = entry.key("slot", taken)
     entry.only("key", "name", "position", "next", "against", "spot", "skills")
     if key == OUT:
-        entry.complain('"out" means the end of the line; give the slot another key', "key")
+        entry.complain(tr('"out" means the end of the line; give the slot another key'), "key")
     name, position, onward = entry.text("name", NAME_LENGTH), _position(entry), entry.text("next")
     watched = tuple(dict.fromkeys(entry.texts("skills")))
     _check_watched(entry, watched, position, skills)
@@ -137,7 +138,7 @@ def _surface(entry: Entry) -> Surface:
     word = entry.text("surface", required=False)
     if not word or word in tuple(Surface):
         return Surface(word or Surface.HALF)
-    entry.complain('`surface` must be "full", "half" or "cross"', "surface")
+    entry.complain(tr('`surface` must be "full", "half" or "cross"'), "surface")
     return Surface.HALF
 
 
@@ -146,7 +147,7 @@ def _position(entry: Entry) -> Position | None:
     if letter in tuple(Position):
         return Position(letter)
     if letter:
-        entry.complain('`position` must be "D", "F" or "G"', "position")
+        entry.complain(tr('`position` must be "D", "F" or "G"'), "position")
     return None
 
 
@@ -155,10 +156,17 @@ def _check_watched(
 ) -> None:
     for key in watched:
         if key not in skills:
-            entry.complain(f"there is no skill {shown(key)}{meant(key, skills)}", "skills")
+            entry.complain(
+                tr("there is no skill {text}{meant}", text=shown(key), meant=meant(key, skills)), "skills"
+            )
         elif position and not skills[key].suits(position):
             entry.complain(
-                f"`{key}` is not for {position}; take it out, or change the skill's `for`", "skills"
+                tr(
+                    "`{key}` is not for {position}; take it out, or change the skill's `for`",
+                    key=key,
+                    position=position,
+                ),
+                "skills",
             )
 
 
@@ -171,14 +179,23 @@ def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
             continue
         if onward is None:
             entry.complain(
-                f"`next` names no slot, {shown(slot.next)}{meant(slot.next, [*slots, OUT])}", "next"
+                tr(
+                    "`next` names no slot, {text}{meant}",
+                    text=shown(slot.next),
+                    meant=meant(slot.next, [*slots, OUT]),
+                ),
+                "next",
             )
         elif onward.position != slot.position:
-            entry.complain(f"`next` leads to `{slot.next}`, which is for another position group", "next")
+            entry.complain(
+                tr("`next` leads to `{next}`, which is for another position group", next=slot.next), "next"
+            )
         elif led_to[slot.next] > 1:
-            entry.complain(f"`next` leads to `{slot.next}` as another slot does; only one can", "next")
+            entry.complain(
+                tr("`next` leads to `{next}` as another slot does; only one can", next=slot.next), "next"
+            )
         elif _leads_round(slots, slot):
-            entry.complain("`next` leads round in a circle; one of its slots must lead out", "next")
+            entry.complain(tr("`next` leads round in a circle; one of its slots must lead out"), "next")
 
 
 def _check_met(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
@@ -186,10 +203,17 @@ def _check_met(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
     for slot in slots.values():
         entry = places[slot.key]
         if slot.against == slot.key:
-            entry.complain("`against` names the slot itself; name the one that it meets", "against")
+            entry.complain(tr("`against` names the slot itself; name the one that it meets"), "against")
         elif slot.against and slot.against not in slots:
             near = meant(slot.against, [key for key in slots if key != slot.key])
-            entry.complain(f"`against` names no slot of this step, {shown(slot.against)}{near}", "against")
+            entry.complain(
+                tr(
+                    "`against` names no slot of this step, {text}{near}",
+                    text=shown(slot.against),
+                    near=near,
+                ),
+                "against",
+            )
 
 
 def _check_spots(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
@@ -200,7 +224,9 @@ def _check_spots(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
             if slot.spot and all(
                 abs(x - y) < SPOTS_APART for x, y in zip(slot.spot, other.spot, strict=True)
             ):
-                places[slot.key].complain(f"`spot` is that of `{other.key}`; move one of them", "spot")
+                places[slot.key].complain(
+                    tr("`spot` is that of `{key}`; move one of them", key=other.key), "spot"
+                )
                 break
         there += [slot] if slot.spot else []
 

@@ -6,10 +6,12 @@ from typing import NamedTuple
 from evaltrack.intake.catalogue import drills_of
 from evaltrack.intake.catalogue_fields import drill_fields
 from evaltrack.intake.toml_entries import Entry
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
-_AS_SEEN = {"`name`": "the name", "the skill's `for`": "who is watched in it"}
+# as a file is complained of, and as a screen shows it
+_AS_SEEN = {"`name`": mark("the name"), mark("the skill's `for`"): mark("who is watched in it")}
 
 
 class Fault(NamedTuple):
@@ -53,7 +55,7 @@ class _Faults:
     """Takes complaints as those of a file are taken; ``names`` has what stands for what a file calls so."""
 
     def __init__(self, names: Mapping[str, str]):
-        self._names = {**_AS_SEEN, **names}
+        self._names = {tr(written): tr(seen) for written, seen in _AS_SEEN.items()} | dict(names)
         self.told: list[Fault] = []
 
     def add(self, path: tuple, text: str, about: str = "") -> None:

@@ -6,7 +6,9 @@ from hashlib import sha256
 from itertools import islice
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.intake.text import Complaints
+from evaltrack.language import mark, tr
 from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime
 from evaltrack.rink.plain_text import one_line
 
@@ -21,7 +23,9 @@ _PARTS = {"FREQ", "INTERVAL", "BYDAY", "COUNT", "UNTIL", "WKST"}  # of a rule th
 _DAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 _YEARS = range(1990, 2200)
 _LONGEST_PLACE = 100  # characters
-_NOT_ONE = "it is no iCalendar file; save the calendar as .ics in the program that has it, and read that"
+_NOT_ONE = mark(
+    "it is no iCalendar file; save the calendar as .ics in the program that has it, and read that"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +63,9 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
         if only.casefold() in str(event.get("SUMMARY", "")).casefold():
             reader.take(event)
             if len(reader.entries) > MOST_ENTRIES:
-                raise complaints.refuse(0, f"it has more than {MOST_ENTRIES:,} ice times to come")
+                raise complaints.refuse(
+                    0, tr("it has more than {number:,} ice times to come", number=MOST_ENTRIES)
+                )
     return Found(
         tuple(reader.entries.values()), tuple(reader.cancelled), reader.odd, reader.over, reader.once
     )
@@ -72,20 +78,30 @@ def _events(path: str | Path, complaints: Complaints) -> list:
         with open(path, "rb") as file:
             content = file.read(LARGEST + 1)
     except OSError as error:
-        raise complaints.refuse(0, f"it cannot be read: {error.strerror or 'no reason given'}") from error
+        raise complaints.refuse(
+            0, tr("it cannot be read: {reason}", reason=system_reason(error) or tr("no reason given"))
+        ) from error
     if len(content) > LARGEST:
-        raise complaints.refuse(0, f"it is too large; a calendar has {LARGEST // 1_000_000} MB at most")
+        raise complaints.refuse(
+            0, tr("it is too large; a calendar has {most} MB at most", most=LARGEST // 1_000_000)
+        )
     if b"BEGIN:VCALENDAR" not in content[:4_000].upper():
-        raise complaints.refuse(0, _NOT_ONE)
+        raise complaints.refuse(0, tr(_NOT_ONE))
     try:
         calendars = Calendar.from_ical(content, multiple=True)
         found = [event for one in calendars for event in one.walk("VEVENT")]
     except Exception as error:  # a library that reads what strangers wrote raises whatever comes up in it
-        raise complaints.refuse(0, _NOT_ONE) from error
+        raise complaints.refuse(0, tr(_NOT_ONE)) from error
     if not calendars:
-        raise complaints.refuse(0, _NOT_ONE)
+        raise complaints.refuse(0, tr(_NOT_ONE))
     if len(found) > MOST_EVENTS:
-        raise complaints.refuse(0, f"it has more than {MOST_EVENTS:,} events; save the season's part alone")
+        raise complaints.refuse(
+            0,
+            tr(
+                "it has more than {number:,} events; save the season's part alone",
+                number=MOST_EVENTS,
+            ),
+        )
     return found
 
 

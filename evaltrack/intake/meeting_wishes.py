@@ -8,6 +8,7 @@ from uuid import UUID
 from evaltrack.intake.roster import jersey_number, number_fault
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, meant, shown
+from evaltrack.language import tr
 from evaltrack.rink.meeting_evening import (
     MOST_WISHES,
     OF_A_TIME,
@@ -44,7 +45,10 @@ def read_meeting_wishes(
     rows = read_rows(path, COLUMNS, OPTIONAL, complaints)
     found = [wish for line, row in rows if (wish := reader.wish(line, row))]
     if len(found) > MOST_WISHES:
-        raise complaints.refuse(0, f"it has more than {MOST_WISHES} wishes; keep those that matter most")
+        raise complaints.refuse(
+            0,
+            tr("it has more than {number} wishes; keep those that matter most", number=MOST_WISHES),
+        )
     complaints.raise_any()
     return found
 
@@ -60,7 +64,14 @@ class _Reader:
         """Return the wish of a row; None where it has been complained of."""
         kind = _KINDS.get(" ".join(row["wish"].casefold().replace("_", " ").split()))
         if kind is None:
-            self._complaints.add(line, f"{shown(row['wish'])} is no wish; write one of: {', '.join(_KINDS)}")
+            self._complaints.add(
+                line,
+                tr(
+                    "{text} is no wish; write one of: {words}",
+                    text=shown(row["wish"]),
+                    words=", ".join(_KINDS),
+                ),
+            )
         player, value = self._player(line, row["player"]), row.get("value", "")
         if kind is None:
             return None
@@ -72,7 +83,9 @@ class _Reader:
         if kind in OF_ANOTHER:
             other = self._player(line, value)
             if other is not None and other == player:
-                self._complaints.add(line, f"the wish is about two players, and {value} stands here twice")
+                self._complaints.add(
+                    line, tr("the wish is about two players, and {number} stands here twice", number=value)
+                )
                 return None
             return None if other is None else {"other": other}
         if kind in OF_A_TIME:
@@ -81,7 +94,9 @@ class _Reader:
         if kind is MeetingWishKind.TABLE:
             return self._table(line, value)
         if value:
-            self._complaints.add(line, f"{kind} needs no value; take {shown(value)} out")
+            self._complaints.add(
+                line, tr("{kind} needs no value; take {text} out", kind=kind, text=shown(value))
+            )
             return None
         return {}
 
@@ -91,23 +106,30 @@ class _Reader:
         except ValueError:
             at = None
         if at is None or at.tzinfo or at.second or at.microsecond:
-            self._complaints.add(line, f"{shown(value)} is no time of day; write it as 18:30")
+            self._complaints.add(line, tr("{text} is no time of day; write it as 18:30", text=shown(value)))
             return None
         if kind is MeetingWishKind.AT and at not in self._starts:
-            self._complaints.add(line, f"no meeting begins at {at:%H:%M}; {self._near(at)}")
+            self._complaints.add(
+                line, tr("no meeting begins at {at:%H:%M}; {near}", at=at, near=self._near(at))
+            )
             return None
         return at
 
     def _near(self, at: time) -> str:
         around = [max((s for s in self._starts if s < at), default=None)]
         around.append(min((s for s in self._starts if s > at), default=None))
-        return "write " + " or ".join(f"{one:%H:%M}" for one in around if one)
+        return tr("write {times}", times=tr(" or ").join(f"{one:%H:%M}" for one in around if one))
 
     def _table(self, line: int, value: str) -> dict | None:
         if value.isascii() and value.isdigit() and 1 <= int(value[:4]) <= self._tables:
             return {"table": int(value)}
-        which = "the only table is 1" if self._tables == 1 else f"the tables are 1 to {self._tables}"
-        self._complaints.add(line, f"there is no table {shown(value)}; {which}")
+        if self._tables == 1:
+            fault = tr("there is no table {text}; the only table is 1", text=shown(value))
+        else:
+            fault = tr(
+                "there is no table {text}; the tables are 1 to {most}", text=shown(value), most=self._tables
+            )
+        self._complaints.add(line, fault)
         return None
 
     def _player(self, line: int, raw: str) -> UUID | None:
@@ -116,5 +138,7 @@ class _Reader:
             self._complaints.add(line, number_fault(raw))
         elif number not in self._roster:
             which = meant(number, list(self._roster))
-            self._complaints.add(line, f"there is no player {number} on the roster{which}")
+            self._complaints.add(
+                line, tr("there is no player {text} on the roster{meant}", text=number, meant=which)
+            )
         return self._roster.get(number or "")

@@ -11,6 +11,7 @@ from evaltrack.errors import IntakeError
 from evaltrack.intake.csv_text import unmarked
 from evaltrack.intake.roster import is_position, jersey_number
 from evaltrack.intake.text import folded
+from evaltrack.language import tr
 from evaltrack.rink.player import BETWEEN, ON_TEAM
 
 LONGEST_PASTE = 20_000  # characters
@@ -29,13 +30,37 @@ class Column(StrEnum):
 
 
 _HEADINGS = {
-    Column.NUMBER: ("number", "no", "no.", "nr", "nr.", "num", "#", "jersey", "jersey number", "jersey no"),
-    Column.NAME: ("name", "player", "player name", "full name"),
-    Column.FIRST: ("first", "first name", "given name"),
-    Column.LAST: ("last", "last name", "surname", "family name"),
-    Column.POSITION: ("position", "pos", "pos."),
-    Column.BIRTH_YEAR: ("birth year", "year of birth", "year", "born", "yob"),
-    Column.STATUS: ("status",),
+    Column.NUMBER: (
+        "number",
+        "no",
+        "no.",
+        "nr",
+        "nr.",
+        "num",
+        "#",
+        "jersey",
+        "jersey number",
+        "jersey no",
+        "numéro",
+        "numero",
+        "chandail",
+        "numéro de chandail",
+    ),
+    Column.NAME: ("name", "player", "player name", "full name", "nom", "joueur", "joueuse", "nom complet"),
+    Column.FIRST: ("first", "first name", "given name", "prénom", "prenom"),
+    Column.LAST: ("last", "last name", "surname", "family name", "nom de famille"),
+    Column.POSITION: ("position", "pos", "pos.", "poste"),
+    Column.BIRTH_YEAR: (
+        "birth year",
+        "year of birth",
+        "year",
+        "born",
+        "yob",
+        "année de naissance",
+        "naissance",
+        "année",
+    ),
+    Column.STATUS: ("status", "statut"),
 }
 _COLUMN_OF = {word: column for column, words in _HEADINGS.items() for word in words}
 _USUAL = (Column.NUMBER, Column.NAME, Column.POSITION, Column.BIRTH_YEAR, Column.STATUS)
@@ -50,7 +75,9 @@ def cells_of(text: str) -> list[list[str]]:
     """
     text = text.removeprefix("\ufeff")
     if len(text) > LONGEST_PASTE:
-        raise IntakeError([f"{len(text)} characters are no roster; copy the lines of the players alone"])
+        raise IntakeError(
+            [tr("{number} characters are no roster; copy the lines of the players alone", number=len(text))]
+        )
     separator = next((one for one in "\t;," if one in text), None)
     if separator is None:
         rows = map(_spaced, text.splitlines())

@@ -9,6 +9,7 @@ from pathlib import Path
 from evaltrack.intake.csv_text import csv_text
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, folded, meant, name_fault, shown
+from evaltrack.language import tr
 from evaltrack.rink.days import SEASON_YEARS
 from evaltrack.rink.player import BETWEEN, ON_TEAM, Player, Position, Status, status_in
 
@@ -19,9 +20,15 @@ LONGEST_NAME = 60
 _OLDEST, _YOUNGEST = 30, 3  # a wide guess at the age of anyone on a youth team, to catch slips of the pen
 
 _WORDS = {
-    Position.DEFENCE: "d defence defense defender defenceman defenseman defencewoman defensewoman ld rd",
-    Position.FORWARD: "f forward wing winger w lw rw c centre center centreman centerman",
-    Position.GOALIE: "g goalie goaltender goalkeeper netminder",
+    Position.DEFENCE: (
+        "d defence defense defender defenceman defenseman defencewoman defensewoman ld rd "
+        "défense défenseur défenseure defenseur defenseure"
+    ),
+    Position.FORWARD: (
+        "f forward wing winger w lw rw c centre center centreman centerman "
+        "attaquant attaquante ailier ailière avant"
+    ),
+    Position.GOALIE: "g goalie goaltender goalkeeper netminder gardien gardienne",
 }
 _POSITIONS = {word: position for position, words in _WORDS.items() for word in words.split()} | {
     f"{side} {word}": position
@@ -78,9 +85,16 @@ def read_roster_file(path: str | Path) -> RosterFile:
         if player:
             players.append(player)
         if count == MOST_PLAYERS + 1:
-            complaints.add(line, f"this is player {count}; a roster holds at most {MOST_PLAYERS}")
+            complaints.add(
+                line,
+                tr(
+                    "this is player {count}; a roster holds at most {most}",
+                    count=count,
+                    most=MOST_PLAYERS,
+                ),
+            )
     if not count:
-        complaints.add(0, "there is no player in it; add one line for each")
+        complaints.add(0, tr("there is no player in it; add one line for each"))
     complaints.raise_any()
     return RosterFile(Path(path), tuple(players), line_of, columns)
 
@@ -101,10 +115,11 @@ def jersey_number(text: str) -> str | None:
 def number_fault(text: str) -> str:
     """Say what is wrong with a jersey number."""
     if not text:
-        return "the number is missing; write the one on the jersey"
+        return tr("the number is missing; write the one on the jersey")
     plain = text.removeprefix("#").removesuffix(".0").strip().translate(_LIKE_DIGITS)
-    hint = f"did you mean {plain}?" if jersey_number(plain) else "write one to three digits"
-    return f"{shown(text)} is not a jersey number; {hint}"
+    if jersey_number(plain):
+        return tr("{text} is not a jersey number; did you mean {plain}?", text=shown(text), plain=plain)
+    return tr("{text} is not a jersey number; write one to three digits", text=shown(text))
 
 
 def is_position(text: str) -> bool:
@@ -133,7 +148,13 @@ def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -
     if number is None:
         complain(number_fault(text))
     elif number in line_of:
-        complain(f"number {number} stands in line {line_of[number]} too; every player needs one of their own")
+        complain(
+            tr(
+                "number {number} stands in line {line} too; every player needs one of their own",
+                number=number,
+                line=line_of[number],
+            )
+        )
     else:
         line_of[number] = line
     return number
@@ -141,7 +162,7 @@ def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -
 
 def _name(text: str, complain: Complain) -> str | None:
     name = folded(text)
-    fault = name_fault(name, "the name", LONGEST_NAME) if name else "the name is missing; write it"
+    fault = name_fault(name, tr("the name"), LONGEST_NAME) if name else tr("the name is missing; write it")
     if fault:
         complain(fault)
     return None if fault else name
@@ -151,10 +172,15 @@ def _positions(text: str, complain: Complain) -> list[Position]:
     """Return the position group, or both of one who plays both, the one that counts first; else none."""
     found = list(dict.fromkeys(_named(text)))
     if None in found:
-        what = f"{shown(text)} is not a position" if text else "the position is missing"
-        complain(f"{what}; write D, F or G, or D/F for one who plays both")
+        if text:
+            what = tr(
+                "{text} is not a position; write D, F or G, or D/F for one who plays both", text=shown(text)
+            )
+        else:
+            what = tr("the position is missing; write D, F or G, or D/F for one who plays both")
+        complain(what)
     elif len(found) > 1 and Position.GOALIE in found:
-        complain(f"{shown(text)} cannot be, since a goalie plays nothing else; write G, or D/F")
+        complain(tr("{text} cannot be, since a goalie plays nothing else; write G, or D/F", text=shown(text)))
     else:
         return found
     return []
@@ -170,7 +196,7 @@ def birth_year_fault(text: str) -> str:
     first, last = _birth_years()
     if not text or (re.fullmatch("[0-9]{4}", text) and first <= int(text) <= last):
         return ""
-    return f"Type four digits from {first} to {last}, or none."
+    return tr("Type four digits from {first} to {last}, or none.", first=first, last=last)
 
 
 def _birth_years() -> tuple[int, int]:
@@ -189,10 +215,21 @@ def _birth_year(text: str, complain: Complain) -> int | None:
         r"([0-9]{4})[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.]([0-9]{4})", text
     )
     if dated:
-        complain(f"{shown(text)} is a date; write the year alone, {dated[1] or dated[2]}: no more is kept")
+        complain(
+            tr(
+                "{text} is a date; write the year alone, {year}: no more is kept",
+                text=shown(text),
+                year=dated[1] or dated[2],
+            )
+        )
     else:
         complain(
-            f"{shown(text)} is not a year of birth; write four digits from {first} to {last}, or nothing"
+            tr(
+                "{text} is not a year of birth; write four digits from {first} to {last}, or nothing",
+                text=shown(text),
+                first=first,
+                last=last,
+            )
         )
     return None
 
@@ -204,9 +241,9 @@ def _status(text: str, complain: Complain) -> tuple[Status, date | None] | None:
     if word.startswith("away until"):
         return _away_until(word, complain)
     if word == Status.LEFT:
-        complain("who has left has no line in a roster; take the line out")
+        complain(tr("who has left has no line in a roster; take the line out"))
     else:
-        complain(f"{shown(text)} is not a status{meant(word, ON_TEAM)}")
+        complain(tr("{text} is not a status{meant}", text=shown(text), meant=meant(word, ON_TEAM)))
     return None
 
 
@@ -215,9 +252,11 @@ def _away_until(word: str, complain: Complain) -> tuple[Status, date | None] | N
     try:
         status, until = status_in(word)
     except ValueError:
-        complain(f"{shown(day)} is not a day; write it like away until 2026-01-20, or away alone")
+        complain(
+            tr("{text} is not a day; write it like away until 2026-01-20, or away alone", text=shown(day))
+        )
         return None
     if until and until.year not in SEASON_YEARS:
-        complain(f"{shown(day)} is in no season; mend the year")
+        complain(tr("{text} is in no season; mend the year", text=shown(day)))
         return None
     return status, until

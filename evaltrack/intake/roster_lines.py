@@ -9,6 +9,7 @@ from evaltrack.errors import IntakeError
 from evaltrack.intake.pasted_table import Column, cells_of, columns_of, tidied, turned_round
 from evaltrack.intake.roster import MOST_PLAYERS, player_in
 from evaltrack.intake.text import read_text, shown
+from evaltrack.language import tr
 from evaltrack.rink.player import Player
 
 MOST_LINES = 2 * MOST_PLAYERS  # of one paste: more than that is no roster
@@ -48,7 +49,13 @@ def judged(lines: Iterable[RosterLine]) -> list[JudgedLine]:
         row = {name: value.strip() for name, value in line._asdict().items()}
         player = player_in(row, complaints.append, line_of, place)
         if place > MOST_PLAYERS:
-            complaints.append(f"this is player {place}; a roster holds at most {MOST_PLAYERS}")
+            complaints.append(
+                tr(
+                    "this is player {count}; a roster holds at most {most}",
+                    count=place,
+                    most=MOST_PLAYERS,
+                )
+            )
         found.append(JudgedLine(line, None if complaints else player, tuple(complaints)))
     return found
 
@@ -72,15 +79,17 @@ def pasted(text: str) -> Pasted:
     """
     rows = cells_of(text)
     if len(rows) > MOST_LINES:
-        raise IntakeError([f"{len(rows)} lines are no roster; copy the lines of the players alone"])
+        raise IntakeError(
+            [tr("{number} lines are no roster; copy the lines of the players alone", number=len(rows))]
+        )
     columns, headed = columns_of(rows)
     body = rows[headed:]
     if not body:
-        raise IntakeError(["there is no player in it; copy number, name and position of each"])
+        raise IntakeError([tr("there is no player in it; copy number, name and position of each")])
     remarks = _left_out(columns, rows[0] if headed else (), body)
     lines = [_line(row, columns) for row in body]
     if lines != (plain := [line._replace(name=turned_round(line.name)) for line in lines]):
-        remarks.append("Names with a comma were turned round, first name first.")
+        remarks.append(tr("Names with a comma were turned round, first name first."))
     return Pasted(plain, remarks)
 
 
@@ -89,11 +98,13 @@ def _left_out(
 ) -> list[str]:
     """Say what of a table is in no line: columns that mean nothing here, and cells under no heading."""
     unknown = [name for name, column in zip(header, columns, strict=False) if name and column is None]
-    remarks = [f"Left out: the column {', '.join(map(shown, unknown))}."] if unknown else []
+    remarks = [tr("Left out: the column {names}.", names=", ".join(map(shown, unknown)))] if unknown else []
     named = [column or name for column, name in zip_longest(columns, header)]
     stray = [cell for row in body for cell, name in zip_longest(row, named) if cell and not name]
     return remarks + (
-        [f"Left out, for want of a heading: {', '.join(map(shown, stray[:3]))}."] if stray else []
+        [tr("Left out, for want of a heading: {cells}.", cells=", ".join(map(shown, stray[:3])))]
+        if stray
+        else []
     )
 
 

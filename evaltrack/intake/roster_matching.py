@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from evaltrack.errors import IntakeError
 from evaltrack.intake.roster import RosterFile
+from evaltrack.language import tr
 from evaltrack.rink.plain_text import folded
 from evaltrack.rink.player import Player, Status
 
@@ -69,11 +70,15 @@ class _Match:
 
     def take(self, same: Mapping[str, str], new: Collection[str]) -> None:
         """Believe what the caller says."""
-        faults = [f"there is no number {n} in the roster" for n in (*same, *new) if n not in self._rows]
-        faults += [f"nobody on the team wears number {n}" for n in same.values() if n not in self._team]
+        faults = [
+            tr("there is no number {n} in the roster", n=n) for n in (*same, *new) if n not in self._rows
+        ]
+        faults += [
+            tr("nobody on the team wears number {n}", n=n) for n in same.values() if n not in self._team
+        ]
         twice = len(set(same.values())) < len(same) or set(same) & set(new)
         if faults or twice:
-            raise IntakeError(faults or ["one player is named twice; say of each only once who it is"])
+            raise IntakeError(faults or [tr("one player is named twice; say of each only once who it is")])
         for number, worn in same.items():
             self._pair(number, worn)
         self._new = set(new)
@@ -132,14 +137,21 @@ class _Match:
         if named_alike:
             worn = " and ".join(player.number for player in named_alike)
             example = f"--same {row.number}={named_alike[0].number}"
-            return (
-                f"the name {row.name} does not tell who this is (on the team with {worn}); "
-                f"say it with {example}, or with --new {row.number}"
+            return tr(
+                "the name {name} does not tell who this is (on the team with {worn}); say it with "
+                "{example}, or with --new {number}",
+                name=row.name,
+                worn=worn,
+                example=example,
+                number=row.number,
             )
         now = self._team[row.number].name
-        return (
-            f"number {row.number} is {now} until now; if {row.name} is the same player, "
-            f"say --same {row.number}={row.number}, if another one, --new {row.number}"
+        return tr(
+            "number {number} is {now} until now; if {name} is the same player, say --same "
+            "{number}={number}, if another one, --new {number}",
+            number=row.number,
+            now=now,
+            name=row.name,
         )
 
 

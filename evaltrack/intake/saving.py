@@ -4,7 +4,9 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.private_file import write_private
 
 _DATABASE = b"SQLite format 3\x00"
@@ -21,15 +23,19 @@ def save(target: Path, content: bytes) -> None:
     try:
         write_private(target, content)
     except OSError as error:
-        hint = "; is it open in another program?" if isinstance(error, PermissionError) else ""
-        raise EvaltrackError(f'"{target}" cannot be written: {_why(error)}{hint}') from error
+        hint = tr("; is it open in another program?") if isinstance(error, PermissionError) else ""
+        raise EvaltrackError(
+            tr('"{target}" cannot be written: {why}{hint}', target=target, why=_why(error), hint=hint)
+        ) from error
 
 
 def _refuse_season(target: Path) -> None:
     """Keep a season file, which may be all there is of a season, from a slip in a name."""
     with suppress(OSError, ValueError), target.open("rb") as file:
         if file.read(len(_DATABASE)) == _DATABASE:
-            raise EvaltrackError(f'"{target}" is a season file, and is not replaced; name another file')
+            raise EvaltrackError(
+                tr('"{target}" is a season file, and is not replaced; name another file', target=target)
+            )
 
 
 def make_folder(folder: str | os.PathLike) -> Path:
@@ -43,11 +49,15 @@ def make_folder(folder: str | os.PathLike) -> Path:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except FileExistsError:
-        raise EvaltrackError(f'the folder "{folder}" cannot be made: a file has its name') from None
+        raise EvaltrackError(
+            tr('the folder "{folder}" cannot be made: a file has its name', folder=folder)
+        ) from None
     except (OSError, ValueError) as error:  # a ValueError: no file system takes the name
-        raise EvaltrackError(f'the folder "{folder}" cannot be made: {_why(error)}') from error
+        raise EvaltrackError(
+            tr('the folder "{folder}" cannot be made: {why}', folder=folder, why=_why(error))
+        ) from error
     return folder
 
 
 def _why(error: OSError | ValueError) -> str:
-    return getattr(error, "strerror", None) or "this cannot be its name"
+    return system_reason(error) or tr("this cannot be its name")

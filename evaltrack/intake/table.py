@@ -7,8 +7,30 @@ from pathlib import Path
 
 from evaltrack.intake.csv_text import unmarked
 from evaltrack.intake.text import Complaints, folded, meant, read_text, shown
+from evaltrack.language import tr
 
 _SEPARATORS = ",;\t"
+_IN_FRENCH = {
+    "numéro": "number",
+    "numero": "number",
+    "nom": "name",
+    "poste": "position",
+    "année_de_naissance": "birth_year",
+    "statut": "status",
+    "exercice": "drill",
+    "étape": "step",
+    "habileté": "skill",
+    "joueur": "player",
+    "joueuse": "player",
+    "résultat": "outcome",
+    "pression": "pressure",
+    "observateur": "observer",
+    "heure": "time",
+    "fois": "times",
+    "souhait": "wish",
+    "autre": "other",
+    "valeur": "value",
+}
 
 
 def read_rows(
@@ -62,10 +84,10 @@ def _records(text: str, known: Sequence[str], complaints: Complaints) -> Iterato
 
 def _quoting(fault: str) -> str:
     if "expected after" in fault:
-        return 'text follows a closing quotation mark; inside a quoted field write each " twice'
+        return tr('text follows a closing quotation mark; inside a quoted field write each " twice')
     if "limit" in fault:
-        return "a field here is far too long; look for a quotation mark that does not close"
-    return "a quotation mark opens here and does not close; close it, or take it out"
+        return tr("a field here is far too long; look for a quotation mark that does not close")
+    return tr("a quotation mark opens here and does not close; close it, or take it out")
 
 
 def _separator(stream: io.StringIO, known: Sequence[str]) -> tuple[str, int]:
@@ -88,7 +110,8 @@ def _separator(stream: io.StringIO, known: Sequence[str]) -> tuple[str, int]:
 
 
 def _column_name(cell: str) -> str:
-    return folded(cell).casefold().replace(" ", "_").replace("-", "_")
+    name = folded(cell).casefold().replace(" ", "_").replace("-", "_")
+    return _IN_FRENCH.get(name, name)
 
 
 def _columns(
@@ -98,18 +121,20 @@ def _columns(
     known, columns = (*required, *optional), {}
     names = [_column_name(cell) for cell in header]
     if not set(names) & set(known):
-        raise complaints.refuse(line, f"the first line must name the columns: {','.join(required)}")
+        raise complaints.refuse(
+            line, tr("the first line must name the columns: {names}", names=",".join(required))
+        )
     for place, name in enumerate(names):
         if name in columns:
-            complaints.add(line, f"the column `{name}` stands twice; keep one of them")
+            complaints.add(line, tr("the column `{name}` stands twice; keep one of them", name=name))
         elif name in known:
             columns[name] = place
         elif name:
-            what = f"unknown column {shown(header[place])}: rename it or take it out"
+            what = tr("unknown column {name}: rename it or take it out", name=shown(header[place]))
             complaints.add(line, what + meant(name, known))
     for name in required:
         if name not in columns:
-            complaints.add(line, f"the column `{name}` is missing; add it")
+            complaints.add(line, tr("the column `{name}` is missing; add it", name=name))
     complaints.raise_any()
     return columns
 
@@ -117,10 +142,16 @@ def _columns(
 def _surplus(cells: list[str], columns: dict[str, int], width: int) -> str:
     """Say what is wrong with a record that has values where the header names no column."""
     if any(map(str.strip, cells[width:])):
-        quotes = "put a field that holds the separator in quotation marks"
-        return f"{len(cells)} values for {width} columns; {quotes}"
+        return tr(
+            "{number} values for {width} columns; put a field that holds the separator in quotation marks",
+            number=len(cells),
+            width=width,
+        )
     named = set(columns.values())
     for place, cell in enumerate(cells[:width]):
         if place not in named and cell.strip():
-            return f"{shown(cell)} stands in a column without a name; name the column or take the value out"
+            return tr(
+                "{text} stands in a column without a name; name the column or take the value out",
+                text=shown(cell),
+            )
     return ""

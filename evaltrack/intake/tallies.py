@@ -10,6 +10,7 @@ from uuid import UUID
 from evaltrack.intake import tally_columns as column
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import id_from
 from evaltrack.rink.player import Player
@@ -71,11 +72,14 @@ def read_tallies(
         for fault in lines.take(row):
             complaints.add(line, fault)
         if len(lines.tallies) > MOST_TRIES:
-            raise complaints.refuse(line, f"the file has more than {MOST_TRIES} tries up to here; divide it")
+            raise complaints.refuse(
+                line,
+                tr("the file has more than {number} tries up to here; divide it", number=MOST_TRIES),
+            )
     if not lines.count:
-        complaints.add(0, "there is no tally in it; add one line for each")
+        complaints.add(0, tr("there is no tally in it; add one line for each"))
     elif lines.passed == lines.count:
-        complaints.add(0, "no line has a count; write in `times` how often it was seen")
+        complaints.add(0, tr("no line has a count; write in `times` how often it was seen"))
     complaints.raise_any()
     return LoadedTallies(lines.practices(), lines.tallies, lines.passed)
 

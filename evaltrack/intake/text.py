@@ -6,10 +6,14 @@ import unicodedata
 from collections.abc import Iterable
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import IntakeError
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import first_hidden, is_hidden, one_line
 
-_SAVE_AS_UTF8 = "open it in the program that made it and save it as UTF-8 text (in a spreadsheet: CSV UTF-8)"
+_SAVE_AS_UTF8 = mark(
+    "open it in the program that made it and save it as UTF-8 text (in a spreadsheet: CSV UTF-8)"
+)
 _WHITE = re.compile(r"[^\S\x1c-\x1f\x85]+")  # white space, but not the control characters that pass for it
 _COMPOSED = 1000  # characters; what is longer is refused anyway, and composing takes time by the square
 MOST_FAULTS = 200  # told of one file
@@ -38,7 +42,8 @@ class Complaints:
         IntakeError : there are so many already that the rest of the file is not worth reading.
         """
         if len(self._found) == MOST_FAULTS:
-            self._found.insert(0, (0, f"more than {MOST_FAULTS} faults; mend the first ones, told here"))
+            more = tr("more than {number} faults; mend the first ones, told here", number=MOST_FAULTS)
+            self._found.insert(0, (0, more))
             raise self.error()
         self._found.append((line, f"{about}{text}"))
 
@@ -58,7 +63,9 @@ class Complaints:
         return self.error()
 
     def _sentence(self, line: int, text: str) -> str:
-        return f"{self._file}, line {line}: {text}" if line else f"{self._file}: {text}"
+        if line:
+            return tr("{file}, line {line}: {text}", file=self._file, line=line, text=text)
+        return tr("{file}: {text}", file=self._file, text=text)
 
 
 def read_text(path: str | Path, largest: int = LARGEST) -> str:
@@ -75,38 +82,44 @@ def read_text(path: str | Path, largest: int = LARGEST) -> str:
     complaints = Complaints(path)
     content = _read_bytes(Path(path), complaints, largest).removeprefix(b"\xef\xbb\xbf")
     if not content.strip():
-        raise complaints.refuse(0, "the file is empty; nothing was taken in")
+        raise complaints.refuse(0, tr("the file is empty; nothing was taken in"))
     _refuse_other_than_text(content, complaints)
     _refuse_endless_lines(content, complaints)
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError as fault:
-        what = f"this is not UTF-8 text (byte 0x{content[fault.start]:02X})"
-        raise complaints.refuse(_line_of(content, fault.start), f"{what}; {_SAVE_AS_UTF8}") from None
+        what = tr("this is not UTF-8 text (byte 0x{byte:02X})", byte=content[fault.start])
+        raise complaints.refuse(_line_of(content, fault.start), f"{what}; {tr(_SAVE_AS_UTF8)}") from None
 
 
 def _read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
     try:
         if path.is_dir():
-            raise complaints.refuse(0, "this is a folder; name the file in it")
+            raise complaints.refuse(0, tr("this is a folder; name the file in it"))
         if path.exists() and not path.is_file():
-            raise complaints.refuse(0, "this is not an ordinary file; copy what is in it to a file first")
+            raise complaints.refuse(0, tr("this is not an ordinary file; copy what is in it to a file first"))
         if (size := path.stat().st_size) > largest:
             raise complaints.refuse(0, _too_large(size, largest))
         return path.read_bytes()
     except FileNotFoundError:
-        raise complaints.refuse(0, "there is no such file; check its name and its folder") from None
+        raise complaints.refuse(0, tr("there is no such file; check its name and its folder")) from None
     except ValueError:  # a NUL in the name
-        raise complaints.refuse(0, "this cannot be the name of a file; check it") from None
+        raise complaints.refuse(0, tr("this cannot be the name of a file; check it")) from None
     except OSError as fault:
-        reason = fault.strerror or "no reason given"
-        raise complaints.refuse(0, f"the file cannot be read ({reason}); check who may read it") from None
+        reason = system_reason(fault) or tr("no reason given")
+        raise complaints.refuse(
+            0, tr("the file cannot be read ({reason}); check who may read it", reason=reason)
+        ) from None
 
 
 def _too_large(size: int, largest: int) -> str:
     unit, name = (1_000_000, "MB") if largest >= 1_000_000 else (1000, "kB")
-    at_most = f"at most {largest // unit} {name} are read"
-    return f"the file has {size / unit:.1f} {name}; {at_most}: divide it, or check its name"
+    return tr(
+        "the file has {size:.1f} {unit}; at most {most} {unit} are read: divide it, or check its name",
+        size=size / unit,
+        most=largest // unit,
+        unit=name,
+    )
 
 
 def _refuse_endless_lines(content: bytes, complaints: Complaints) -> None:
@@ -115,23 +128,34 @@ def _refuse_endless_lines(content: bytes, complaints: Complaints) -> None:
     lines = _lines(content)
     if len(lines) > _MOST_LINES:
         raise complaints.refuse(
-            0, f"the file has {len(lines)} lines; at most {_MOST_LINES} are read: divide it"
+            0,
+            tr(
+                "the file has {number} lines; at most {most} are read: divide it",
+                number=len(lines),
+                most=_MOST_LINES,
+            ),
         )
     for number, line in enumerate(lines, 1):
         if len(line) > _LONGEST_LINE:
-            most = f"at most {_LONGEST_LINE} are read in one"
-            raise complaints.refuse(number, f"this line has {len(line)} bytes; {most}: break it up")
+            raise complaints.refuse(
+                number,
+                tr(
+                    "this line has {number} bytes; at most {most} are read in one: break it up",
+                    number=len(line),
+                    most=_LONGEST_LINE,
+                ),
+            )
 
 
 def _refuse_other_than_text(content: bytes, complaints: Complaints) -> None:
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise complaints.refuse(1, f"this is UTF-16 text and not UTF-8; {_SAVE_AS_UTF8}")
+        raise complaints.refuse(1, tr("this is UTF-16 text and not UTF-8; {how}", how=tr(_SAVE_AS_UTF8)))
     if content.startswith(b"PK\x03\x04"):
-        raise complaints.refuse(0, "this is a workbook and not text; save the sheet as CSV UTF-8")
+        raise complaints.refuse(0, tr("this is a workbook and not text; save the sheet as CSV UTF-8"))
     nul = content.find(b"\x00")
     if nul >= 0:
-        what = "this is not a text file (it holds a NUL byte)"
-        raise complaints.refuse(_line_of(content, nul), f"{what}; {_SAVE_AS_UTF8}")
+        what = tr("this is not a text file (it holds a NUL byte)")
+        raise complaints.refuse(_line_of(content, nul), f"{what}; {tr(_SAVE_AS_UTF8)}")
 
 
 def _line_of(content: bytes, at: int) -> int:
@@ -155,9 +179,18 @@ def name_fault(name: str, what: str, longest: int) -> str | None:
     ``what`` names it in the sentence: ``the observer``.
     """
     if len(name) > longest:
-        return f"{what} has {len(name)} characters; at most {longest} fit"
+        return tr(
+            "{what} has {number} characters; at most {longest} fit",
+            what=what,
+            number=len(name),
+            longest=longest,
+        )
     hidden = first_hidden(name)
-    return f"{what} holds the invisible character {hidden}; type it again" if hidden else None
+    return (
+        tr("{what} holds the invisible character {hidden}; type it again", what=what, hidden=hidden)
+        if hidden
+        else None
+    )
 
 
 def shown(text: str) -> str:
@@ -171,5 +204,5 @@ def meant(given: str, known: Iterable[str]) -> str:
     words = list(known)
     close = difflib.get_close_matches(given[:60].lower(), words, n=1)
     if close:
-        return f"; did you mean `{close[0]}`?"
-    return "; known: " + ", ".join(words[:20]) + (", ..." if len(words) > 20 else "")
+        return tr("; did you mean `{word}`?", word=close[0])
+    return tr("; known: {words}", words=", ".join(words[:20]) + (", ..." if len(words) > 20 else ""))

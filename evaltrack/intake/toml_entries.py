@@ -6,13 +6,21 @@ from collections.abc import Collection
 from pathlib import Path
 
 from evaltrack.intake.text import Complaints, folded, meant, read_text, shown
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import first_hidden
 
 _KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
 _HEADER = re.compile(r"\s*\[\[([A-Za-z0-9_.\s-]+)\]\]")
 _FIELD = re.compile(r"\s*([A-Za-z0-9_-]+)\s*=")
 _SYNTAX_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
-_KINDS = {str: "text", int: "a number", float: "a number", list: "a list", dict: "a table"}
+_A_TIME = mark("a date or time")
+_KINDS = {
+    str: mark("text"),
+    int: mark("a number"),
+    float: mark("a number"),
+    list: mark("a list"),
+    dict: mark("a table"),
+}
 _MISSING = object()
 _LARGEST = 250_000  # bytes
 _MOST_ENTRIES = 200  # of one kind below one entry
@@ -46,16 +54,18 @@ class Entry:
         """Complain of every field that is not among the known ones."""
         for field in self._fields:
             if field not in known:
-                self.complain(f"unknown field {shown(field)}{meant(field, known)}", field)
+                self.complain(
+                    tr("unknown field {text}{meant}", text=shown(field), meant=meant(field, known)), field
+                )
 
     def key(self, kind: str, taken: Collection[str] = ()) -> str:
         """Return the entry's key; later complaints call the entry by it, as ``skill `outlet_pass`: ``."""
         key = self.text("key", longest=40)
         self._label = f"{kind} {shown(key)}: " if key else ""
         if key and not _KEY.fullmatch(key):
-            self.complain("the key may have small letters, digits and _, and starts with a letter", "key")
+            self.complain(tr("the key may have small letters, digits and _, and starts with a letter"), "key")
         if key and key in taken:
-            self.complain("this key is used above; every key stands once", "key")
+            self.complain(tr("this key is used above; every key stands once"), "key")
         return key
 
     def text(self, field: str, longest: int = TEXT_LENGTH, required: bool = True) -> str:
@@ -69,10 +79,18 @@ class Entry:
         if values is None:
             return ()
         if not all(isinstance(value, str) for value in values):
-            self.complain(f'`{field}` must be a list of texts, such as ["..."]', field)
+            self.complain(tr('`{field}` must be a list of texts, such as ["..."]', field=field), field)
             return ()
         if len(values) > MOST_TEXTS:
-            self.complain(f"`{field}` has {len(values)} texts; at most {MOST_TEXTS} fit", field)
+            self.complain(
+                tr(
+                    "`{field}` has {number} texts; at most {most} fit",
+                    field=field,
+                    number=len(values),
+                    most=MOST_TEXTS,
+                ),
+                field,
+            )
             return ()
         return tuple(self._checked_text(field, value, TEXT_LENGTH) for value in values)
 
@@ -82,7 +100,7 @@ class Entry:
         if value is None:
             return otherwise
         if not 0 < value < 1:
-            self.complain(f"`{field}` must be a share between 0 and 1, such as 0.6", field)
+            self.complain(tr("`{field}` must be a share between 0 and 1, such as 0.6", field=field), field)
             return otherwise
         return float(value)
 
@@ -91,7 +109,7 @@ class Entry:
         value = self._fields.get(field)
         if value is None or isinstance(value, bool):
             return value
-        self.complain(f"`{field}` must be true or false, without quotation marks", field)
+        self.complain(tr("`{field}` must be true or false, without quotation marks", field=field), field)
         return None
 
     def percents(self, field: str, count: int) -> tuple[int, ...] | None:
@@ -101,7 +119,15 @@ class Entry:
             return None
         if len(values) != count or not all(type(value) is int and 0 <= value <= 100 for value in values):
             like = ", ".join(["50"] * count)
-            self.complain(f"`{field}` must be {count} whole numbers from 0 to 100, such as [{like}]", field)
+            self.complain(
+                tr(
+                    "`{field}` must be {count} whole numbers from 0 to 100, such as [{like}]",
+                    field=field,
+                    count=count,
+                    like=like,
+                ),
+                field,
+            )
             return None
         return tuple(values)
 
@@ -110,13 +136,22 @@ class Entry:
         values = self._fields.get(field, [])
         header = f"[[{'.'.join((*self._path[::2], field))}]]"
         if values == []:
-            self.complain(f"it has no {header}; add at least one")
+            self.complain(tr("it has no {header}; add at least one", header=header))
             return []
         if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
-            self.complain(f"`{field}` must be written as tables, {header}", field)
+            self.complain(
+                tr("`{field}` must be written as tables, {header}", field=field, header=header), field
+            )
             return []
         if len(values) > _MOST_ENTRIES:
-            self.complain(f"it has {len(values)} {header}; at most {_MOST_ENTRIES} fit")
+            self.complain(
+                tr(
+                    "it has {number} {header}; at most {most} fit",
+                    number=len(values),
+                    header=header,
+                    most=_MOST_ENTRIES,
+                )
+            )
             return []
         places = range(len(values))
         return [Entry(values[n], (*self._path, field, n), self._lines, self._complaints) for n in places]
@@ -125,23 +160,46 @@ class Entry:
         value = self._fields.get(field, _MISSING)
         if value is _MISSING:
             if required:
-                self.complain(f"the field `{field}` is missing; add it")
+                self.complain(tr("the field `{field}` is missing; add it", field=field))
             return None
         fits = isinstance(value, (int, float)) if kind is float else isinstance(value, kind)
         if not fits or isinstance(value, bool):
-            found = "true or false" if isinstance(value, bool) else _KINDS.get(type(value), "a date or time")
-            self.complain(f"`{field}` must be {_KINDS[kind]} and not {found}", field)
+            found = mark("true or false") if isinstance(value, bool) else _KINDS.get(type(value), _A_TIME)
+            self.complain(
+                tr(
+                    "`{field}` must be {kind} and not {found}",
+                    field=field,
+                    kind=tr(_KINDS[kind]),
+                    found=tr(found),
+                ),
+                field,
+            )
             return None
         return value
 
     def _checked_text(self, field: str, value: str, longest: int) -> str:
         text = folded(value)
         if not text:
-            self.complain(f"`{field}` is empty; write something", field)
+            self.complain(tr("`{field}` is empty; write something", field=field), field)
         elif len(text) > longest:
-            self.complain(f"`{field}` has {len(text)} characters; at most {longest} fit", field)
+            self.complain(
+                tr(
+                    "`{field}` has {number} characters; at most {longest} fit",
+                    field=field,
+                    number=len(text),
+                    longest=longest,
+                ),
+                field,
+            )
         elif hidden := first_hidden(text):
-            self.complain(f"`{field}` holds the invisible character {hidden}; take it out", field)
+            self.complain(
+                tr(
+                    "`{field}` holds the invisible character {hidden}; take it out",
+                    field=field,
+                    hidden=hidden,
+                ),
+                field,
+            )
         return text
 
 
@@ -155,16 +213,20 @@ def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
     text, complaints = read_text(path, _LARGEST), Complaints(path)
     if deep := _DOTTED.search(text):
         line = text.count("\n", 0, deep.start()) + 1
-        raise complaints.refuse(line, "this key has too many parts between dots; write it plainly")
+        raise complaints.refuse(line, tr("this key has too many parts between dots; write it plainly"))
     try:
         document = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
         line, reason = _syntax_fault(str(fault), text)
-        raise complaints.refuse(line, f"this is not TOML: {reason}; mend the line") from None
+        raise complaints.refuse(
+            line, tr("this is not TOML: {reason}; mend the line", reason=reason)
+        ) from None
     except ValueError:
-        raise complaints.refuse(0, "a number in it is too long to be read; shorten it") from None
+        raise complaints.refuse(0, tr("a number in it is too long to be read; shorten it")) from None
     except RecursionError:
-        raise complaints.refuse(0, "the lists or tables are nested too deeply; write it plainly") from None
+        raise complaints.refuse(
+            0, tr("the lists or tables are nested too deeply; write it plainly")
+        ) from None
     whole = Entry(document, (), _lines_of(text), complaints)
     whole.only(kind)
     return whole.entries(kind), complaints

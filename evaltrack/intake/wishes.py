@@ -6,6 +6,7 @@ from pathlib import Path
 from evaltrack.intake.roster import jersey_number, number_fault
 from evaltrack.intake.table import read_rows
 from evaltrack.intake.text import Complaints, meant, shown
+from evaltrack.language import tr
 from evaltrack.rink.plan import Wish, WishKind
 
 COLUMNS = ("wish", "player", "other")
@@ -38,10 +39,14 @@ def read_wishes(path: str | Path, roster: Collection[str]) -> list[Wish]:
 def _wish(line: int, row: dict[str, str], roster: Collection[str], complaints: Complaints) -> Wish | None:
     kind = _KINDS.get(row["wish"].casefold())
     if kind is None:
-        complaints.add(line, f"{shown(row['wish'])} is no wish; write together, apart or not again")
+        complaints.add(
+            line, tr("{text} is no wish; write together, apart or not again", text=shown(row["wish"]))
+        )
     numbers = [_number(line, row[column], roster, complaints) for column in COLUMNS[1:]]
     if numbers[0] is not None and numbers[0] == numbers[1]:
-        complaints.add(line, f"a wish is about two players, and {numbers[0]} stands here twice")
+        complaints.add(
+            line, tr("a wish is about two players, and {number} stands here twice", number=numbers[0])
+        )
         return None
     return None if kind is None or None in numbers else Wish(kind, *numbers)
 
@@ -51,6 +56,13 @@ def _number(line: int, raw: str, roster: Collection[str], complaints: Complaints
     if number is None:
         complaints.add(line, number_fault(raw))
     elif number not in roster:
-        complaints.add(line, f"there is no player {number} on the roster{meant(number, list(roster))}")
+        complaints.add(
+            line,
+            tr(
+                "there is no player {text} on the roster{meant}",
+                text=number,
+                meant=meant(number, list(roster)),
+            ),
+        )
         return None
     return number

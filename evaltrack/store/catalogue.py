@@ -5,6 +5,7 @@ from collections.abc import Container, Iterable, Sequence
 from itertools import groupby
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.player import Position
@@ -40,7 +41,7 @@ class CatalogueTable:
         rows = sound.no_more_than(sound.MOST_IN_CATALOGUE, rows, "skills")
         skills = {_skill(row[:-1]): sound.flag(row[-1], "the use of a skill") for row in rows}
         if known_skills(self._connection).keys() != {skill.key for skill in skills}:
-            raise sound.damaged("a skill lacks its definition")
+            raise sound.damaged(tr("a skill lacks its definition"))
         return [skill for skill, is_retired in skills.items() if retired or not is_retired]
 
     @reading()
@@ -183,7 +184,12 @@ class CatalogueTable:
     def _write_step(self, drill: str, place: int, step: Step) -> None:
         if len(step.slots) > sound.MOST_SLOTS:
             raise EvaltrackError(
-                f'the step "{step.name}" has {len(step.slots)} slots; at most {sound.MOST_SLOTS} fit'
+                tr(
+                    'the step "{name}" has {number} slots; at most {most} fit',
+                    name=step.name,
+                    number=len(step.slots),
+                    most=sound.MOST_SLOTS,
+                )
             )
         self._connection.execute(
             "INSERT INTO step (drill, key, place, name, surface, contact) VALUES (?, ?, ?, ?, ?, ?)"

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import astuple, replace
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.catalogue_change import (
     IN_USE,
     RETIRED,
@@ -101,8 +102,11 @@ class CatalogueChanges:
         taken = any(change.kind is Kind.DRILL or change.becomes == RETIRED for change in changes)
         if taken and (running := Practices(self._connection).running()):
             raise EvaltrackError(
-                f"the practice {running.key} is not ended; end it first, and change drills or take skills "
-                "out then"
+                tr(
+                    "the practice {key} is not ended; end it first, and change drills or take skills "
+                    "out then",
+                    key=running.key,
+                )
             )
 
     def tries(self) -> Counter[str]:

@@ -10,6 +10,7 @@ from functools import partial
 from uuid import UUID
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.tally import Outcome
 from evaltrack.rink.tally_correction import Stood, corrected
@@ -21,31 +22,31 @@ _MOST_TOLD = 20  # of one kind
 # what is said of one row that breaks a rule and of several, and what counts them
 _RULES = (
     (
-        "1 skill has no definition of the version that is in force",
-        "{} skills have no definition of the version that is in force",
+        mark("1 skill has no definition of the version that is in force"),
+        mark("{number:,} skills have no definition of the version that is in force"),
         "SELECT count(*) FROM skill s WHERE NOT EXISTS"
         " (SELECT 1 FROM definition d WHERE d.skill = s.key AND d.version = s.version)",
     ),
     (
-        "1 tally is of a rep that belongs to another practice",
-        "{} tallies are of a rep that belongs to another practice",
+        mark("1 tally is of a rep that belongs to another practice"),
+        mark("{number:,} tallies are of a rep that belongs to another practice"),
         "SELECT count(*) FROM tally t JOIN rep r ON r.id = t.rep WHERE r.practice <> t.practice",
     ),
     (
-        "1 tally is of a rep that is not there",
-        "{} tallies are of a rep that is not there",
+        mark("1 tally is of a rep that is not there"),
+        mark("{number:,} tallies are of a rep that is not there"),
         "SELECT count(*) FROM tally t WHERE rep IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM rep r WHERE r.id = t.rep)",
     ),
     (
-        "of 1 rotation a change is missing",
-        "of {} rotations changes are missing",
+        mark("of 1 rotation a change is missing"),
+        mark("of {number:,} rotations changes are missing"),
         "SELECT count(*) FROM (SELECT 1 FROM line_fact GROUP BY practice, tablet"
         " HAVING min(nth) <> 1 OR max(nth) <> count(*))",
     ),
     (
-        "1 slot leads to a slot that its step does not have, or meets one",
-        "{} slots lead to a slot that their step does not have, or meet one",
+        mark("1 slot leads to a slot that its step does not have, or meets one"),
+        mark("{number:,} slots lead to a slot that their step does not have, or meet one"),
         "SELECT count(*) FROM slot s WHERE EXISTS (SELECT 1 FROM (SELECT s.next AS other UNION ALL"
         " SELECT s.against) WHERE other IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM slot o WHERE o.drill = s.drill AND o.step = s.step AND o.key = other))",
@@ -82,15 +83,22 @@ class Checks:
         rows = self._connection.execute(f"PRAGMA integrity_check({_MOST_TOLD})").fetchall()
         if rows == [("ok",)]:
             return []
-        return [f"the pages of the file are not sound: {one_line(str(row[0]))[:200]}" for row in rows]
+        return [
+            tr("the pages of the file are not sound: {what}", what=one_line(str(row[0]))[:200])
+            for row in rows
+        ]
 
     @reading()
     def _names(self) -> list[str]:
         rows = self._connection.execute("PRAGMA foreign_key_check").fetchmany(100_000)
         missing = Counter((table, parent) for table, _, parent, _ in rows)
         return [
-            f"the table {one_line(table)} has {count:,} rows that name something which is not in the table"
-            f" {one_line(parent)}"
+            tr(
+                "the table {table} has {count:,} rows that name something which is not in the table {parent}",
+                table=one_line(table),
+                count=count,
+                parent=one_line(parent),
+            )
             for (table, parent), count in missing.most_common(_MOST_TOLD)
         ]
 
@@ -137,7 +145,7 @@ class Checks:
         for one, several, select in _RULES:
             (count,) = self._connection.execute(select).fetchone()
             if count:
-                found.append(one if count == 1 else several.format(f"{count:,}"))
+                found.append(tr(one) if count == 1 else tr(several, number=count))
         return found
 
     def _counts(self) -> list[str]:
@@ -152,14 +160,23 @@ class Checks:
         for key in sorted({*by_practice, *shown}):
             if by_practice[key] != shown[key]:
                 yield (
-                    f"the practice {key} has {by_practice[key]:,} tallies, and {shown[key]:,} are shown: "
-                    "an index is damaged"
+                    tr(
+                        "the practice {key} has {counted:,} tallies, and {shown:,} are shown: an index is "
+                        "damaged",
+                        key=key,
+                        counted=by_practice[key],
+                        shown=shown[key],
+                    )
                 )
         counting = [one for one in stood if not practices[one.tally.practice].aside]
         if len(counting) != log.count():
-            yield f"{len(counting):,} tallies count, and {log.count():,} are shown: an index is damaged"
+            yield tr(
+                "{counting:,} tallies count, and {shown:,} are shown: an index is damaged",
+                counting=len(counting),
+                shown=log.count(),
+            )
         if _cells(counting, self._season) != _cells_shown(log.cells()):
-            yield "the tries of a player in a skill are not those that are shown: an index is damaged"
+            yield tr("the tries of a player in a skill are not those that are shown: an index is damaged")
 
     @reading()
     def _as_they_stand(self) -> list[Stood]:

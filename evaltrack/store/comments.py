@@ -3,6 +3,7 @@
 import sqlite3
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
 from evaltrack.store.clock import next_number
@@ -28,7 +29,9 @@ class Comments:
         """
         words = " ".join(words.split())
         if len(words) > sound.LONGEST_TEXT:
-            raise EvaltrackError(f"a comment has {sound.LONGEST_TEXT:,} characters at most; make it shorter")
+            raise EvaltrackError(
+                tr("a comment has {most:,} characters at most; make it shorter", most=sound.LONGEST_TEXT)
+            )
         moment = now_ms() if at is None else at
         with transaction(self._connection):
             same = "practice = ?", (practice,)

@@ -9,6 +9,7 @@ from threading import local
 from time import thread_time
 
 from evaltrack.errors import NotSavedError, SeasonFileError
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.store.on_disk.held_file import BUSY_SECONDS, FileConnection
 
@@ -32,22 +33,30 @@ _SETTINGS = (
 
 # the start of SQLite's own name for an error, a part of its text, and what that means to a coach
 _REASONS = (
-    ("SQLITE_BUSY", "", "another program is using the season file; close it or wait a moment"),
-    ("SQLITE_LOCKED", "", "another program is using the season file; close it or wait a moment"),
-    ("SQLITE_FULL", "", "the disk is full; make room on it"),
-    ("SQLITE_IOERR", "", "the disk is full or failing; make room on it, or put it back"),
-    ("SQLITE_READONLY", "", "the season file or its folder is read-only; ask for write permission"),
-    ("SQLITE_CANTOPEN", "", "the season file or its folder is gone or read-only"),
-    ("SQLITE_CORRUPT", "", "the season file is damaged; go back to a backup"),
-    ("SQLITE_NOTADB", "", "the season file is damaged; go back to a backup"),
-    ("SQLITE_INTERRUPT", "", "the season file is damaged: its parts lead in a circle; go back to a backup"),
-    ("SQLITE_TOOBIG", "", "the season file holds a value that is far too long; go back to a backup"),
-    ("SQLITE_CONSTRAINT_UNIQUE", "player.number", "that number is taken by another player"),
-    ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", "a player cannot be in two slots of one rep"),
-    ("SQLITE_CONSTRAINT_UNIQUE", "", "it is there already"),
-    ("SQLITE_CONSTRAINT_PRIMARYKEY", "", "it is there already"),
-    ("SQLITE_CONSTRAINT_FOREIGNKEY", "", "it names a player or something else unknown to the season file"),
-    ("SQLITE_CONSTRAINT", "", "a value is missing, or is not one that the season file allows"),
+    ("SQLITE_BUSY", "", mark("another program is using the season file; close it or wait a moment")),
+    ("SQLITE_LOCKED", "", mark("another program is using the season file; close it or wait a moment")),
+    ("SQLITE_FULL", "", mark("the disk is full; make room on it")),
+    ("SQLITE_IOERR", "", mark("the disk is full or failing; make room on it, or put it back")),
+    ("SQLITE_READONLY", "", mark("the season file or its folder is read-only; ask for write permission")),
+    ("SQLITE_CANTOPEN", "", mark("the season file or its folder is gone or read-only")),
+    ("SQLITE_CORRUPT", "", mark("the season file is damaged; go back to a backup")),
+    ("SQLITE_NOTADB", "", mark("the season file is damaged; go back to a backup")),
+    (
+        "SQLITE_INTERRUPT",
+        "",
+        mark("the season file is damaged: its parts lead in a circle; go back to a backup"),
+    ),
+    ("SQLITE_TOOBIG", "", mark("the season file holds a value that is far too long; go back to a backup")),
+    ("SQLITE_CONSTRAINT_UNIQUE", "player.number", mark("that number is taken by another player")),
+    ("SQLITE_CONSTRAINT_UNIQUE", "rep_slot", mark("a player cannot be in two slots of one rep")),
+    ("SQLITE_CONSTRAINT_UNIQUE", "", mark("it is there already")),
+    ("SQLITE_CONSTRAINT_PRIMARYKEY", "", mark("it is there already")),
+    (
+        "SQLITE_CONSTRAINT_FOREIGNKEY",
+        "",
+        mark("it names a player or something else unknown to the season file"),
+    ),
+    ("SQLITE_CONSTRAINT", "", mark("a value is missing, or is not one that the season file allows")),
 )
 _NO_TEXT = "Could not decode to UTF-8"  # how Python begins to say that a text is none
 # Python fails to decode what SQLite says of a file in which a name is no text, and to encode half a letter
@@ -73,7 +82,9 @@ def connect(path: Path) -> FileConnection:
             connection.close()
             raise
     except FAILURES as error:
-        raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
+        raise SeasonFileError(
+            tr('"{path}" cannot be opened: {reason}', path=path, reason=reason(error))
+        ) from error
     return connection
 
 
@@ -132,7 +143,7 @@ def writing(connection: FileConnection, alone: bool = True) -> Iterator[None]:
         yield
     except FAILURES as error:
         connection.met(error)
-        raise NotSavedError(f"not saved: {reason(error)}") from error
+        raise NotSavedError(tr("not saved: {reason}", reason=reason(error))) from error
     connection.went_well()
     connection.refuse_lost(again=True)
 
@@ -145,7 +156,7 @@ def reading() -> Iterator[None]:
     try:
         yield
     except FAILURES as error:
-        raise SeasonFileError(f"the season file cannot be read: {reason(error)}") from error
+        raise SeasonFileError(tr("the season file cannot be read: {reason}", reason=reason(error))) from error
     finally:
         _reading.since = before
 
@@ -169,11 +180,13 @@ def reason(error: sqlite3.Error | UnicodeError) -> str:
     name = getattr(error, "sqlite_errorname", None) or ""
     for start, part, words in _REASONS:
         if name.startswith(start) and part in str(error):
-            return words
+            return tr(words)
     if isinstance(error, UnicodeEncodeError):
-        return "a text has a sign in it that is none; write it anew"
+        return tr("a text has a sign in it that is none; write it anew")
     if isinstance(error, UnicodeDecodeError) or str(error).startswith(_NO_TEXT):
-        return "the season file is damaged; go back to a backup"
+        return tr("the season file is damaged; go back to a backup")
     return (
-        "the season file is closed" if isinstance(error, sqlite3.ProgrammingError) else one_line(str(error))
+        tr("the season file is closed")
+        if isinstance(error, sqlite3.ProgrammingError)
+        else one_line(str(error))
     )

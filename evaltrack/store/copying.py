@@ -5,7 +5,9 @@ import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.store.connection import FileConnection, reading, reason
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 
@@ -60,7 +62,9 @@ class Copies:
             draft.replace(target)
             put_on_disk(target.parent)
         except (OSError, ValueError, sqlite3.Error) as error:
-            raise SeasonFileError(f'the backup "{target}" cannot be made: {_why(error)}') from error
+            raise SeasonFileError(
+                tr('the backup "{target}" cannot be made: {why}', target=target, why=_why(error))
+            ) from error
         finally:
             remove(draft)
 
@@ -80,7 +84,7 @@ class Copies:
         with closing(sqlite3.connect(draft)) as copy:
             if copy.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
                 raise SeasonFileError(
-                    "the copy is not sound, the disk may be failing: write it to another one"
+                    tr("the copy is not sound, the disk may be failing: write it to another one")
                 )
             copy.execute(_FRESH_EPOCH)
             copy.commit()
@@ -95,7 +99,7 @@ def state_in(connection: sqlite3.Connection) -> list[int]:
 def _why(error: OSError | ValueError | sqlite3.Error) -> str:
     if isinstance(error, sqlite3.Error):
         return reason(error)
-    return getattr(error, "strerror", None) or str(error)
+    return system_reason(error) or str(error)
 
 
 def put_on_disk(path: Path) -> None:

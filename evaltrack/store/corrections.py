@@ -4,6 +4,7 @@ import sqlite3
 from dataclasses import astuple
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.practice import Amendment, Correction
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, transaction
@@ -91,7 +92,10 @@ class Corrections:
         noted = (self._connection.execute(f"SELECT 1 FROM {table} LIMIT 1", (key,)) for table in _NOTED)
         if any(found.fetchone() for found in noted):
             raise EvaltrackError(
-                f"the practice {key} is not empty: something was noted in it; set it aside instead"
+                tr(
+                    "the practice {key} is not empty: something was noted in it; set it aside instead",
+                    key=key,
+                )
             )
 
 

@@ -7,7 +7,9 @@ from contextlib import closing, suppress
 from pathlib import Path
 from uuid import UUID
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.player import Player
@@ -49,7 +51,7 @@ def create_season(
             _fill(connection, (ident, team, age_class), list(players), list(skills), list(drills))
         put_in_place(draft, path)
     except (OSError, ValueError, sqlite3.Error) as error:
-        raise SeasonFileError(f'"{path}" cannot be made: {_why(error)}') from error
+        raise SeasonFileError(tr('"{path}" cannot be made: {why}', path=path, why=_why(error))) from error
     finally:
         remove(draft)
     return open_season(path)
@@ -74,12 +76,17 @@ def refuse_taken(path: Path) -> None:
     except (OSError, ValueError):
         there = False
     if not there:
-        raise SeasonFileError(f'there is no folder "{path.parent}"; make it first, or check the name')
+        raise SeasonFileError(
+            tr('there is no folder "{parent}"; make it first, or check the name', parent=path.parent)
+        )
     # a journal left by a file that was removed would be played into the new one and damage it
     for name in (path.name, *(path.name + ending for ending in JOURNALS)):
         if os.path.lexists(path.with_name(name)):
             raise SeasonFileError(
-                f'"{path.with_name(name)}" is there already; choose another name, or move it elsewhere first'
+                tr(
+                    '"{path}" is there already; choose another name, or move it elsewhere first',
+                    path=path.with_name(name),
+                )
             )
 
 
@@ -102,4 +109,4 @@ def put_in_place(draft: Path, path: Path) -> None:
 def _why(error: Exception) -> str:
     if isinstance(error, sqlite3.Error):
         return reason(error)
-    return getattr(error, "strerror", None) or str(error)
+    return system_reason(error) or str(error)

@@ -7,6 +7,7 @@ from datetime import date
 from uuid import UUID
 
 from evaltrack.errors import NotSavedError
+from evaltrack.language import tr
 from evaltrack.rink.plain_text import by_letters
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Tally, Withdrawal
@@ -90,7 +91,12 @@ class Log:
         """
         looked = (tally.practice, tally.tablet, tally.id.bytes, tally.player.bytes)
         if self._connection.execute(_FOUND, looked).fetchone() is None:
-            raise NotSavedError(f"not saved: {sound.damaged('a tally that was written is not found again')}")
+            raise NotSavedError(
+                tr(
+                    "not saved: {damaged}",
+                    damaged=sound.damaged("a tally that was written is not found again"),
+                )
+            )
 
     def withdraw(self, withdrawal: Withdrawal) -> None:
         """Commit a withdrawal. Withdrawing twice changes nothing."""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, lives_of
 from evaltrack.rink.plain_text import one_line
@@ -85,7 +86,7 @@ def _clean(field: NoteField, value: str) -> str:
         value = one_line(" ".join(value.split()))
     most = _LONGEST.get(field, sound.LONGEST_TEXT)
     if len(value) > most:
-        raise EvaltrackError(f"a text has {most:,} characters at most here; make it shorter")
+        raise EvaltrackError(tr("a text has {most:,} characters at most here; make it shorter", most=most))
     return value
 
 
@@ -98,7 +99,7 @@ def _fact(row: tuple, players: dict) -> NoteFact:
     return NoteFact(
         NoteKey(sound.of(players, player, what), sound.day(as_of, "the day of a family's page")),
         field,
-        sound.maybe(shape.read, value, f"the {field} of a family's page"),
+        sound.maybe(shape.read, value, "what was changed of a family's page"),
         sound.key(about, what) if shape.of_parts else _nothing(about, what),
         sound.moment(at, "the moment of a change of a family's page"),
         sound.tablet(tablet),

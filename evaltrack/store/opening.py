@@ -5,7 +5,9 @@ import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import mark, tr
 from evaltrack.store.connection import FAILURES, FileConnection, connect, reason
 from evaltrack.store.on_disk.drafts import BEFORE_VERSION, draft_beside, remove, sweep
 from evaltrack.store.on_disk.open_here import is_open_here
@@ -67,7 +69,9 @@ def _connection_to(path: Path, wait: float) -> FileConnection:
         connection.interrupt()  # or SQLite would make a checkpoint in a file that is refused
         connection.close()
         if isinstance(error, FAILURES):
-            raise SeasonFileError(f'"{path}" cannot be opened: {reason(error)}') from error
+            raise SeasonFileError(
+                tr('"{path}" cannot be opened: {reason}', path=path, reason=reason(error))
+            ) from error
         raise
     return connection
 
@@ -84,11 +88,15 @@ def refuse_long(path: Path) -> None:
     try:
         size = len(os.fsencode(path.absolute()))
     except (OSError, ValueError):
-        raise SeasonFileError(f'"{path}" cannot be the name of a file; check it') from None
+        raise SeasonFileError(tr('"{path}" cannot be the name of a file; check it', path=path)) from None
     if size > _LONGEST_PATH:
         raise SeasonFileError(
-            f"the way to the season file is too long ({size} bytes, at most {_LONGEST_PATH}): "
-            "put it into a folder with a shorter name"
+            tr(
+                "the way to the season file is too long ({size} bytes, at most {most}): put it "
+                "into a folder with a shorter name",
+                size=size,
+                most=_LONGEST_PATH,
+            )
         )
 
 
@@ -98,38 +106,52 @@ def _refuse_unfit(path: Path) -> None:
         with path.open("rb") as file:
             header = file.read(64)
     except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or "its name cannot be one"
-        raise SeasonFileError(f'"{path}" cannot be read: {why}') from error
+        why = system_reason(error) or tr("its name cannot be one")
+        raise SeasonFileError(tr('"{path}" cannot be read: {why}', path=path, why=why)) from error
     if not header.startswith(_SQLITE_HEADER):
-        raise SeasonFileError(f'"{path}" is not a season file')
+        raise SeasonFileError(tr('"{path}" is not a season file', path=path))
     _refuse_newer(path, int.from_bytes(header[60:64], "big"))
     if _ends_within_a_page(path, header):
-        raise SeasonFileError(f'"{path}" is damaged: its end is missing; go back to a backup')
+        raise SeasonFileError(tr('"{path}" is damaged: its end is missing; go back to a backup', path=path))
 
 
 def _refuse_newer(path: Path, version: int) -> None:
     if SCHEMA_VERSION < version < 2**31:  # it has a sign
         raise SeasonFileError(
-            f'"{path}" was written by a newer evaltrack (file version {version}, this one knows '
-            f"{SCHEMA_VERSION}); update evaltrack on this machine"
+            tr(
+                '"{path}" was written by a newer evaltrack (file version {version}, this one knows '
+                "{known}); update evaltrack on this machine",
+                path=path,
+                version=version,
+                known=SCHEMA_VERSION,
+            )
         )
 
 
 def _refuse_other_than_file(path: Path) -> None:
     if not os.path.exists(path):
-        raise SeasonFileError(f'there is no file "{path}"; make one with "evaltrack new", or check the name')
+        raise SeasonFileError(
+            tr('there is no file "{path}"; make one with "evaltrack new", or check the name', path=path)
+        )
     if not path.is_file():
-        what = "a folder" if path.is_dir() else "no ordinary file"
-        raise SeasonFileError(f'"{path}" is {what}, not a season file')
+        what = mark('"{path}" is no ordinary file, not a season file')
+        if path.is_dir():
+            what = mark('"{path}" is a folder, not a season file')
+        raise SeasonFileError(tr(what, path=path))
     # root may write anywhere, so ask the permission bits too: a file marked read-only was meant so
     if not os.access(path, os.W_OK) or not path.stat().st_mode & 0o222:
-        raise SeasonFileError(f'"{path}" is read-only; copy it to a place where it may be changed')
+        raise SeasonFileError(
+            tr('"{path}" is read-only; copy it to a place where it may be changed', path=path)
+        )
     if path.stat().st_nlink > 1:
         sweep(path)  # a program that was stopped while it put the file in place leaves a second name
     if path.stat().st_nlink > 1:
         raise SeasonFileError(
-            f'"{path}" has a second name (a hard link), under which another window would change it unseen; '
-            "make a copy of it, and open that"
+            tr(
+                '"{path}" has a second name (a hard link), under which another window would change it '
+                "unseen; make a copy of it, and open that",
+                path=path,
+            )
         )
     _keep_to_owner(path)
 
@@ -154,14 +176,18 @@ def _ends_within_a_page(path: Path, header: bytes) -> bool:
 
 def _refuse_strange(connection: sqlite3.Connection, path: Path) -> None:
     if _pragma(connection, "application_id") != APPLICATION_ID:
-        raise SeasonFileError(f'"{path}" is a database, but not a season file of evaltrack')
+        raise SeasonFileError(tr('"{path}" is a database, but not a season file of evaltrack', path=path))
     version = _pragma(connection, "user_version")
     _refuse_newer(path, version)  # again: it may have been in the journal
-    strange = strange_parts(connection, version) if version > 0 else ["its version"]
+    strange = strange_parts(connection, version) if version > 0 else [tr("its version")]
     if strange:
         raise SeasonFileError(
-            f'"{path}" is damaged or was changed by another program: {", ".join(sorted(set(strange))[:3])} '
-            "is not as evaltrack makes it; go back to a backup"
+            tr(
+                '"{path}" is damaged or was changed by another program: {parts} is not as evaltrack makes '
+                "it; go back to a backup",
+                path=path,
+                parts=", ".join(sorted(set(strange))[:3]),
+            )
         )
 
 
@@ -169,7 +195,7 @@ def _change(connection: FileConnection, path: Path) -> None:
     """Bring an older file up to date, after a copy was kept."""
     # a change goes through every row, also of pages that lead to one another without end
     if connection.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
-        raise SeasonFileError(f'"{path}" is damaged; keep it as it is, and go back to a backup')
+        raise SeasonFileError(tr('"{path}" is damaged; keep it as it is, and go back to a backup', path=path))
     sweep(path)
     _keep_copy(connection, path.with_name(f"{path.name}{BEFORE_VERSION}{SCHEMA_VERSION}"))
     # before the change: then a stop halfway leaves a WAL, whose owner can be told
@@ -190,9 +216,14 @@ def _keep_copy(connection: sqlite3.Connection, copy: Path) -> None:
         if older:
             draft.replace(copy)
     except (OSError, sqlite3.Error) as error:
-        why = reason(error) if isinstance(error, sqlite3.Error) else error.strerror or str(error)
+        why = reason(error) if isinstance(error, sqlite3.Error) else system_reason(error) or str(error)
         raise SeasonFileError(
-            f'an older season file is changed only after a copy was kept, and "{copy}" cannot be made: {why}'
+            tr(
+                'an older season file is changed only after a copy was kept, and "{copy}" cannot be '
+                "made: {why}",
+                copy=copy,
+                why=why,
+            )
         ) from error
     finally:
         remove(draft)

@@ -6,6 +6,7 @@ from datetime import date
 from itertools import chain
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.plan import Grouping, Part, WishKind
 from evaltrack.rink.plan_card import CardBlock, CardLook, CardPlace, CardWish, PlanCard
@@ -106,7 +107,7 @@ class Plans:
         parts = {table: self._rows_of(table, nth, tablet) for table in _TABLES}
         blocks = tuple(_block(*row) for row in parts["plan_block"])
         if not blocks:
-            raise sound.damaged("a plan has no blocks")
+            raise sound.damaged(tr("a plan has no blocks"))
         reasons = [
             (_maybe(skill, "a reason"), sound.text(words, "a reason"))
             for _, skill, words in parts["plan_reason"]

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Container, Iterable, Mapping
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.player import Position
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
@@ -94,9 +95,9 @@ class Reps:
         )
         rows = sound.no_more_than(sound.MOST_FACTS, rows, "changes of a rotation")
         if starts and not rows:
-            raise sound.damaged("a rotation lacks its changes")
+            raise sound.damaged(tr("a rotation lacks its changes"))
         if len(rows) * max(map(len, starts.values()), default=0) > sound.MOST_TURNS:
-            raise sound.damaged("a rotation has more changes and players than a practice can have")
+            raise sound.damaged(tr("a rotation has more changes and players than a practice can have"))
         steps, players = known_steps(self._connection), known_players(self._connection)
         return [_fact(practice, tablet, row, tuple(starts[row[0]]), steps, players) for row in rows]
 

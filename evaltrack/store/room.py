@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Iterable
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.store import sound
 
 
@@ -28,7 +29,11 @@ def refuse_overfull(
     (count,) = connection.execute(f"SELECT count(*) FROM {rows}", values).fetchone()
     if count > most:
         raise EvaltrackError(
-            f"too much for the season file, which has room for {most:,} {what}: nothing was changed"
+            tr(
+                "too much for the season file, which has room for {most:,} {what}: nothing was changed",
+                most=most,
+                what=tr(what),
+            )
         )
 
 
@@ -38,4 +43,6 @@ def refuse_overfull_log(connection: sqlite3.Connection, practices: Iterable[str]
     refuse_overfull(connection, "observer", sound.MOST_OBSERVERS, "observers")
     for key in practices:
         rows = "tally INDEXED BY tally_practice WHERE practice = ?"
-        refuse_overfull(connection, rows, sound.MOST_OF_PRACTICE, f"tallies of the practice {key}", (key,))
+        refuse_overfull(
+            connection, rows, sound.MOST_OF_PRACTICE, tr("tallies of the practice {key}", key=key), (key,)
+        )

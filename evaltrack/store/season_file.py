@@ -7,6 +7,7 @@ from typing import NamedTuple
 from uuid import UUID
 
 from evaltrack.device.season_claim import SeasonClaim, is_claimed_here
+from evaltrack.language import tr
 from evaltrack.store import sound
 from evaltrack.store.catalogue import CatalogueTable
 from evaltrack.store.connection import FileConnection, reading, transaction
@@ -200,7 +201,7 @@ class SeasonFile:
     def _row(self, columns: str) -> tuple:
         row = self._connection.execute(f"SELECT {columns} FROM season").fetchone()
         if row is None:
-            raise sound.damaged("it does not say whose season it is")
+            raise sound.damaged(tr("it does not say whose season it is"))
         return row
 
     @property

@@ -2,7 +2,8 @@
 
 A file may have been damaged, or made by somebody who means harm: SQLite looks at what is written, and not at
 what it finds. So every value is looked at when it is read, and what we would not have written is damage, told
-in one sentence. `what` names the value in that sentence: ``the name of a player``.
+in one sentence. `what` names the value in that sentence: ``the name of a player``. It is looked up in the
+user's language when the sentence is said, so that reading a log costs nothing for it.
 """
 
 import sqlite3
@@ -14,6 +15,7 @@ from typing import TypeVar
 from uuid import UUID
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.plain_text import one_line, printable
 
 LONGEST_NAME, LONGEST_TEXT, LONGEST_LIST = 200, 2_000, 20_000  # characters
@@ -41,12 +43,17 @@ Value = TypeVar("Value")
 
 def damaged(what: str) -> SeasonFileError:
     """Return the error that says what is damaged, and what to do."""
-    return SeasonFileError(f"the season file is damaged: {what}; keep it as it is, and go back to a backup")
+    return _damaged(tr(what))
+
+
+def _damaged(said: str) -> SeasonFileError:
+    sentence = tr("the season file is damaged: {what}; keep it as it is, and go back to a backup", what=said)
+    return SeasonFileError(sentence)
 
 
 def unlike(what: str) -> SeasonFileError:
     """Return the error for a value that we would not have written."""
-    return damaged(f"{what} is not as evaltrack writes it")
+    return _damaged(tr("{what} is not as evaltrack writes it", what=tr(what)))
 
 
 def text(value: object, what: str) -> str:
@@ -165,14 +172,14 @@ def no_more_than(most: int, rows: sqlite3.Cursor, what: str) -> list[tuple]:
     """Return all rows, of which there are no more than a season can have."""
     found = rows.fetchmany(most + 1)
     if len(found) > most:
-        raise damaged(f"it has more than {most:,} {what}")
+        raise _damaged(tr("it has more than {most:,} {what}", most=most, what=tr(what)))
     return found
 
 
 def each_once(values: Iterable[Hashable], what: str) -> None:
     """Refuse values of which one stands there twice."""
     if any(count > 1 for count in Counter(values).values()):
-        raise damaged(f"{what} stands there twice")
+        raise _damaged(tr("{what} stands there twice", what=tr(what)))
 
 
 class Read(dict):
@@ -192,4 +199,4 @@ def _refuse(what: str):
 
 
 def _refuse_unknown(what: str):
-    raise damaged(f"{what} names something that is not there")
+    raise _damaged(tr("{what} names something that is not there", what=tr(what)))

@@ -136,7 +136,7 @@ class _Values:
         return self._known[change, text]
 
     def _value(self, change: Change, text: object) -> Value:
-        what = f"the {change} in a correction"
+        what = "a value in a correction"
         if type(text) is not str:
             raise sound.unlike(what)
         if change in (Change.PRESSURE, Change.ASIDE):

@@ -3,6 +3,7 @@
 import sqlite3
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.store import sound
 from evaltrack.store.known import known_players, known_skills, known_steps
@@ -108,7 +109,7 @@ def told_apart(rows: list[tuple]) -> list[tuple]:
         of_cell[1] += row[-1]
     rest = [_without(row, *taken.pop(row[:_OPPONENT], (0, 0))) for row in rows if row[_OPPONENT] is None]
     if taken or any(not 0 <= row[-1] <= row[-2] for row in rest):
-        raise sound.damaged("tries against an opponent are not among the tries")
+        raise sound.damaged(tr("tries against an opponent are not among the tries"))
     return [row for row in rest if row[-2]] + met
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from evaltrack.cli.asking import command, one_form, season_file
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import opened, tell_strict
+from evaltrack.language import tr
 
 
 @command(epilog="\b\nExample:  evaltrack agreement lanterns.db --format csv")
@@ -22,7 +23,7 @@ def agreement(season_file: Path, form: str) -> None:
     from evaltrack.words.agreement import remarks
 
     with opened(season_file) as season:
-        say("matching the observers' tries ...")
+        say(tr("matching the observers' tries ..."))
         found = read_agreement(season)
         strict = read_strict_observers(season)
     forms = {"table": as_table, "csv": as_csv, "json": partial(as_json, strict=strict)}

@@ -4,12 +4,13 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.passphrases import asked, from_file, passphrase_for
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 _EXAMPLE = """\b
 Example:  evaltrack backup lanterns.db stick/lanterns-2026-11-26.db
@@ -20,10 +21,10 @@ Example:  evaltrack backup lanterns.db stick/lanterns-2026-11-26.db
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.argument("file", metavar="[FILE]", type=FILE, required=False)
+@argument("file", metavar="[FILE]", type=FILE, required=False)
 @asked
 @from_file
-@click.option("--list", "listed", is_flag=True, help="Only list the backups that this tablet knows of.")
+@option("--list", "listed", is_flag=True, help="Only list the backups that this tablet knows of.")
 def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, listed: bool) -> None:
     """Write a whole copy of the season to FILE, also while the app has it open.
 
@@ -31,7 +32,7 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
     has the file can read it. The app keeps backups of its own after each practice.
     """
     if not listed and file is None:
-        raise click.UsageError("Say to which FILE, or --list.")
+        raise click.UsageError(tr("Say to which FILE, or --list."))
     with opened(season_file) as season:
         if listed:
             _list(season)
@@ -39,11 +40,11 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
         from evaltrack.store.backups.keeping import write_backup
 
         passphrase = passphrase_for(wanted, passphrase_file, new=True)
-        say("writing ...")
+        say(tr("writing ..."))
         write_backup(season, file, passphrase)
         count = season.log.count()
-    how = "sealed under the passphrase" if passphrase else "not sealed: whoever has it can read it"
-    tell(f"{file}: {count:,} tallies, {how}")
+    how = tr("sealed under the passphrase") if passphrase else tr("not sealed: whoever has it can read it")
+    tell(tr("{file}: {count:,} tallies, {how}", file=file, count=count, how=how))
 
 
 def _list(season) -> None:
@@ -54,10 +55,10 @@ def _list(season) -> None:
     ours, elsewhere = backups_of(season.ident), copies_elsewhere(season.ident)
     before = leftovers(season.path)
     if not (ours or elsewhere or before):
-        raise EvaltrackError("no backup of this season is known on this tablet")
+        raise EvaltrackError(tr("no backup of this season is known on this tablet"))
     for one in ours:
         tell(f"{when_words(one)}  {one.path}  ({why_words(one.why)})")
     for path in before:
-        tell(f"before it was brought up to date  {path}")
+        tell(tr("before it was brought up to date  {path}", path=path))
     for copy in elsewhere:
-        tell(f"{day_words(copy.day)}  {copy.path}  ({'sealed' if copy.sealed else 'not sealed'})")
+        tell(f"{day_words(copy.day)}  {copy.path}  ({tr('sealed') if copy.sealed else tr('not sealed')})")

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE, Clock, Day, Words
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
+from evaltrack.language import mark, tr
 
 _EXAMPLE = """\b
 Example:  evaltrack calendar lanterns.db --read team.ics --only practice
@@ -18,14 +19,14 @@ Example:  evaltrack calendar lanterns.db --read team.ics --only practice
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option("--read", "source", type=FILE, metavar="FILE.ics", help="Take in the ice times of a calendar.")
-@click.option("--only", type=Words("the word", 100), help="Read only events with this word.")
-@click.option("--add", "day", type=Day(), metavar="DATE", help="Add an ice time of this day.")
-@click.option("--start", type=Clock(), metavar="TIME", help="When it starts.")
-@click.option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True)
-@click.option("--place", type=Words("the place", 100), help="Where it is.")
-@click.option("--surface", type=click.Choice(["full", "half", "cross"]), default="full", show_default=True)
-@click.option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
+@option("--read", "source", type=FILE, metavar="FILE.ics", help="Take in the ice times of a calendar.")
+@option("--only", type=Words(mark("the word"), 100), help="Read only events with this word.")
+@option("--add", "day", type=Day(), metavar="DATE", help="Add an ice time of this day.")
+@option("--start", type=Clock(), metavar="TIME", help="When it starts.")
+@option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True)
+@option("--place", type=Words(mark("the place"), 100), help="Where it is.")
+@option("--surface", type=click.Choice(["full", "half", "cross"]), default="full", show_default=True)
+@option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
 def calendar(
     season_file: Path,
     source: Path | None,
@@ -48,7 +49,7 @@ def calendar(
 
     with opened(season_file) as season:
         if source:
-            say(f"reading {source} ...")
+            say(tr("reading {source} ...", source=source))
             tell_apart(read_in(season, source, only or ""), form)
         if day:
             entry = IceTime(day, start, minutes, place or "", Surface(surface))
@@ -78,7 +79,7 @@ def _as_table(coming) -> str:
     from evaltrack.words.calendar import ice_words, when_words
 
     if not coming:
-        return "No ice time is in the calendar yet.\n"
+        return tr("No ice time is in the calendar yet.\n")
     wide = max(len(when_words(one)) for one in coming)
     return "".join(f"{when_words(one):{wide}}  {ice_words(one)}\n" for one in coming)
 

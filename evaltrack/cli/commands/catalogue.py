@@ -5,11 +5,12 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, dry_run, season_file
+from evaltrack.cli.asking import command, dry_run, option, season_file
 from evaltrack.cli.catalogue_files import Files, read_files, refuse_unasked
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
+from evaltrack.language import tr
 from evaltrack.rink.catalogue_change import CatalogueChange
 
 _CATALOGUE = """\b
@@ -21,11 +22,11 @@ Example:  evaltrack catalogue lanterns.db --out mine
 
 @command(epilog=_CATALOGUE)
 @season_file
-@click.option("--skills", type=FILE, metavar="TOML", help="The skills from now on, all of them.")
-@click.option("--drills", type=FILE, metavar="TOML", help="The drills from now on, all of them.")
-@click.option("--out", "folder", type=FILE, metavar="DIR", help="Write skills.toml and drills.toml there.")
-@click.option("--same-series", multiple=True, metavar="KEY", help="Its definition says the same as before.")
-@click.option("--new-series", multiple=True, metavar="KEY", help="Something else counts from now on.")
+@option("--skills", type=FILE, metavar="TOML", help="The skills from now on, all of them.")
+@option("--drills", type=FILE, metavar="TOML", help="The drills from now on, all of them.")
+@option("--out", "folder", type=FILE, metavar="DIR", help="Write skills.toml and drills.toml there.")
+@option("--same-series", multiple=True, metavar="KEY", help="Its definition says the same as before.")
+@option("--new-series", multiple=True, metavar="KEY", help="Something else counts from now on.")
 @dry_run
 def catalogue(
     season_file: Path,
@@ -42,7 +43,7 @@ def catalogue(
     """
     changes = bool(skills or drills)
     if changes and folder:
-        raise click.UsageError("name --out, or --skills and --drills")
+        raise click.UsageError(tr("name --out, or --skills and --drills"))
     if not skills and (same_series or new_series):
         raise click.UsageError("--same-series and --new-series belong to --skills")
     if not changes and dry_run:
@@ -88,7 +89,7 @@ def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:
     changes = put(rehearse=True)
     below = _below(season, changes, before) if dry_run else {}
     if changes and not dry_run:
-        with refuse_open_window(season, "skills and drills"):
+        with refuse_open_window(season, tr("skills and drills")):
             put(rehearse=False)
     return _told(change_lines(changes, tries, below), dry_run)
 
@@ -100,12 +101,12 @@ def _below(season, changes: Sequence[CatalogueChange], before: dict[str, float])
         return {}
     from evaltrack.analysis.standings.below_target import read_below
 
-    say("working out the standings ...")
+    say(tr("working out the standings ..."))
     return read_below(season, {key: (before[key], target) for key, target in targets.items()})
 
 
 def _told(lines: Sequence[str], dry_run: bool) -> str:
     if not lines:
-        return "the season has these skills and drills already; nothing is to be changed"
-    head, *tail = ("would change:", "Nothing was changed.") if dry_run else ("changed:",)
+        return tr("the season has these skills and drills already; nothing is to be changed")
+    head, *tail = (tr("would change:"), tr("Nothing was changed.")) if dry_run else (tr("changed:"),)
     return "\n".join([head, *(f"  {line}" for line in lines), *tail])

@@ -4,11 +4,12 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import as_of, command, one_player, one_skill, season_file
+from evaltrack.cli.asking import as_of, command, one_player, one_skill, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill, season_seen, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.paper.pictures import Charts, Picture, player_pictures, save_pictures, team_pictures
 from evaltrack.words.date_axis import axis_of
 from evaltrack.words.wording import counted
@@ -21,11 +22,11 @@ Example:  evaltrack charts lanterns.db --out charts
 
 @command(epilog=_CHARTS)
 @season_file
-@click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pictures go.")
+@option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pictures go.")
 @one_player
 @one_skill
 @as_of
-@click.option("--form", type=click.Choice(["png", "svg"]), default="svg", show_default=True)
+@option("--form", type=click.Choice(["png", "svg"]), default="svg", show_default=True)
 def charts(season_file: Path, folder: Path, number: str | None, skill: str | None, as_of, form: str) -> None:
     """Save charts as pictures: the team's, or with --player those of one player, who alone is named there.
 
@@ -36,7 +37,7 @@ def charts(season_file: Path, folder: Path, number: str | None, skill: str | Non
         pictures = _pictures(season, number, skill, as_of, form)
         saved = save_pictures(pictures, folder)
     if not saved:
-        raise EvaltrackError("there is nothing to draw yet: no picture was saved")
+        raise EvaltrackError(tr("there is nothing to draw yet: no picture was saved"))
     tell(f"{folder}: {counted(len(saved), 'picture')}")
 
 

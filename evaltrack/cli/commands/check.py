@@ -6,6 +6,7 @@ from evaltrack.cli.asking import command, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 
 @command(epilog="\b\nExample:  evaltrack check lanterns.db")
@@ -18,8 +19,14 @@ def check(season_file: Path) -> None:
     name or a time of day into another one, nobody can see.
     """
     with opened(season_file) as season:
-        say("looking through it ...")
+        say(tr("looking through it ..."))
         found = season.checks.findings()
         if found:
             raise EvaltrackError("\n".join(f"{season_file}: {sentence}" for sentence in found))
-        tell(f"{season_file} is whole: {season.log.count():,} tallies, each counted once more from the facts")
+        tell(
+            tr(
+                "{season_file} is whole: {count:,} tallies, each counted once more from the facts",
+                season_file=season_file,
+                count=season.log.count(),
+            )
+        )

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, dry_run, season_file
+from evaltrack.cli.asking import command, dry_run, option, season_file
 from evaltrack.cli.kinds import Clock, Day
 from evaltrack.cli.practice_corrections import practice_correction, refuse_unfit, said_of_practice
 from evaltrack.cli.tally_corrections import (
@@ -22,6 +22,7 @@ from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.paper.tables.practices import Held
 from evaltrack.rink.practice import Amendment
 from evaltrack.rink.tally import Outcome
@@ -42,31 +43,40 @@ _CHANGES = {
     "to_pressure": Change.PRESSURE,
     "to_practice": Change.PRACTICE,
 }
+_AT_ONCE = {
+    # what is done, only rehearsed
+    ("delete", False): mark("practice {key}: it is deleted"),
+    ("delete", True): mark("practice {key}: it would be deleted"),
+    ("comment", False): mark("practice {key}: the comment is noted"),
+    ("comment", True): mark("practice {key}: the comment would be noted"),
+    ("", False): mark("practice {key}: the comment is taken away"),
+    ("", True): mark("practice {key}: the comment would be taken away"),
+}
 _WHOLE = ("to_date", "take_back", "count_again", "comment", "delete")  # of these no tallies are chosen
 
 
 @command(epilog=_CORRECT)
 @season_file
-@click.option("--practice", "key", required=True, metavar="KEY", help="As `practices` lists it.")
-@click.option("--player", metavar="NUMBER", help="Only tallies of this player.")
-@click.option("--skill", metavar="KEY", help="Only tallies of this skill.")
-@click.option("--drill", metavar="KEY", help="Only tallies of this drill.")
-@click.option("--outcome", type=_OUTCOMES, help="Only tallies of this outcome.")
-@click.option("--from", "first", type=Clock(), metavar="HH:MM", help="Only tallies from this time of day on.")
-@click.option("--until", type=Clock(), metavar="HH:MM", help="Only tallies until the end of this minute.")
-@click.option("--to-player", metavar="NUMBER", help="They were this player's.")
-@click.option("--to-skill", metavar="KEY", help="They were tries of this skill.")
-@click.option("--to-outcome", type=_OUTCOMES, help="This came of them.")
-@click.option("--to-step", metavar="DRILL/STEP", help="They were made in this step.")
-@click.option("--to-pressure", type=click.Choice(["yes", "no", "unknown"]), help="Pressure or not.")
-@click.option("--to-practice", metavar="KEY", help="They were made in this practice of the same day.")
-@click.option("--to-date", type=Day(), metavar="DATE", help="The practice was held on this day.")
-@click.option("--set-aside", is_flag=True, help="Nothing of it counts any more; of chosen tallies, these.")
-@click.option("--bring-back", is_flag=True, help="It counts again; of chosen tallies, these.")
-@click.option("--take-back", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts no more.")
-@click.option("--count-again", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts again.")
-@click.option("--comment", metavar="TEXT", help="What the staff wants to keep of it; '' takes it away.")
-@click.option("--delete", is_flag=True, help="Delete a practice in which nothing was noted.")
+@option("--practice", "key", required=True, metavar="KEY", help="As `practices` lists it.")
+@option("--player", metavar="NUMBER", help="Only tallies of this player.")
+@option("--skill", metavar="KEY", help="Only tallies of this skill.")
+@option("--drill", metavar="KEY", help="Only tallies of this drill.")
+@option("--outcome", type=_OUTCOMES, help="Only tallies of this outcome.")
+@option("--from", "first", type=Clock(), metavar="HH:MM", help="Only tallies from this time of day on.")
+@option("--until", type=Clock(), metavar="HH:MM", help="Only tallies until the end of this minute.")
+@option("--to-player", metavar="NUMBER", help="They were this player's.")
+@option("--to-skill", metavar="KEY", help="They were tries of this skill.")
+@option("--to-outcome", type=_OUTCOMES, help="This came of them.")
+@option("--to-step", metavar="DRILL/STEP", help="They were made in this step.")
+@option("--to-pressure", type=click.Choice(["yes", "no", "unknown"]), help="Pressure or not.")
+@option("--to-practice", metavar="KEY", help="They were made in this practice of the same day.")
+@option("--to-date", type=Day(), metavar="DATE", help="The practice was held on this day.")
+@option("--set-aside", is_flag=True, help="Nothing of it counts any more; of chosen tallies, these.")
+@option("--bring-back", is_flag=True, help="It counts again; of chosen tallies, these.")
+@option("--take-back", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts no more.")
+@option("--count-again", type=click.IntRange(1), metavar="NTH", help="Correction NTH counts again.")
+@option("--comment", metavar="TEXT", help="What the staff wants to keep of it; '' takes it away.")
+@option("--delete", is_flag=True, help="Delete a practice in which nothing was noted.")
 @dry_run
 def correct(season_file: Path, key: str, dry_run: bool, **words) -> None:
     """Put a practice right, or tallies of it: whose they were, what was tried, what came of it.
@@ -94,15 +104,24 @@ def _wish(words: dict, chosen: Chosen) -> str:
     asked = [name for name in names if words[name] not in (None, False)]
     if len(asked) != 1:
         options = ", ".join(f"--{name.replace('_', '-')}" for name in names)
-        raise click.UsageError(f"name one of {options}")
+        raise click.UsageError(tr("name one of {options}", options=options))
     (wish,) = asked
     option = f"--{wish.replace('_', '-')}"
     if chosen.said and wish in _WHOLE:
-        raise click.UsageError(f"{option} is of no single tallies: leave out {', '.join(chosen.said)}")
+        raise click.UsageError(
+            tr(
+                "{option} is of no single tallies: leave out {options}",
+                option=option,
+                options=", ".join(chosen.said),
+            )
+        )
     if not chosen.said and wish in _CHANGES and wish != "to_practice":
         raise click.UsageError(
-            f"{option} needs to know of which tallies: name --player, --skill, --drill, --outcome, --from or"
-            " --until"
+            tr(
+                "{option} needs to know of which tallies: name --player, --skill, --drill, --outcome, "
+                "--from or --until",
+                option=option,
+            )
         )
     return wish
 
@@ -124,12 +143,12 @@ def _worked_out(
 
 
 def _at_once(season, key: str, wish: str, value: object, dry_run: bool):
-    would = "would be " if dry_run else "is "
+    said = tr(_AT_ONCE["delete" if wish == "delete" else "comment" if value else "", dry_run], key=key)
     if wish == "delete":
         season.corrections.refuse_to_delete(key)
-        return partial(season.corrections.delete, key), lambda: f"practice {key}: it {would}deleted"
+        return partial(season.corrections.delete, key), lambda: said
     write = partial(season.comments.write, key, str(value), load_tablet().id)
-    return write, lambda: f"practice {key}: the comment {would}{'noted' if value else 'taken away'}"
+    return write, lambda: said
 
 
 def _of_practice(season, held: Held, wish: str, value: object, dry_run: bool):
@@ -154,8 +173,11 @@ def _put_right(season, held: Held, write: Callable[[], object], dry_run: bool) -
     try:
         if not claim.take(season.path) and held.runs:
             raise EvaltrackError(
-                f"the practice {held.practice.key} runs in an open window of the app; "
-                "end it there or close that window, and correct it then"
+                tr(
+                    "the practice {key} runs in an open window of the app; end it there or close that "
+                    "window, and correct it then",
+                    key=held.practice.key,
+                )
             )
         if not dry_run:
             write()

@@ -6,6 +6,7 @@ from pathlib import Path
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import asked_for, opened, refuse_unknown_skill
+from evaltrack.language import tr
 from evaltrack.paper.tables import coverage as coverage_table
 from evaltrack.words.coverage import NOBODY
 
@@ -23,7 +24,7 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
     with opened(season_file) as season:
         wanted = {player.number for player in asked_for(season, number)}
         refuse_unknown_skill(season, skill)
-        say("working out what is known ...")
+        say(tr("working out what is known ..."))
         found = [row for row in read_coverage(season, as_of) if row.player in wanted]
         away = {player.number for player in season.people.players() if player.is_away()}
     found = [row for row in found if skill in (None, row.skill)]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command
+from evaltrack.cli.asking import argument, command, option
 from evaltrack.cli.commands.plan import keep_or_print
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
@@ -15,13 +15,14 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.founding.demo import DEMO_AGE_CLASS, DEMO_FILE, DEMO_TEAM
 from evaltrack.founding.season import shipped
 from evaltrack.intake.saving import make_folder, save
+from evaltrack.language import tr
 from evaltrack.paper.tables.standings import as_csv
 from evaltrack.words.wording import counted, long_date
 
 
 @command(epilog="\b\nExample:  evaltrack demo trial --open")
-@click.argument("folder", metavar="[DIR]", type=FILE, default=Path("demo"), required=False)
-@click.option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
+@argument("folder", metavar="[DIR]", type=FILE, default=Path("demo"), required=False)
+@option("--open", "open_after", is_flag=True, help="Open the app on it afterwards.")
 @click.pass_context
 def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
     """Make the demo season, whole: season file, standings, notes, plan. Team and tallies are invented."""
@@ -29,24 +30,36 @@ def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
     _make_room(folder, target)
     with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv"), invented=True) as season:
         first_page = _fill(season, folder)
-    tell(f"\nTeam and tallies are invented. Next:\n  evaltrack open {target}")
+    tell(tr("\nTeam and tallies are invented. Next:\n  evaltrack open {target}", target=target))
     tell(f"  evaltrack standings {target}")
     if first_page:
-        tell(f"  and read {first_page}")
+        tell(tr("  and read {page}", page=first_page))
     if open_after:
         ctx.obj(target)
 
 
 def _fill(season, folder: Path) -> Path | None:
     """Fill the demo season, tell each stage, and return the first family's page."""
-    tell(f"1 of 5  season file   {season.path}: {contents(season)}")
-    tell(f"2 of 5  tallies       {taken_in(season, shipped('tallies.csv'))}")
+    tell(tr("1 of 5  season file   {path}: {contents}", path=season.path, contents=contents(season)))
+    tell(tr("2 of 5  tallies       {what}", what=taken_in(season, shipped("tallies.csv"))))
     standings = worked_out(season)
     save(folder / "standings.csv", as_csv(standings).encode("utf-8"))
-    tell(f"3 of 5  standings     {folder / 'standings.csv'}: {counted(len(standings), 'row')}")
+    tell(
+        tr(
+            "3 of 5  standings     {file}: {rows}",
+            file=folder / "standings.csv",
+            rows=counted(len(standings), "row"),
+        )
+    )
     pages = [note.path for note in noted(season, standings, folder / "notes") if note.path]
-    tell(f"4 of 5  notes         {folder / 'notes'}: {counted(len(pages), 'page')}")
-    tell(f"5 of 5  plan          {_planned(season, folder / 'plan.pdf')}")
+    tell(
+        tr(
+            "4 of 5  notes         {folder}: {pages}",
+            folder=folder / "notes",
+            pages=counted(len(pages), "page"),
+        )
+    )
+    tell(tr("5 of 5  plan          {what}", what=_planned(season, folder / "plan.pdf")))
     return pages[0] if pages else None
 
 
@@ -57,13 +70,16 @@ def _planned(season, target: Path) -> str:
 
     day = max(practice.held_on for practice in season.practices.all()) + timedelta(2)
     keep_or_print(season, read_plan(season, Asked()), day, True, target, "letter")
-    return f"{target}: the practice of {long_date(day)}"
+    return tr("{target}: the practice of {day}", target=target, day=long_date(day))
 
 
 def _make_room(folder: Path, target: Path) -> None:
     if os.path.lexists(target):
         raise EvaltrackError(
-            f'"{target}" is there already; go on with it by "evaltrack open {target}", '
-            'or make a fresh one elsewhere by "evaltrack demo FOLDER"'
+            tr(
+                '"{target}" is there already; go on with it by "evaltrack open {target}", or make a '
+                'fresh one elsewhere by "evaltrack demo FOLDER"',
+                target=target,
+            )
         )
     make_folder(folder)

@@ -5,11 +5,10 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window, whom
+from evaltrack.language import tr
 from evaltrack.rink.player import Player
 
 _ERASE = """\b
@@ -21,10 +20,10 @@ Example:  evaltrack erase lanterns.db --player 14
 
 @command(epilog=_ERASE)
 @season_file
-@click.option("--player", "number", required=True, metavar="NUMBER", help="Whom to erase.")
-@click.option("--name", metavar="NAME", help="Which one, where several have worn the number.")
-@click.option("--keep-counts", is_flag=True, help="Leave the tries in the team's figures, without a name.")
-@click.option("--yes", is_flag=True, help="Erase; without it only what would go is said.")
+@option("--player", "number", required=True, metavar="NUMBER", help="Whom to erase.")
+@option("--name", metavar="NAME", help="Which one, where several have worn the number.")
+@option("--keep-counts", is_flag=True, help="Leave the tries in the team's figures, without a name.")
+@option("--yes", is_flag=True, help="Erase; without it only what would go is said.")
 def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, yes: bool) -> None:
     """Erase a player: from the season file, its journals and older copies, and from what the staff wrote.
 
@@ -39,14 +38,14 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
     with season, refuse_open_window(season, None):
         player, others = whom(season, number, name)
         elsewhere = copies_elsewhere(season.ident)
-        say("erasing ...")
+        say(tr("erasing ..."))
         done = season.erase(player.id, keep_counts, rehearse=not yes)
         own, files = _files(season_file, done, [one.name for one in others])
         copies = [(path, _day(path)) for path in done.copies] if not yes else []
         deleted = copies + [(one.path, one.day) for one in own]
         stuck = [*done.stuck, *(_deleted(own, player) if yes else [])]
     lines = words.taken_out_lines(f"{player.number} {player.name}", done, not yes)
-    lines += [f"{path} was deleted" for path in done.copies] if yes else []
+    lines += [tr("{path} was deleted", path=path) for path in done.copies] if yes else []
     lines += words.elsewhere_lines(elsewhere)
     lines += words.file_lines(files, [pair for pair in deleted if pair[0] not in stuck], stuck, not yes)
     if yes:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, whom, worked_out
@@ -18,9 +18,9 @@ Example:  evaltrack export lanterns.db --out lanterns-2026
 
 @command(epilog=_EXPORT)
 @season_file
-@click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="A new or empty folder.")
-@click.option("--player", "number", metavar="NUMBER", help="All that is kept of this player alone.")
-@click.option("--name", metavar="NAME", help="Which one, where several have worn the number.")
+@option("--out", "folder", required=True, type=FILE, metavar="DIR", help="A new or empty folder.")
+@option("--player", "number", metavar="NUMBER", help="All that is kept of this player alone.")
+@option("--name", metavar="NAME", help="Which one, where several have worn the number.")
 def export(season_file: Path, folder: Path, number: str | None, name: str | None) -> None:
     """Write the season as tables that any program opens, with a description of every column.
 

@@ -6,17 +6,18 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, one_paper
+from evaltrack.cli.asking import argument, command, one_paper, option
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import opened
 from evaltrack.intake.saving import save
+from evaltrack.language import tr
 from evaltrack.words.wording import counted
 
 
 @command(epilog="\b\nExample:  evaltrack guide lanterns.db --out guide.pdf --paper a4")
-@click.argument("season_file", metavar="[SEASON.db]", required=False, type=FILE)
-@click.option("--out", "target", required=True, type=FILE, metavar="FILE", help="The PDF to write.")
+@argument("season_file", metavar="[SEASON.db]", required=False, type=FILE)
+@option("--out", "target", required=True, type=FILE, metavar="FILE", help="The PDF to write.")
 @one_paper
 def guide(season_file: Path | None, target: Path, paper: str) -> None:
     """Print two pages to hand to a new observer: how to tally, and the team's words on each skill.
@@ -26,10 +27,10 @@ def guide(season_file: Path | None, target: Path, paper: str) -> None:
     from evaltrack.paper.guide.guide import print_guide, read_guide
 
     if target.suffix.casefold() != ".pdf":
-        raise click.BadParameter("write a name that ends in .pdf", param_hint="'--out'")
+        raise click.BadParameter(tr("write a name that ends in .pdf"), param_hint="'--out'")
     with opened(season_file) if season_file else nullcontext() as season:
         words = read_guide(season)
-    say("printing ...")
+    say(tr("printing ..."))
     made = print_guide(words, paper, date.today())
     save(target, made.content)
     if made.problem:

@@ -5,11 +5,12 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, dry_run, season_file
+from evaltrack.cli.asking import argument, command, dry_run, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.passphrases import from_file, passphrase_for
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
+from evaltrack.language import tr
 
 _EXAMPLE = """\b
 Example:  evaltrack join lanterns.db bench.pack stands.pack
@@ -20,9 +21,9 @@ Example:  evaltrack join lanterns.db bench.pack stands.pack
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.argument("packs", metavar="[PACK]...", type=FILE, nargs=-1)
+@argument("packs", metavar="[PACK]...", type=FILE, nargs=-1)
 @from_file
-@click.option("--lost", is_flag=True, help="List the changes that lost against newer ones in any join.")
+@option("--lost", is_flag=True, help="List the changes that lost against newer ones in any join.")
 @dry_run
 def join(
     season_file: Path, packs: tuple[Path, ...], passphrase_file: Path | None, lost: bool, dry_run: bool
@@ -34,7 +35,7 @@ def join(
     pack the passphrase is asked for, once for all.
     """
     if bool(packs) == lost or (lost and dry_run):
-        raise click.UsageError("name the packs to join, or --lost alone")
+        raise click.UsageError(tr("name the packs to join, or --lost alone"))
     with opened(season_file) as season:
         lines = _lost(season) if lost else _joined(season, packs, passphrase_file, dry_run)
     for line in lines:
@@ -47,22 +48,22 @@ def _joined(season, paths: tuple[Path, ...], passphrase_file: Path | None, rehea
     from evaltrack.store.packs.season_packs import pack_in
     from evaltrack.words.packs import joined_lines
 
-    say("reading ...")
+    say(tr("reading ..."))
     passphrase = cache(lambda: passphrase_for(True, passphrase_file))
     packs = [(str(path), pack_in(path, passphrase)) for path in paths]
-    say("joining ...")
+    say(tr("joining ..."))
     with refuse_open_window(season):
         if not (rehearse or season.invented):
             keep_backup(season, Why.JOIN)
         joined = season.packs.join(packs, rehearse)
     lines = joined_lines(joined, _names(season), rehearse)
-    return [*lines, "Nothing was changed."] if rehearse else lines
+    return [*lines, tr("Nothing was changed.")] if rehearse else lines
 
 
 def _lost(season) -> list[str]:
     from evaltrack.words.packs import lost_lines
 
-    return lost_lines(season.packs.lost(), _names(season)) or ["No change has lost against a newer one."]
+    return lost_lines(season.packs.lost(), _names(season)) or [tr("No change has lost against a newer one.")]
 
 
 def _names(season) -> dict:

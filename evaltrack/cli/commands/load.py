@@ -2,9 +2,7 @@
 
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import argument, command, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, taken_in
@@ -12,7 +10,7 @@ from evaltrack.cli.working import opened, taken_in
 
 @command(epilog="\b\nExample:  evaltrack load lanterns.db tallies.csv")
 @season_file
-@click.argument("tallies", metavar="TALLIES.csv", type=FILE)
+@argument("tallies", metavar="TALLIES.csv", type=FILE)
 def load(season_file: Path, tallies: Path) -> None:
     """Take in tallies from a CSV file: all of it or, when a line is wrong, nothing.
 

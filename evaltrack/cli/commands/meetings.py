@@ -7,11 +7,12 @@ from uuid import UUID, uuid4
 
 import click
 
-from evaltrack.cli.asking import as_of, command, one_paper, season_file
+from evaltrack.cli.asking import as_of, command, one_paper, option, season_file
 from evaltrack.cli.kinds import FILE, Breaks, Clock, Day, Moment, NumberAsWorn, Numbers
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import PAPERS, noted, opened, refuse_unknown, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.words.wording import counted
 
 NOTES = ("together", "apart", "none")
@@ -24,25 +25,23 @@ Example:  evaltrack meetings lanterns.db --start '2026-01-20 18:00' --minutes 12
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option("--start", type=Moment(), metavar="'DATE TIME'", help="Else the evening that was kept last.")
-@click.option("--day", type=Day(), metavar="DATE", help="The kept evening of this day.")
-@click.option("--minutes", type=click.IntRange(5, 60), help="Of one meeting; 12 if it is not said.")
-@click.option("--tables", type=click.IntRange(1, 8), help="At which meetings are held; 1 if it is not said.")
-@click.option("--breaks", type=Breaks(), metavar="TIMES", help="Of the whole staff, as 19:00-19:10.")
-@click.option(
-    "--until", type=Clock(), metavar="TIME", help="When all must be over; else as long as it takes."
-)
-@click.option("--place", help="Where it is; stands in the list and the calendar.")
-@click.option("--wishes", type=FILE, metavar="CSV", help="player,wish,value; replaces those that were kept.")
-@click.option("--swap", type=NumberAsWorn(), nargs=2, metavar="A B", help="Two families change places.")
-@click.option("--lock", type=Numbers(), metavar="NUMBERS", help="Families who stay where they are, as 4,11.")
-@click.option("--free", type=Numbers(), metavar="NUMBERS", help="Families who may move again, as 4,11.")
-@click.option("--came", type=Numbers(), metavar="NUMBERS", help="Families who came, as 4,11.")
-@click.option("--missed", type=Numbers(), metavar="NUMBERS", help="Families who did not come after all.")
-@click.option("--out", "folder", type=FILE, metavar="DIR", help="Where list, calendar, cards and notes go.")
-@click.option("--notes", type=click.Choice(NOTES), default=NOTES[0], show_default=True, help="To print.")
-@click.option("--names", is_flag=True, help="First names in the calendar's titles, beside the numbers.")
-@click.option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
+@option("--start", type=Moment(), metavar="'DATE TIME'", help="Else the evening that was kept last.")
+@option("--day", type=Day(), metavar="DATE", help="The kept evening of this day.")
+@option("--minutes", type=click.IntRange(5, 60), help="Of one meeting; 12 if it is not said.")
+@option("--tables", type=click.IntRange(1, 8), help="At which meetings are held; 1 if it is not said.")
+@option("--breaks", type=Breaks(), metavar="TIMES", help="Of the whole staff, as 19:00-19:10.")
+@option("--until", type=Clock(), metavar="TIME", help="When all must be over; else as long as it takes.")
+@option("--place", help="Where it is; stands in the list and the calendar.")
+@option("--wishes", type=FILE, metavar="CSV", help="player,wish,value; replaces those that were kept.")
+@option("--swap", type=NumberAsWorn(), nargs=2, metavar="A B", help="Two families change places.")
+@option("--lock", type=Numbers(), metavar="NUMBERS", help="Families who stay where they are, as 4,11.")
+@option("--free", type=Numbers(), metavar="NUMBERS", help="Families who may move again, as 4,11.")
+@option("--came", type=Numbers(), metavar="NUMBERS", help="Families who came, as 4,11.")
+@option("--missed", type=Numbers(), metavar="NUMBERS", help="Families who did not come after all.")
+@option("--out", "folder", type=FILE, metavar="DIR", help="Where list, calendar, cards and notes go.")
+@option("--notes", type=click.Choice(NOTES), default=NOTES[0], show_default=True, help="To print.")
+@option("--names", is_flag=True, help="First names in the calendar's titles, beside the numbers.")
+@option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
 @as_of
 @one_paper
 def meetings(season_file: Path, folder: Path | None, form: str, notes: str, **asked) -> None:
@@ -96,9 +95,15 @@ def _kept(season, asked: dict):
     else:
         found = season.meetings.last()
     if start is None and found is None:
-        which = f" on {day}" if day else ""
+        if day:
+            raise EvaltrackError(
+                tr(
+                    "there is no evening on {day} yet; say when one begins, as in --start '2026-01-20 18:00'",
+                    day=day,
+                )
+            )
         raise EvaltrackError(
-            f"there is no evening{which} yet; say when one begins, as in --start '2026-01-20 18:00'"
+            tr("there is no evening yet; say when one begins, as in --start '2026-01-20 18:00'")
         )
     return found
 
@@ -134,7 +139,7 @@ def _worked_out(season, evening):
     from evaltrack.analysis.meetings.placing import placed
     from evaltrack.rink.player import by_number
 
-    say("working out the evening ...")
+    say(tr("working out the evening ..."))
     return placed(evening, [player.id for player in sorted(season.people.players(), key=by_number)])
 
 
@@ -159,7 +164,7 @@ def _files(season, evening, folder: Path, notes: str, asked: dict) -> list[str]:
     from evaltrack.paper.meetings.evening_files import write_evening
 
     standings, make = worked_out(season, asked["as_of"]), make_folder(folder)
-    say("printing ...")
+    say(tr("printing ..."))
     files = write_evening(season, evening, standings, make, asked["paper"], asked["names"], asked["as_of"])
     for problem in files.problems:
         warn(problem)
@@ -181,13 +186,22 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
             warn(f"{note.player.number} {note.player.name}: {note.problem}")
     made = {note.player.id: note.path for note in written if note.path}
     lines = (
-        [f"{folder / 'notes'}: {counted(len(made), 'page')}; read each before you give it away"]
+        [
+            tr(
+                "{folder}: {pages}; read each before you give it away",
+                folder=folder / "notes",
+                pages=counted(len(made), "page"),
+            )
+        ]
         if made
         else []
     )
     batch = write_batch(evening, made, folder) if notes == "together" else None
     return (
-        [*lines, f"{batch}: the notes in the order of the meetings, each on sheets of its own"]
+        [
+            *lines,
+            tr("{batch}: the notes in the order of the meetings, each on sheets of its own", batch=batch),
+        ]
         if batch
         else lines
     )

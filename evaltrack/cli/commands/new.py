@@ -2,13 +2,12 @@
 
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE, Words
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import contents, created
 from evaltrack.intake.roster import LONGEST_NAME
+from evaltrack.language import mark
 
 _NEW = """\b
 Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U \\
@@ -18,13 +17,13 @@ Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U
 
 @command(epilog=_NEW)
 @season_file
-@click.option("--team", required=True, metavar="NAME", type=Words("the team", LONGEST_NAME))
-@click.option("--age-class", required=True, metavar="CLASS", type=Words("the age class", LONGEST_NAME))
-@click.option(
+@option("--team", required=True, metavar="NAME", type=Words(mark("the team"), LONGEST_NAME))
+@option("--age-class", required=True, metavar="CLASS", type=Words(mark("the age class"), LONGEST_NAME))
+@option(
     "--roster", required=True, type=FILE, metavar="CSV", help="number,name,position[,birth_year][,status]"
 )
-@click.option("--skills", type=FILE, metavar="TOML", help="Your own skills instead of those shipped.")
-@click.option("--drills", type=FILE, metavar="TOML", help="Your own drills instead of those shipped.")
+@option("--skills", type=FILE, metavar="TOML", help="Your own skills instead of those shipped.")
+@option("--drills", type=FILE, metavar="TOML", help="Your own drills instead of those shipped.")
 def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path, drills: Path) -> None:
     """Make a new season file from a roster.
 

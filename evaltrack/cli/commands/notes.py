@@ -5,34 +5,35 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import as_of, command, one_paper, one_player, season_file
+from evaltrack.cli.asking import as_of, command, one_paper, one_player, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell, warn
 from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.paper.note.forms import FORMS, Wanted
 from evaltrack.words.wording import counted
 
 
 @command(epilog="\b\nExample:  evaltrack notes lanterns.db --out notes --player 14")
 @season_file
-@click.option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pages go.")
+@option("--out", "folder", required=True, type=FILE, metavar="DIR", help="Where the pages go.")
 @one_player
 @as_of
 @one_paper
-@click.option(
+@option(
     "--form",
     type=click.Choice(FORMS),
     default=FORMS[0],
     show_default=True,
     help="To print, for a browser, for an e-mail, or to change in a word processor.",
 )
-@click.option(
+@option(
     "--large-print",
     is_flag=True,
     help="In 12 points, on as many pages as that takes; plain text has no size.",
 )
-@click.option(
+@option(
     "--names-by",
     type=click.Choice(["name", "number"]),
     default="name",
@@ -64,7 +65,13 @@ def notes(
         f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem
     ]
     if not pages:
-        raise EvaltrackError("\n".join(["no page was written", *troubled]))
+        raise EvaltrackError("\n".join([tr("no page was written"), *troubled]))
     for line in troubled:
         warn(line)
-    tell(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
+    tell(
+        tr(
+            "{folder}: {pages}; read each before you give it away",
+            folder=folder,
+            pages=counted(len(pages), "page"),
+        )
+    )

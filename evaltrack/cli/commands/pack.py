@@ -3,13 +3,12 @@
 from datetime import datetime
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.passphrases import asked, from_file, passphrase_for
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
+from evaltrack.language import tr
 
 _EXAMPLE = """\b
 Example:  evaltrack pack lanterns.db --out bench.pack
@@ -20,8 +19,8 @@ Example:  evaltrack pack lanterns.db --out bench.pack
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option("--out", "target", type=FILE, required=True, metavar="FILE", help="Write the pack here.")
-@click.option("--since", type=FILE, metavar="PACK", help="Only what is new since this pack of the season.")
+@option("--out", "target", type=FILE, required=True, metavar="FILE", help="Write the pack here.")
+@option("--since", type=FILE, metavar="PACK", help="Only what is new since this pack of the season.")
 @asked
 @from_file
 def pack(
@@ -46,10 +45,10 @@ def pack(
     passphrase = passphrase_for(wanted, passphrase_file, new=True)
     with opened(season_file) as season:
         earlier = pack_in(since, lambda: passphrase_for(True, passphrase_file)) if since else None
-        say("packing ...")
+        say(tr("packing ..."))
         content, ident = season.packs.pack(load_tablet().id, earlier), season.ident
     made = read_pack(str(target), content)  # what could not be read again is not given away
     save(target, sealed(content, passphrase) if passphrase else content)
     note_elsewhere(ident, target.absolute(), bool(passphrase), datetime.now())
-    how = "sealed under the passphrase" if passphrase else "not sealed: whoever has it can read it"
+    how = tr("sealed under the passphrase") if passphrase else tr("not sealed: whoever has it can read it")
     tell(f"{target}: {content_words(made.counts())}; {how}")

@@ -5,10 +5,11 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, one_paper, season_file
+from evaltrack.cli.asking import command, one_paper, option, season_file
 from evaltrack.cli.kinds import FILE, Band, Day, Numbers
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import opened
+from evaltrack.language import tr
 from evaltrack.words.wording import counted, long_date
 
 # as the choices of `rink.plan` and `rink.practice` are, which no other command waits for
@@ -23,24 +24,24 @@ Example:  evaltrack plan lanterns.db --minutes 50 --stations 3 --here 2,4,8,10,1
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True, help="The ice time.")
-@click.option("--stations", type=click.IntRange(1, 12), default=3, show_default=True)
-@click.option("--coaches", type=click.IntRange(0, 30), default=3, show_default=True)
-@click.option("--surface", type=click.Choice(SURFACES), default=SURFACES[0], show_default=True)
-@click.option("--here", type=Numbers(), metavar="NUMBERS", help="Who comes, as 2,4,8; else all not away.")
-@click.option("--groups", type=click.Choice(GROUPS), default=GROUPS[0], show_default=True)
-@click.option("--wishes", type=FILE, metavar="CSV", help="wish,player,other: together, apart, not again.")
-@click.option(
+@option("--minutes", type=click.IntRange(10, 240), default=60, show_default=True, help="The ice time.")
+@option("--stations", type=click.IntRange(1, 12), default=3, show_default=True)
+@option("--coaches", type=click.IntRange(0, 30), default=3, show_default=True)
+@option("--surface", type=click.Choice(SURFACES), default=SURFACES[0], show_default=True)
+@option("--here", type=Numbers(), metavar="NUMBERS", help="Who comes, as 2,4,8; else all not away.")
+@option("--groups", type=click.Choice(GROUPS), default=GROUPS[0], show_default=True)
+@option("--wishes", type=FILE, metavar="CSV", help="wish,player,other: together, apart, not again.")
+@option(
     "--band",
     type=Band(),
     default=BAND,
     show_default=True,
     help="Of 10 tries in a step so many are to come off.",
 )
-@click.option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
-@click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice; else today.")
-@click.option("--keep", is_flag=True, help="Keep the plan with the season, as the app does.")
-@click.option("--out", "target", type=FILE, metavar="FILE", help="The PDF to write: to hang up, to watch by.")
+@option("--format", "form", type=click.Choice(["table", "json"]), default="table", show_default=True)
+@option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice; else today.")
+@option("--keep", is_flag=True, help="Keep the plan with the season, as the app does.")
+@option("--out", "target", type=FILE, metavar="FILE", help="The PDF to write: to hang up, to watch by.")
 @one_paper
 def plan(
     season_file: Path,
@@ -66,11 +67,11 @@ def plan(
     from evaltrack.words.planning import plan_names
 
     if target and target.suffix.casefold() != ".pdf":
-        raise click.BadParameter("write a name that ends in .pdf", param_hint="'--out'")
+        raise click.BadParameter(tr("write a name that ends in .pdf"), param_hint="'--out'")
     day = day or date.today()
     with opened(season_file) as season:
         kinds = {"surface": Surface(surface), "grouping": Grouping(groups), "wishes": _wishes(wishes, season)}
-        say("working out the plan ...")
+        say(tr("working out the plan ..."))
         found = read_plan(season, Asked(**asked, **kinds, before=season.plans.groups_before(day)))
         names = plan_names(season.catalogue.skills(), season.catalogue.drills())
         players = {player.number: player.name for player in season.people.players()}
@@ -98,7 +99,7 @@ def keep_or_print(season, found, day: date, keep: bool, target: Path | None, pap
     said = []
     if keep:
         season.plans.add(card, load_tablet().id)
-        said.append(f"kept with the season for {long_date(day)}")
+        said.append(tr("kept with the season for {day}", day=long_date(day)))
     if target:
         said.append(_print(season, card, target, paper))
     return said
@@ -108,7 +109,7 @@ def _print(season, card, target: Path, paper: str) -> str:
     from evaltrack.intake.saving import save
     from evaltrack.paper.plan.plan_page import print_page, read_page
 
-    say("printing ...")
+    say(tr("printing ..."))
     made = print_page(read_page(season, card), paper)
     save(target, made.content)
     if made.problem:

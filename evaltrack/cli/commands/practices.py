@@ -2,9 +2,7 @@
 
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, one_form, season_file
+from evaltrack.cli.asking import command, one_form, option, season_file
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.paper.tables import practices as practice_table
@@ -18,7 +16,7 @@ Example:  evaltrack practices lanterns.db
 
 @command(epilog=_PRACTICES)
 @season_file
-@click.option("--practice", "key", metavar="KEY", help="This practice only, with what is known of it.")
+@option("--practice", "key", metavar="KEY", help="This practice only, with what is known of it.")
 @one_form
 def practices(season_file: Path, key: str | None, form: str) -> None:
     """List the practices: key, date, who was here, tallies, observers, what runs, what was put right.

@@ -3,13 +3,12 @@
 import os
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command
+from evaltrack.cli.asking import argument, command, option
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.passphrases import asked, from_file, passphrase_for
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 _EXAMPLE = """\b
 Example:  evaltrack restore stick/lanterns-2026-11-26.db lanterns.db
@@ -19,12 +18,12 @@ Example:  evaltrack restore stick/lanterns-2026-11-26.db lanterns.db
 
 
 @command(epilog=_EXAMPLE)
-@click.argument("file", metavar="FILE", type=FILE)
-@click.argument("season_file", metavar="SEASON.db", type=FILE)
+@argument("file", metavar="FILE", type=FILE)
+@argument("season_file", metavar="SEASON.db", type=FILE)
 @asked
 @from_file
-@click.option("--yes", is_flag=True, help="Replace the season file that is there.")
-@click.option("--salvage", is_flag=True, help="Put what can be read of a damaged FILE into a new SEASON.db.")
+@option("--yes", is_flag=True, help="Replace the season file that is there.")
+@option("--salvage", is_flag=True, help="Put what can be read of a damaged FILE into a new SEASON.db.")
 def restore(
     file: Path, season_file: Path, wanted: bool, passphrase_file: Path, yes: bool, salvage: bool
 ) -> None:
@@ -41,27 +40,36 @@ def restore(
     from evaltrack.store.backups.restoring import bring_back, lost_by, opened_backup
     from evaltrack.words.backups import lost_words
 
-    say("looking through the backup ...")
+    say(tr("looking through the backup ..."))
     with opened_backup(file, passphrase) as season:
         if os.path.lexists(season_file):
             told = lost_words(lost_by(season, season_file))
             if not yes:
-                asks = "Nothing was changed. Say --yes to bring the backup back; the file there now is kept."
+                asks = tr(
+                    "Nothing was changed. Say --yes to bring the backup back; the file there now is kept."
+                )
                 raise EvaltrackError("\n".join([*told, asks]))
             for sentence in told:
                 warn(sentence)
         kept = bring_back(season, season_file)
         count = season.log.count()
-    tell(f"{season_file}: {count:,} tallies, as they were in {file}")
+    tell(
+        tr(
+            "{season_file}: {count:,} tallies, as they were in {file}",
+            season_file=season_file,
+            count=count,
+            file=file,
+        )
+    )
     if kept:
-        tell(f"What was there is kept: {kept}")
+        tell(tr("What was there is kept: {kept}", kept=kept))
 
 
 def _salvage(file: Path, target: Path, passphrase: str | None) -> None:
     from evaltrack.store.salvage.salvaging import salvage
     from evaltrack.words.salvage import loss_words, saved_words
 
-    say("reading what can be read ...")
+    say(tr("reading what can be read ..."))
     saved = salvage(file, target, passphrase)
     for sentence in loss_words(saved):
         warn(sentence)

@@ -6,11 +6,12 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, dry_run, season_file
+from evaltrack.cli.asking import command, dry_run, option, season_file
 from evaltrack.cli.kinds import FILE, Day, NumberAsWorn, SameAs
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.days import SEASON_YEARS, in_full
 
 _ROSTER = """\b
@@ -22,13 +23,11 @@ Example:  evaltrack roster lanterns.db --out roster.csv
 
 @command(epilog=_ROSTER)
 @season_file
-@click.option("--set", "wanted", type=FILE, metavar="CSV", help="The roster from now on, whole.")
-@click.option("--out", "target", type=FILE, metavar="CSV", help="Write the roster, as --set reads it.")
-@click.option("--from", "day", type=Day(), metavar="DATE", help="From this day on; today, if not said.")
-@click.option(
-    "--same", multiple=True, type=SameAs(), metavar="NEW=NOW", help="NEW in the file is who wears NOW."
-)
-@click.option("--new", multiple=True, type=NumberAsWorn(), metavar="NUMBER", help="A new player.")
+@option("--set", "wanted", type=FILE, metavar="CSV", help="The roster from now on, whole.")
+@option("--out", "target", type=FILE, metavar="CSV", help="Write the roster, as --set reads it.")
+@option("--from", "day", type=Day(), metavar="DATE", help="From this day on; today, if not said.")
+@option("--same", multiple=True, type=SameAs(), metavar="NEW=NOW", help="NEW in the file is who wears NOW.")
+@option("--new", multiple=True, type=NumberAsWorn(), metavar="NUMBER", help="A new player.")
 @dry_run
 def roster(
     season_file: Path,
@@ -48,7 +47,7 @@ def roster(
     watched, and the share goes by the steps and the pressure that the one named first gets.
     """
     if wanted and target:
-        raise click.UsageError("name one of --set and --out")
+        raise click.UsageError(tr("name one of --set and --out"))
     if not wanted and (day or same or new or dry_run):
         raise click.UsageError("--from, --same, --new and --dry-run belong to --set")
     with opened(season_file) as season:
@@ -84,23 +83,25 @@ def _changed(season, path: Path, day: date, told: tuple, dry_run: bool) -> str:
     from evaltrack.words.roster import change_lines
 
     if day > date.today():
-        raise EvaltrackError(f"{in_full(day)} has not come yet; name a day up to today with --from")
+        raise EvaltrackError(
+            tr("{day} has not come yet; name a day up to today with --from", day=in_full(day))
+        )
     if day.year not in SEASON_YEARS:
-        raise EvaltrackError(f"{in_full(day)} is in no season; name another day with --from")
+        raise EvaltrackError(tr("{day} is in no season; name another day with --from", day=in_full(day)))
     same, new = told
     before = season.people.everyone()
     known, tablet = {player.id: player for player in before}, load_tablet().id
     after = next_roster(read_roster_file(path), before, dict(same), new).players
     changes = [c for p in after for c in changes_between(known.get(p.id), p, day, tablet)]
     if changes and not dry_run:
-        with refuse_open_window(season, "the roster"):
+        with refuse_open_window(season, tr("the roster")):
             changes = season.people.change(after, day, tablet)
     return _told(path, change_lines(changes, before, after), dry_run)
 
 
 def _told(path: Path, lines: Sequence[str], dry_run: bool) -> str:
     if not lines:
-        return f"{path} is the roster as it is; nothing is to be changed"
+        return tr("{path} is the roster as it is; nothing is to be changed", path=path)
     if dry_run:
-        return "\n".join(["would change:", *(f"  {line}" for line in lines), "Nothing was changed."])
-    return "\n".join(["changed:", *(f"  {line}" for line in lines)])
+        return "\n".join([tr("would change:"), *(f"  {line}" for line in lines), tr("Nothing was changed.")])
+    return "\n".join([tr("changed:"), *(f"  {line}" for line in lines)])

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, one_paper, season_file
+from evaltrack.cli.asking import command, one_paper, option, season_file
 from evaltrack.cli.kinds import FILE, Day, Words
 from evaltrack.cli.season_days import refuse_another_season
 from evaltrack.cli.telling import say, tell, warn
@@ -17,6 +17,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save
 from evaltrack.intake.tally_columns import LONGEST_OBSERVER
 from evaltrack.intake.tally_form import form_text, kinds_of_try
+from evaltrack.language import mark, tr
 from evaltrack.paper.clipboard.board_sheet import Place, make_board, read_places
 from evaltrack.paper.clipboard.occasion import PAPERS, Occasion
 from evaltrack.paper.clipboard.rep_sheet import make_reps
@@ -33,17 +34,17 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option(
+@option(
     *("--out", "target"),
     required=True,
     type=FILE,
     metavar="FILE",
     help="FILE.pdf to print, FILE.csv to type into.",
 )
-@click.option("--drill", metavar="KEY", help="The drill; without one, the one watched last.")
-@click.option("--step", metavar="KEY", help="The step of the drill.")
-@click.option("--skill", metavar="KEY", help="This skill only, instead of all those of the step.")
-@click.option(
+@option("--drill", metavar="KEY", help="The drill; without one, the one watched last.")
+@option("--step", metavar="KEY", help="The step of the drill.")
+@option("--skill", metavar="KEY", help="This skill only, instead of all those of the step.")
+@option(
     "--board",
     type=click.Choice(["group", "rep"]),
     default="group",
@@ -51,8 +52,8 @@ Example:  evaltrack sheet lanterns.db --out sheet.pdf --drill wall_work
     help="Every player in their place, or the slots rep by rep.",
 )
 @one_paper
-@click.option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
-@click.option("--observer", type=Words("the observer", LONGEST_OBSERVER), metavar="NAME", help="Who ticks.")
+@option("--date", "day", type=Day(), metavar="DATE", help="The day of the practice.")
+@option("--observer", type=Words(mark("the observer"), LONGEST_OBSERVER), metavar="NAME", help="Who ticks.")
 def sheet(
     season_file: Path,
     target: Path,
@@ -72,7 +73,7 @@ def sheet(
     """
     make = {".pdf": _print, ".csv": _form}.get(target.suffix.casefold())
     if not make:
-        raise click.BadParameter("write a name that ends in .pdf or .csv", param_hint="'--out'")
+        raise click.BadParameter(tr("write a name that ends in .pdf or .csv"), param_hint="'--out'")
     with opened(season_file) as season:
         *at, skills = watched(season, drill, step, skill)
         running = season.practices.running()
@@ -85,7 +86,7 @@ def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, pa
     from evaltrack.paper.clipboard.pdf import print_boards, print_reps
 
     places, roster, on = _places(season), season.people.players(), PAPERS[paper]
-    say("printing ...")
+    say(tr("printing ..."))
     if board == "rep":
         made = print_reps(make_reps(occasion, skills, [at.player for at in places if at.here], on))
     else:
@@ -98,23 +99,29 @@ def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, pa
 
 def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_) -> str:
     if os.path.lexists(target):
-        raise EvaltrackError(f'"{target}" is there already; load it if it is filled in, or name another file')
+        raise EvaltrackError(
+            tr('"{target}" is there already; load it if it is filled in, or name another file', target=target)
+        )
     day = occasion.day or date.today()
     refuse_another_season(season, day)
     kinds = [kind for skill in skills for kind in kinds_of_try(skill, *_likely(_places(season), skill))]
     text = form_text(kinds, (occasion.drill, occasion.step), day, occasion.observer)
     save(target, text.encode("utf-8-sig"))  # the mark in front tells a spreadsheet that this is UTF-8
-    return (
-        f"{target}: {counted(len(kinds), 'line')} for {day}, {_what(occasion, skills)}\n"
-        "Write in `times` how often each was ticked, leave the others empty, save it as CSV UTF-8, then:\n"
-        f"  evaltrack load {season.path} {target}"
+    return tr(
+        "{target}: {lines} for {day}, {what}\nWrite in `times` how often each was ticked, leave "
+        "the others empty, save it as CSV UTF-8, then:\n  evaltrack load {path} {target}",
+        target=target,
+        lines=counted(len(kinds), "line"),
+        day=day,
+        what=_what(occasion, skills),
+        path=season.path,
     )
 
 
 def _places(season) -> list[Place]:
     places = read_places(season)
     if not places:
-        raise EvaltrackError("every player of the season is away, so there is nobody to put on a sheet")
+        raise EvaltrackError(tr("every player of the season is away, so there is nobody to put on a sheet"))
     return places
 
 

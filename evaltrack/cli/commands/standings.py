@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, season_file
+from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, option, season_file
 from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import (
@@ -19,6 +19,7 @@ from evaltrack.cli.working import (
     why_none,
     worked_out_with_observers,
 )
+from evaltrack.language import tr
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 from evaltrack.rink.drill import steps_by_drill
 from evaltrack.words.reasons import step_names
@@ -31,9 +32,9 @@ _FORMS = {"table": as_table, "csv": as_csv, "json": as_json}
 @one_skill
 @one_player
 @as_of
-@click.option("--left", is_flag=True, help="Also players who have left.")
-@click.option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
-@click.option("--team", is_flag=True, help="The team in each skill: its trend, what steps and pressure cost.")
+@option("--left", is_flag=True, help="Also players who have left.")
+@option("--why", is_flag=True, help="Say what moved each share off the plain count, and whom they met.")
+@option("--team", is_flag=True, help="The team in each skill: its trend, what steps and pressure cost.")
 @one_form
 def standings(
     season_file: Path,
@@ -59,7 +60,7 @@ def standings(
         told = {"why": step_names(season.catalogue.drills(retired=True))} if why else {}
         tell_strays(season)
         if not found:
-            warn(f"{why_none(season, number, skill, as_of)}, so there are no standings")
+            warn(tr("{why}, so there are no standings", why=why_none(season, number, skill, as_of)))
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
     tell_strict(strict, form)
@@ -73,10 +74,15 @@ def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | 
         raise click.UsageError("--team is of all players; leave out --player")
     with opened(path) as season:
         refuse_unknown_skill(season, skill)
-        say("working out how the team goes ...")
+        say(tr("working out how the team goes ..."))
         found, _ = read_courses(season, as_of, skill)
         if not found:
-            warn(f"{why_none(season, None, skill, as_of)}, so there is nothing to tell of the team")
+            warn(
+                tr(
+                    "{why}, so there is nothing to tell of the team",
+                    why=why_none(season, None, skill, as_of),
+                )
+            )
         steps = steps_by_drill(season.catalogue.drills(retired=True))
     forms = {"table": partial(team.as_table, steps=steps), "csv": team.as_csv, "json": team.as_json}
     tell(forms[form](found), end="")
@@ -84,4 +90,4 @@ def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | 
 
 def _warn(found: Sequence[Standing]) -> None:
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
-        warn(f"not to be relied on: {doubt}")
+        warn(tr("not to be relied on: {doubt}", doubt=doubt))

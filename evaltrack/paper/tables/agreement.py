@@ -1,10 +1,12 @@
 """How far observers agree: in sentences with what to do and a table, and as CSV and JSON for programs."""
 
 from collections.abc import Iterable
+from textwrap import wrap
 
 from evaltrack.analysis.agreement.agreement import COLUMNS, Agreement, Row
 from evaltrack.analysis.agreement.pairing import Pairing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.language import Language, mark, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.paper.tables.strict_observers import as_rows
 from evaltrack.words.agreement import (
@@ -18,11 +20,12 @@ from evaltrack.words.agreement import (
 )
 from evaltrack.words.wording import counted
 
-_LEGEND = (
-    "Agreed: of the tries that both saw, those they saw alike; in brackets where the true figure lies in 9",
-    "of 10 cases. Points: the share done of the observer named first, minus the other's. Kappa and AC1, for",
-    "those who use them: agreement beyond what chance would give, 1 is all of it; kappa falls where nearly",
-    "all is done, AC1 does not.",
+_WIDE = 103  # characters of a line
+_LEGEND = mark(
+    "Agreed: of the tries that both saw, those they saw alike; in brackets where the true figure lies in 9 "
+    "of 10 cases. Points: the share done of the observer named first, minus the other's. Kappa and AC1, for "
+    "those who use them: agreement beyond what chance would give, 1 is all of it; kappa falls where nearly "
+    "all is done, AC1 does not."
 )
 
 
@@ -31,6 +34,7 @@ def as_csv(found: Agreement) -> str:
     return rows_csv(COLUMNS, found.rows)
 
 
+@speaking(Language.ENGLISH)
 def as_json(found: Agreement, strict: Iterable[StrictObserver] = ()) -> str:
     """Return ``rows``, the ``practices`` that both watched with the clocks' offset, and ``remarks``.
 
@@ -52,7 +56,7 @@ def as_table(found: Agreement) -> str:
         lines += [*sentences_of(rows), "", *_block(rows), ""]
         lines += [_matched(p) for p in found.pairings if (p.first, p.second) == names and p.pairs]
         lines.append("")
-    lines += [*_apart(found), *_LEGEND] if lines else []
+    lines += [*_apart(found), *wrap(tr(_LEGEND), _WIDE)] if lines else []
     return "\n".join(lines) + "\n" if lines else ""
 
 
@@ -63,16 +67,26 @@ def _apart(found: Agreement) -> list[str]:
 
 def _matched(pairing: Pairing) -> str:
     seconds = round(abs(pairing.offset) / 1000)
-    side = "ahead" if pairing.offset > 0 else "behind"
-    clock = f"{pairing.second}'s clock {seconds} s {side}" if seconds else "clocks alike"
-    tries = f"{pairing.first_tries} and {pairing.second_tries}"
-    return f"  {pairing.practice}: {counted(len(pairing.pairs), 'try', 'tries')} matched of {tries}, {clock}"
+    clock = mark("clocks alike")
+    if seconds:
+        ahead = pairing.offset > 0
+        clock = (
+            mark("{name}'s clock {seconds} s ahead") if ahead else mark("{name}'s clock {seconds} s behind")
+        )
+    return "  " + tr(
+        "{practice}: {matched} matched of {first} and {second}, {clock}",
+        practice=pairing.practice,
+        matched=counted(len(pairing.pairs), "try", "tries"),
+        first=pairing.first_tries,
+        second=pairing.second_tries,
+        clock=tr(clock, name=pairing.second, seconds=seconds),
+    )
 
 
 def _block(rows: list[Row]) -> list[str]:
     skill = max(len(row.skill) for row in rows)
     agreed = max(len(agreed_count(row)) for row in rows)
-    head = f"  {'skill':<{skill}}  {'agreed':<{agreed + 18}}  {'points':<16}  {'kappa':<19}  AC1"
+    head = f"  {tr('skill'):<{skill}}  {tr('agreed'):<{agreed + 18}}  {tr('points'):<16}  {'kappa':<19}  AC1"
     return [head, *(_line(row, skill, agreed) for row in rows)]
 
 
@@ -80,7 +94,7 @@ def _line(row: Row, skill: int, agreed: int) -> str:
     between = _between(row.share_low, row.share_high, against_aim)
     share = f"{against_aim(row.share):>3} % {between:<12}"
     apart = f"{_points(row.difference)} {_between(row.difference_low, row.difference_high, _points)}"
-    kappa = "undefined" if row.kappa is None else _figure(row.kappa, row.kappa_low, row.kappa_high)
+    kappa = tr("undefined") if row.kappa is None else _figure(row.kappa, row.kappa_low, row.kappa_high)
     ac1 = _figure(row.ac1, row.ac1_low, row.ac1_high)
     line = f"  {row.skill:<{skill}}  {agreed_count(row):>{agreed}} {share}  {apart:<16}  {kappa:<19}  {ac1}"
     return line.rstrip()
@@ -91,7 +105,7 @@ def _figure(value: float, low: float | None, high: float | None) -> str:
 
 
 def _between(low: float | None, high: float | None, form) -> str:
-    return "" if low is None else f"({form(low)} to {form(high)})"
+    return "" if low is None else f"({tr('{low} to {high}', low=form(low), high=form(high))})"
 
 
 def _points(difference: float) -> str:

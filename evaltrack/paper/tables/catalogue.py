@@ -2,6 +2,7 @@
 
 from collections.abc import Container, Sequence
 
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
@@ -16,16 +17,17 @@ def as_table(skills: Sequence[Skill], drills: Sequence[Drill], used: tuple[Conta
     """
     keys = max(len(one.key) for one in (*skills, *drills))
     names = max(len(one.name) for one in (*skills, *drills))
-    lines = [f"{'skill':<{keys}}  {'name':<{names}}  for  target  series"]
+    skill, target = tr("skill"), tr("target")
+    lines = [f"{skill:<{keys}}  {tr('name'):<{names}}  {tr('for'):<3}  {target:<6}  {tr('series')}"]
     for skill in sorted(skills, key=lambda one: one.key not in used[0]):
-        letters, retired = "".join(skill.positions), "" if skill.key in used[0] else "  retired"
+        letters, retired = "".join(skill.positions), "" if skill.key in used[0] else f"  {tr('retired')}"
         row = f"{skill.key:<{keys}}  {skill.name:<{names}}  {letters:<3}  {skill.target:<6g}  {skill.version}"
         lines.append(row + retired)
-    lines += ["", f"{'drill':<{keys}}  {'name':<{names}}  steps"]
+    lines += ["", f"{tr('drill'):<{keys}}  {tr('name'):<{names}}  {tr('steps')}"]
     for drill in sorted(drills, key=lambda one: one.key not in used[1]):
         steps, retired = (
             ", ".join(step.name for step in drill.steps),
-            "" if drill.key in used[1] else "  retired",
+            "" if drill.key in used[1] else f"  {tr('retired')}",
         )
         lines.append(f"{drill.key:<{keys}}  {drill.name:<{names}}  {steps}{retired}")
     return "\n".join(lines)

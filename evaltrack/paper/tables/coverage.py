@@ -6,13 +6,13 @@ from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.watching import whom_to_watch
+from evaltrack.language import tr
 from evaltrack.paper.tables.for_programs import json_text, plain_row, rows_csv
 from evaltrack.words.coverage import HOW_CHOSEN, known_words, last_seen_words, why_nobody
 
 COLUMNS = tuple(field.name for field in fields(Coverage))
 _NEXT = 10
 _WIDE = 100  # characters of a line
-_LEGEND = wrap(f"{HOW_CHOSEN} Days are from the last try to the last practice.", _WIDE)
 
 
 def as_csv(rows: Sequence[Coverage]) -> str:
@@ -32,8 +32,12 @@ def as_table(rows: Sequence[Coverage], away: Collection[str] = ()) -> str:
     """
     if not rows:
         return ""
-    lines = [*_next(rows, away), *_skills(rows), "", *_LEGEND]
+    lines = [*_next(rows, away), *_skills(rows), "", *_legend()]
     return "\n".join(lines) + "\n"
+
+
+def _legend() -> list[str]:
+    return wrap(f"{tr(HOW_CHOSEN)} {tr('Days are from the last try to the last practice.')}", _WIDE)
 
 
 def _next(rows: Sequence[Coverage], away: Collection[str]) -> list[str]:
@@ -42,17 +46,19 @@ def _next(rows: Sequence[Coverage], away: Collection[str]) -> list[str]:
         return [why_nobody(rows), ""]
     shown = wanted[:_NEXT]
     names, skills = (max(len(getattr(row, part)) for row in shown) for part in ("name", "skill"))
-    lines = ["Whom to watch next", ""]
-    lines.append(f"     {'player':<{names}}  {'skill':<{skills}}  tries  practices  last seen")
+    lines = [tr("Whom to watch next"), ""]
+    tries, practices, seen = tr("tries"), tr("practices"), tr("last seen")
+    lines.append(f"     {tr('player'):<{names}}  {tr('skill'):<{skills}}  {tries}  {practices}  {seen}")
     for row in shown:
         start = f"{row.player:>3}  {row.name:<{names}}  {row.skill:<{skills}}"
-        lines.append(f"{start}  {row.tries:>5}  {row.practices:>9}  {last_seen_words(row):>9}")
+        counts = f"{row.tries:>{len(tries)}}  {row.practices:>{len(practices)}}"
+        lines.append(f"{start}  {counts}  {last_seen_words(row):>{len(seen)}}")
     more = len(wanted) - len(shown)
-    return [*lines, *([f"     and {more} more"] if more else []), ""]
+    return [*lines, *(["     " + tr("and {number} more", number=more)] if more else []), ""]
 
 
 def _skills(rows: Sequence[Coverage]) -> list[str]:
-    lines = ["How much is known of each skill", ""]
+    lines = [tr("How much is known of each skill"), ""]
     keys = list(dict.fromkeys(row.skill for row in rows))
     width = max(len(key) for key in keys)
     for key in keys:

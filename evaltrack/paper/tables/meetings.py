@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from uuid import UUID
 
+from evaltrack.language import Language, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.meeting_evening import MeetingWish
 from evaltrack.rink.placed_evening import PlacedEvening
@@ -13,11 +14,11 @@ from evaltrack.words.meetings import clock_words, evening_words, remarks_of, sum
 def as_table(found: PlacedEvening, players: Mapping[UUID, Player], came: Collection[UUID] = ()) -> str:
     """Return the evening to read: in order of time, then what must be said of it."""
     evening = found.evening
-    lines = [f"{evening_words(evening)}: {summary_words(evening)}", ""]
+    lines = [tr("{name}: {what}", name=evening_words(evening), what=summary_words(evening)), ""]
     for player, slot in evening.in_order():
-        table = f"  table {slot.table}" if evening.tables > 1 else ""
+        table = "  " + tr("table {number}", number=slot.table) if evening.tables > 1 else ""
         marks = ", ".join(
-            word for word, is_so in (("locked", slot.locked), ("came", player in came)) if is_so
+            word for word, is_so in ((tr("locked"), slot.locked), (tr("came"), player in came)) if is_so
         )
         who = f"{players[player].number:>3}  {players[player].name}"
         lines.append(f"{clock_words(slot.start)}{table}  {who}{f'  ({marks})' if marks else ''}")
@@ -25,6 +26,7 @@ def as_table(found: PlacedEvening, players: Mapping[UUID, Player], came: Collect
     return "\n".join([*lines, *([""] if remarks else []), *remarks]) + "\n"
 
 
+@speaking(Language.ENGLISH)
 def as_json(found: PlacedEvening, players: Mapping[UUID, Player], came: Collection[UUID] = ()) -> str:
     """Return the evening as one object; numbers of players are text, because ``0`` and ``00`` differ."""
     evening, numbers = found.evening, _numbers(players)

@@ -3,6 +3,7 @@
 from datetime import datetime
 from uuid import UUID
 
+from evaltrack.language import Language, mark, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.paper.tables.practices import Held, correction_words, plain_held, state_behind
 from evaltrack.rink.days import in_full
@@ -10,6 +11,7 @@ from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.practice_story import Count, Story, Stretch, story_of
 from evaltrack.words.corrections import Names, what_changed
+from evaltrack.words.plan_card import ICE
 from evaltrack.words.practices import by_skill, clocks, gap_words, of_player, stretch_words
 from evaltrack.words.sums import sum_words
 
@@ -24,10 +26,11 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
     one, names = row.practice, Names.read(season, row.practice.held_on)
     story, here = story_of(season.log.tallies(practice=one.key)), here_at(season, one.key, names)
     lines = [
-        f"{one.key}: {in_full(one.held_on)}, {one.surface} ice{state_behind(row)}",
+        tr("{name}: {what}", name=one.key, what=f"{in_full(one.held_on)}, {tr(ICE[one.surface])}")
+        + state_behind(row),
         *_times(one),
-        *([f"comment: {row.comment}"] if row.comment else []),
-        f"here: {_names(here)}",
+        *([tr("comment: {text}", text=row.comment)] if row.comment else []),
+        tr("here: {names}", names=_names(here)),
         f"{_sum(row)}{_by_skill(story, names)}",
         *_watched(story, names),
         *_of_each(story, here, names),
@@ -38,6 +41,7 @@ def as_details(row: Held, season, agreed: list[str]) -> str:
     return "\n".join(lines) + "\n"
 
 
+@speaking(Language.ENGLISH)
 def as_json(row: Held, season, agreed: list[str]) -> str:
     """Return a list with the practice as in the list of all, and what is known of it besides."""
     key, names = row.practice.key, Names.read(season, row.practice.held_on)
@@ -72,7 +76,7 @@ def _watched(story: Story, names: Names) -> list[str]:
     ]
     moments += [(first, gap_words(first, last)) for first, last in story.gaps]
     lines = [_UNDER + line for _, line in sorted(moments, key=lambda pair: pair[0])]
-    return ["watched:", *lines] if lines else []
+    return [tr("watched:"), *lines] if lines else []
 
 
 def _when(stretch: Stretch) -> str:
@@ -81,9 +85,12 @@ def _when(stretch: Stretch) -> str:
 
 def _of_each(story: Story, here: list[Player], names: Names) -> list[str]:
     seen = sorted((names.players[ident] for ident in story.players()), key=by_number)
-    lines = [f"{_UNDER}{p.number} {p.name}: {of_player(story, p.id, names)}" for p in seen]
+    lines = [
+        _UNDER + tr("{name}: {what}", name=f"{p.number} {p.name}", what=of_player(story, p.id, names))
+        for p in seen
+    ]
     without = _without(story, here)
-    return [*lines, f"without a tally: {_names(without)}"] if without else lines
+    return [*lines, tr("without a tally: {names}", names=_names(without))] if without else lines
 
 
 def _of_tallies(row: Held, names: Names) -> list[str]:
@@ -92,27 +99,32 @@ def _of_tallies(row: Held, names: Names) -> list[str]:
 
 def _of_tally(correction, names: Names) -> str:
     moment = datetime.fromtimestamp(correction.at / 1000)
-    back = "" if correction.in_force else ", taken back"
-    return f"corrected {moment:%Y-%m-%d %H:%M}: {what_changed(correction, names)}{back}"
+    told = {"moment": f"{moment:%Y-%m-%d %H:%M}", "what": what_changed(correction, names)}
+    if correction.in_force:
+        return tr("corrected {moment}: {what}", **told)
+    return tr("corrected {moment}: {what}, taken back", **told)
 
 
 def _times(one: Practice) -> list[str]:
-    moments = (("started", one.started_at), ("ended", one.ended_at))
+    moments = (
+        (mark("started: {moment}"), one.started_at),
+        (mark("ended: {moment}"), one.ended_at),
+    )
     return [
-        f"{word}: {datetime.fromtimestamp(at / 1000):%Y-%m-%d %H:%M}"
-        for word, at in moments
+        tr(sentence, moment=f"{datetime.fromtimestamp(at / 1000):%Y-%m-%d %H:%M}")
+        for sentence, at in moments
         if at is not None
     ]
 
 
 def _names(players: list[Player]) -> str:
-    return ", ".join(f"{player.number} {player.name}" for player in players) or "nobody"
+    return ", ".join(f"{player.number} {player.name}" for player in players) or tr("nobody")
 
 
 def _sum(row: Held) -> str:
     """Return ``tallies: 43``, and of how many tries they are where not all of them are tries."""
     _, _, parts = sum_words(row.sum).partition(": ")
-    return f"tallies: {row.tallies}" + (f", {parts}" if parts else "")
+    return tr("tallies: {number}", number=row.tallies) + (f", {parts}" if parts else "")
 
 
 def _by_skill(story: Story, names: Names) -> str:

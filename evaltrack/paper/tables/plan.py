@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from textwrap import wrap
 
+from evaltrack.language import Language, mark, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.plan import Block, Part, Plan, Wish
-from evaltrack.words.plan_card import GOES_ON
+from evaltrack.words.plan_card import GOES_ON, ICE
 from evaltrack.words.plan_remarks import remark_words, unmet_words
 from evaltrack.words.planning import (
     CLAIM,
@@ -22,14 +23,15 @@ from evaltrack.words.wording import counted
 
 _WIDE = 100  # characters of a line
 _TITLES = {
-    Part.WARM_UP: "Warm-up",
-    Part.BOARD: "At the board",
-    Part.CHANGEOVER: "Changeover",
-    Part.OWN: "Each group at its own station",
+    Part.WARM_UP: mark("Warm-up"),
+    Part.BOARD: mark("At the board"),
+    Part.CHANGEOVER: mark("Changeover"),
+    Part.OWN: mark("Each group at its own station"),
 }
 _TOLD = (Part.STATION, Part.OWN, Part.TOGETHER)  # the others explain themselves
 
 
+@speaking(Language.ENGLISH)
 def as_json(plan: Plan, names: PlanNames) -> str:
     """Return the plan as one object; numbers of players are text, because ``0`` and ``00`` differ."""
     stations = station_keys(plan)
@@ -92,14 +94,19 @@ def as_table(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> str:
 def _heading(plan: Plan) -> str:
     here = counted(sum(len(group.players) for group in plan.groups), "player")
     asked, stations = plan.asked, counted(len(plan.groups), "station")
-    ice = {"full": "full ice", "half": "half ice", "cross": "cross ice"}[asked.surface]
-    return f"The next practice: {asked.minutes} minutes, {ice}, {here}, {stations}"
+    return tr(
+        "The next practice: {minutes} minutes, {ice}, {here}, {stations}",
+        minutes=asked.minutes,
+        ice=tr(ICE[asked.surface]),
+        here=here,
+        stations=stations,
+    )
 
 
 def _needs(plan: Plan, names: PlanNames) -> list[str]:
     if not plan.needs:
         return []
-    lines = ["What to train", ""]
+    lines = [tr("What to train"), ""]
     for need in plan.needs:
         lines += _wrapped(need_words(need, names), 5)
         steps = [one for one in plan.forecasts if one.skill == need.skill]
@@ -109,50 +116,64 @@ def _needs(plan: Plan, names: PlanNames) -> list[str]:
 
 
 def _blocks(plan: Plan, names: PlanNames) -> list[str]:
-    lines, gone, told = ["Blocks", ""], 0, {need.skill for need in plan.needs}
+    lines, gone, told = [tr("Blocks"), ""], 0, {need.skill for need in plan.needs}
     rounds = [at for at, block in enumerate(plan.blocks) if block.part is Part.STATION]
     for at, block in enumerate(plan.blocks):
         if at in rounds[:1]:
             lines += _wrapped(_round_times(plan, rounds), 7, 19)
         if at in rounds:
-            lines.append(f"{'':>5}  {f'station {rounds.index(at) + 1}':>10}  {_title(block, names)}")
+            lines.append(
+                f"{'':>5}  {tr('station {number}', number=rounds.index(at) + 1):>10}  {_title(block, names)}"
+            )
         elif not rounds or not rounds[0] < at < rounds[-1]:
             lines.append(f"{gone:>5}  {counted(block.minutes, 'minute'):>10}  {_title(block, names)}")
         if block.part in _TOLD:
             lines += _wrapped(why_words(block, plan, names, told), 19)
         gone += block.minutes
-    return [*lines, f"{gone:>5}  the end"]
+    return [*lines, f"{gone:>5}  {tr('the end')}"]
 
 
 def _title(block: Block, names: PlanNames) -> str:
-    all_here = ", all together" if block.part is Part.TOGETHER else ""
-    return (_TITLES.get(block.part) or names.step(block.drill, block.step)) + all_here
+    title = tr(_TITLES.get(block.part, "")) or names.step(block.drill, block.step)
+    return tr("{title}, all together", title=title) if block.part is Part.TOGETHER else title
 
 
 def _round_times(plan: Plan, rounds: Sequence[int]) -> str:
     """Return between which minutes all stations run, round by round."""
     starts = [sum(block.minutes for block in plan.blocks[:at]) for at in rounds]
-    each = [f"{start} to {start + plan.blocks[at].minutes}" for start, at in zip(starts, rounds, strict=True)]
-    return f"{len(rounds)} stations at once, in rounds: minutes {', '.join(each)}"
+    each = [
+        tr("{low} to {high}", low=start, high=start + plan.blocks[at].minutes)
+        for start, at in zip(starts, rounds, strict=True)
+    ]
+    return tr(
+        "{number} stations at once, in rounds: minutes {spans}", number=len(rounds), spans=", ".join(each)
+    )
 
 
 def _groups(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> list[str]:
-    lines = [*_wrapped(f"Groups, {groups_words(plan)}", 0), ""]
+    lines = [*_wrapped(tr("Groups, {groups}", groups=groups_words(plan)), 0), ""]
     for group in plan.groups:
         who = ", ".join(f"{number} {players[number]}" for number in group.players)
-        lines += _wrapped(f"{group.station + 1}  {names.step(*plan.starts[group.station])}: {who}", 5, 8)
+        said = tr("{name}: {what}", name=names.step(*plan.starts[group.station]), what=who)
+        lines += _wrapped(f"{group.station + 1}  {said}", 5, 8)
     if any(block.part is Part.STATION for block in plan.blocks):
-        lines += _wrapped(GOES_ON, 5)
+        lines += _wrapped(tr(GOES_ON), 5)
     return lines
 
 
 def _watch(plan: Plan, names: PlanNames, players: Mapping[str, str]) -> list[str]:
-    lines = ["Whom to watch", ""] if plan.watch else []
+    lines = [tr("Whom to watch"), ""] if plan.watch else []
     for watch in plan.watch:
         block = plan.blocks[watch.block]
-        lines.append(f"     {names.step(block.drill, block.step)}: {names.skills[watch.skill]}")
+        step = names.step(block.drill, block.step)
+        lines.append("     " + tr("{name}: {what}", name=step, what=names.skills[watch.skill]))
         for look in watch.looks:
-            lines += _wrapped(f"{look.player:>3}  {players[look.player]}: {look_words(look)}", 5, 10)
+            lines += _wrapped(
+                f"{look.player:>3}  "
+                + tr("{name}: {what}", name=players[look.player], what=look_words(look)),
+                5,
+                10,
+            )
     return lines
 
 
@@ -170,12 +191,12 @@ def _tries(plan: Plan, names: PlanNames) -> list[str]:
         if number in by_player
         for line in _wrapped(f"{number:>3}  {', '.join(by_player[number])}", 5, 10)
     ]
-    return ["Tries that each can expect", "", *lines] if lines else []
+    return [tr("Tries that each can expect"), "", *lines] if lines else []
 
 
 def _notes(plan: Plan) -> list[str]:
     told = [remark_words(*remark) for remark in plan.remarks] + [unmet_words(one) for one in plan.unmet]
-    return [line for sentence in (*told, CLAIM) for line in _wrapped(sentence, 0)]
+    return [line for sentence in (*told, tr(CLAIM)) for line in _wrapped(sentence, 0)]
 
 
 def _wrapped(text: str, indent: int, further: int | None = None) -> list[str]:

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from evaltrack.intake.csv_text import csv_text
+from evaltrack.language import Language, mark, speaking, tr, tr_many
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
-from evaltrack.rink.practice import Amendment, Correction, Practice
+from evaltrack.rink.practice import Amendment, Correction, Practice, Surface
 from evaltrack.rink.tally_correction import TallyCorrection
 from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.words.sums import sum_words
@@ -17,6 +18,12 @@ COLUMNS = (
     "practice", "date", "weekday", "surface", "players", "tallies", "observers", "runs", "set_aside",
     "comment", "corrections",
 )  # fmt: skip
+_CHANGES = {
+    Amendment.TO_DATE: mark("from {was} to {becomes}"),
+    Amendment.SET_ASIDE: mark("set aside"),
+    Amendment.BRING_BACK: mark("brought back"),
+}
+_SURFACES = {Surface.FULL: mark("full"), Surface.HALF: mark("half"), Surface.CROSS: mark("cross")}
 _UNDER = "  "  # before what belongs to the line above
 
 
@@ -66,6 +73,7 @@ def read_held(season) -> list[Held]:
     ]
 
 
+@speaking(Language.ENGLISH)
 def as_csv(rows: Sequence[Held]) -> str:
     """Return the practices with the columns of ``COLUMNS``; corrections in words, one after the other."""
     return csv_text(COLUMNS, map(_values, rows))
@@ -77,6 +85,7 @@ def _values(row: Held) -> tuple:
     return (*_start(row), "; ".join(row.observers), *yes, row.comment, "; ".join(corrected))
 
 
+@speaking(Language.ENGLISH)
 def as_json(rows: Sequence[Held]) -> str:
     """Return the practices as a list of objects; each has a list of its corrections."""
     return json_text(list(map(plain_held, rows)))
@@ -92,14 +101,19 @@ def plain_held(row: Held) -> dict[str, object]:
 def as_table(rows: Sequence[Held]) -> str:
     """Return the practices to read, each with its corrections under it."""
     if not rows:
-        return "There is no practice in this season yet.\n"
-    keys = max(len("practice"), *(len(row.practice.key) for row in rows))
+        return tr("There is no practice in this season yet.") + "\n"
+    key, day, ice, players, tallies = (
+        tr("practice"), tr("date"), tr("surface"), tr("players"), tr("tallies"),
+    )  # fmt: skip
+    keys = max(len(key), *(len(row.practice.key) for row in rows))
     days = max(len(in_full(row.practice.held_on)) for row in rows)
-    lines = [f"{'practice':<{keys}}  {'date':<{days}}  surface  players  tallies"]
+    wide = max(len(ice), *(len(tr(_SURFACES[row.practice.surface])) for row in rows))
+    lines = [f"{key:<{keys}}  {day:<{days}}  {ice:<{wide}}  {players}  {tallies}"]
     for row in rows:
         one = row.practice
-        start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {one.surface:<7}"
-        lines.append(f"{start}  {row.players:>7}  {row.tallies:>7}  {_state(row)}".rstrip())
+        start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {tr(_SURFACES[one.surface]):<{wide}}"
+        counts = f"{row.players:>{len(players)}}  {row.tallies:>{len(tallies)}}"
+        lines.append(f"{start}  {counts}  {_state(row)}".rstrip())
         lines += [
             _UNDER + words for words in (*map(correction_words, row.corrections), *put_right_in_short(row))
         ]
@@ -112,18 +126,17 @@ def as_table(rows: Sequence[Held]) -> str:
 def correction_words(correction: Correction) -> str:
     """Return what was done, and when by the clock of the tablet that did it."""
     moment = datetime.fromtimestamp(correction.at / 1000)
-    what = {
-        Amendment.TO_DATE: f"from {in_full(correction.was)} to {in_full(correction.becomes)}",
-        Amendment.SET_ASIDE: "set aside",
-        Amendment.BRING_BACK: "brought back",
-    }
-    return f"corrected {moment:%Y-%m-%d %H:%M}: {what[correction.change]}"
+    days = {"was": in_full(correction.was), "becomes": in_full(correction.becomes)}
+    what = tr(_CHANGES[correction.change], **days)
+    return tr("corrected {moment}: {what}", moment=f"{moment:%Y-%m-%d %H:%M}", what=what)
 
 
 def put_right_in_short(row: Held) -> list[str]:
     """Return how many tallies were put right, those of which that was not taken back."""
     tallies = {ident for one in row.of_tallies if one.in_force for ident in one.was}
-    return [f"{counted(len(tallies), 'tally', 'tallies')} put right"] if tallies else []
+    if not tallies:
+        return []
+    return [tr_many("{number} tally put right", "{number} tallies put right", len(tallies))]
 
 
 def contents(row: Held) -> str:
@@ -165,8 +178,8 @@ def _plain_of_tallies(corrections: Sequence[TallyCorrection]) -> list[dict]:
 
 def _state(row: Held) -> str:
     if row.practice.aside:
-        return "set aside"
-    return "runs" if row.runs else ""
+        return tr("set aside")
+    return tr("runs") if row.runs else ""
 
 
 def state_behind(row: Held) -> str:

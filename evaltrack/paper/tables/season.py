@@ -6,6 +6,7 @@ from evaltrack.analysis.standings.standing import Cause
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import SeasonView, Turned
 from evaltrack.intake.csv_text import csv_text
+from evaltrack.language import Language, speaking, tr, tr_many
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_rows
 from evaltrack.paper.tables.team import plain_course
 from evaltrack.rink.targets import Goal
@@ -31,37 +32,37 @@ _THERE, _NOT_THERE = "x", "."
 def as_table(view: SeasonView) -> str:
     """Return the season in sections: the team, targets, steps and pressure, who was there, who noted what."""
     if not view.practices:
-        return f"{NO_PRACTICE}\n"
+        return f"{tr(NO_PRACTICE)}\n"
     team = [_of_team, _of_goals, _of_costs] if view.skills else []
-    parts = [] if team else [[NO_TRY]]
+    parts = [] if team else [[tr(NO_TRY)]]
     parts += [list(section(view)) for section in (*team, _of_players, _of_practices)]
     text = "\n\n".join("\n".join(part) for part in parts) + "\n"
     return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def _of_team(view: SeasonView) -> Iterator[str]:
-    yield "How the team goes"
+    yield tr("How the team goes")
     for one in view.skills:
         count, state = team_lines(one)
-        yield f"{_UNDER}{view.skill_names[one.skill]}: {count}"
+        yield _UNDER + tr("{name}: {what}", name=view.skill_names[one.skill], what=count)
         yield f"{2 * _UNDER}{state}"
-    yield f"{_UNDER}{TEAM_MEANING} {IN_BRACKETS}"
+    yield f"{_UNDER}{tr(TEAM_MEANING)} {tr(IN_BRACKETS)}"
 
 
 def _of_goals(view: SeasonView) -> Iterator[str]:
-    yield "Targets, then and now"
+    yield tr("Targets, then and now")
     for one, goal in zip(view.skills, view.goals, strict=True):
-        yield f"{_UNDER}{view.skill_names[one.skill]}: {target_words(goal)}"
+        yield _UNDER + tr("{name}: {what}", name=view.skill_names[one.skill], what=target_words(goal))
         yield from _indented(one, reached_lines(one))
-    yield f"{_UNDER}{GOALS_LEGEND}"
+    yield f"{_UNDER}{tr(GOALS_LEGEND)}"
 
 
 def _of_costs(view: SeasonView) -> Iterator[str]:
-    yield "What steps and pressure cost"
+    yield tr("What steps and pressure cost")
     for one in view.skills:
         yield f"{_UNDER}{view.skill_names[one.skill]}"
         yield from _indented(one, cost_lines(one, view.step_names))
-    yield f"{_UNDER}{COSTS_LEGEND}"
+    yield f"{_UNDER}{tr(COSTS_LEGEND)}"
 
 
 def _indented(one: TeamCourse, lines: Iterable[str]) -> Iterator[str]:
@@ -70,22 +71,23 @@ def _indented(one: TeamCourse, lines: Iterable[str]) -> Iterator[str]:
 
 
 def _of_players(view: SeasonView) -> Iterator[str]:
-    yield "Who was there"
+    yield tr("Who was there")
     names = max((len(player.name) for player in view.players), default=0)
     for one in view.players:
         row = "".join(_THERE if one.id in held.there else _NOT_THERE for held in view.practices)
         yield f"{_UNDER}{one.number:>3}  {one.name:<{names}}  {row}  {attended_words(view, one)}"
-    yield f"{_UNDER}{ATTENDED_LEGEND}"
+    yield f"{_UNDER}{tr(ATTENDED_LEGEND)}"
 
 
 def _of_practices(view: SeasonView) -> Iterator[str]:
-    yield "Tallies by practice and observer"
+    yield tr("Tallies by practice and observer")
     for one in view.practices:
         by = ", ".join(f"{name} {count}" for name, count in one.tallies)
-        players = f"{len(one.there):>2} players"
+        players = tr_many("{number:>2} player", "{number:>2} players", len(one.there))
         yield f"{_UNDER}{one.practice.key:<12}  {players}  {one.total:>5}  {by}".rstrip()
 
 
+@speaking(Language.ENGLISH)
 def as_csv(view: SeasonView) -> str:
     """Return all of it in one table with the columns of ``COLUMNS``; what a row has none of is empty."""
     rows = [*_team_rows(view), *_goal_rows(view), *_cost_rows(view), *_attendance_rows(view)]
@@ -147,6 +149,7 @@ def _practice_rows(view: SeasonView) -> Iterator[dict]:
             yield {"section": "tallies", **of, "observer": name, "count": count}
 
 
+@speaking(Language.ENGLISH)
 def as_json(view: SeasonView) -> str:
     """Return all of it as one object with a list for each section."""
     return json_text(

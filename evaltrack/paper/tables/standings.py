@@ -5,6 +5,7 @@ from itertools import groupby
 from textwrap import wrap
 
 from evaltrack.analysis.standings.standing import COLUMNS, Reason, Standing
+from evaltrack.language import Language, mark, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_row, rows_csv
 from evaltrack.words.legends import first_counts
 from evaltrack.words.opponents import met_words
@@ -19,21 +20,28 @@ from evaltrack.words.recency import recency_words
 from evaltrack.words.wording import ENOUGH, call_words, count_words, is_firm, missing_words
 
 _WIDE = 100  # characters of a line
-_LEGEND = (
-    "Done counts the whole season. The share now allows for harder steps, pressure, the observer and luck,",
-    "and for what has changed, so it may stand away from the plain count. A call is made on it, against",
-    f"the coach's target for the skill, from {ENOUGH}, when it is likely enough to be right.",
-    "Shares are as this season's own observers see them, each as often as they noted the skill.",
-    "Now is the last day on which the skill was watched, or before that the last practice of the player.",
+_LEGEND_WIDE = 103
+_LEGENDS = (
+    mark(
+        "Done counts the whole season. The share now allows for harder steps, pressure, the observer and "
+        "luck, and for what has changed, so it may stand away from the plain count. A call is made on it, "
+        "against the coach's target for the skill, from {enough}, when it is likely enough to be right."
+    ),
+    mark("Shares are as this season's own observers see them, each as often as they noted the skill."),
+    mark(
+        "Now is the last day on which the skill was watched, or before that the last practice of the player."
+    ),
 )
 _MILLION = 1_000_000  # moves are told to other programs in millionths, so that they add up as they stand
 
 
+@speaking(Language.ENGLISH)
 def as_csv(standings: Iterable[Standing]) -> str:
     """Return the standings with exactly the columns of ``COLUMNS``; numbers have six decimals at most."""
     return rows_csv(COLUMNS, standings)
 
 
+@speaking(Language.ENGLISH)
 def as_json(standings: Iterable[Standing], why: Mapping[str, str] | None = None) -> str:
     """Return the standings as a list of objects that carry the names of ``COLUMNS``.
 
@@ -78,27 +86,34 @@ def as_table(standings: Iterable[Standing], why: Mapping[str, str] | None = None
         return ""
     skills = max(len(standing.skill) for standing in standings)
     counts = max(len(count_words(standing.done, standing.tries)) for standing in standings)
+    calls = max(10, *(len(call_words(standing)) for standing in standings))
     lines = [
-        f"     {'skill':<{skills}}  {'done':>{counts}}   {'share now, 90 %':<17}  target  {'call':<10}  trend"
+        f"     {tr('skill'):<{skills}}  {tr('done'):>{counts}}   {tr('share now, 90 %'):<17}"
+        f"  {tr('target'):<6}  {tr('call'):<{calls}}  {tr('trend')}"
     ]
     for (number, name, position), own in groupby(standings, lambda s: (s.player, s.name, s.position)):
         lines += ["", f"{number:>3}  {name}, {position}"]
         for standing in own:
-            lines.append(_line(standing, skills, counts))
+            lines.append(_line(standing, skills, counts, calls))
             lines += [] if why is None else [*_reasons(standing, why), *_wrapped([met_words(standing)])]
-    return "\n".join([*lines, "", *_LEGEND, *first_counts(standings)]) + "\n"
+    return "\n".join([*lines, "", *_legend(), *first_counts(standings)]) + "\n"
 
 
-def _line(standing: Standing, skills: int, counts: int) -> str:
+def _legend() -> list[str]:
+    told = [tr(sentence, enough=tr(ENOUGH)) for sentence in _LEGENDS]
+    return [line for sentence in told for line in wrap(sentence, _LEGEND_WIDE)]
+
+
+def _line(standing: Standing, skills: int, counts: int, calls: int) -> str:
     count = count_words(standing.done, standing.tries)
     start = f"     {standing.skill:<{skills}}  {count:>{counts}}"
     if not is_firm(standing):
-        told = f"{'the plain count only':<25}  {call_words(standing):<10}  {missing_words(standing)}"
+        told = f"{tr('the plain count only'):<25}  {call_words(standing):<{calls}}  {missing_words(standing)}"
         return f"{start}   {told}".rstrip()
-    interval = f"({_percent(standing.low)} to {_percent(standing.high)})"
+    interval = f"({tr('{low} to {high}', low=_percent(standing.low), high=_percent(standing.high))})"
     share = f"{_percent(standing.share):>3} % {interval:<11}"
     target = f"{_percent(standing.target):>4} %"
-    return f"{start}   {share}  {target}  {standing.call:<10}  {standing.trend}"
+    return f"{start}   {share}  {target}  {call_words(standing):<{calls}}  {tr(standing.trend)}"
 
 
 def _reasons(standing: Standing, steps: Mapping[str, str]) -> list[str]:

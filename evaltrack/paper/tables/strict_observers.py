@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from textwrap import wrap
 
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.language import tr
 from evaltrack.paper.tables.for_programs import plain_row
 from evaltrack.words.observers import strict_words, with_and_without
 
@@ -22,7 +23,7 @@ def as_table(strict: Iterable[StrictObserver]) -> str:
 
 
 def _counts(strict: StrictObserver) -> list[str]:
-    rows = [("the team", f"with {strict.observer}", "without")]
+    rows = [(tr("the team"), tr("with {name}", name=strict.observer), tr("without"))]
     rows += [(count.skill, *with_and_without(count)) for count in strict.counts]
     first, second, third = (max(map(len, column)) for column in zip(*rows, strict=True))
     return [f"  {skill:<{first}}  {both:>{second}}  {without:>{third}}" for skill, both, without in rows]

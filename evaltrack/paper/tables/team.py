@@ -5,6 +5,7 @@ from textwrap import wrap
 
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.intake.csv_text import csv_text
+from evaltrack.language import Language, speaking, tr
 from evaltrack.paper.tables.for_programs import json_text, plain, plain_rows
 from evaltrack.words.team import IN_BRACKETS, TEAM_MEANING, cost_lines, reached_lines, team_lines
 
@@ -13,11 +14,13 @@ COLUMNS = ("skill", "players", "tries", "done", "practices", *_ESTIMATES, "trend
 _WIDE = 100  # characters of a line
 
 
+@speaking(Language.ENGLISH)
 def as_csv(courses: Iterable[TeamCourse]) -> str:
     """Return a line for each skill with the columns of ``COLUMNS``; what steps cost has none."""
     return csv_text(COLUMNS, ([row[name] for name in COLUMNS] for row in map(plain_course, courses)))
 
 
+@speaking(Language.ENGLISH)
 def as_json(courses: Iterable[TeamCourse]) -> str:
     """Return the skills as a list of objects, each as the season's JSON has it under ``team``."""
     return json_text([plain_course(one) for one in courses])
@@ -41,7 +44,7 @@ def _figures(one: TeamCourse) -> dict[str, float]:
 def as_table(courses: Iterable[TeamCourse], steps: Mapping[str, str]) -> str:
     """Return each skill with its sentences under it; ``steps`` names steps by ``drill/step``."""
     told = [line for one in courses for line in _told(one, steps)]
-    text = "\n".join([*told, *wrap(f"{TEAM_MEANING} {IN_BRACKETS}", _WIDE), ""]) if told else ""
+    text = "\n".join([*told, *wrap(f"{tr(TEAM_MEANING)} {tr(IN_BRACKETS)}", _WIDE), ""]) if told else ""
     return text.replace("\N{NO-BREAK SPACE}", " ")
 
 

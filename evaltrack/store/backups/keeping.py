@@ -18,7 +18,9 @@ from evaltrack.device.backup_places import (
 )
 from evaltrack.device.sealing import MOST_BYTES, refuse_short, sealed
 from evaltrack.device.settings_file import one_window_at_a_time
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.private_file import write_private
 from evaltrack.store.copying import state_in
 from evaltrack.store.on_disk.left_copies import APART, sweep_left
@@ -61,9 +63,13 @@ def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None
     EvaltrackError : something has that name, it cannot be written, or the passphrase is too short.
     """
     if target.exists() or target.is_symlink():
-        raise SeasonFileError(f'"{target}" is there already; choose another name, or move it elsewhere first')
+        raise SeasonFileError(
+            tr('"{target}" is there already; choose another name, or move it elsewhere first', target=target)
+        )
     if not target.parent.is_dir():
-        raise SeasonFileError(f'there is no folder "{target.parent}"; make it first, or check the name')
+        raise SeasonFileError(
+            tr('there is no folder "{parent}"; make it first, or check the name', parent=target.parent)
+        )
     if passphrase is None:
         season.copies.write(target)
     else:
@@ -81,7 +87,11 @@ def own_folder(season: SeasonFile) -> Path:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
         raise SeasonFileError(
-            f'the folder for backups "{folder}" cannot be made: {error.strerror}'
+            tr(
+                'the folder for backups "{folder}" cannot be made: {why}',
+                folder=folder,
+                why=system_reason(error),
+            )
         ) from error
     return folder
 
@@ -91,10 +101,12 @@ def _write_sealed(season: SeasonFile, target: Path, passphrase: str) -> None:
     try:
         season.copies.write(plain)
         if plain.stat().st_size > MOST_BYTES:
-            raise SeasonFileError("the season is too large to be sealed: write it without a passphrase")
+            raise SeasonFileError(tr("the season is too large to be sealed: write it without a passphrase"))
         write_private(target, sealed(plain.read_bytes(), passphrase))
     except OSError as error:
-        raise SeasonFileError(f'the backup "{target}" cannot be written: {error.strerror}') from error
+        raise SeasonFileError(
+            tr('the backup "{target}" cannot be written: {why}', target=target, why=system_reason(error))
+        ) from error
     finally:
         plain.unlink(missing_ok=True)
 

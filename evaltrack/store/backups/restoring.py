@@ -12,8 +12,10 @@ from evaltrack.device.backup_places import Why, backups_folder, backups_of, drop
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.settings_file import one_window_at_a_time
+from evaltrack.device.system_words import system_reason
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
+from evaltrack.language import tr
 from evaltrack.store.backups.keeping import keep_backup, own_folder
 from evaltrack.store.copying import put_on_disk
 from evaltrack.store.on_disk.left_copies import APART, sweep_left
@@ -44,8 +46,12 @@ def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonF
         with season:
             if found := season.checks.unreadable():
                 raise SeasonFileError(
-                    f'"{path}" is not whole, so it is not brought back: {found[0]}. What can be '
-                    "read of it goes to a new file with --salvage"
+                    tr(
+                        '"{path}" is not whole, so it is not brought back: {found}. What can be read of it '
+                        "goes to a new file with --salvage",
+                        path=path,
+                        found=found[0],
+                    )
                 )
             yield season
 
@@ -71,8 +77,13 @@ def lost_by(backup: SeasonFile, target: Path) -> dict[str, int] | None:
             return None
         if whose != backup.ident:
             raise SeasonFileError(
-                f'"{target}" holds another season ({now.team}) than the backup ({backup.team}); bring it '
-                "back into a file of its own"
+                tr(
+                    '"{target}" holds another season ({team}) than the backup ({other}); bring it back into '
+                    "a file of its own",
+                    target=target,
+                    team=now.team,
+                    other=backup.team,
+                )
             )
         then = backup.copies.facts()
     return {what: count for what, keys in facts.items() if (count := len(keys - then[what]))}
@@ -91,11 +102,16 @@ def bring_back(backup: SeasonFile, target: Path) -> Path | None:
     refuse_long(target)
     target = target.resolve()  # another name of it goes on leading to it
     if not target.parent.is_dir():
-        raise SeasonFileError(f'there is no folder "{target.parent}"; make it first, or check the name')
+        raise SeasonFileError(
+            tr('there is no folder "{parent}"; make it first, or check the name', parent=target.parent)
+        )
     claim = SeasonClaim()
     if is_open_here(target) or not claim.take(target):
         raise SeasonFileError(
-            f'"{target}" is open in a window of the app; bring it back there, or close the window first'
+            tr(
+                '"{target}" is open in a window of the app; bring it back there, or close the window first',
+                target=target,
+            )
         )
     try:
         kept = _keep_present(target, backup)
@@ -105,7 +121,9 @@ def bring_back(backup: SeasonFile, target: Path) -> Path | None:
             target.with_name(f"{target.name}{ending}").unlink(missing_ok=True)
         put_on_disk(target.parent)
     except OSError as error:
-        raise SeasonFileError(f'"{target}" cannot be replaced: {error.strerror or error}') from error
+        raise SeasonFileError(
+            tr('"{target}" cannot be replaced: {why}', target=target, why=system_reason(error) or error)
+        ) from error
     finally:
         claim.leave()
     return kept
@@ -119,7 +137,7 @@ def _keep_present(target: Path, backup: SeasonFile) -> Path | None:
         with open_season(target) as now:
             kept = keep_backup(now, Why.RESTORE)
             if not now.write_back(empty=True):
-                raise EvaltrackError("another program is using the season file; close it, and try again")
+                raise EvaltrackError(tr("another program is using the season file; close it, and try again"))
             return kept
     except SeasonFileError:
         return _keep_as_it_lies(target, backup)
@@ -145,14 +163,21 @@ def _refuse_other_kind(target: Path) -> None:
         with target.open("rb") as file:
             header = file.read(72)
     except OSError as error:
-        raise SeasonFileError(f'"{target}" cannot be read: {error.strerror}') from error
+        raise SeasonFileError(
+            tr('"{target}" cannot be read: {why}', target=target, why=system_reason(error))
+        ) from error
     if not os.access(target, os.W_OK) or not target.stat().st_mode & 0o222:
-        raise SeasonFileError(f'"{target}" is read-only, so it is not replaced; name another file')
+        raise SeasonFileError(
+            tr('"{target}" is read-only, so it is not replaced; name another file', target=target)
+        )
     version, application = struct.unpack(">I4xI", header[60:72].ljust(12, b"\0"))
     if not header.startswith(_SQLITE) or application != APPLICATION_ID or version > SCHEMA_VERSION:
         raise SeasonFileError(
-            f'"{target}" is no season file that this evaltrack knows, so it is not replaced; name another '
-            "file, or move it elsewhere first"
+            tr(
+                '"{target}" is no season file that this evaltrack knows, so it is not replaced; name '
+                "another file, or move it elsewhere first",
+                target=target,
+            )
         )
 
 
@@ -169,7 +194,9 @@ def _copied_apart(path: Path, passphrase: str | None) -> Iterator[Path]:
         _copy(path, copy, passphrase)
         yield copy
     except OSError as error:
-        raise SeasonFileError(f'"{path}" cannot be read: {error.strerror or error}') from error
+        raise SeasonFileError(
+            tr('"{path}" cannot be read: {why}', path=path, why=system_reason(error) or error)
+        ) from error
     finally:
         shutil.rmtree(apart, ignore_errors=True)
 
@@ -181,7 +208,7 @@ def _copy(path: Path, copy: Path, passphrase: str | None) -> None:
             return
         if passphrase is None:
             raise EvaltrackError(
-                f'"{path}" was sealed under a passphrase; say --passphrase to be asked for it'
+                tr('"{path}" was sealed under a passphrase; say --passphrase to be asked for it', path=path)
             )
         file.seek(0)
         copy.write_bytes(opened(file.read(), passphrase))
@@ -189,10 +216,10 @@ def _copy(path: Path, copy: Path, passphrase: str | None) -> None:
 
 def _refuse_unfit(path: Path) -> None:
     if not os.path.lexists(path):
-        raise SeasonFileError(f'there is no file "{path}"; check the name')
+        raise SeasonFileError(tr('there is no file "{path}"; check the name', path=path))
     if not path.is_file():
-        raise SeasonFileError(f'"{path}" is no file, so it cannot be a backup')
+        raise SeasonFileError(tr('"{path}" is no file, so it cannot be a backup', path=path))
     if is_open_here(path):  # reading it by other means would drop the locks on it
-        raise SeasonFileError(f'"{path}" is the season that is open, and no backup')
+        raise SeasonFileError(tr('"{path}" is the season that is open, and no backup', path=path))
     if path.stat().st_size > MOST_BYTES + MOST_BYTES // 1024:
-        raise SeasonFileError(f'"{path}" is far too large for a backup')
+        raise SeasonFileError(tr('"{path}" is far too large for a backup', path=path))

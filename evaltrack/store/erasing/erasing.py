@@ -13,7 +13,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from uuid import UUID
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import mark, tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.name_pattern import NamePattern
 from evaltrack.store import sound
@@ -24,7 +26,7 @@ from evaltrack.store.erasing.whose_names import pattern_of
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.packs.proving import read_all
 
-_BUSY = "another program is using the season file; close it, and try again"
+_BUSY = mark("another program is using the season file; close it, and try again")
 
 
 @dataclass(frozen=True)
@@ -69,9 +71,13 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
             _put(connection, second, path)
         return Erasure(names, out, *gone)
     except FAILURES as error:
-        raise SeasonFileError(f'nobody was erased from "{path}": {reason(error)}') from error
+        raise SeasonFileError(
+            tr('nobody was erased from "{path}": {reason}', path=path, reason=reason(error))
+        ) from error
     except OSError as error:
-        raise SeasonFileError(f'nobody was erased from "{path}": {error.strerror or error}') from error
+        raise SeasonFileError(
+            tr('nobody was erased from "{path}": {reason}', path=path, reason=system_reason(error) or error)
+        ) from error
     finally:
         remove(first)
         remove(second)
@@ -88,12 +94,12 @@ def _alone(connection: FileConnection) -> Iterator[None]:
         whole = connection.checkpoint(empty=True)
         (mode,) = connection.execute("PRAGMA journal_mode = DELETE").fetchone()
         if not whole or mode != "delete":
-            raise SeasonFileError(_BUSY)
+            raise SeasonFileError(tr(_BUSY))
         connection.execute("BEGIN IMMEDIATE")  # others may look at the file, and not change it
         yield
     except sqlite3.OperationalError as error:
         if (error.sqlite_errorname or "").startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-            raise SeasonFileError(_BUSY) from error
+            raise SeasonFileError(tr(_BUSY)) from error
         raise
     finally:
         with suppress(sqlite3.Error):
@@ -120,16 +126,20 @@ def _prove(draft: Path, player: UUID, names: NamePattern) -> None:
     """Raise SeasonFileError unless a file is whole, can be read, and has the names in no byte."""
     with closing(sqlite3.connect(draft, isolation_level=None)) as file:
         if file.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
-            raise SeasonFileError("the season file is damaged; go back to a backup, and erase there")
+            raise SeasonFileError(tr("the season file is damaged; go back to a backup, and erase there"))
         if file.execute("PRAGMA foreign_key_check").fetchone():
-            raise SeasonFileError("the season file would not be whole without the player: nobody was erased")
+            raise SeasonFileError(
+                tr("the season file would not be whole without the player: nobody was erased")
+            )
         read_all(file)
         texts, ids = texts_of(file), has_id(file, player)
     left = [text for text in texts if names.is_in(text)]
     in_bytes = names_in_file(draft, names, "\n".join(texts))
     if left or ids or in_bytes:
         where = ", ".join([*ids, *in_bytes, *(f"“{text[:40]}”" for text in left)][:3])
-        raise SeasonFileError(f"nobody was erased: the name would still be in the season file ({where})")
+        raise SeasonFileError(
+            tr("nobody was erased: the name would still be in the season file ({where})", where=where)
+        )
 
 
 def names_in_file(file: Path, names: NamePattern, texts: str = "") -> list[str]:

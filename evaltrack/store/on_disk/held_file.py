@@ -6,18 +6,19 @@ from pathlib import Path
 from time import sleep
 
 from evaltrack.errors import NotSavedError
+from evaltrack.language import mark, tr
 from evaltrack.store.on_disk.open_here import OnDisk, note_open, on_disk, place_of
 
 BUSY_SECONDS = 1.0  # of SQLite's busy timeout, off the bench: while another process holds the lock
 _BUSY_AGAIN = 0.05  # while the lock is still held: the taps after the first must not pile up
 
-_GONE = "the season file is gone; bring it back to its place"
-_ANOTHER = "another file lies in the season file's place; take it away, and bring the season file back"
-_OVERWRITTEN = (
-    "another program has written over the season file while it was open; keep what lies there and beside it, "
-    "and bring the season file back from a copy"
+_GONE = mark("the season file is gone; bring it back to its place")
+_ANOTHER = mark("another file lies in the season file's place; take it away, and bring the season file back")
+_OVERWRITTEN = mark(
+    "another program has written over the season file while it was open; keep what lies "
+    "there and beside it, and bring the season file back from a copy"
 )
-_APART = "the journal beside the season file was deleted; close the season file and open it again"
+_APART = mark("the journal beside the season file was deleted; close the season file and open it again")
 _ATTEMPTS, _PAUSE = 5, 0.02  # another program may be writing into the file just now
 _UNSOUND = ("SQLITE_IOERR", "SQLITE_CANTOPEN")  # after these a connection has to be opened again
 _MARK = "UPDATE epoch SET before = epoch, epoch = randomblob(16) RETURNING epoch"
@@ -154,10 +155,10 @@ class FileConnection(sqlite3.Connection):
         if found == held:
             return
         if found.place is None:
-            raise NotSavedError(f"not saved: {_GONE}")
+            raise _unsaved(_GONE)
         if found.place != held.place:
-            raise NotSavedError(f"not saved: {_ANOTHER}")
-        raise NotSavedError(f"not saved: {_APART if found.file == held.file else _OVERWRITTEN}")
+            raise _unsaved(_ANOTHER)
+        raise _unsaved(_APART if found.file == held.file else _OVERWRITTEN)
 
     def met(self, error: sqlite3.Error) -> None:
         """Remember an error that matters for the next write."""
@@ -230,7 +231,7 @@ class FileConnection(sqlite3.Connection):
         """Return the last epoch and the one before, which the file has during another's checkpoint."""
         row = self.execute("SELECT epoch, before FROM epoch").fetchone()
         if row is None:
-            raise sqlite3.DatabaseError("the season file is damaged; go back to a backup")
+            raise sqlite3.DatabaseError(tr("the season file is damaged; go back to a backup"))
         return row
 
     def seen(self) -> tuple:
@@ -243,3 +244,7 @@ class FileConnection(sqlite3.Connection):
 
     def _set_busy_timeout(self, seconds: float) -> None:
         self.execute(f"PRAGMA busy_timeout = {round(1000 * seconds)}")
+
+
+def _unsaved(why: str) -> NotSavedError:
+    return NotSavedError(tr("not saved: {reason}", reason=tr(why)))

@@ -17,6 +17,7 @@ from time import sleep
 from typing import BinaryIO
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.store.schema import SCHEMA_VERSION
 from evaltrack.store.schema_check import strange_parts
 
@@ -46,7 +47,11 @@ def refuse_foreign(path: Path) -> None:
         beside = path.with_name(f"{path.name}{ending}")
         if os.path.lexists(beside) and not beside.is_file():
             raise SeasonFileError(
-                f'"{beside}" is not an ordinary file, so "{path.name}" cannot be opened; move it elsewhere'
+                tr(
+                    '"{beside}" is not an ordinary file, so "{name}" cannot be opened; move it elsewhere',
+                    beside=beside,
+                    name=path.name,
+                )
             )
     for attempt in range(_ATTEMPTS):
         if attempt:
@@ -58,11 +63,13 @@ def refuse_foreign(path: Path) -> None:
 
 
 def _refusal(path: Path, strange: Path) -> str:
-    return (
-        f'"{strange.name}" beside "{path.name}" belongs to another state of the season file and would damage '
-        f"this one, so nothing was opened or changed. Keep both files, each may hold what the other lacks. "
-        f'To open "{path.name}" as it is, move "{strange.name}" to another folder; or put back the file that '
-        "stood beside it before"
+    return tr(
+        '"{name}" beside "{season}" belongs to another state of the season file and would damage '
+        "this one, so nothing was opened or changed. Keep both files, each may hold what the "
+        'other lacks. To open "{season}" as it is, move "{name}" to another folder; or put back '
+        "the file that stood beside it before",
+        name=strange.name,
+        season=path.name,
     )
 
 

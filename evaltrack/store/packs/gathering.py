@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Iterable
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.begun_practice import Begun
 from evaltrack.store import sound
 from evaltrack.store.connection import one_view, reading
@@ -34,7 +35,7 @@ def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | N
     with one_view(connection), whole_read(connection):
         season = season_ident(connection)
         if since and (since.header.season, since.header.made) != season:
-            raise PackError("the earlier pack is of another season; name one of this season with --since")
+            raise PackError(tr("the earlier pack is of another season; name one of this season with --since"))
         known = _lines_of(since) if since else set()
         lines = [line for table in FACTS for line in _of_table(connection, table, known)]
         foreign = sound.no_more_than(

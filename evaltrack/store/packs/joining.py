@@ -8,6 +8,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 
 from evaltrack.errors import EvaltrackError, NotSavedError
+from evaltrack.language import tr
 from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.store import sound
@@ -73,7 +74,7 @@ def join(
 
 def _one(connection: sqlite3.Connection, name: str, pack: Pack, now: int, result: Joined) -> None:
     if (pack.header.season, pack.header.made) != season_ident(connection):
-        raise PackError(f'"{name}" is of another season; nothing was taken in')
+        raise PackError(tr('"{name}" is of another season; nothing was taken in', name=name))
     connection.execute("PRAGMA defer_foreign_keys = ON")
     try:
         _take_in(connection, pack, now, result)
@@ -81,15 +82,23 @@ def _one(connection: sqlite3.Connection, name: str, pack: Pack, now: int, result
     except NotSavedError:
         raise
     except (EvaltrackError, ValueError, OverflowError, sqlite3.IntegrityError, sqlite3.DataError) as error:
-        why = str(error) if isinstance(error, PackError) else "it has what no season file may have"
-        raise PackError(f'"{name}" is damaged or was changed: {why}; nothing was taken in') from error
+        why = str(error) if isinstance(error, PackError) else tr("it has what no season file may have")
+        raise PackError(
+            tr('"{name}" is damaged or was changed: {why}; nothing was taken in', name=name, why=why)
+        ) from error
     if stray and pack.header.since:
         raise PackError(
-            f'"{name}" goes on from an earlier pack, which was not joined yet; join that one first'
+            tr(
+                '"{name}" goes on from an earlier pack, which was not joined yet; join that one first',
+                name=name,
+            )
         )
     if stray:
         raise PackError(
-            f'"{name}" is damaged or was changed: it names what is not there; nothing was taken in'
+            tr(
+                '"{name}" is damaged or was changed: it names what is not there; nothing was taken in',
+                name=name,
+            )
         )
 
 
@@ -126,7 +135,9 @@ def _refuse_damaged(connection: sqlite3.Connection) -> None:
     try:
         InForce(connection)
     except PackError:
-        raise NotSavedError(f"not saved: {sound.damaged('a change of a field')}") from None
+        raise NotSavedError(
+            tr("not saved: {damaged}", damaged=sound.damaged("a change of a field"))
+        ) from None
 
 
 def _foreign(connection: sqlite3.Connection, lines: Iterable[str]) -> None:

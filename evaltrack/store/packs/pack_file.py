@@ -17,6 +17,7 @@ from typing import NoReturn
 from uuid import UUID
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.store.packs.merge_rules import FACTS
 
 FORMAT, MAJOR, MINOR = "evaltrack pack", 1, 0
@@ -26,8 +27,8 @@ _MOST_VALUES = 100  # of a fact
 _EDIT_CLOCK = 3  # where the clock of an edit stands
 _CHUNK = 1 << 18
 _GZIP = 31  # zlib's word for: with the header and the checksum of gzip
-_TOO_MUCH = (
-    f"more than {MOST_LINES:,} facts are too much for one pack; write one since an earlier pack with --since"
+_TOO_MUCH = mark(
+    "more than {most:,} facts are too much for one pack; write one since an earlier pack with --since"
 )
 _NO_LETTER = re.compile(rb"\\u[dD][89a-fA-F]")  # half of a pair, or both of them
 _SHA = re.compile(r"[0-9a-f]{64}")
@@ -81,7 +82,7 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     PackError : it would be larger than what a pack may be.
     """
     if len(lines) > MOST_LINES or max(map(len, lines), default=0) > LONGEST_LINE // 4:
-        raise PackError(_TOO_MUCH)
+        raise PackError(tr(_TOO_MUCH, most=MOST_LINES))
     counts = Counter(json.loads(line[: line.index(",")] + "]")[0] for line in lines)
     first = {
         "format": FORMAT, "major": MAJOR, "minor": header.minor, "season": header.season.hex,
@@ -92,7 +93,7 @@ def pack_bytes(header: Header, lines: Sequence[str]) -> bytes:
     last = {"rows": len(lines), "sha256": hashlib.sha256(text).hexdigest()}
     whole = text + json.dumps(last).encode() + b"\n"
     if len(whole) > MOST_BYTES:
-        raise PackError(_TOO_MUCH)
+        raise PackError(tr(_TOO_MUCH, most=MOST_LINES))
     return gzip.compress(whole, 6, mtime=0)
 
 
@@ -106,7 +107,7 @@ def read_pack(name: str, content: bytes) -> Pack:
     try:
         return _read(content)
     except PackError as error:
-        raise PackError(f'"{name}" {error}; nothing was taken in') from None
+        raise PackError(tr('"{name}" {error}; nothing was taken in', name=name, error=error)) from None
 
 
 def _read(content: bytes) -> Pack:
@@ -122,7 +123,7 @@ def _read(content: bytes) -> Pack:
         count += 1
         fact = _value(line)
         if type(fact) is not list or not 2 <= len(fact) <= _MOST_VALUES or type(fact[0]) is not str:
-            _refuse("is damaged: a line is no fact")
+            _refuse(tr("is damaged: a line is no fact"))
         if fact[0] in FACTS:
             facts[fact[0]].append(fact[1:])
         else:
@@ -130,7 +131,7 @@ def _read(content: bytes) -> Pack:
         line, after = after, next(lines, b"")
     _refuse_changed(_value(line), count, digest.hexdigest())
     if foreign and header.minor <= MINOR:
-        _refuse("is damaged: it has facts of a kind that this evaltrack should know")
+        _refuse(tr("is damaged: it has facts of a kind that this evaltrack should know"))
     return Pack(header, dict(facts), tuple(foreign), digest.hexdigest())
 
 
@@ -142,56 +143,56 @@ def _lines(content: bytes) -> Iterator[bytes]:
         for line in whole:
             count += 1
             if len(line) > LONGEST_LINE or count > MOST_LINES + 2:
-                _refuse("is larger than a pack can be")
+                _refuse(tr("is larger than a pack can be"))
             yield line + b"\n"
         if len(rest) > LONGEST_LINE:
-            _refuse("is larger than a pack can be")
+            _refuse(tr("is larger than a pack can be"))
     if rest:
-        _refuse("is cut short or damaged")
+        _refuse(tr("is cut short or damaged"))
 
 
 def _unpacked(content: bytes) -> Iterator[bytes]:
     if len(content) > MOST_PACKED:
-        _refuse("is larger than a pack can be")
+        _refuse(tr("is larger than a pack can be"))
     if content[:2] != b"\x1f\x8b":
-        _refuse("is no pack of evaltrack")
+        _refuse(tr("is no pack of evaltrack"))
     unpack, size, rest = zlib.decompressobj(_GZIP), 0, content
     while not unpack.eof:
         try:
             chunk = unpack.decompress(rest, _CHUNK)
         except zlib.error:
-            _refuse("is damaged")
+            _refuse(tr("is damaged"))
         rest, size = unpack.unconsumed_tail, size + len(chunk)
         if size > MOST_BYTES:
-            _refuse("is larger than a pack can be")
+            _refuse(tr("is larger than a pack can be"))
         if not chunk and not rest and not unpack.eof:
-            _refuse("is cut short")
+            _refuse(tr("is cut short"))
         yield chunk
     if unpack.unused_data:
-        _refuse("is damaged: something follows its end")
+        _refuse(tr("is damaged: something follows its end"))
 
 
 def _header(line: bytes) -> Header:
     first = _value(line)
     if type(first) is not dict or first.get("format") != FORMAT:
-        _refuse("is no pack of evaltrack")
+        _refuse(tr("is no pack of evaltrack"))
     major, minor, at, made = (first.get(name) for name in ("major", "minor", "at", "made"))
     if type(major) is int and major > MAJOR:
-        _refuse("was written by a newer evaltrack; update evaltrack on this machine")
+        _refuse(tr("was written by a newer evaltrack; update evaltrack on this machine"))
     since, tablet, season = (first.get(name) for name in ("since", "tablet", "season"))
     fits = major == MAJOR and type(minor) is int and 0 <= minor < 10_000 and type(at) is type(made) is int
     fits = fits and 0 <= at < 1 << 53 and type(tablet) is str and _TABLET.fullmatch(tablet)
     fits = fits and type(since) is str and (not since or _SHA.fullmatch(since)) and type(season) is str
     if not (fits and re.fullmatch("[0-9a-f]{32}", season)):
-        _refuse("is damaged: its first line is not as evaltrack writes it")
+        _refuse(tr("is damaged: its first line is not as evaltrack writes it"))
     return Header(UUID(season), made, tablet, at, since, minor)
 
 
 def _refuse_changed(last: object, count: int, digest: str) -> None:
     if type(last) is not dict or last.keys() != {"rows", "sha256"}:
-        _refuse("is cut short or damaged")
+        _refuse(tr("is cut short or damaged"))
     if (last["rows"], last["sha256"]) != (count, digest):
-        _refuse("is damaged or was changed: its content does not go with its last line")
+        _refuse(tr("is damaged or was changed: its content does not go with its last line"))
 
 
 def _value(line: bytes) -> object:
@@ -200,7 +201,7 @@ def _value(line: bytes) -> object:
         if _NO_LETTER.search(line):
             json.dumps(value, ensure_ascii=False).encode()
     except (ValueError, RecursionError):
-        _refuse("is damaged: a line of it cannot be read")
+        _refuse(tr("is damaged: a line of it cannot be read"))
     return value
 
 
@@ -222,4 +223,4 @@ def _refuse(why: str) -> NoReturn:
 
 def unlike(what: str) -> PackError:
     """Return the refusal of a value that no evaltrack writes."""
-    return PackError(f"{what} is not as evaltrack writes it")
+    return PackError(tr("{what} is not as evaltrack writes it", what=tr(what)))

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
+from evaltrack.language import tr
 from evaltrack.store import sound
 from evaltrack.store.clock import LAST
 from evaltrack.store.edits import as_text
@@ -60,7 +61,7 @@ class Shape:
     def row(self, values: object) -> tuple:
         """Return a row from what stands in a pack; PackError for a value that no evaltrack writes."""
         if type(values) is not list or len(values) != len(self._takes):
-            raise unlike(f"a row of {self.table}")
+            raise unlike(tr("a row of {table}", table=self.table))
         return tuple(take(value) for take, value in zip(self._takes, values, strict=True))
 
     def fact(self, values: list) -> Fact:
@@ -69,13 +70,13 @@ class Shape:
             return Fact(self.row(values), {})
         given = values[-1]
         if type(given) is not dict or given.keys() != self.parts.keys():
-            raise unlike(f"a row of {self.table}")
+            raise unlike(tr("a row of {table}", table=self.table))
         row = self.row(values[:-1])
         parts = {table: [*map(shape.row, _list(given[table]))] for table, shape in self.parts.items()}
         for table, rows in parts.items():
             spots = [self.parts[table].at(name) for name in FACTS[self.table].parts[table]]
             if any(tuple(one[at] for at in spots) != self.key_of(row) for one in rows):
-                raise unlike(f"a row of {table}")
+                raise unlike(tr("a row of {table}", table=table))
         return Fact(row, parts)
 
     def find(self, key: tuple) -> Fact | None:

@@ -6,7 +6,9 @@ from pathlib import Path
 from uuid import UUID
 
 from evaltrack.device.sealing import is_sealed, opened
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.erased import erased_players, note_erased
@@ -74,11 +76,11 @@ def pack_in(path: Path, passphrase: Callable[[], str | None] = lambda: None) -> 
     """
     try:
         if path.stat().st_size > MOST_PACKED:
-            raise EvaltrackError(f'"{path}" is larger than a pack can be; nothing was taken in')
+            raise EvaltrackError(tr('"{path}" is larger than a pack can be; nothing was taken in', path=path))
         content = path.read_bytes()
     except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or "its name cannot be one"
-        raise EvaltrackError(f'"{path}" cannot be read: {why}') from error
+        why = system_reason(error) or tr("its name cannot be one")
+        raise EvaltrackError(tr('"{path}" cannot be read: {why}', path=path, why=why)) from error
     if is_sealed(content):
         content = opened(content, passphrase() or "")
     return read_pack(str(path), content)

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.store import sound
 from evaltrack.store.connection import FAILURES, reason
 
@@ -21,4 +22,4 @@ def whole_read(connection: sqlite3.Connection) -> Iterator[None]:
             raise sound.damaged("its parts do not go together")
         yield
     except FAILURES as error:
-        raise SeasonFileError(f"the season file cannot be read: {reason(error)}") from error
+        raise SeasonFileError(tr("the season file cannot be read: {reason}", reason=reason(error))) from error

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError, SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.store.connection import all_or_nothing, connect, reason
 from evaltrack.store.copying import put_on_disk
@@ -66,8 +68,8 @@ def salvage(damaged: Path, target: Path, passphrase: str | None = None) -> Saved
         put_on_disk(draft)
         put_in_place(draft, target)
     except (OSError, ValueError, sqlite3.Error) as error:
-        why = reason(error) if isinstance(error, sqlite3.Error) else getattr(error, "strerror", None) or error
-        raise SeasonFileError(f'"{target}" cannot be made: {why}') from error
+        why = reason(error) if isinstance(error, sqlite3.Error) else system_reason(error) or error
+        raise SeasonFileError(tr('"{target}" cannot be made: {why}', target=target, why=why)) from error
     finally:
         remove(draft)
     return saved
@@ -75,18 +77,23 @@ def salvage(damaged: Path, target: Path, passphrase: str | None = None) -> Saved
 
 def _content(damaged: Path, passphrase: str | None) -> bytes:
     if is_open_here(damaged):  # reading it by other means would drop the locks on it
-        raise SeasonFileError(f'"{damaged}" is open; close it first')
+        raise SeasonFileError(tr('"{damaged}" is open; close it first', damaged=damaged))
     try:
         if damaged.stat().st_size > MOST_BYTES:
-            raise SeasonFileError(f'"{damaged}" is far too large for a season file')
+            raise SeasonFileError(tr('"{damaged}" is far too large for a season file', damaged=damaged))
         content = damaged.read_bytes()
     except OSError as error:
-        raise SeasonFileError(f'"{damaged}" cannot be read: {error.strerror}') from error
+        raise SeasonFileError(
+            tr('"{damaged}" cannot be read: {why}', damaged=damaged, why=system_reason(error))
+        ) from error
     if not is_sealed(content):
         return content
     if passphrase is None:
         raise EvaltrackError(
-            f'"{damaged}" was sealed under a passphrase; say --passphrase to be asked for it'
+            tr(
+                '"{damaged}" was sealed under a passphrase; say --passphrase to be asked for it',
+                damaged=damaged,
+            )
         )
     return opened(content, passphrase)
 
@@ -137,7 +144,7 @@ def _move(
                 except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeEncodeError):
                     rows.lost[name] += 1
         if not any(connection.execute(f"SELECT 1 FROM {name} LIMIT 1").fetchone() for name in tables):
-            raise SeasonFileError("nothing of a season can be read in this file; go back to a backup")
+            raise SeasonFileError(tr("nothing of a season can be read in this file; go back to a backup"))
     return {name for name in tables if rows.lost[name] or name in holed or not rows.is_certain}
 
 
