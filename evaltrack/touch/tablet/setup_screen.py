@@ -8,6 +8,7 @@ from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.language import mark, tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.measure_screen import board_size
 from evaltrack.touch.tablet.real_size import halves, nominal
@@ -16,11 +17,13 @@ from evaltrack.touch.widgets import sheet  # noqa: F401  the kv rules name what 
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 
-_NO_SOUND = "This device plays no sound."
-_NOT_KEPT = "The code is still there: the settings of this tablet cannot be written."
-_SHUT = "A code is set: review, notes and set-up ask for it. A latch on the bench, and not encryption."
-_SOON = "The code is kept. From when you leave this page, review, notes and set-up ask for it."
-_OPEN = "No code is set: every screen is free. A code keeps the tablet on the boards while it goes round."
+_NO_SOUND = mark("This device plays no sound.")
+_NOT_KEPT = mark("The code is still there: the settings of this tablet cannot be written.")
+_SHUT = mark("A code is set: review, notes and set-up ask for it. A latch on the bench, and not encryption.")
+_SOON = mark("The code is kept. From when you leave this page, review, notes and set-up ask for it.")
+_OPEN = mark(
+    "No code is set: every screen is free. A code keeps the tablet on the boards while it goes round."
+)
 
 
 class Setting(BoxLayout):
@@ -61,7 +64,7 @@ class SetupScreen(AppScreen):
     def choose(self, **settings) -> None:
         """Keep a setting and put it in force."""
         if settings.get("sound") and not self.feedback.can_click:
-            self.words = _NO_SOUND
+            self.words = tr(_NO_SOUND)
             return
         self.desk.keep(**settings)
         theme.use(self.desk.tablet.dark)
@@ -73,7 +76,7 @@ class SetupScreen(AppScreen):
 
     def take_off(self) -> None:
         """Ask for no code any more."""
-        self.words = "" if self.latch.take_off() else _NOT_KEPT
+        self.words = "" if self.latch.take_off() else tr(_NOT_KEPT)
         self._show()
 
     def _show(self) -> None:
@@ -82,18 +85,25 @@ class SetupScreen(AppScreen):
         self.sound, self.vibration = tablet.sound, tablet.vibration
         self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
         shut = _SOON if self.latch.new else _SHUT
-        self.latched, self.latch_words = bool(tablet.latch), shut if tablet.latch else _OPEN
+        self.latched, self.latch_words = bool(tablet.latch), tr(shut if tablet.latch else _OPEN)
 
 
 def _size_in_words(desk: Desk) -> str:
     mm = desk.tablet.px_per_mm
     if not mm:
         claim = nominal(Metrics.dpi)
-        return (
-            f"Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from true. "
-            "Once it is measured, bars and words get their real size on a fine screen."
+        return tr(
+            "Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from "
+            "true. Once it is measured, bars and words get their real size on a fine screen.",
+            claim=claim,
         )
     players = board_size(desk)
     found = halves(players, *Window.size, Metrics.density, mm)
-    small = "" if found.large_enough else ", small for a glove"
-    return f"Measured: {mm:.2f} pixels in a millimetre. {players} players stand on halves of {found}{small}."
+    small = "" if found.large_enough else tr(", small for a glove")
+    return tr(
+        "Measured: {mm:.2f} pixels in a millimetre. {players} players stand on halves of {found}{small}.",
+        mm=mm,
+        players=players,
+        found=found,
+        small=small,
+    )
