@@ -93,17 +93,19 @@ def _size_in_words(desk: Desk) -> str:
     if not mm:
         claim = nominal(Metrics.dpi)
         return tr(
-            "Not measured. The screen says {claim:.1f} pixels in a millimetre, which may be far from "
+            "Not measured. The screen says {claim} pixels in a millimetre, which may be far from "
             "true. Once it is measured, bars and words get their real size on a fine screen.",
-            claim=claim,
+            claim=f"{claim:.1f}",
         )
     players = board_size(desk)
     found = halves(players, *Window.size, Metrics.density, mm)
-    small = "" if found.large_enough else tr(", small for a glove")
+    sizes = {"mm": f"{mm:.2f}", "players": players, "found": found}
+    if found.large_enough:
+        return tr(
+            "Measured: {mm} pixels in a millimetre. {players} players stand on halves of {found}.", **sizes
+        )
     return tr(
-        "Measured: {mm:.2f} pixels in a millimetre. {players} players stand on halves of {found}{small}.",
-        mm=mm,
-        players=players,
-        found=found,
-        small=small,
+        "Measured: {mm} pixels in a millimetre. {players} players stand on halves of {found}, "
+        "small for a glove.",
+        **sizes,
     )
