@@ -122,6 +122,11 @@ def untranslated(said, french: Catalog) -> list[Said]:
     return [one for key, one in said.items() if not _is_whole(french.get(key), key)]
 
 
+def _place(words: str) -> tuple[str, int]:
+    file, _, line = words.rpartition(":")
+    return file, int(line)
+
+
 def _is_whole(message: Message | None, key) -> bool:
     if message is None or "fuzzy" in message.flags:
         return False
@@ -147,7 +152,7 @@ def main() -> int:
         blank = Catalog()
         blank.mime_headers = [("Language", "fr"), ("Plural-Forms", TWO_FORMS)]
         for one in missing:
-            blank.add(one.key, locations=[tuple(place.rsplit(":", 1)) for place in one.places])
+            blank.add(one.key, locations=[_place(place) for place in one.places])
         with wanted.blank.open("wb") as file:
             write_po(file, blank, width=0, omit_header=False)
     for one in missing:
