@@ -76,6 +76,7 @@ class EvaltrackApp(
 
     def build(self):
         """Open the season and show the first screen; the others are made when they are asked for."""
+        self.speak()
         theme.use(self.desk.tablet.dark)
         self.give_sizes()
         season = self._season or self.desk.tablet.season

@@ -5,7 +5,7 @@ from pathlib import Path
 from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import Metrics
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.language import mark, tr
@@ -31,21 +31,26 @@ class Setting(BoxLayout):
 
     title = StringProperty("")
     says = StringProperty("")
+    least = NumericProperty(0)  # the height that the words need
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
 class SetupScreen(AppScreen):
-    """Shows the tablet's settings and keeps each change at once; ``feedback`` and ``letters`` follow it."""
+    """Shows the tablet's settings and keeps each change at once; ``feedback`` and ``letters`` follow it.
 
-    __events__ = ("on_back", "on_measure", "on_code")
+    ``on_language`` comes when another language is chosen: this screen is thrown away then, as all others.
+    """
+
+    __events__ = ("on_back", "on_measure", "on_code", "on_language")
     latch = ObjectProperty(None)
     feedback = ObjectProperty(None)
     letters = ObjectProperty(None)
     dark = BooleanProperty(False)
     hand = StringProperty("right")
     word_size = StringProperty("usual")
+    language = StringProperty("")
     sound = BooleanProperty(False)
     vibration = BooleanProperty(False)
     measured = BooleanProperty(False)
@@ -63,6 +68,7 @@ class SetupScreen(AppScreen):
 
     def choose(self, **settings) -> None:
         """Keep a setting and put it in force."""
+        changed = settings.get("language", self.language) != self.language
         if settings.get("sound") and not self.feedback.can_click:
             self.words = tr(_NO_SOUND)
             return
@@ -73,6 +79,8 @@ class SetupScreen(AppScreen):
         if settings.get("sound") or settings.get("vibration"):
             self.feedback.give()
         self._show()
+        if changed:
+            self.dispatch("on_language")
 
     def take_off(self) -> None:
         """Ask for no code any more."""
@@ -82,6 +90,7 @@ class SetupScreen(AppScreen):
     def _show(self) -> None:
         tablet = self.desk.tablet
         self.dark, self.hand, self.word_size = tablet.dark, tablet.hand, tablet.words
+        self.language = tablet.language
         self.sound, self.vibration = tablet.sound, tablet.vibration
         self.measured, self.size_words = tablet.px_per_mm > 0, _size_in_words(self.desk)
         shut = _SOON if self.latch.new else _SHUT
