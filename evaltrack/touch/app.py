@@ -14,6 +14,7 @@ from kivy.graphics.context import get_context
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.news import News
@@ -75,6 +76,7 @@ class EvaltrackApp(
 
     def build(self):
         """Open the season and show the first screen; the others are made when they are asked for."""
+        self.speak()
         theme.use(self.desk.tablet.dark)
         self.give_sizes()
         season = self._season or self.desk.tablet.season
@@ -251,6 +253,6 @@ class _Survive(ExceptionHandler):
             fault = str(exception)
         else:
             _log.exception("a fault in a screen")
-            fault = f"something went wrong ({type(exception).__name__}); what is saved is safe"
+            fault = tr("something went wrong ({kind}); what is saved is safe", kind=type(exception).__name__)
         Clock.schedule_once(lambda _: setattr(self._desk, "message", fault))
         return ExceptionManager.PASS

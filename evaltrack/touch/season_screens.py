@@ -3,6 +3,7 @@
 from functools import cached_property, partial
 from pathlib import Path
 
+from evaltrack.language import tr
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 
@@ -116,4 +117,6 @@ class SeasonScreens:
         else:
             self.season_draft.begin()
             self._to_season()
-            self.desk.message = f"Your season file is {path}. Copy it from there to keep it safe."
+            self.desk.message = tr(
+                "Your season file is {path}. Copy it from there to keep it safe.", path=path
+            )

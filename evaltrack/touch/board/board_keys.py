@@ -3,6 +3,7 @@
 from kivy.core.window import Window
 
 from evaltrack.device.tablet import BoardKind
+from evaltrack.language import mark, tr
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.widgets.button import TapButton
 
@@ -11,7 +12,7 @@ _OUTCOMES = {"d": Outcome.DONE, "m": Outcome.MISSED, "u": Outcome.UNSEEN}
 _BOARDS = {"1": BoardKind.GROUP, "2": BoardKind.REP, "3": BoardKind.PLAYER}
 _ENTER = (13, 271, 32)
 _BACKSPACE, _TAB = 8, 9
-LETTERS = "D is done, M is missed, U is unseen"
+LETTERS = mark("D is done, M is missed, U is unseen")
 _OTHERS = {"ctrl", "alt", "meta"}
 
 
@@ -71,7 +72,7 @@ class BoardKeys:
         elif letter in _OUTCOMES:
             board.tally_in_focus(_OUTCOMES[letter])
         elif board.focus and board.focus.tile is not None:
-            self._screen.desk.message = LETTERS
+            self._screen.desk.message = tr(LETTERS)
         else:
             board.press_in_focus()
 

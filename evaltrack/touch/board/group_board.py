@@ -2,6 +2,7 @@
 
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.player import Status
 from evaltrack.rink.short_names import short_names, shorter_names
@@ -56,7 +57,7 @@ class GroupBoard:
             player.number,
             self._names[ident],
             *(desk.count(ident, outcome) for outcome in Outcome),
-            caption="" if here else "not here now",
+            caption="" if here else tr("not here now"),
             watched=desk.skills[desk.station.skill].suits(*player.positions),
             here=here,
             brief=self._brief.get(ident, ""),

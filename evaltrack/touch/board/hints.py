@@ -3,15 +3,16 @@
 from collections.abc import Collection
 
 from evaltrack.device.tablet import BoardKind
+from evaltrack.language import mark, tr
 from evaltrack.rink.tally import Outcome
 
-_HALVES = {Outcome.DONE: "Right half: done", Outcome.MISSED: "Left half: missed"}
+_HALVES = {Outcome.DONE: mark("Right half: done"), Outcome.MISSED: mark("Left half: missed")}
 _TABS = {
-    BoardKind.GROUP: "The name: not seen",
-    BoardKind.REP: "The skill's name: not seen",
-    BoardKind.PLAYER: "The skill's name: not seen",
+    BoardKind.GROUP: mark("The name: not seen"),
+    BoardKind.REP: mark("The skill's name: not seen"),
+    BoardKind.PLAYER: mark("The skill's name: not seen"),
 }
-_PLATE = "The player's plate: another player, late, hurt"
+_PLATE = mark("The player's plate: another player, late, hurt")
 
 
 def hint_for(kind: str, known: Collection[str]) -> str:
@@ -23,4 +24,4 @@ def hint_for(kind: str, known: Collection[str]) -> str:
     parts = [
         words for outcome, words in (_HALVES | {Outcome.UNSEEN: _TABS[kind]}).items() if outcome not in known
     ]
-    return ". ".join([*parts, _PLATE] if parts and kind == BoardKind.REP else parts)
+    return ". ".join(map(tr, [*parts, _PLATE] if parts and kind == BoardKind.REP else parts))

@@ -2,6 +2,7 @@
 
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import Rect, places_for
 from evaltrack.rink.short_names import short_names, shorter_names
 from evaltrack.rink.skill import Skill
@@ -50,7 +51,7 @@ class PlayerBoard:
     def words(self) -> tuple[str, str]:
         """Return who is watched."""
         player = self._desk.player(self._player)
-        about = player.position_words, self._desk.limit_of(player), "the skills of this step first"
+        about = player.position_words, self._desk.limit_of(player), tr("the skills of this step first")
         return f"{player.number}  {player.name}", ", ".join(filter(None, about))
 
     def name(self, player: UUID) -> str:
@@ -73,7 +74,7 @@ class PlayerBoard:
         """Return what one tile shows."""
         skill, here = self._skills[place], self._desk.attendance[self._player].here
         counts = [self._desk.count(self._player, outcome, skill.key) for outcome in Outcome]
-        return Face("", skill.name, *counts, caption=skill.caption if here else "not here now", here=here)
+        return Face("", skill.name, *counts, caption=skill.caption if here else tr("not here now"), here=here)
 
     def buttons(self) -> list[ButtonFace]:
         """Return a button for each player, in the order of their places on the group's board."""
@@ -81,7 +82,7 @@ class PlayerBoard:
 
     def _button(self, ident: UUID) -> ButtonFace:
         player, here = self._desk.player(ident), self._desk.attendance[ident].here
-        small = self._desk.limit_of(player) if here else "not here"
+        small = self._desk.limit_of(player) if here else tr("not here")
         chosen = ident == self._player
         return ButtonFace(self._names[ident], player.number, small, chosen, brief=self._brief.get(ident, ""))
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Position
@@ -68,15 +69,17 @@ class RepBoard:
     @property
     def words(self) -> tuple[str, str]:
         """Return which rep of which step runs."""
-        turn, step = self._bench.running.number, f"{self._desk.drill.name}, {self._desk.step.name}"
-        return f"Rep {turn}", step if self._slots else f"{step} has no slots: tally on the group's board"
+        step = f"{self._desk.drill.name}, {self._desk.step.name}"
+        if not self._slots:
+            step = tr("{step} has no slots: tally on the group's board", step=step)
+        return tr("Rep {number}", number=self._bench.running.number), step
 
     @property
     def question(self) -> tuple[str, ...]:
         """Return what is asked while a slot is being put right, in the place of `words`; else nothing."""
         if not self.choosing:
             return ()
-        return f"Who is {self._chosen_slot().name}?", "tap who it is, or what happened"
+        return tr("Who is {name}?", name=self._chosen_slot().name), tr("tap who it is, or what happened")
 
     @property
     def following(self) -> list[tuple[str, str]]:
@@ -130,7 +133,7 @@ class RepBoard:
     def buttons(self) -> list[ButtonFace]:
         """Return the plates of the slots, the button for the next rep, and who could be in a slot."""
         plates = [self._plate(slot) for slot in self._slots]
-        buttons = [*plates, ButtonFace("Next rep", small="a tally begins it")]
+        buttons = [*plates, ButtonFace(tr("Next rep"), small=tr("a tally begins it"))]
         self._offered = self._options() if self.choosing else []
         return buttons + [option.face for option in self._offered]
 

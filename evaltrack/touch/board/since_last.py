@@ -4,6 +4,7 @@ from kivy.graphics import Color, InstructionGroup, Line
 from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty
 
+from evaltrack.language import tr, tr_many
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
@@ -15,12 +16,12 @@ QUIET = 60  # seconds without a tally until the mark
 def in_words(seconds: float) -> str:
     """Return a time since the last tally in few words, in minutes from the first one on."""
     if seconds < 0:
-        return "no tally yet"
+        return tr("no tally yet")
     if seconds < QUIET:
-        return f"{seconds:.0f} s ago"
+        return tr("{seconds:.0f} s ago", seconds=seconds)
     if seconds < 60 * QUIET:
-        return f"nothing for {seconds // 60:.0f} min"
-    return f"nothing for {seconds // 3600:.0f} h"
+        return tr("nothing for {minutes:.0f} min", minutes=seconds // 60)
+    return tr("nothing for {hours:.0f} h", hours=seconds // 3600)
 
 
 class SinceLast(Drawn):
@@ -44,12 +45,12 @@ class SinceLast(Drawn):
     @property
     def words(self) -> str:
         """Return what is said of the last tally."""
-        return "none yet" if self.shared and self.seconds < 0 else in_words(self.seconds)
+        return tr("none yet") if self.shared and self.seconds < 0 else in_words(self.seconds)
 
     @property
     def unit(self) -> str:
         """Return what the total counts."""
-        return "by this tablet" if self.shared else "tally" if self.total == 1 else "tallies"
+        return tr("by this tablet") if self.shared else tr_many("tally", "tallies", self.total)
 
     def _follow(self, *_) -> None:
         # nothing is drawn again while it would look the same

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from kivy.metrics import dp
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.language import tr
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.widgets.button import TapButton
 
@@ -51,7 +52,7 @@ class SkillChips:
         for key, chip in self._chips.items():
             chip.active = key == self._chosen
         if self._turner:
-            self._turner.small = f"{self._page + 1} of {self._pages}"
+            self._turner.small = tr("{page} of {pages}", page=self._page + 1, pages=self._pages)
 
     @property
     def _pages(self) -> int:
@@ -70,6 +71,6 @@ class SkillChips:
             self._row.add_widget(chip)
         if more:
             narrow = {"size_hint_x": None, "width": dp(60)}
-            self._turner = TapButton(title="more", title_size="16sp", in_bar=True, **narrow)
+            self._turner = TapButton(title=tr("more"), title_size="16sp", in_bar=True, **narrow)
             self._turner.bind(on_press=self._turn)
             self._row.add_widget(self._turner)

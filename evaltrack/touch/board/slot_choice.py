@@ -5,6 +5,7 @@ from functools import partial
 from typing import NamedTuple
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.bench_rotation import BenchRotation
@@ -34,12 +35,12 @@ def options(
         for p in bench.could_be(slot)
     ]
     made += [
-        Option(ButtonFace(names[p.id], p.number, "comes now"), partial(bench.comes, slot.key, p))
+        Option(ButtonFace(names[p.id], p.number, tr("comes now")), partial(bench.comes, slot.key, p))
         for p in bench.could_come(slot)
     ]
     if there:
-        gone = ButtonFace("off the ice", small=f"{there.number} goes now")
+        gone = ButtonFace(tr("off the ice"), small=tr("{number} goes now", number=there.number))
         made.append(Option(gone, partial(bench.off, there.id)))
-    made.append(Option(ButtonFace("nobody", small=slot.name), partial(bench.empty, slot.key)))
-    made.append(Option(ButtonFace("leave it", small=slot.name), lambda: None))
+    made.append(Option(ButtonFace(tr("nobody"), small=slot.name), partial(bench.empty, slot.key)))
+    made.append(Option(ButtonFace(tr("leave it"), small=slot.name), lambda: None))
     return made

@@ -1,8 +1,10 @@
 """What a board says of taps: what the last one was, and why some go nowhere."""
 
-from evaltrack.rink.tally import Tally
+from evaltrack.language import mark, tr
+from evaltrack.rink.tally import Outcome, Tally
 
-LEFT_EMPTY = "left empty"
+LEFT_EMPTY = mark("left empty")
+OUTCOMES = {Outcome.DONE: mark("done"), Outcome.MISSED: mark("missed"), Outcome.UNSEEN: mark("unseen")}
 
 _NAMED = 20  # letters at most of what is said of a tally with the name in it
 
@@ -13,9 +15,10 @@ def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
     ``skill`` is its name, where it does not stand on the board anyway; the player's ``name`` stands beside
     the number where there is room for it.
     """
-    pressure = "under pressure" if tally.pressure else ""
-    named = f"#{number} {name} {tally.outcome}"
-    said = f"#{number} {tally.outcome}" if not name or len(named) > _NAMED else named
+    pressure = tr("under pressure") if tally.pressure else ""
+    outcome = tr(OUTCOMES[tally.outcome])
+    named = f"#{number} {name} {outcome}"
+    said = f"#{number} {outcome}" if not name or len(named) > _NAMED else named
     return ", ".join(filter(None, (said, pressure, skill)))
 
 
@@ -23,4 +26,6 @@ def nth_step(number: int, steps: int) -> str:
     """Return ``step 2 of 3``, or of the last one ``step 3, the last``; nothing where there is but one."""
     if steps == 1:
         return ""
-    return f"step {number}, the last" if number == steps else f"step {number} of {steps}"
+    if number == steps:
+        return tr("step {number}, the last", number=number)
+    return tr("step {number} of {steps}", number=number, steps=steps)

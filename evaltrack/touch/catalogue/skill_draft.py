@@ -7,6 +7,7 @@ from math import ceil, floor
 from evaltrack.intake.catalogue import CAPTION_LENGTH, LOOKS_LIKE_LENGTH, NAME_LENGTH
 from evaltrack.intake.text import folded, name_fault
 from evaltrack.intake.toml_entries import MOST_TEXTS, TEXT_LENGTH
+from evaltrack.language import mark, tr
 from evaltrack.rink.catalogue_change import DEFINITION, rewritten
 from evaltrack.rink.catalogue_fit import unfit, watched_in, without_skill
 from evaltrack.rink.drill import Drill
@@ -20,7 +21,7 @@ TEXTS = {
     **dict.fromkeys(DEFINITION, TEXT_LENGTH),
     "looks_like": LOOKS_LIKE_LENGTH,
 }
-EMPTY = "Still empty."
+EMPTY = mark("Still empty.")
 AT_HOME = "at_home"  # one text, a suggestion in each line
 _LONGEST_KEY = 40
 _STEP = 0.05  # of the target
@@ -138,28 +139,34 @@ class SkillDraft:
         if self.skill and self.skill.name == name:
             return ""
         same = any(one.name == name for one in (*self.known, *self.retired))
-        return "Another skill is called so; give it a name of its own." if same else ""
+        return tr("Another skill is called so; give it a name of its own.") if same else ""
 
     def _position_fault(self) -> str:
         if not self.positions:
-            return "Choose who is watched."
+            return tr("Choose who is watched.")
         own = [one for one in unfit(self.drills, self.skills()) if one.skill == self.key]
         if not own:
             return ""
         first = own[0]
-        where = f"{first.drill.name}, {first.step.name}, watches it in the slot {first.slot.name}"
-        return f"{where}, where a {first.slot.position.word} stands; change that drill first."
+        return tr(
+            "{drill}, {step}, watches it in the slot {slot}, where a {position} stands; "
+            "change that drill first.",
+            drill=first.drill.name,
+            step=first.step.name,
+            slot=first.slot.name,
+            position=tr(first.slot.position.word),
+        )
 
     def _at_home_fault(self) -> str:
         lines = self._at_home
         if len(lines) > MOST_TEXTS:
-            return f"{len(lines)} suggestions; at most {MOST_TEXTS} fit."
+            return tr("{number} suggestions; at most {most} fit.", number=len(lines), most=MOST_TEXTS)
         return next(filter(None, (_fault(line, TEXT_LENGTH) for line in lines)), "")
 
 
 def _fault(text: str, longest: int) -> str:
     if not text:
-        return EMPTY
+        return tr(EMPTY)
     fault = name_fault(text, "it", longest)
     return f"{fault[0].upper()}{fault[1:]}." if fault else ""
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.catalogue_fit import to_be_asked
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
@@ -26,17 +27,20 @@ from evaltrack.words.below import target_words
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _LINES = {
-    "name": ("Name", "As it stands on screens and paper, at most 40 letters."),
-    "caption": ("In a few words", "For the head of a board, at most 48 letters."),
-    "starts": ("A try starts when", "One moment that two observers see alike."),
-    "done": ("It is done when", "All that must happen for it to count as done."),
-    "missed": ("It is missed when", "Everything else that begins."),
-    "not_counted": ("Not counted is", "What is no try at all: nothing is tapped, or “unseen”."),
-    "looks_like": ("What a parent sees", "When it goes well; small first letter, at most 80 letters."),
-    AT_HOME: ("To try at home", "One suggestion in each line, no ice needed. It may be empty."),
+    "name": (mark("Name"), mark("As it stands on screens and paper, at most 40 letters.")),
+    "caption": (mark("In a few words"), mark("For the head of a board, at most 48 letters.")),
+    "starts": (mark("A try starts when"), mark("One moment that two observers see alike.")),
+    "done": (mark("It is done when"), mark("All that must happen for it to count as done.")),
+    "missed": (mark("It is missed when"), mark("Everything else that begins.")),
+    "not_counted": (mark("Not counted is"), mark("What is no try at all: nothing is tapped, or “unseen”.")),
+    "looks_like": (
+        mark("What a parent sees"),
+        mark("When it goes well; small first letter, at most 80 letters."),
+    ),
+    AT_HOME: (mark("To try at home"), mark("One suggestion in each line, no ice needed. It may be empty.")),
 }
 _LEFT, _RIGHT = ("caption", AT_HOME), ("starts", "done", "missed", "not_counted", "looks_like")
-_GO_ON = "Go on writing"
+_GO_ON = mark("Go on writing")
 
 
 class SkillForm(AppScreen):
@@ -60,10 +64,12 @@ class SkillForm(AppScreen):
         super().__init__(**kwargs)
         self._review, self._counts = review, TargetCounts(review, worker, self._show_target)
         self._form = self.ids.form.__self__
-        self._texts = {name: TextLine(title=title, says=says) for name, (title, says) in _LINES.items()}
+        self._texts = {
+            name: TextLine(title=tr(title), says=tr(says)) for name, (title, says) in _LINES.items()
+        }
         self._texts[AT_HOME].breaks = True
-        self._who = WhoLine(title="Who is watched")
-        self._target = TargetLine(title="Target")
+        self._who = WhoLine(title=tr("Who is watched"))
+        self._target = TargetLine(title=tr("Target"))
         for line in (self._texts["name"], self._who, self._target, *map(self._texts.get, _LEFT)):
             self.ids.left.add_widget(line)
         for name in _RIGHT:
@@ -94,7 +100,7 @@ class SkillForm(AppScreen):
         self.running = desk.season.practices.running() is not None
         self.retired = skill is not None and not self._draft.in_use
         self.can_retire = self._draft.in_use and len(desk.skills) > 1
-        self.heading = "A new skill" if skill is None else skill.name
+        self.heading = tr("A new skill") if skill is None else skill.name
         for name, line in self._texts.items():
             line.field.text = self._draft.texts[name]
             line.field.cursor = (0, 0)
@@ -120,12 +126,17 @@ class SkillForm(AppScreen):
         draft = self._draft
         wrong = draft.complaints()
         for name, line in self._texts.items():
-            line.wrong = f"{EMPTY} {line.says}" if wrong.get(name) == EMPTY else wrong.get(name, "")
+            line.wrong = f"{tr(EMPTY)} {line.says}" if wrong.get(name) == tr(EMPTY) else wrong.get(name, "")
         self._who.wrong, self._who.chosen = wrong.get("for", ""), "".join(draft.positions)
-        named = "its key in files follows from the name" if "name" in wrong else f"{draft.key} in files"
-        self.summary = f"{named}, retired" if self.retired else named
+        self.summary = self._named(bool(wrong.get("name")))
         self.ready = not wrong
         self._show_target()
+
+    def _named(self, without_name: bool) -> str:
+        if without_name:
+            return tr("its key in files follows from the name")
+        key = self._draft.key
+        return tr("{key} in files, retired", key=key) if self.retired else tr("{key} in files", key=key)
 
     def _show_target(self, *_) -> None:
         self._target.target = f"{100 * self._draft.target:.3g} %"
@@ -135,7 +146,7 @@ class SkillForm(AppScreen):
         """Return how many players the target puts below it; of a skill out of use, what a target is."""
         skill = self._draft.skill
         if skill is None or self.retired:
-            return "The share of tries that should come off."
+            return tr("The share of tries that should come off.")
         self._counts.follow(self.desk.season, skill)
         now, then = self._counts.of(skill.target), self._counts.of(self._draft.target)
         return target_words(now, then) if now and then else self._counts.words
@@ -145,8 +156,8 @@ class SkillForm(AppScreen):
         if self.asking:
             self._close_question()
         elif self._draft.changed:
-            leave = Option("Leave it", "nothing is changed", lambda: self.dispatch("on_done"))
-            self._ask(Question("What was changed here is not saved.", []), [leave], _GO_ON)
+            leave = Option(tr("Leave it"), tr("nothing is changed"), lambda: self.dispatch("on_done"))
+            self._ask(Question(tr("What was changed here is not saved."), []), [leave], tr(_GO_ON))
         else:
             self.dispatch("on_done")
 
@@ -160,10 +171,10 @@ class SkillForm(AppScreen):
             return
         if to_be_asked([draft.key] if parts else [], tries, ()):
             options = [
-                Option(SAME, "one series", lambda: self._keep(same=True)),
-                Option(NEW, "the count begins again", lambda: self._keep(same=False)),
+                Option(tr(SAME), tr("one series"), lambda: self._keep(same=True)),
+                Option(tr(NEW), tr("the count begins again"), lambda: self._keep(same=False)),
             ]
-            self._ask(of_series(draft, parts, tries[draft.key]), options, _GO_ON)
+            self._ask(of_series(draft, parts, tries[draft.key]), options, tr(_GO_ON))
         else:
             self._keep(same=True)
 
@@ -177,8 +188,8 @@ class SkillForm(AppScreen):
         if why_not := why_not_retired(self._draft):
             self.desk.message = why_not
         else:
-            retire = Option("Retire it", "out of use from now on", self._retire)
-            self._ask(of_retiring(self._draft), [retire], "Keep it")
+            retire = Option(tr("Retire it"), tr("out of use from now on"), self._retire)
+            self._ask(of_retiring(self._draft), [retire], tr("Keep it"))
 
     def _retire(self) -> None:
         left, drills = self._draft.without()
@@ -193,7 +204,7 @@ class SkillForm(AppScreen):
     def _ask(self, question: Question, options: list[Option], stay: str) -> None:
         self.asking, self.desk.message = True, ""
         lines = [Line(text=words) for words in question.lines]
-        options = [*options, Option(stay, "back to the form", self._close_question)]
+        options = [*options, Option(stay, tr("back to the form"), self._close_question)]
         self._replace([Heading(text=question.words), *lines, keys_for(options, "300dp")])
 
     def _close_question(self) -> None:

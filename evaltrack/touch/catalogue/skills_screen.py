@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.device.season_places import seasons_folder
+from evaltrack.language import mark, tr
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.catalogue.skill_draft import moved
 from evaltrack.touch.widgets.events import EventSource
@@ -34,7 +35,7 @@ class SkillRow(EventSource, BoxLayout):
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WRITING = "Writing the files …"
+_WRITING = mark("Writing the files …")
 
 
 class SkillsScreen(AppScreen):
@@ -62,13 +63,18 @@ class SkillsScreen(AppScreen):
     def show(self) -> None:
         """Show every skill; the list stays where it was scrolled to."""
         known, retired = list(self.desk.skills.values()), self.desk.retired_skills()
-        self.summary = f"{counted(len(known), 'skill')}{f', {len(retired)} retired' if retired else ''}"
+        self.summary = ", ".join(
+            [
+                counted(len(known), "skill"),
+                *([tr("{number} retired", number=len(retired))] if retired else []),
+            ]
+        )
         rows, place = self.ids.skills, self.ids.skills.scroll_y
         shown = [SkillRow(skill=s, words=_words(s), first=s is known[0], last=s is known[-1]) for s in known]
         shown += [SkillRow(skill=skill, words=_retired(skill), moves=False) for skill in retired]
         for row in shown:
             row.bind(on_open=lambda row: self.dispatch("on_skill", row.skill), on_move=self._move)
-        heading = [Heading(text="Retired")] if retired else []
+        heading = [Heading(text=tr("Retired"))] if retired else []
         rows.show([*shown[: len(known)], *heading, *shown[len(known) :]])
         rows.scroll_y = place
 
@@ -78,7 +84,7 @@ class SkillsScreen(AppScreen):
 
     def write_out(self) -> None:
         """Write skills and drills as files, and say where they are."""
-        self.words, self.writing = _WRITING, True
+        self.words, self.writing = tr(_WRITING), True
         work = partial(tasks.write_out_catalogue, self.desk.season.path, seasons_folder())
         self._worker.ask(work, self._written, self._written)
 
@@ -87,8 +93,17 @@ class SkillsScreen(AppScreen):
 
 
 def _words(skill: Skill) -> str:
-    return f"{for_whom(skill)}; target {100 * skill.target:.3g} %; {skill.caption}"
+    return tr(
+        "{positions}; target {target}; {caption}",
+        positions=for_whom(skill),
+        target=f"{100 * skill.target:.3g} %",
+        caption=skill.caption,
+    )
 
 
 def _retired(skill: Skill) -> str:
-    return f"{for_whom(skill)}; on no board, and its history stays; {skill.caption}"
+    return tr(
+        "{positions}; on no board, and its history stays; {caption}",
+        positions=for_whom(skill),
+        caption=skill.caption,
+    )

@@ -4,12 +4,13 @@ from collections.abc import Callable
 from functools import partial
 
 from evaltrack.analysis.standings.targets import Below
+from evaltrack.language import mark, tr
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.catalogue.skill_draft import TARGETS
 from evaltrack.touch.worker.tasks import below_in
 from evaltrack.touch.worker.worker import Worker
 
-_WORKING = "Working out who is below it …"
+_WORKING = mark("Working out who is below it …")
 
 
 class TargetCounts:
@@ -44,7 +45,7 @@ class TargetCounts:
     @property
     def words(self) -> str:
         """Why nothing is known yet."""
-        return self._review.words or self._failed or _WORKING
+        return self._review.words or self._failed or tr(_WORKING)
 
     def _take(self, asked: tuple, found: tuple[Below, ...]) -> None:
         if asked == self._asked:
@@ -53,5 +54,5 @@ class TargetCounts:
 
     def _fail(self, asked: tuple, sentence: str) -> None:
         if asked == self._asked:
-            self._failed = f"Who is below it could not be worked out: {sentence}."
+            self._failed = tr("Who is below it could not be worked out: {sentence}.", sentence=sentence)
             self._on_known()

@@ -8,6 +8,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.language import tr
 from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.list_row import ListRow
@@ -19,7 +20,7 @@ class DraftBar(SheetBar):
 
     __events__ = ("on_undo", "on_save")
     undoes = StringProperty("")
-    waits = StringProperty("nothing changed")
+    waits = StringProperty("")
     ready = BooleanProperty(False)
 
     def show(self, draft: DrillsDraft) -> None:
@@ -27,8 +28,8 @@ class DraftBar(SheetBar):
         faults = len(draft.reading.faults)
         self.undoes = draft.undoes
         self.ready = draft.is_changed and not faults
-        changed = f"{faults} to mend first" if faults else "all drills"
-        self.waits = changed if draft.is_changed else "nothing changed"
+        changed = tr("{number} to mend first", number=faults) if faults else tr("all drills")
+        self.waits = changed if draft.is_changed else tr("nothing changed")
 
 
 class OrderedRow(BoxLayout):
@@ -68,9 +69,9 @@ def moves(draft: DrillsDraft, path: tuple, shown: Callable, place: tuple[int, in
         return partial(act, partial(change, path, *what)) if can else None
 
     return [
-        ("Up", key(number > 0, draft.move, -1)),
-        ("Down", key(number < of - 1, draft.move, 1)),
-        ("Take out", key(of > 1, draft.take_out)),
+        (tr("Up"), key(number > 0, draft.move, -1)),
+        (tr("Down"), key(number < of - 1, draft.move, 1)),
+        (tr("Take out"), key(of > 1, draft.take_out)),
     ]
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.touch.drills.draft.draft_words import fault_words, step_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
@@ -41,24 +42,24 @@ class DrillScreen(DraftScreen):
 
     def parts(self) -> list:
         """Return the name, the steps, and those that are not in use any more."""
-        self.heading, self.summary = title_of(self.draft.at(self.path)), "steps from easy to hard"
+        self.heading, self.summary = title_of(self.draft.at(self.path)), tr("steps from easy to hard")
         return [self._name(), *self._steps(), *self._out_of_use()]
 
     def _name(self) -> NamedPart:
-        name = NamedPart(hint="The name of the drill", text=self.draft.at(self.path).name)
+        name = NamedPart(hint=tr("The name of the drill"), text=self.draft.at(self.path).name)
         name.tell(self.draft.own_faults(self.path))
         name.bind(on_write=lambda _, text: self._rename(name, text))
         return name
 
     def _rename(self, name: NamedPart, text: str) -> None:
-        self.draft.change(self.path, "the name", name=text)
+        self.draft.change(self.path, mark("the name"), name=text)
         name.tell(self.draft.own_faults(self.path))
         self.heading = title_of(self.draft.at(self.path))
         self.ids.bar.show(self.draft)
 
     def _steps(self) -> list:
         return [
-            Heading(text="Steps, easy to hard"),
+            Heading(text=tr("Steps, easy to hard")),
             *(self._row(n) for n in range(len(self.draft.at(self.path).steps))),
         ]
 
@@ -68,7 +69,7 @@ class DrillScreen(DraftScreen):
         wrong = fault_words(self.draft, path)
         row = ListRow(title=title_of(step), small=wrong or step_words(step), marked=bool(wrong))
         keys = moves(self.draft, path, self.show, (number, len(steps)))
-        keys.insert(2, ("Copy", partial(self._copy, path)))
+        keys.insert(2, (tr("Copy"), partial(self._copy, path)))
         return OrderedRow(row, partial(self.dispatch, "on_step", path), keys)
 
     def _copy(self, path: tuple) -> None:
@@ -77,13 +78,13 @@ class DrillScreen(DraftScreen):
     def _out_of_use(self) -> list:
         gone = self.draft.out_of_use(self.path)
         if not gone:
-            return [Line(text="Taken out of use, a step keeps its tallies.", soft=True)]
+            return [Line(text=tr("Taken out of use, a step keeps its tallies."), soft=True)]
         lines = []
         for step in gone:
-            line = KeyedLine(words=f"{step.name}\n{step_words(step)}", title="Bring back")
+            line = KeyedLine(words=f"{step.name}\n{step_words(step)}", title=tr("Bring back"))
             line.bind(on_turn=lambda _, path=(*self.path, step.key): self._bring_back(path))
             lines.append(line)
-        return [Heading(text="Steps that are not in use any more"), *lines]
+        return [Heading(text=tr("Steps that are not in use any more")), *lines]
 
     def _bring_back(self, path: tuple) -> None:
         self.draft.bring_back(path)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from kivy.lang import Builder
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.touch.drills.draft.draft_words import drill_words, fault_words, title_of
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
@@ -14,8 +15,8 @@ from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WAITS = "A practice is not ended. Drills can be changed here, and saved when it is over."
-_STAYS = "Taken out of use, its tallies stay, and it can be brought back below."
+_WAITS = mark("A practice is not ended. Drills can be changed here, and saved when it is over.")
+_STAYS = mark("Taken out of use, its tallies stay, and it can be brought back below.")
 
 
 class DrillsScreen(DraftScreen):
@@ -61,22 +62,22 @@ class DrillsScreen(DraftScreen):
 
     def parts(self) -> list:
         """Return the question, what would change, the drills, and those that are not in use."""
-        self.heading = "Drills"
+        self.heading = tr("Drills")
         drills = self.draft.drills
         steps = sum(len(drill.steps) for drill in drills)
         self.summary = f"{counted(len(drills), 'drill')}, {counted(steps, 'step')}"
-        waits = [Line(text=_WAITS)] if self.drafting.waits_for() else []
+        waits = [Line(text=tr(_WAITS))] if self.drafting.waits_for() else []
         return [*waits, *self._question(), *self._changes(), *self._drills(), *self._out_of_use()]
 
     def _question(self) -> list:
         if not self._asking:
             return []
         faults = len(self.draft.reading.faults)
-        stay = [Option("Go on changing", "stay here", self._stay)]
+        stay = [Option(tr("Go on changing"), tr("stay here"), self._stay)]
         if not faults:
-            stay.insert(0, Option("Save them", "all drills", self.save, active=True))
-        leave = Option("Throw them away", "back to what is saved", self._throw_away)
-        return [Heading(text="There are changes that are not saved."), keys_for([*stay, leave])]
+            stay.insert(0, Option(tr("Save them"), tr("all drills"), self.save, active=True))
+        leave = Option(tr("Throw them away"), tr("back to what is saved"), self._throw_away)
+        return [Heading(text=tr("There are changes that are not saved.")), keys_for([*stay, leave])]
 
     def _stay(self) -> None:
         self._asking = False
@@ -89,16 +90,16 @@ class DrillsScreen(DraftScreen):
     def _changes(self) -> list:
         faults = len(self.draft.reading.faults)
         if faults:
-            return [Line(text=f"{counted(faults, 'thing')} to mend before the drills can be saved.")]
+            return [Line(text=_to_mend(faults))]
         would = self.drafting.would_change()
         if would:
-            return [Heading(text="Not saved yet"), Line(text="\n".join(would))]
+            return [Heading(text=tr("Not saved yet")), Line(text="\n".join(would))]
         saved = self.drafting.saved
-        return [Heading(text="Saved"), Line(text="\n".join(saved))] if saved and not self._asking else []
+        return [Heading(text=tr("Saved")), Line(text="\n".join(saved))] if saved and not self._asking else []
 
     def _drills(self) -> list:
         drills = self.draft.drills
-        return [Heading(text="In use, in this order"), *(self._row(n) for n in range(len(drills)))]
+        return [Heading(text=tr("In use, in this order")), *(self._row(n) for n in range(len(drills)))]
 
     def _row(self, number: int) -> OrderedRow:
         drill, of = self.draft.drills[number], len(self.draft.drills)
@@ -111,14 +112,22 @@ class DrillsScreen(DraftScreen):
     def _out_of_use(self) -> list:
         gone = self.draft.out_of_use()
         if not gone:
-            return [Line(text=_STAYS, soft=True)]
+            return [Line(text=tr(_STAYS), soft=True)]
         lines = []
         for drill in gone:
-            line = KeyedLine(words=f"{drill.name}\n{drill_words(drill)}", title="Bring back")
+            line = KeyedLine(words=f"{drill.name}\n{drill_words(drill)}", title=tr("Bring back"))
             line.bind(on_turn=lambda _, path=(drill.key,): self._bring_back(path))
             lines.append(line)
-        return [Heading(text="Not in use any more"), *lines]
+        return [Heading(text=tr("Not in use any more")), *lines]
 
     def _bring_back(self, path: tuple) -> None:
         self.draft.bring_back(path)
         self.show()
+
+
+def _to_mend(faults: int) -> str:
+    return tr_many(
+        "{number} thing to mend before the drills can be saved.",
+        "{number} things to mend before the drills can be saved.",
+        faults,
+    )

@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import NumericProperty, StringProperty
 
+from evaltrack.language import tr
 from evaltrack.rink.drill import Step
 from evaltrack.rink.ice_plan.plan_geometry import plan_of
 from evaltrack.rink.player import likely_present
@@ -40,7 +41,7 @@ class RepsScreen(AppScreen):
         self._invented = stand_ins(step, roster)
         self._players = [*roster, *self._invented]
         self._reps = six_reps(step, self._players)
-        self.heading, self.rep = f"Six reps of {step.name.strip()}", 1
+        self.heading, self.rep = tr("Six reps of {step}", step=step.name.strip()), 1
         self.ids.plan.step, self.ids.plan.plan = step, plan_of(step)
         self._show()
 
@@ -51,7 +52,7 @@ class RepsScreen(AppScreen):
 
     def _show(self) -> None:
         rotation = self._reps[self.rep - 1]
-        self.summary = f"Rep {self.rep} of {REPS}; nothing of it is noted"
+        self.summary = tr("Rep {rep} of {reps}; nothing of it is noted", rep=self.rep, reps=REPS)
         self._draw(rotation)
         body = self.ids.body
         body.clear_widgets()
@@ -75,14 +76,19 @@ class RepsScreen(AppScreen):
         short = {player.id: f"#{player.number}" for player in self._players}
         lines = [slot_line(slot, rotation, full) for slot in rotation.step.slots]
         parts = [
-            Heading(text=f"Rep {self.rep} of {REPS}"),
+            Heading(text=tr("Rep {rep} of {reps}", rep=self.rep, reps=REPS)),
             Line(text="\n".join(lines)),
             Line(text=waiting_line(rotation, short), soft=True),
-            Line(text="Filled discs have just come in from their line.", soft=True),
+            Line(text=tr("Filled discs have just come in from their line."), soft=True),
         ]
         if self._invented:
             invented = ", ".join(full[player.id] for player in self._invented)
             parts.append(
-                Line(text=f"The roster has too few; invented players stand in: {invented}.", soft=True)
+                Line(
+                    text=tr(
+                        "The roster has too few; invented players stand in: {invented}.", invented=invented
+                    ),
+                    soft=True,
+                )
             )
         return parts

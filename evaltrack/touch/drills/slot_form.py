@@ -6,6 +6,7 @@ from typing import Protocol
 
 from kivy.metrics import dp, sp
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.touch.drills.draft.draft_words import nobody, title_of
@@ -15,9 +16,21 @@ from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.sheet import Heading, Keys, Line, Option, keys_for
 
 _GROUPS = {
-    Position.DEFENCE: "filled from the line of defenders",
-    Position.FORWARD: "filled from the line of forwards",
-    Position.GOALIE: "stands in the goal",
+    Position.DEFENCE: mark("filled from the line of defenders"),
+    Position.FORWARD: mark("filled from the line of forwards"),
+    Position.GOALIE: mark("stands in the goal"),
+}
+_FIELDS = {  # a change of each in words, for whoever takes it back
+    "position": mark("position"),
+    "skills": mark("skills"),
+    "next": mark("next"),
+    "against": mark("against"),
+    "spot": mark("spot"),
+}
+_TITLES = {
+    Position.DEFENCE: mark("Defender"),
+    Position.FORWARD: mark("Forward"),
+    Position.GOALIE: mark("Goalie"),
 }
 _WIDE = "190dp"
 
@@ -56,21 +69,21 @@ class SlotForm:
         """Return the parts from top to bottom."""
         return [
             self._name(),
-            *self._part("Who fills it", "position", self._groups()),
+            *self._part(tr("Who fills it"), "position", self._groups()),
             *self._remark(),
-            *self._part("Worth watching here", "skills", self._skills()),
-            *self._part("Then its player goes", "next", self._onward()),
-            *self._part("Against", "against", self._met()),
+            *self._part(tr("Worth watching here"), "skills", self._skills()),
+            *self._part(tr("Then its player goes"), "next", self._onward()),
+            *self._part(tr("Against"), "against", self._met()),
             *self._place(),
             *self._take_out(),
         ]
 
     def _name(self) -> NamedPart:
-        name = NamedPart(hint="The name of the slot, as it stands on the board", text=self._slot.name)
+        name = NamedPart(hint=tr("The name of the slot, as it stands on the board"), text=self._slot.name)
         name.tell(self._draft.own_faults(self._path))
 
         def write(_, text: str) -> None:
-            self._draft.change(self._path, "the name", name=text)
+            self._draft.change(self._path, mark("the name"), name=text)
             name.tell(self._draft.own_faults(self._path))
             self._screen.follow()
 
@@ -83,7 +96,7 @@ class SlotForm:
         return [Heading(text=heading), *wrong, _keys(options)]
 
     def _set(self, field: str, value) -> None:
-        self._draft.change(self._path, field, **{field: value})
+        self._draft.change(self._path, _FIELDS[field], **{field: value})
         self._screen.show()
 
     def _option(self, title: str, small: str, field: str, value) -> Option:
@@ -92,8 +105,7 @@ class SlotForm:
 
     def _groups(self) -> list[Option]:
         return [
-            self._option(group.word.capitalize(), words, "position", group)
-            for group, words in _GROUPS.items()
+            self._option(tr(_TITLES[group]), tr(words), "position", group) for group, words in _GROUPS.items()
         ]
 
     def _remark(self) -> list:
@@ -112,39 +124,45 @@ class SlotForm:
         on = key in watched
         then = tuple(one for one in watched if one != key) if on else (*watched, key)
         name = skills[key].name if key in skills else key
-        small = f"number {watched.index(key) + 1} on the board" if on else ""
+        small = tr("number {place} on the board", place=watched.index(key) + 1) if on else ""
         return Option(name, small, partial(self._set, "skills", then), on)
 
     def _onward(self) -> list[Option]:
         slot = self._slot
         same = [one for one in self._others if one.position is slot.position or one.key == slot.next]
-        out = self._option("Out", "to the end of the line", "next", None)
-        options = [self._option(title_of(one), "for the next rep", "next", one.key) for one in same]
+        out = self._option(tr("Out"), tr("to the end of the line"), "next", None)
+        options = [self._option(title_of(one), tr("for the next rep"), "next", one.key) for one in same]
         return [out, *options, *self._lost(slot.next, "next")]
 
     def _met(self) -> list[Option]:
-        nobody_met = self._option("Nobody", "in particular", "against", None)
-        options = [self._option(title_of(one), one.position.word, "against", one.key) for one in self._others]
+        nobody_met = self._option(tr("Nobody"), tr("in particular"), "against", None)
+        options = [
+            self._option(title_of(one), tr(one.position.word), "against", one.key) for one in self._others
+        ]
         return [nobody_met, *options, *self._lost(self._slot.against, "against")]
 
     def _lost(self, key: str | None, field: str) -> list[Option]:
         """Return a key for what the slot names and the step does not have."""
         there = {one.key for one in self._others}
-        return [] if key is None or key in there else [self._option(key, "not in this step", field, key)]
+        return [] if key is None or key in there else [self._option(key, tr("not in this step"), field, key)]
 
     def _place(self) -> list:
         """Say how the slot gets its place on the plan, and offer to forget it."""
         own = self._slot.spot is not None
         said = [fault.text for fault in self._draft.own_faults(self._path) if fault.field == "spot"]
-        said.append("Tap the ice to put the slot there." if not own else "It stands where it was put.")
-        forget = Option("In the order of the slots", "forget its own place", partial(self._set, "spot", None))
+        said.append(
+            tr("Tap the ice to put the slot there.") if not own else tr("It stands where it was put.")
+        )
+        forget = Option(
+            tr("In the order of the slots"), tr("forget its own place"), partial(self._set, "spot", None)
+        )
         keys = [_keys([forget])] if own else []
-        return [Heading(text="On the plan"), Line(text=" ".join(said), soft=not said[1:]), *keys]
+        return [Heading(text=tr("On the plan")), Line(text=" ".join(said), soft=not said[1:]), *keys]
 
     def _take_out(self) -> list:
         if not self._others:
             return []
-        out = Option("Take this slot out", "Undo brings it back", self._take)
+        out = Option(tr("Take this slot out"), tr("Undo brings it back"), self._take)
         return [Heading(text=""), keys_for([out])]
 
     def _take(self) -> None:

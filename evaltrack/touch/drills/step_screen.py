@@ -7,6 +7,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Step
 from evaltrack.rink.ice_plan.ice import Point
 from evaltrack.rink.ice_plan.plan_geometry import ROOM, plan_of, spot_at
@@ -23,7 +24,7 @@ from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_HINT = "The name of the step, 16 letters at most"
+_HINT = mark("The name of the step, 16 letters at most")
 
 
 class StepScreen(DraftScreen):
@@ -71,12 +72,12 @@ class StepScreen(DraftScreen):
 
     def draw_on(self, surface: str) -> None:
         """Plan the step on another surface."""
-        self.draft.change(self._path, "the ice", surface=Surface(surface))
+        self.draft.change(self._path, mark("the ice"), surface=Surface(surface))
         self.show()
 
     def say_contact(self, contact: bool | None) -> None:
         """Say that the step has contact, or none, or as its slots meet."""
-        self.draft.change(self._path, "the contact", contact=contact)
+        self.draft.change(self._path, mark("the contact"), contact=contact)
         self.show()
 
     def put(self, place: Point) -> None:
@@ -86,11 +87,11 @@ class StepScreen(DraftScreen):
         plan = self.ids.plan.plan
         others = [at for key, at in plan.places.items() if key != self.slot] + [*plan.lines.values()]
         if min((dist(place, other) for other in others), default=ROOM) < ROOM:
-            self.desk.message = "Another slot or a line stands there; tap the ice beside it."
+            self.desk.message = tr("Another slot or a line stands there; tap the ice beside it.")
             return
         self.desk.message = ""
         spot = spot_at(plan.ice, *place)
-        self.draft.change((*self._path, self.slot), "the place", spot=spot)
+        self.draft.change((*self._path, self.slot), mark("the place"), spot=spot)
         self.show()
 
     def add(self) -> None:
@@ -121,7 +122,11 @@ class StepScreen(DraftScreen):
         drill = title_of(self.draft.at(self._path[:1]))
         name = title_of(self.step)
         self.heading = title_of(self.draft.at((*self._path, self.slot))) if self.slot else name
-        self.summary = f"a slot of {name}, {drill}" if self.slot else f"a step of {drill}"
+        self.summary = (
+            tr("a slot of {name}, {drill}", name=name, drill=drill)
+            if self.slot
+            else tr("a step of {drill}", drill=drill)
+        )
 
     def _draw_plan(self) -> None:
         step, plan = self.step, self.ids.plan
@@ -142,11 +147,11 @@ class StepScreen(DraftScreen):
         return [self._name(), *self._slots()]
 
     def _name(self) -> NamedPart:
-        name = NamedPart(hint=_HINT, text=self.step.name)
+        name = NamedPart(hint=tr(_HINT), text=self.step.name)
         name.tell(self.draft.own_faults(self._path))
 
         def write(_, text: str) -> None:
-            self.draft.change(self._path, "the name", name=text)
+            self.draft.change(self._path, mark("the name"), name=text)
             name.tell(self.draft.own_faults(self._path))
             self.follow()
 
@@ -154,18 +159,22 @@ class StepScreen(DraftScreen):
         return name
 
     def _slots(self) -> list:
-        add = Option("Add a slot", "at the end", self.add)
+        add = Option(tr("Add a slot"), tr("at the end"), self.add)
         return [
-            Heading(text="Slots, from the net outwards"),
+            Heading(text=tr("Slots, from the net outwards")),
             *(self._row(number) for number in range(len(self.step.slots))),
             keys_for([add]),
-            Line(text="Tap a slot, here or on the plan, to change it.", soft=True),
-            Heading(text="Contact: a plan keeps players who take none away from it"),
+            Line(text=tr("Tap a slot, here or on the plan, to change it."), soft=True),
+            Heading(text=tr("Contact: a plan keeps players who take none away from it")),
             keys_for(self._contact(), "150sp"),
         ]
 
     def _contact(self) -> list[Option]:
-        said = {None: ("As slots meet", "who has an opponent"), True: ("Contact", ""), False: ("None", "")}
+        said = {
+            None: (tr("As slots meet"), tr("who has an opponent")),
+            True: (tr("Contact"), ""),
+            False: (tr("None"), ""),
+        }
         return [
             Option(*words, partial(self.say_contact, contact), contact is self.step.contact)
             for contact, words in said.items()

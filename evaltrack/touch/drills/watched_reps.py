@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import count
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Slot, Step
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.rotation.lines import lines_joined
@@ -12,6 +13,11 @@ from evaltrack.rink.rotation.rotation import Rotation
 
 REPS = 6
 _STAND_INS = ("Robin", "Sasha", "Kim", "Noa", "Luca", "Jules", "Mika", "Charlie")
+_LINES = {
+    Position.DEFENCE: mark("defenders {names}"),
+    Position.FORWARD: mark("forwards {names}"),
+    Position.GOALIE: mark("goalies {names}"),
+}
 
 
 def six_reps(step: Step, players: Iterable[Player]) -> list[Rotation]:
@@ -47,18 +53,24 @@ def slot_line(slot: Slot, rotation: Rotation, named: dict) -> str:
     """Return who stands in a slot and where they go; ``named`` has each player by id, in words."""
     ident = rotation.slots.get(slot.key)
     if ident is None:
-        return f"{slot.name}: nobody, no {slot.position.word} waits"
+        return tr("{slot}: nobody, no {position} waits", slot=slot.name, position=tr(slot.position.word))
     names = {other.key: other.name for other in rotation.step.slots}
-    onward = f"goes to {names[slot.next]}" if slot.next else "goes out to the end of the line"
-    return f"{slot.name}: {named[ident]}, {onward}"
+    who = {"slot": slot.name, "player": named[ident]}
+    if slot.next:
+        return tr("{slot}: {player}, goes to {onward}", onward=names[slot.next], **who)
+    return tr("{slot}: {player}, goes out to the end of the line", **who)
 
 
 def waiting_line(rotation: Rotation, named: dict) -> str:
     """Return who waits in the lines of the step's groups, the next one first."""
     groups = dict.fromkeys(slot.position for slot in rotation.step.slots)
     lines = [
-        f"{group.word}s {', '.join(named[ident] for ident in rotation.queues[group]) or 'none'}"
+        _line(group, [named[ident] for ident in rotation.queues[group]])
         for group in Position
         if group in groups
     ]
-    return f"Waiting, the next one first: {'; '.join(lines)}."
+    return tr("Waiting, the next one first: {lines}.", lines="; ".join(lines))
+
+
+def _line(group: Position, names: list[str]) -> str:
+    return tr(_LINES[group], names=", ".join(names) or tr("none"))

@@ -21,7 +21,7 @@ class HelpScreens:
     def on_start(self) -> None:
         """Put the key on every screen, now and when another one is made."""
         super().on_start()
-        self._helped: set[str] = set()
+        self._helped: set[int] = set()
         self.screens.bind(screens=self._help_with)
         self._help_with()
 
@@ -29,8 +29,8 @@ class HelpScreens:
         from evaltrack.touch.help.help_key import HelpKey
 
         for screen in self.screens.screens:
-            if screen.name not in self._helped:
-                self._helped.add(screen.name)
+            if screen.uid not in self._helped:
+                self._helped.add(screen.uid)
                 key = HelpKey(screen)
                 screen.bind(on_help=self._open_help, on_leave=self._close_help)
                 if screen.name == _BOARD:

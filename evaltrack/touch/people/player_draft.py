@@ -6,6 +6,7 @@ from datetime import date
 
 from evaltrack.intake.roster import LONGEST_NAME, MOST_PLAYERS, birth_year_fault, jersey_number
 from evaltrack.intake.text import folded, name_fault
+from evaltrack.language import tr
 from evaltrack.rink.player import Player, Position, Status
 
 MOST_DIGITS = 3
@@ -68,21 +69,23 @@ class PlayerDraft:
         found = {
             "number": self._number_fault(),
             "name": self._name_fault(),
-            "position": "" if self.position else "Choose a position.",
+            "position": "" if self.position else tr("Choose a position."),
             "birth_year": birth_year_fault(self.birth_year),
         }
         return {field: text for field, text in found.items() if text}
 
     def _number_fault(self) -> str:
         if not self.number:
-            return "Type the number on the jersey."
+            return tr("Type the number on the jersey.")
         if self.wearer and not self.swaps:
-            return f"{self.wearer.name} wears {self.wearer.number}."
-        return "" if self.player or self._team_size < MOST_PLAYERS else f"A team has {MOST_PLAYERS} at most."
+            return tr("{name} wears {number}.", name=self.wearer.name, number=self.wearer.number)
+        if self.player or self._team_size < MOST_PLAYERS:
+            return ""
+        return tr("A team has {most} at most.", most=MOST_PLAYERS)
 
     def _name_fault(self) -> str:
         name = folded(self.name)
-        fault = name_fault(name, "the name", LONGEST_NAME) if name else "write the name"
+        fault = name_fault(name, tr("the name"), LONGEST_NAME) if name else tr("write the name")
         return fault and f"{fault[0].upper()}{fault[1:]}."
 
     @property

@@ -7,6 +7,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ListProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import local_day
@@ -30,17 +31,27 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 _YEAR_DIGITS = 4
 _MOST_LINES = 4  # of what was changed, the last ones
 _SAID = {
-    "number": "The history stays with the player; old practices keep the number of their day.",
+    "number": mark("The history stays with the player; old practices keep the number of their day."),
     "name": "",
-    "position": "Which skills are watched, and in which line of a drill the player waits.",
+    "position": mark("Which skills are watched, and in which line of a drill the player waits."),
 }
-_BOTH = "Skills of both are watched; in a drill the shorter line. A share goes by the steps that {}s get."
-_BORN = "The year of birth, or nothing: no more than the year is kept."
+_BOTH = {
+    Position.DEFENCE: mark(
+        "Skills of both are watched; in a drill the shorter line. "
+        "A share goes by the steps that defenders get."
+    ),
+    Position.FORWARD: mark(
+        "Skills of both are watched; in a drill the shorter line. "
+        "A share goes by the steps that forwards get."
+    ),
+}
+_ALSO = {Position.DEFENCE: mark("Also defender"), Position.FORWARD: mark("Also forward")}
+_BORN = mark("The year of birth, or nothing: no more than the year is kept.")
 _STATUS_WORDS = {
-    Status.FULL: "Everything.",
-    Status.LIMITED: "No contact. It is said when a practice starts.",
-    Status.AWAY: "Not expected at practices. With a day, back on that day.",
-    Status.LEFT: "Gone from boards, coverage and notes. What was tallied stays, the number is free.",
+    Status.FULL: mark("Everything."),
+    Status.LIMITED: mark("No contact. It is said when a practice starts."),
+    Status.AWAY: mark("Not expected at practices. With a day, back on that day."),
+    Status.LEFT: mark("Gone from boards, coverage and notes. What was tallied stays, the number is free."),
 }
 
 
@@ -48,9 +59,10 @@ class PlayerForm(AppScreen):
     """A player as they are, or a new one, to be changed.
 
     Nothing is saved before Save, and that only while no line has a complaint; ``on_done`` comes after it.
-    ``other`` is the second group that a skater may have, in words, and ``both`` says that they have it.
+    ``other`` says that a skater has the other group too, and ``both`` whether that is so.
     ``wrong`` names the lines that have one. ``typing`` says what the keys of digits write: the number or the
-    year of birth. ``history`` has what was changed of the player so far.
+    year of birth. ``open_end`` says that no day of coming back is named.
+    ``history`` has what was changed of the player so far.
     """
 
     __events__ = ("on_back", "on_done")
@@ -70,6 +82,7 @@ class PlayerForm(AppScreen):
     born = StringProperty("")
     typing = OptionProperty("number", options=["number", "birth_year"])
     until = StringProperty("")
+    open_end = BooleanProperty(True)
     away = BooleanProperty(False)
     history = StringProperty("")
     new = BooleanProperty(True)
@@ -86,7 +99,7 @@ class PlayerForm(AppScreen):
         self._fresh = True  # the first digit replaces the number that stands there
         self.new, self.typing = player is None, "number"
         self.history = "\n".join(history_lines(self._changes(player))[-_MOST_LINES:])
-        self.heading = "A new player" if self.new else f"{player.number}  {player.name}"
+        self.heading = tr("A new player") if self.new else f"{player.number}  {player.name}"
         self.ids.name.text = self._draft.name
         self._show()
 
@@ -163,18 +176,25 @@ class PlayerForm(AppScreen):
         draft = self._draft
         wrong = draft.complaints()
         self.number, self.position = draft.number, draft.position or ""
-        self.other = draft.other.word if draft.other else ""
+        self.other = tr(_ALSO[draft.other]) if draft.other else ""
         self.both = draft.both and bool(draft.other)
-        self.status, self.status_words = draft.status, _STATUS_WORDS[draft.status]
-        self.number_words, self.name_words, self.position_words = (wrong.get(f, _SAID[f]) for f in _SAID)
+        self.status, self.status_words = draft.status, tr(_STATUS_WORDS[draft.status])
+        self.number_words, self.name_words, self.position_words = (
+            wrong.get(f) or tr(_SAID[f]) for f in _SAID
+        )
         if self.both:
-            self.position_words = _BOTH.format(draft.position.word)
+            self.position_words = tr(_BOTH[draft.position])
         self.born = draft.birth_year
         if self.typing == "birth_year" or "birth_year" in wrong:
-            self.number_words = wrong.get("number") or wrong.get("birth_year", _BORN)
+            self.number_words = wrong.get("number") or wrong.get("birth_year") or tr(_BORN)
         self.away = draft.status is Status.AWAY
-        self.until = in_full(draft.away_until) if draft.away_until else "no day named"
+        self.open_end = draft.away_until is None
+        self.until = in_full(draft.away_until) if draft.away_until else tr("no day named")
         self.wrong = list(wrong)
         self.swaps = draft.swaps
-        self.swap_words = f"{draft.wearer.name} takes {draft.player.number}" if draft.can_swap else ""
+        self.swap_words = _swap_words(draft) if draft.can_swap else ""
         self.ready = not wrong
+
+
+def _swap_words(draft: PlayerDraft) -> str:
+    return tr("{name} takes {number}", name=draft.wearer.name, number=draft.player.number)

@@ -6,6 +6,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
+from evaltrack.language import tr
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.practice import local_day
 from evaltrack.touch.widgets.button import TapButton
@@ -39,11 +40,11 @@ class PlayersScreen(AppScreen):
         """Show the team, or those who have left."""
         desk = self.desk
         left = [player for player in desk.everyone if player.status is Status.LEFT]
-        self.left = f"{len(left)} left" if left else ""
+        self.left = tr("{number} left", number=len(left)) if left else ""
         self.shown = tuple(left if self.gone else desk.players)
         groups = [f"{sum(p.position == g and not p.also for p in desk.players)} {g}" for g in "DFG"]
         if both := sum(p.also is not None for p in desk.players):
-            groups.append(f"{both} D and F")
+            groups.append(tr("{number} D and F", number=both))
         self.summary = f"{counted(len(desk.players), 'player')}: {', '.join(groups)}"
         grid = self.ids.players
         grid.clear_widgets()

@@ -5,11 +5,12 @@ from datetime import date, timedelta
 from typing import NamedTuple
 from uuid import UUID
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import SEASON_DAYS, in_full, is_next_season, season_span
 from evaltrack.rink.practice import Practice, Station, local_day
 from evaltrack.touch.desk.desk import Desk
 
-_NEW_SEASON = "A new season gets a file of its own: go back, then Seasons, Start our season."
+_NEW_SEASON = mark("A new season gets a file of its own: go back, then Seasons, Start our season.")
 NOBODY = "Bench"  # who observes when nobody said so
 
 
@@ -66,12 +67,13 @@ def doubt_about(desk: Desk, today: date) -> Doubt | None:
     next_season = is_next_season(span.last, today)
     if today >= span.last and span.takes(today) and not next_season:
         return None
-    remark = (
-        "A new season gets a file of its own: go back, then Seasons, Start our season." if next_season else ""
-    )
+    remark = tr(_NEW_SEASON) if next_season else ""
     return Doubt(
-        f"This tablet says {in_full(today)}, but the last practice was on {in_full(span.last)}. "
-        "Which day is it?",
+        tr(
+            "This tablet says {today}, but the last practice was on {last}. Which day is it?",
+            today=in_full(today),
+            last=in_full(span.last),
+        ),
         span.last + timedelta(1),
         remark,
     )
@@ -80,12 +82,18 @@ def doubt_about(desk: Desk, today: date) -> Doubt | None:
 def _doubt_without_practice(made: date | None, today: date) -> Doubt | None:
     if made is None or abs((today - made).days) <= SEASON_DAYS:
         return None
-    asked = f"This tablet says {in_full(today)}, but this season file was made on {in_full(made)}."
-    return Doubt(f"{asked} Which day is it?", made)
+    asked = tr(
+        "This tablet says {today}, but this season file was made on {made}. Which day is it?",
+        today=in_full(today),
+        made=in_full(made),
+    )
+    return Doubt(asked, made)
 
 
 def named(observer: str) -> str:
     """Return a request for the observer's name while there is none, or nothing."""
     if observer.strip():
         return ""
-    return f"Who observes? Two observers are told apart by name; without one it says {NOBODY}."
+    return tr(
+        "Who observes? Two observers are told apart by name; without one it says {nobody}.", nobody=NOBODY
+    )

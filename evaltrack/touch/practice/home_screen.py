@@ -8,6 +8,7 @@ from kivy.lang import Builder
 from kivy.metrics import sp
 from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
@@ -17,13 +18,14 @@ from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.sums import sum_words
+from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_REFUSED = "When that is put right, open it again here. Other seasons are not touched by it."
-_PRIVACY = (
-    "This tablet holds children's data: number, name, position, tallies. Lock it when you put it down, and "
-    "delete the season file when the season is over."
+_REFUSED = mark("When that is put right, open it again here. Other seasons are not touched by it.")
+_PRIVACY = mark(
+    "This tablet holds children's data: number, name, position, tallies. Lock it when you "
+    "put it down, and delete the season file when the season is over."
 )
 
 
@@ -65,7 +67,7 @@ class HomeScreen(AppScreen):
     )
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
-    first = StringProperty("Start a practice")
+    first = StringProperty("")
     practice_words = StringProperty("")
     question = StringProperty("")
     hint = StringProperty("")
@@ -91,13 +93,13 @@ class HomeScreen(AppScreen):
         self.question = question_about(desk) if self.has_season else ""
         self._offer_to_go_on()
         if not self.has_season:
-            self.hint, self.first = _REFUSED, "Open it again"
+            self.hint, self.first = tr(_REFUSED), tr("Open it again")
             self.practice_words = one_line(desk.refused.name) if self.refused else ""
             return
         self.running = desk.practice is not None
         self.heading, self.summary, self.has_practices = one_line(desk.season.path.stem), "", False
         desk.told(self._count)
-        self.hint = _PRIVACY
+        self.hint = tr(_PRIVACY)
         self._name_the_first()
 
     def _count(self) -> None:
@@ -108,17 +110,17 @@ class HomeScreen(AppScreen):
         self.heading = str(desk.season.team)
         self.has_practices = bool(practices)
         counting = total(sums.get(practice.key, TallySum()) for practice in practices)
-        known = _players(len(desk.players)), _practices(len(practices)), sum_words(counting)
+        known = counted(len(desk.players), "player"), counted(len(practices), "practice"), sum_words(counting)
         self.summary = ", ".join(known)
         self._list_practices(last, sums, {key: len(players) for key, players in there.items()})
 
     def _name_the_first(self) -> None:
         if self.question:
-            self.first, self.practice_words = "It is over", "all is saved"
+            self.first, self.practice_words = tr("It is over"), tr("all is saved")
         elif self.running:
-            self.first, self.practice_words = "Go on with the practice", "back to the board"
+            self.first, self.practice_words = tr("Go on with the practice"), tr("back to the board")
         else:
-            self.first, self.practice_words = "Start a practice", "who is here, which drill"
+            self.first, self.practice_words = tr("Start a practice"), tr("who is here, which drill")
 
     def _offer_to_go_on(self) -> None:
         if bool(self.question) != bool(self._going_on.parent):
@@ -149,9 +151,11 @@ class HomeScreen(AppScreen):
         rows = self.ids.practices
         rows.clear_widgets()
         for practice, number in practices:
-            day = in_full(practice.held_on) + (f", {nth(number)} practice" if number > 1 else "")
+            day = in_full(practice.held_on)
+            if number > 1:
+                day = tr("{day}, {nth} practice", day=day, nth=nth(number))
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
-            row = ListRow(title=day, small=f"{_players(players)}, {sum_words(of_it)}")
+            row = ListRow(title=day, small=f"{counted(players, 'player')}, {sum_words(of_it)}")
             row.bind(on_press=partial(self._lead_to, practice.key))
             rows.add_widget(row)
 
@@ -163,11 +167,3 @@ def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:
     """Return each practice with its number among those of its day."""
     by_day = groupby(practices, lambda practice: practice.held_on)
     return [(practice, number) for _, own in by_day for number, practice in enumerate(own, 1)]
-
-
-def _players(count: int) -> str:
-    return "1 player" if count == 1 else f"{count} players"
-
-
-def _practices(count: int) -> str:
-    return "1 practice" if count == 1 else f"{count} practices"

@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable
 from datetime import date, datetime
 
+from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import LEFT_AFTER, is_left_open, local_day
 from evaltrack.touch.desk.desk import Desk
@@ -49,15 +50,19 @@ def question_about(desk: Desk) -> str:
         return ""
     tallies = desk.season.log.tallies(practice=practice.key)
     last = [tally.at for tally in tallies if tally.tablet == desk.tablet.id][-1:]
-    told = (
-        f"the last tally is from {_moment(*last, practice.held_on)}" if last else "nothing was tallied in it"
+    day = in_full(practice.held_on)
+    if not last:
+        return tr("{day} was not ended: nothing was tallied in it. Is that practice still going on?", day=day)
+    return tr(
+        "{day} was not ended: the last tally is from {moment}. Is that practice still going on?",
+        day=day,
+        moment=_moment(*last, practice.held_on),
     )
-    return f"{in_full(practice.held_on)} was not ended: {told}. Is that practice still going on?"
 
 
 def _moment(at: int, held_on: date) -> str:
     day = local_day(at)
     if day is None:
-        return "a moment that is in no calendar"
+        return tr("a moment that is in no calendar")
     clock = f"{datetime.fromtimestamp(at / 1000):%H:%M}"
-    return clock if day == held_on else f"{clock} on {in_full(day)}"
+    return clock if day == held_on else tr("{clock} on {day}", clock=clock, day=in_full(day))

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from kivy.uix.gridlayout import GridLayout
 
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.widgets.button import TapButton
@@ -31,7 +32,7 @@ class PlannedBlocks(EventSource, GridLayout):
         self.clear_widgets()
         blocks = blocks_to_run(card, drills) if card else []
         for block in blocks:
-            watched = skills[block.watch].name if block.watch in skills else "the step"
+            watched = skills[block.watch].name if block.watch in skills else tr("the step")
             key = TapButton(title=block.name, small=f"{block.place}: {watched}", wraps=True)
             key.block = block
             key.bind(on_press=lambda key: self.dispatch("on_block", key.block))

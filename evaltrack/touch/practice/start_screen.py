@@ -7,6 +7,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full, nth
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.earlier import NOBODY, Earlier, doubt_about, earlier_on, named
@@ -18,9 +19,10 @@ from evaltrack.words.status import status_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-CAUTION = (
-    "Stay behind the glass. Stop tallying a player who was knocked: recognise, remove, and leave the rest "
-    "to licensed medical advice. Contact skills follow your governing body's age rules."
+CAUTION = mark(
+    "Stay behind the glass. Stop tallying a player who was knocked: recognise, remove, and "
+    "leave the rest to licensed medical advice. Contact skills follow your governing body's "
+    "age rules."
 )
 
 
@@ -30,21 +32,22 @@ class StartScreen(AppScreen):
     ``running`` says that a practice runs. ``asks`` is what the start would like to be told first; it can go
     without. ``asked`` says that it is not clear yet which day it is: nothing starts before the answer.
     ``again`` says that the day has a practice already, ``another`` that a further one is wanted, and
-    ``further`` is that one in words. ``ending`` is the question whether the practice is over, empty while it
-    is not asked.
+    ``further`` is that one in words, ``further_small`` the same below a title. ``ending`` is the question
+    whether the practice is over, empty while it is not asked.
     """
 
     __events__ = ("on_back", "on_board", "on_end")
     running = BooleanProperty(False)
     heading = StringProperty("")
     here_words = StringProperty("")
-    caution = StringProperty(CAUTION)
+    caution = StringProperty("")
     asks = StringProperty("")
-    may_ask = StringProperty(named(""))  # its room is kept, so that no key moves when it goes
+    may_ask = StringProperty("")  # its room is kept, so that no key moves when it goes
     asked = BooleanProperty(False)
     again = BooleanProperty(False)
     another = BooleanProperty(False)
     further = StringProperty("")
+    further_small = StringProperty("")
     ending = StringProperty("")
 
     def __init__(self, desk: Desk, today: Callable[[], date] = date.today, **kwargs):
@@ -53,6 +56,7 @@ class StartScreen(AppScreen):
         self._on = self._by_clock = None  # the day to start on, and the tablet's when that was settled
         self._here: set = set()
         self._earlier = Earlier()
+        self.caution, self.may_ask = tr(CAUTION), named("")
         self._body = {
             False: [self.ids.planned.__self__, self.ids.players.__self__, self.ids.watched.__self__]
         }
@@ -87,7 +91,7 @@ class StartScreen(AppScreen):
             question.bind(on_answer=lambda _, day: self._settle(day))
             self._body[True] = [question]
         self._body[True][0].ask(doubt.question, doubt.likely, self._by_clock, doubt.remark)
-        self.heading, self.asked, self.again = "Which day is it?", True, False
+        self.heading, self.asked, self.again = tr("Which day is it?"), True, False
         self.here_words = ""
         self._show_body()
         self.ask()
@@ -95,12 +99,14 @@ class StartScreen(AppScreen):
     def _settle(self, on: date) -> None:
         """Show what is known of the day on which the practice is held, and let it start."""
         self._on, self.asked, self.another = on, False, False
-        self.heading = f"Who is here, {in_full(on)}"
+        self.heading = tr("Who is here, {day}", day=in_full(on))
         self._earlier = Earlier()
         if not self.running:
             self.desk.told(lambda: self._look_back(on))
         self.again = bool(self._earlier.practices)
-        self.further = f"A {nth(len(self._earlier.practices) + 1)} practice"
+        number = nth(len(self._earlier.practices) + 1)
+        self.further = tr("A {nth} practice", nth=number)
+        self.further_small = tr("a {nth} practice", nth=number)
         self._show_body()
         self._show_day()
 
@@ -155,16 +161,17 @@ class StartScreen(AppScreen):
         """Start, or go back to the board with the new word on who is here."""
         if not self.running and self._today() != self._by_clock:
             self.on_pre_enter()
-            self.desk.message = (
-                f"by this tablet it is {in_full(self._by_clock)} now: look once more, and start"
+            self.desk.message = tr(
+                "by this tablet it is {day} now: look once more, and start",
+                day=in_full(self._by_clock),
             )
             return
         if self.asked:
-            self.desk.message = "say first which day it is"
+            self.desk.message = tr("say first which day it is")
             return
         present = [p for p in self.desk.players if p.id in self._here]
         if not present:
-            self.desk.message = "nobody is here yet: tap the players who are"
+            self.desk.message = tr("nobody is here yet: tap the players who are")
             return
         if self._go_on(present) if self.running else self._start(present):
             self.dispatch("on_board")
@@ -207,7 +214,7 @@ class StartScreen(AppScreen):
     def ask_to_end(self) -> None:
         """Ask whether the practice is over, and say what is noted; or take the question back."""
         noted = self.desk.noted(self.desk.practice)
-        self.ending = "" if self.ending else f"End practice? {noted}, all saved."
+        self.ending = "" if self.ending else tr("End practice? {noted}, all saved.", noted=noted)
 
     def end(self) -> None:
         """End the practice."""
@@ -233,10 +240,10 @@ class StartScreen(AppScreen):
     def _show_presence(self, switch) -> None:
         switch.active = switch.player.id in self._here
         status = status_words(switch.player, self._on or self._today())
-        switch.small = ", ".join(filter(None, ("here" if switch.active else "not here", status)))
+        switch.small = ", ".join(filter(None, (tr("here") if switch.active else tr("not here"), status)))
 
     def _count(self) -> None:
-        self.here_words = f"{len(self._here)} here"
+        self.here_words = tr("{number} here", number=len(self._here))
 
     def _show_drills(self) -> None:
         row = self.ids.drills
@@ -259,7 +266,9 @@ class StartScreen(AppScreen):
         steps = next((d.steps for d in self.desk.drills if d.key == self.drill), ())
         self.step = self.step or (steps[0].key if steps else "")
         for number, step in enumerate(steps, 1):
-            chip = TapButton(title=step.name, small=f"step {number}", active=step.key == self.step)
+            chip = TapButton(
+                title=step.name, small=tr("step {number}", number=number), active=step.key == self.step
+            )
             chip.bind(on_press=lambda _, key=step.key: self._choose_step(key))
             row.add_widget(chip)
 

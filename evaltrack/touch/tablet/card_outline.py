@@ -4,6 +4,7 @@ from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle
 from kivy.metrics import dp, sp
 from kivy.properties import NumericProperty
 
+from evaltrack.language import tr
 from evaltrack.touch.tablet.real_size import CARD_HEIGHT, CARD_WIDTH
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
@@ -70,6 +71,6 @@ class CardOutline(Drawn):
     def _draw_words(self, group, y: float) -> None:
         x, palette = self.x + self.card / 2, theme.palette
         within = {"anchor": "center", "width": self.card - dp(48), "shrinks": True}
-        draw(group, "the card lies here", x, y + sp(14), sp(22), palette.ink, fonts.SEMIBOLD, **within)
-        wide = f"{CARD_WIDTH:.2f} mm wide".replace(".60", ".6")
+        draw(group, tr("the card lies here"), x, y + sp(14), sp(22), palette.ink, fonts.SEMIBOLD, **within)
+        wide = tr("{width} mm wide", width=f"{CARD_WIDTH:.1f}")
         draw(group, wide, x, y - sp(16), sp(17), palette.soft, **within)

@@ -10,24 +10,26 @@ from kivy.properties import BooleanProperty, ObjectProperty, OptionProperty, Str
 
 from evaltrack.device.passcode import FEWEST, MOST, is_code
 from evaltrack.device.tablet import tablet_file
+from evaltrack.language import mark, tr
 from evaltrack.touch.tablet.typed_digits import TypedDigits  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-A_LATCH = (
-    "This is a latch and not encryption. It keeps hands off the review, the notes and the set-up while the "
-    "tablet goes along the bench. Who can read the files on this tablet can read the season file: lock the "
-    "tablet itself as well."
+A_LATCH = mark(
+    "This is a latch and not encryption. It keeps hands off the review, the notes and the "
+    "set-up while the tablet goes along the bench. Who can read the files on this tablet can "
+    "read the season file: lock the tablet itself as well."
 )
-FORGOTTEN = (
-    "Forgotten? Nobody can tell it to you. Who owns the tablet closes the app and deletes {file}: the code "
-    "is gone then, with the other settings of this tablet. The season file stays as it is, but the tablet "
-    "counts as a new one: its undo does not reach earlier taps."
+FORGOTTEN = mark(
+    "Forgotten? Nobody can tell it to you. Who owns the tablet closes the app and deletes "
+    "{file}: the code is gone then, with the other settings of this tablet. The season file "
+    "stays as it is, but the tablet counts as a new one: its undo does not reach earlier "
+    "taps."
 )
-A_MOMENT = "One moment, please: it goes on by itself."
-NOT_KEPT = "Not set: the settings of this tablet cannot be written."
-NOT_LOOKED_AT = "The tablet had no room to look at the code. Close other apps and try again."
+A_MOMENT = mark("One moment, please: it goes on by itself.")
+NOT_KEPT = mark("Not set: the settings of this tablet cannot be written.")
+NOT_LOOKED_AT = mark("The tablet had no room to look at the code. Close other apps and try again.")
 
 
 class Aim(StrEnum):
@@ -38,11 +40,15 @@ class Aim(StrEnum):
     AGAIN = "again"
 
 
-_HEADINGS = {Aim.ASK: "The code, please", Aim.NEW: "A new code", Aim.AGAIN: "The new code once more"}
+_HEADINGS = {
+    Aim.ASK: mark("The code, please"),
+    Aim.NEW: mark("A new code"),
+    Aim.AGAIN: mark("The new code once more"),
+}
 _FIRST_WORDS = {
     Aim.ASK: "",
-    Aim.NEW: f"{FEWEST} to {MOST} digits, then Enter.",
-    Aim.AGAIN: "The same digits, then Enter.",
+    Aim.NEW: mark("{fewest} to {most} digits, then Enter."),
+    Aim.AGAIN: mark("The same digits, then Enter."),
 }
 _ENTER, _ESCAPE, _BACKSPACE = (13, 271), 27, 8
 
@@ -62,7 +68,7 @@ class CodeScreen(AppScreen):
     typed = StringProperty("")
     words = StringProperty("")
     held = BooleanProperty(False)
-    about = StringProperty(A_LATCH)
+    about = StringProperty("")
     forgotten = StringProperty("")
 
     @property
@@ -109,7 +115,7 @@ class CodeScreen(AppScreen):
         if self.held:
             return
         if not is_code(code):
-            self.words = f"A code has {FEWEST} to {MOST} digits."
+            self.words = tr("A code has {fewest} to {most} digits.", fewest=FEWEST, most=MOST)
         elif self.aim == Aim.ASK:
             self._ask(code)
         elif self.aim == Aim.NEW:
@@ -119,12 +125,13 @@ class CodeScreen(AppScreen):
             self._compare(code)
 
     def _turn(self, aim: Aim, words: str = "") -> None:
-        self.aim, self.heading, self.typed = aim, _HEADINGS[aim], ""
-        self.words = words or _FIRST_WORDS[aim]
-        self.forgotten = "" if self.is_choosing else FORGOTTEN.format(file=tablet_file())
+        self.aim, self.heading, self.typed = aim, tr(_HEADINGS[aim]), ""
+        self.words = words or tr(_FIRST_WORDS[aim], fewest=FEWEST, most=MOST)
+        self.about = tr(A_LATCH)
+        self.forgotten = "" if self.is_choosing else tr(FORGOTTEN, file=tablet_file())
 
     def _wait_for_latch(self) -> None:
-        self.words = A_MOMENT  # whoever leaves now sets no code
+        self.words = tr(A_MOMENT)  # whoever leaves now sets no code
         self._hold(True)
 
     def _hold(self, busy: bool) -> None:
@@ -143,12 +150,12 @@ class CodeScreen(AppScreen):
         if fits:
             self.dispatch("on_done")
         else:
-            self.words = NOT_LOOKED_AT if fits is None else "That is not the code."
+            self.words = tr(NOT_LOOKED_AT) if fits is None else tr("That is not the code.")
             self._count_down()
 
     def _compare(self, code: str) -> None:
         if code != self._first:
-            self._turn(Aim.NEW, "The two were not alike. Once more from the start.")
+            self._turn(Aim.NEW, tr("The two were not alike. Once more from the start."))
             return
         self._turn(Aim.AGAIN)
         self._wait_for_latch()
@@ -161,7 +168,7 @@ class CodeScreen(AppScreen):
         if kept:
             self.dispatch("on_done")
         else:
-            self._turn(Aim.NEW, NOT_KEPT)
+            self._turn(Aim.NEW, tr(NOT_KEPT))
 
     def _follow(self, *_) -> None:
         self.latch.follow()
@@ -173,9 +180,13 @@ class CodeScreen(AppScreen):
     def _count_down(self) -> None:
         before, self._wait = self._wait, 0 if self.is_choosing else self.latch.wait_left()
         if self._wait:
-            self.words = f"{self.latch.wrong} wrong codes in a row. Wait {minutes(self._wait)}."
+            self.words = tr(
+                "{wrong} wrong codes in a row. Wait {minutes}.",
+                wrong=self.latch.wrong,
+                minutes=minutes(self._wait),
+            )
         elif before:
-            self.words = "Now another try."
+            self.words = tr("Now another try.")
         self._hold(self._busy)
 
     def _key(self, _, key: int, scancode: int, *__) -> bool:

@@ -7,6 +7,7 @@ from kivy.lang import Builder
 from kivy.metrics import Metrics
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
+from evaltrack.language import tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.tablet.card_outline import CardOutline  # noqa: F401  the kv rule names it
 from evaltrack.touch.tablet.real_size import CARD_WIDTH, LEAST_HALF, Halves, halves, nominal, refusal
@@ -56,9 +57,15 @@ class MeasureScreen(AppScreen):
         players, mm = board_size(self.desk), self.match
         found = halves(players, wide, high, self.scale.density(mm), mm)
         turned = halves(players, high, wide, self.scale.density(mm), mm)
-        self.sizes = (
-            f"The window is {wide / mm:.0f} x {high / mm:.0f} mm. "
-            f"{players} players: {found.columns} by {found.rows} tiles, halves of {found}."
+        self.sizes = tr(
+            "The window is {wide:.0f} x {high:.0f} mm. {players} players: {columns} by {rows} "
+            "tiles, halves of {found}.",
+            wide=wide / mm,
+            high=high / mm,
+            players=players,
+            columns=found.columns,
+            rows=found.rows,
+            found=found,
         )
         self.warning = refusal(mm) or too_small(found, turned)
 
@@ -97,7 +104,7 @@ def too_small(found: Halves, turned: Halves) -> str:
     """Return a warning when a finger in a glove would miss halves of this size, or nothing."""
     if found.large_enough:
         return ""
-    warning = f"Under {LEAST_HALF:.0f} mm a side a finger in a glove misses more often."
+    warning = tr("Under {least:.0f} mm a side a finger in a glove misses more often.", least=LEAST_HALF)
     if turned.large_enough:
-        return f"{warning} With the tablet turned they are {turned}."
-    return f"{warning} A larger tablet helps, or fewer players on the board."
+        return f"{warning} {tr('With the tablet turned they are {turned}.', turned=turned)}"
+    return f"{warning} {tr('A larger tablet helps, or fewer players on the board.')}"

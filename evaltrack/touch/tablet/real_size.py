@@ -7,6 +7,7 @@ against a bar on the screen says how large a pixel is.
 from dataclasses import dataclass
 
 from evaltrack.device.tablet import plausible
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import TAB_HEIGHT, Rect, lay_out
 from evaltrack.touch.widgets.bars import board_size
 
@@ -60,8 +61,16 @@ def refusal(px_per_mm: float) -> str:
     """Return why no screen has so many pixels in a millimetre, or nothing when one can."""
     if plausible(px_per_mm):
         return ""
-    wrong = "coarser than any" if px_per_mm < 10 else "finer than any"
-    return f"{px_per_mm:.1f} pixels in a millimetre are {wrong} tablet or laptop has: match the card again"
+    found = f"{px_per_mm:.1f}"
+    if px_per_mm < 10:
+        return tr(
+            "{found} pixels in a millimetre are coarser than any tablet or laptop has: match the card again",
+            found=found,
+        )
+    return tr(
+        "{found} pixels in a millimetre are finer than any tablet or laptop has: match the card again",
+        found=found,
+    )
 
 
 def density_for(nominal_density: float, px_per_mm: float, short_side: float) -> float:

@@ -6,6 +6,8 @@ from functools import cached_property, partial
 from kivy.clock import Clock
 
 from evaltrack.device.tablet import WordSize, look_again
+from evaltrack.device.tablet_language import language_spoken
+from evaltrack.language import speak
 
 
 class ScreenName(StrEnum):
@@ -124,6 +126,18 @@ class TabletScreens:
             home.needs_code = is_set and self.latch.shut
             home.can_lock = is_set and not self.latch.shut
 
+    def speak(self) -> None:
+        """Put the language in force that is chosen on this tablet; before the first word is looked up."""
+        speak(language_spoken(self.desk.tablet))
+
+    def speak_anew(self, *_) -> None:
+        """Follow the choice of another language in the set-up, which is made anew with every other screen."""
+        from evaltrack.touch.tablet.another_language import exchange
+
+        self.speak()
+        self.desk.message = self.desk.ended = ""
+        exchange(self.screens, partial(self.screen, ScreenName.SETUP))
+
     def give_sizes(self) -> None:
         """Give a dp its real size on a measured screen, and words theirs; before the first widget is made."""
         if self.desk.tablet.px_per_mm:
@@ -183,6 +197,7 @@ class TabletScreens:
             on_back=self._from_setup,
             on_measure=partial(self.go, ScreenName.MEASURE),
             on_code=self._to_new_code,
+            on_language=self.speak_anew,
         )
         return screen
 

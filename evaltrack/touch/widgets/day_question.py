@@ -7,6 +7,7 @@ from kivy.lang import Builder
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.screen import Landscape
@@ -44,4 +45,6 @@ class DayQuestion(EventSource, Landscape, BoxLayout):
 
     def words(self, day: date) -> str:
         """Return a day as an answer."""
-        return f"It {self.verb} {in_full(day)}"
+        if self.verb == "was":
+            return tr("It was {day}", day=in_full(day))
+        return tr("It is {day}", day=in_full(day))

@@ -3,12 +3,13 @@
 from kivy.graphics import Color, InstructionGroup, Rectangle, RoundedRectangle
 from kivy.metrics import dp, sp
 
+from evaltrack.language import mark, tr
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, texture
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 
-WORDS = "invented team"
+WORDS = mark("invented team")
 _HIGH, _PAD, _LETTERS = 17, 10, 13  # the first and the last in sp, for larger words
 
 
@@ -38,7 +39,7 @@ class InventedMark(Drawn):
 
     def draw(self, group: InstructionGroup) -> None:
         """Draw the strip and the tag on it."""
-        palette, words = theme.palette, texture(WORDS, sp(_LETTERS), fonts.SEMIBOLD)
+        palette, words = theme.palette, texture(tr(WORDS), sp(_LETTERS), fonts.SEMIBOLD)
         width, high = words.width + 2 * dp(_PAD), sp(_HIGH)
         left, bottom = self.center_x - width / 2, self.top - high
         group.add(Color(*palette.bar))

@@ -17,6 +17,7 @@ from threading import Thread
 from typing import BinaryIO
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import Language, speak
 
 _LENGTH = struct.Struct("<Q")
 _MEEK = 5  # steps of niceness: taps come first
@@ -38,6 +39,12 @@ class Kind(StrEnum):
 def fault_words(error: Exception) -> str:
     """Return the sentence for a fault that the user cannot put right."""
     return f"something went wrong ({type(error).__name__}); what is saved is safe"
+
+
+def in_language(wanted: Language, work: Work) -> object:
+    """Do the work in the language that the app spoke when it asked, also the pieces that come later."""
+    speak(wanted)
+    return work()
 
 
 def message(content: object) -> bytes:

@@ -15,7 +15,8 @@ from queue import SimpleQueue
 from threading import Lock, Thread
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.touch.worker.process import Kind, Work, message, receive, send
+from evaltrack.language import language
+from evaltrack.touch.worker.process import Kind, Work, in_language, message, receive, send
 from evaltrack.touch.worker.thread import hand_back, run_and_hand_back
 
 _log = logging.getLogger("evaltrack")
@@ -61,7 +62,8 @@ class Worker:
             if self._thread is None:
                 self._thread = Thread(target=self._serve, daemon=True)
                 self._thread.start()
-        self._tasks.put((work, done, failed, partial(hand_back, heard) if heard else _nobody))
+        listener = partial(hand_back, heard) if heard else _nobody
+        self._tasks.put((partial(in_language, language(), work), done, failed, listener))
 
     def close(self) -> None:
         """Let the process end once what was asked is done; nothing is asked after that."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
@@ -9,12 +10,16 @@ from evaltrack.touch.drills.draft.drills_draft import DrillsDraft
 from evaltrack.touch.drills.draft.edits import Path, below
 from evaltrack.words.wording import counted
 
-_NAMELESS = {Drill: "A drill without a name", Step: "A step without a name", Slot: "A slot without a name"}
+_NAMELESS = {
+    Drill: mark("A drill without a name"),
+    Step: mark("A step without a name"),
+    Slot: mark("A slot without a name"),
+}
 
 
 def title_of(part: Drill | Step | Slot) -> str:
     """Return the name of something, or that it has none."""
-    return part.name.strip() or _NAMELESS[type(part)]
+    return part.name.strip() or tr(_NAMELESS[type(part)])
 
 
 def drill_words(drill: Drill) -> str:
@@ -36,19 +41,24 @@ def slot_words(slot: Slot, step: Step, skills: Mapping[str, Skill], groups: Coll
     """
     names = {other.key: title_of(other) for other in step.slots}
     watched = ", ".join(skills[key].name if key in skills else key for key in slot.skills)
-    met = f"; against {names.get(slot.against, slot.against)}" if slot.against else ""
-    said = f"{slot.position.word}, then {leads_to(slot, names)}{met}; {watched or 'nothing is watched'}"
-    return said if slot.position in groups else f"{said}. {nobody(slot.position)}"
+    said = {"who": tr(slot.position.word), "onward": leads_to(slot, names)}
+    said |= {"watched": watched or tr("nothing is watched")}
+    if slot.against:
+        met = names.get(slot.against, slot.against)
+        words = tr("{who}, then {onward}; against {met}; {watched}", met=met, **said)
+    else:
+        words = tr("{who}, then {onward}; {watched}", **said)
+    return words if slot.position in groups else f"{words}. {nobody(slot.position)}"
 
 
 def leads_to(slot: Slot, names: Mapping[str, str]) -> str:
     """Return where the player of a slot goes next."""
-    return names.get(slot.next, slot.next) if slot.next else "to the end of the line"
+    return names.get(slot.next, slot.next) if slot.next else tr("to the end of the line")
 
 
 def nobody(position: Position) -> str:
     """Return that the roster has nobody for a slot."""
-    return f"No {position.word} is on the roster: it stays empty."
+    return tr("No {position} is on the roster: it stays empty.", position=tr(position.word))
 
 
 def fault_words(draft: DrillsDraft, path: Path) -> str:
@@ -60,5 +70,5 @@ def fault_words(draft: DrillsDraft, path: Path) -> str:
     for number in faults[0].place[len(path) :]:
         part = below(part)[number]
         names.append(title_of(part))
-    more = f" And {len(faults) - 1} more." if len(faults) > 1 else ""
-    return f"{', '.join(names)}: {faults[0].text}{more}" if names else f"{faults[0].text}{more}"
+    said = f"{', '.join(names)}: {faults[0].text}" if names else faults[0].text
+    return said if len(faults) == 1 else f"{said} {tr('And {number} more.', number=len(faults) - 1)}"

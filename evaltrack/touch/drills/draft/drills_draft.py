@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from evaltrack.intake.drafted_drills import Fault, Reading, read_drafted
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill, Slot, Step
 from evaltrack.rink.player import Position
 from evaltrack.rink.skill import Skill
@@ -12,7 +13,7 @@ from evaltrack.touch.drills.draft import edits
 from evaltrack.touch.drills.draft.drill_keys import keyed, new_key
 from evaltrack.touch.drills.draft.edits import Path
 
-_KINDS = ("drill", "step", "slot")
+_NEW = (mark("a new drill"), mark("a new step"), mark("a new slot"))
 
 
 class DrillsDraft:
@@ -49,7 +50,7 @@ class DrillsDraft:
     @property
     def undoes(self) -> str:
         """Return what `undo` would take back, empty when there is nothing."""
-        return self._before[-1][0].partition(":")[0] if self._before else ""
+        return tr(self._before[-1][0].partition(":")[0]) if self._before else ""
 
     @cached_property
     def reading(self) -> Reading:
@@ -87,12 +88,15 @@ class DrillsDraft:
     def add(self, above: Path = ()) -> Path:
         """Add a drill, a step to a drill, or a slot to a step, at the end, and return its path."""
         parts = edits.below(self.at(above)) if above else self.drills
-        gone = self.out_of_use(above) if len(above) < len(_KINDS) - 1 else ()
+        gone = self.out_of_use(above) if len(above) < len(_NEW) - 1 else ()
         key = new_key([part.key for part in (*parts, *gone)])
         slot = Slot("new_1", "", Position.FORWARD, None, ())
         step = Step("new_1", "", (slot,))
         part = (Drill(key, "", (step,)), replace(step, key=key), replace(slot, key=key))[len(above)]
-        self._edit(f"a new {_KINDS[len(above)]}", edits.with_parts(self.drills, above, [*parts, part]))
+        self._edit(
+            _NEW[len(above)],
+            edits.with_parts(self.drills, above, [*parts, part]),
+        )
         return (*above, key)
 
     def copy(self, path: Path) -> Path:
@@ -101,23 +105,23 @@ class DrillsDraft:
         number = next(i for i, step in enumerate(steps) if step.key == path[-1])
         key = new_key([step.key for step in (*steps, *self.out_of_use(path[:-1]))])
         steps.insert(number + 1, replace(steps[number], key=key, name=""))
-        self._edit("the copy", edits.with_parts(self.drills, path[:-1], steps))
+        self._edit(mark("the copy"), edits.with_parts(self.drills, path[:-1], steps))
         return (*path[:-1], key)
 
     def bring_back(self, path: Path) -> None:
         """Put a drill or a step that is not in use into use again, at the end."""
         part = edits.at(self._saved, path) or edits.at(self._every, path)
         parts = [*edits.beside(self.drills, path), part]
-        self._edit("bringing back", edits.with_parts(self.drills, path[:-1], parts))
+        self._edit(mark("bringing back"), edits.with_parts(self.drills, path[:-1], parts))
 
     def take_out(self, path: Path) -> None:
         """Take a drill, a step or a slot out; the last one of a list stays."""
         if len(edits.beside(self.drills, path)) > 1:
-            self._edit("taking out", edits.without(self.drills, path))
+            self._edit(mark("taking out"), edits.without(self.drills, path))
 
     def move(self, path: Path, by: int) -> None:
         """Move something up or down in its list."""
-        self._edit("the move", edits.moved(self.drills, path, by))
+        self._edit(mark("the move"), edits.moved(self.drills, path, by))
 
     def change(self, path: Path, what: str, **fields) -> None:
         """Change fields of something; changes of the same ``what`` of it that follow one another are one."""
