@@ -6,7 +6,7 @@ from uuid import UUID
 
 from evaltrack.language import tr, tr_many
 from evaltrack.rink.tally import Outcome, Tally
-from evaltrack.words.figures import grouped
+from evaltrack.words.large_numbers import grouped
 
 
 class TallyBook:

@@ -21,9 +21,8 @@ from evaltrack.touch.widgets.sheet import KeyedLine, Line, Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.calendar import ice_words, read_words, when_words
-from evaltrack.words.figures import clock_time
 from evaltrack.words.plan_card import ICE
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import clock_time, counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

@@ -15,8 +15,8 @@ from evaltrack.touch.plan.card_parts import CardParts, Chosen
 from evaltrack.touch.plan.plan_in_hand import PlanInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line
-from evaltrack.words.figures import clock_time
 from evaltrack.words.plan_card import summary_words
+from evaltrack.words.wording import clock_time
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

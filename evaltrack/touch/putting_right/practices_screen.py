@@ -10,9 +10,8 @@ from evaltrack.paper.tables.practices import Held, contents, put_right_in_short,
 from evaltrack.rink.practice import Practice
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
-from evaltrack.words.figures import listed
 from evaltrack.words.practices import title_of
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, listed
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

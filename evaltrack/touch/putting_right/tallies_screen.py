@@ -19,8 +19,8 @@ from evaltrack.touch.putting_right.repairs import CHANGED, Repairs
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.corrections import PRESSURE, Names, counts_after, what_would_change
-from evaltrack.words.figures import clock_time
 from evaltrack.words.practices import clocks
+from evaltrack.words.wording import clock_time
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 

@@ -16,7 +16,7 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_layout import Columns
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.words.figures import grouped
+from evaltrack.words.large_numbers import grouped
 from evaltrack.words.legends import WITHOUT_COLUMN, calls_shown, team_legend
 from evaltrack.words.observers import strict_title, strict_words, with_and_without
 from evaltrack.words.sums import sum_words

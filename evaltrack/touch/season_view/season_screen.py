@@ -18,7 +18,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
-from evaltrack.words.figures import grouped
+from evaltrack.words.large_numbers import grouped
 from evaltrack.words.season import TITLES
 from evaltrack.words.wording import counted, long_date
 
