@@ -22,6 +22,7 @@ from matplotlib.figure import Figure  # noqa: E402
 from matplotlib.font_manager import fontManager  # noqa: E402
 
 from evaltrack.analysis.standings.standing import PathPoint, Seen  # noqa: E402
+from evaltrack.language import tr  # noqa: E402
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, INK, LINES, SOFT, WHITE  # noqa: E402
 from evaltrack.places import assets  # noqa: E402
 from evaltrack.words.date_axis import DateAxis  # noqa: E402
@@ -76,7 +77,7 @@ def share_chart(
             bounds = ([10 * getattr(point, end) for point in path] for end in (low, high))
             plot.fill_between(days, *bounds, color=colour, linewidth=0)
         plot.axhline(10 * target, color=INK, linewidth=1, dashes=(5, 4))
-        plot.text(1.01, 10 * target, "target", va="center", color=INK)
+        plot.text(1.01, 10 * target, tr("target"), va="center", color=INK)
         shown = [one for one in seen if one.tries]
         plot.scatter(
             [axis.place(one.on) for one in shown],
@@ -86,7 +87,7 @@ def share_chart(
         )  # fmt: skip
         plot.plot(days, [10 * point.share for point in path], color=FILL, linewidth=2, zorder=4)
         plot.plot(days[-1:], [10 * path[-1].share], "o", color=FILL, markersize=7, zorder=4, clip_on=False)
-        plot.set(xlim=(0, 1), ylim=(0, 10), yticks=[0, 5, 10], ylabel="how many of 10 come off")
+        plot.set(xlim=(0, 1), ylim=(0, 10), yticks=[0, 5, 10], ylabel=tr("how many of 10 come off"))
         months = axis.months()
         plot.set_xticks([place for _, place in months], [name for name, _ in months], ha="left")
         plot.grid(axis="y", color=LINES, linewidth=0.6)

@@ -12,6 +12,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.team.course import Cost, TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.intake.saving import make_folder, save
+from evaltrack.language import mark, tr
 from evaltrack.paper.note.filenames import player_words
 from evaltrack.rink.player import Player
 from evaltrack.words.date_axis import DateAxis
@@ -51,7 +52,7 @@ from evaltrack.words.wording import (
 
 _WIDEST = 50  # points either way on the scale of what a kind of try costs
 _COST_TICKS = [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
-_SHARE_LEGEND = f"Line: the share, allowing for harder steps, pressure and luck. {BANDS} {COUNTS}"
+_SHARE_LEGEND = (mark("Line: the share, allowing for harder steps, pressure and luck."), BANDS, COUNTS)
 
 Picture = tuple[str, bytes]  # the name of the file, and what is in it
 
@@ -95,9 +96,9 @@ def player_pictures(charts: Charts, names: Mapping[str, str], form: str) -> Iter
         if one.skill in names and is_firm(one) and one.path:
             name = names[one.skill]
             words = Words(
-                title=f"{player.number} {player.name}: {name}",
+                title=tr("{who}: {what}", who=f"{player.number} {player.name}", what=name),
                 under=f"{told(one)}; {state_words(one, axis.last)}",
-                legend=f"{_SHARE_LEGEND} Counted up to {long_date(axis.last)}.",
+                legend=f"{_sentences(*_SHARE_LEGEND)} {tr('Counted up to {day}.', day=long_date(axis.last))}",
                 description=chart_words(name, one, level_words(one)),
             )
             content = share_chart(words, axis, one.path, one.seen, one.target, form)
@@ -130,7 +131,11 @@ def _team(view: SeasonView, one: TeamCourse, form: str) -> Picture:
 
     name, target = view.skill_names[one.skill], _goal(view, one).today
     under = "; ".join(team_lines(one))
-    words = Words(f"The team: {name}", under, f"{TEAM_MEANING} {BANDS}", f"{name}, the team: {under}.")
+    title, said = (
+        tr("The team: {skill}", skill=name),
+        tr("{skill}, the team: {what}.", skill=name, what=under),
+    )
+    words = Words(title, under, _sentences(TEAM_MEANING, BANDS), said)
     axis = DateAxis(view.practices[0].practice.held_on, _last(view))
     content = share_chart(words, axis, one.path, one.seen, target, form)
     return _name("team", one.skill, _last(view), form), content
@@ -143,15 +148,12 @@ def _targets(view: SeasonView, one: TeamCourse, form: str) -> Picture:
     rows = []
     for reached in one.reached:
         then, now = reached_parts(reached, *ends)
-        which, start = (
-            f"{percent(reached.target)} or above, ",
-            (reached.then_low, reached.then, reached.then_high),
-        )
-        rows.append(Interval(which + then[0], *start, then[1], hollow=True))
-        rows.append(Interval(which + now[0], reached.now_low, reached.now, reached.now_high, now[1]))
-    legend = f"{GOALS_LEGEND} Outline: then; filled: now."
+        level, start = percent(reached.target), (reached.then_low, reached.then, reached.then_high)
+        rows.append(Interval(_when(level, then[0]), *start, then[1], hollow=True))
+        rows.append(Interval(_when(level, now[0]), reached.now_low, reached.now, reached.now_high, now[1]))
+    legend = _sentences(GOALS_LEGEND, mark("Outline: then; filled: now."))
     said = f"{name}. {'. '.join(reached_lines(one))}."
-    words = Words(f"Players at the target: {name}", target_words(goal), legend, said)
+    words = Words(tr("Players at the target: {skill}", skill=name), target_words(goal), legend, said)
     judged = one.reached[0].of
     ticks = [(0, "0"), (judged, counted(judged, "player"))]
     content = intervals(words, rows, (0, judged), ticks, "", form)
@@ -166,8 +168,8 @@ def _costs(view: SeasonView, one: TeamCourse, form: str) -> Picture:
         Interval(cost_name(cost, view.step_names), *_points(cost), cost_words(cost)) for cost in one.compared
     ]
     said = f"{name}. {'. '.join(cost_lines(one, view.step_names))}."
-    words = Words(f"{TITLES[Part.COSTS]}: {name}", "", COSTS_LEGEND, said)
-    content = intervals(words, rows, (-_WIDEST, _WIDEST), _COST_TICKS, "points of share", form)
+    words = Words(tr("{what}: {skill}", what=tr(TITLES[Part.COSTS]), skill=name), "", tr(COSTS_LEGEND), said)
+    content = intervals(words, rows, (-_WIDEST, _WIDEST), _COST_TICKS, tr("points of share"), form)
     return _name("costs", one.skill, _last(view), form), content
 
 
@@ -188,8 +190,8 @@ def _attendance(view: SeasonView, form: str) -> Picture:
         for player in view.players
     ]
     said = "; ".join(f"{name} {count}" for name, _, count in rows)
-    legend = f"Square: there. Dash: not there. {ATTENDED_LEGEND}"
-    words = Words("Who was there", _span(view), legend, f"Practices attended: {said}.")
+    legend = _sentences(mark("Square: there. Dash: not there."), ATTENDED_LEGEND)
+    words = Words(tr("Who was there"), _span(view), legend, tr("Practices attended: {what}.", what=said))
     return _name("attendance", "", _last(view), form), presence(words, rows, _months(view), form)
 
 
@@ -198,8 +200,8 @@ def _tallies(view: SeasonView, form: str) -> Picture:
 
     panels = tally_panels(view)
     named = [(panel_title(name, counts), counts) for name, counts in panels]
-    said = "; ".join(f"{title}, by practice {', '.join(map(str, counts))}" for title, counts in named)
-    words = Words("Tallies by practice and observer", _span(view), TALLIES_LEGEND, f"{said}.")
+    said = "; ".join(_by_practice(title, counts) for title, counts in named)
+    words = Words(tr("Tallies by practice and observer"), _span(view), tr(TALLIES_LEGEND), f"{said}.")
     return _name("tallies", "", _last(view), form), bars(words, named, _months(view), form)
 
 
@@ -217,7 +219,24 @@ def _last(view: SeasonView) -> date:
 
 def _span(view: SeasonView) -> str:
     first = view.practices[0].practice.held_on
-    return f"{counted(len(view.practices), 'practice')}, {long_date(first)} to {long_date(_last(view))}"
+    return tr(
+        "{practices}, {first} to {last}",
+        practices=counted(len(view.practices), "practice"),
+        first=long_date(first),
+        last=long_date(_last(view)),
+    )
+
+
+def _sentences(*marked: str) -> str:
+    return " ".join(tr(sentence) for sentence in marked)
+
+
+def _when(level: str, when: str) -> str:
+    return f"{tr('{percent} or above', percent=level)}, {when}"
+
+
+def _by_practice(title: str, counts: Sequence[int]) -> str:
+    return tr("{title}, by practice {counts}", title=title, counts=", ".join(map(str, counts)))
 
 
 def _name(what: str, skill: str, day: date, form: str) -> str:

@@ -13,6 +13,7 @@ from pathlib import Path
 import typst
 
 from evaltrack.device.added_fonts import added_fonts
+from evaltrack.language import tr
 from evaltrack.places import assets
 from evaltrack.rink.plain_text import printable
 
@@ -74,8 +75,11 @@ def _explained(refusal: str) -> str:
     found = _NO_LETTER.search(refusal)
     if found:
         letters = found["letters"]
-        return f"no font has the letter {letters}, so it is an empty box on paper; spell it another way"
-    return f"printed, but screen readers may not read all of it: {refusal}"
+        return tr(
+            "no font has the letter {letters}, so it is an empty box on paper; spell it another way",
+            letters=letters,
+        )
+    return tr("printed, but screen readers may not read all of it: {refusal}", refusal=refusal)
 
 
 def _own_fonts() -> tuple[str, ...]:

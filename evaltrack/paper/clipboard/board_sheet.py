@@ -6,6 +6,7 @@ Lengths are in millimetres. The template decides nothing but the type.
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 
+from evaltrack.language import mark, tr
 from evaltrack.paper.clipboard.occasion import Occasion, Paper
 from evaltrack.rink.board_grid import BoardLayout, Rect, lay_out, places_for
 from evaltrack.rink.player import Player, likely_present
@@ -21,9 +22,9 @@ _BETWEEN_FIVES = 1.4
 _SMALLEST, _LARGEST = 3.8, 5.4  # a box, where there is a choice: a pencil in a glove needs as much
 _MOST_ROWS = 4
 
-HOW_TO_MARK = (
-    "Tick a box for each try: in the shaded row when it was under pressure. When the boxes are full, put "
-    "strokes in fives where there is room. If you looked away, tick nothing."
+HOW_TO_MARK = mark(
+    "Tick a box for each try: in the shaded row when it was under pressure. When the boxes "
+    "are full, put strokes in fives where there is room. If you looked away, tick nothing."
 )
 
 
@@ -145,8 +146,10 @@ def board_words(sheets: Sequence[BoardSheet]) -> dict:
     """Return the pages of one file as the template takes them."""
     first = sheets[0]
     pages = [_page_words(sheet, number, len(sheets)) for number, sheet in enumerate(sheets, start=1)]
-    return first.occasion.words(first.paper, "Board") | {
-        "marking": HOW_TO_MARK,
+    return first.occasion.words(first.paper, tr("Board")) | {
+        "marking": tr(HOW_TO_MARK),
+        "missed": tr("missed"),
+        "done": tr("done"),
         "label": LABEL,
         "pad": _PAD,
         "space": _SPACE,
@@ -158,18 +161,23 @@ def board_words(sheets: Sequence[BoardSheet]) -> dict:
 def _page_words(sheet: BoardSheet, number: int, pages: int) -> dict:
     said = sheet.skill.definition
     parts = {
-        "A try starts": said.starts,
-        "Done": said.done,
-        "Missed": said.missed,
-        "Not counted": said.not_counted,
+        tr("A try starts"): said.starts,
+        tr("Done"): said.done,
+        tr("Missed"): said.missed,
+        tr("Not counted"): said.not_counted,
     }
     return sheet.occasion.page_words(number, pages) | {
         "name": sheet.skill.name,
         "caption": sheet.skill.caption,
         "definition": [{"lead": lead, "text": text} for lead, text in parts.items()],
-        "tiles": [asdict(tile) for tile in sheet.tiles],
+        "tiles": [_tile_words(tile) for tile in sheet.tiles],
         "width": sheet.width,
         "height": sheet.height,
         "head": sheet.head,
         "boxes": asdict(sheet.boxes),
     }
+
+
+def _tile_words(tile: Tile) -> dict:
+    told = tile.name if tile.here else tr("{name}, not here", name=tile.name)
+    return asdict(tile) | {"name": told}

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from evaltrack.language import language, mark, tr
 from evaltrack.paper import palette
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Drill, Step
@@ -11,13 +12,13 @@ from evaltrack.words.wording import long_date
 MARGIN, TOP, BOTTOM = 8.0, 10.0, 6.0  # mm: what most printers need, and room for the clip above
 HEAD, FOOT = 14.5, 24.5  # mm
 
-SAFETY = (
-    "Stop tallying a player who was knocked: follow recognise-and-remove guidance and licensed medical "
-    "advice. Stay behind the glass. Local rules come first."
+SAFETY = mark(
+    "Stop tallying a player who was knocked: follow recognise-and-remove guidance and "
+    "licensed medical advice. Stay behind the glass. Local rules come first."
 )
-PRIVACY = "Children's data: keep this sheet safe, and destroy it when it has been typed in."
+PRIVACY = mark("Children's data: keep this sheet safe, and destroy it when it has been typed in.")
 
-CUT = "The definition goes on; read all of it before the practice."
+CUT = mark("The definition goes on; read all of it before the practice.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +52,17 @@ class Occasion:
     def words(self, paper: Paper, kind: str) -> dict:
         """Return what every page of a file has in common, as the templates take it."""
         return {
-            "title": f"{kind}: {self.drill.name}, {self.step.name}",
+            "title": tr("{kind}: {drill}, {step}", kind=kind, drill=self.drill.name, step=self.step.name),
+            "language": language().value,
             "team": self.team,
             "day": long_date(self.day) if self.day else "",
             "observer": self.observer,
+            "day_label": tr("Date"),
+            "observer_label": tr("Observer"),
             "palette": palette.NAMES,
-            "safety": SAFETY,
-            "privacy": PRIVACY,
-            "cut": CUT,
+            "safety": tr(SAFETY),
+            "privacy": tr(PRIVACY),
+            "cut": tr(CUT),
             "width": paper.width,
             "height": paper.height,
             "margin": MARGIN,
@@ -70,5 +74,5 @@ class Occasion:
 
     def page_words(self, number: int, pages: int) -> dict:
         """Return what stands at the head of one page."""
-        at = f"sheet {number} of {pages}" if pages > 1 else ""
+        at = tr("sheet {number} of {pages}", number=number, pages=pages) if pages > 1 else ""
         return {"drill": self.drill.name, "step": self.step.name, "at": at}

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.paper.clipboard.occasion import Occasion, Paper
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player
@@ -20,10 +21,10 @@ _REP_WIDTH = 19.0  # room for three boxes
 _WHO = 1.25  # the height of the line for who, in those of a skill
 _LOWEST, _HIGHEST = 4.4, 9.6  # the line of a skill
 
-HOW_TO_MARK = (
-    "Tick the ring for missed or the check for done, and P as well when it was under pressure. The numbers "
-    "are those whose turn it is while the line runs as it stands now: strike out a wrong one and write who "
-    "it was."
+HOW_TO_MARK = mark(
+    "Tick the ring for missed or the check for done, and P as well when it was under "
+    "pressure. The numbers are those whose turn it is while the line runs as it stands now: "
+    "strike out a wrong one and write who it was."
 )
 
 
@@ -72,7 +73,9 @@ def make_reps(
     wanted = {skill.key: skill for skill in skills}
     slots = [slot for slot in occasion.step.slots if any(key in wanted for key in slot.skills)]
     if not slots:
-        raise EvaltrackError(f'the step "{occasion.step.name}" has no slot for these skills; print the group')
+        raise EvaltrackError(
+            tr('the step "{step}" has no slot for these skills; print the group', step=occasion.step.name)
+        )
     reps = int((paper.board.width - _SLOT_WIDTH) / _REP_WIDTH)
     turns = _turns(occasion, present, PAGES * reps)
     return [
@@ -142,8 +145,8 @@ def rep_words(sheets: Sequence[RepSheet]) -> dict:
     """Return the pages of one file as the template takes them."""
     first = sheets[0]
     pages = [_page_words(sheet, number, len(sheets)) for number, sheet in enumerate(sheets, start=1)]
-    return first.occasion.words(first.paper, "By rep") | {
-        "marking": HOW_TO_MARK,
+    return first.occasion.words(first.paper, tr("By rep")) | {
+        "marking": tr(HOW_TO_MARK),
         "column_head": COLUMN_HEAD,
         "pages": pages,
     }
@@ -152,8 +155,11 @@ def rep_words(sheets: Sequence[RepSheet]) -> dict:
 def _page_words(sheet: RepSheet, number: int, pages: int) -> dict:
     return sheet.occasion.page_words(number, pages) | {
         "name": sheet.occasion.step.name,
-        "caption": "rep by rep: ring for missed, check for done, P under pressure",
-        "skills": [{"lead": skill.name, "text": skill.caption} for skill in sheet.skills],
+        "caption": tr("rep by rep: ring for missed, check for done, P under pressure"),
+        "skills": [
+            {"lead": tr("{skill}:", skill=skill.name), "text": skill.caption} for skill in sheet.skills
+        ],
         "rows": [asdict(row) for row in sheet.rows],
-        **{name: getattr(sheet, name) for name in ("first", "line", "who", "slot", "rep")},
+        "heads": [tr("rep {number}", number=sheet.first + i) for i in range(len(sheet.rows[0].numbers))],
+        **{name: getattr(sheet, name) for name in ("line", "who", "slot", "rep")},
     }

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.private_file import write_private
 
 
@@ -17,9 +18,11 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
     EvaltrackError : something is in the folder already, or it cannot be written.
     """
     if folder.is_dir() and any(folder.iterdir()):
-        raise EvaltrackError(f'"{folder}" has something in it already; name a new folder, or an empty one')
+        raise EvaltrackError(
+            tr('"{folder}" has something in it already; name a new folder, or an empty one', folder=folder)
+        )
     if os.path.lexists(folder) and not folder.is_dir():
-        raise EvaltrackError(f'"{folder}" is a file; name a new folder')
+        raise EvaltrackError(tr('"{folder}" is a file; name a new folder', folder=folder))
     draft = folder.with_name(f".evaltrack-{os.urandom(8).hex()}.new")
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
@@ -30,7 +33,7 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
             folder.rmdir()
         draft.rename(folder)
     except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or "this cannot be its name"
-        raise EvaltrackError(f'"{folder}" cannot be written: {why}') from error
+        why = getattr(error, "strerror", None) or tr("this cannot be its name")
+        raise EvaltrackError(tr('"{folder}" cannot be written: {why}', folder=folder, why=why)) from error
     finally:
         shutil.rmtree(draft, ignore_errors=True)

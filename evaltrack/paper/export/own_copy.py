@@ -4,6 +4,7 @@ import json
 from collections.abc import Sequence
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import mark, tr
 from evaltrack.paper.export.own_page import Page, page
 from evaltrack.paper.export.team_tables import team_tables
 from evaltrack.paper.export.tidy_table import Column, TidyTable, data_package, needed, only
@@ -11,11 +12,11 @@ from evaltrack.rink.player import Player
 
 _OWN = ("attendance", "tallies", "standings", "roster_changes")
 _PLACES = {
-    "practice_comment": "comment on a practice",
-    "plan_reason": "remark of a plan",
-    "plan_block": "reason in a plan",
-    "plan_look": "why to watch, in a plan",
-    "ice_time": "place of an ice time",
+    "practice_comment": mark("comment on a practice"),
+    "plan_reason": mark("remark of a plan"),
+    "plan_block": mark("reason in a plan"),
+    "plan_look": mark("why to watch, in a plan"),
+    "ice_time": mark("place of an ice time"),
 }
 
 
@@ -40,7 +41,7 @@ def own_copy(season, player: Player, standings: Sequence[Standing]) -> dict[str,
     files["datapackage.json"] = _text(package)
     names = {one.key: one.name for one in season.catalogue.skills(retired=True)}
     days = {one.key: one.held_on for one in season.practices.every()}
-    said = [(_PLACES[table], words) for table, words in written]
+    said = [(tr(_PLACES[table]), words) for table, words in written]
     return {
         "read-me-first.html": page(Page(str(season.team), player, mine, tables, said, names, days)),
         **files,

@@ -6,9 +6,11 @@ from datetime import date
 from html import escape
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import language, mark, tr
 from evaltrack.paper.export.tidy_table import TidyTable, cell
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player
+from evaltrack.rink.tally import Outcome
 from evaltrack.words.wording import call_words, count_words
 
 _STYLE = (
@@ -17,12 +19,23 @@ _STYLE = (
     "font-weight:600;padding:.3rem 0}th,td{border-bottom:1px solid #888;padding:.3rem .6rem;text-align:left;"
     "vertical-align:top}"
 )
-_WHAT = (
+_WHAT = mark(
     "This is everything that the staff's season file keeps of this player, and nothing of anybody else. The"
     " tables beside this page have the same for a spreadsheet; everything.json has it for other programs,"
     " row by row as it is kept."
 )
-_SHARES = "A skill with too few tries says very little. Done is what was counted; nothing here is a rank."
+_SHARES = mark(
+    "A skill with too few tries says very little. Done is what was counted; nothing here is a rank."
+)
+_FIELDS = {
+    "number": mark("number"),
+    "name": mark("name"),
+    "position": mark("position"),
+    "also": mark("also"),
+    "birth_year": mark("birth year"),
+    "status": mark("status"),
+    "away_until": mark("away until"),
+}
 
 
 @dataclass(frozen=True)
@@ -40,21 +53,22 @@ class Page:
 
 def page(of: Page) -> str:
     """Return the page as HTML, in which nothing that somebody wrote is taken for a command."""
-    title = f"What is kept of {of.player.name}"
+    title = tr("What is kept of {name}", name=of.player.name)
     tables = {table.name: table for table in of.tables}
     parts = [
         f"<h1>{escape(title)}</h1>",
-        f"<p>{escape(of.team)}, number {escape(of.player.number)}, {escape(of.player.position_words)}.</p>",
-        f"<p>{_WHAT}</p>",
-        _table("The player", ("What", "Is"), _player_rows(tables["players"])),
-        _table("Skills", ("Skill", "Done", "What can be said"), _skill_rows(of)),
-        f"<p>{_SHARES}</p>",
-        _table("Practice by practice", ("Practice", "There", "Skill", "Seen"), _practice_rows(of, tables)),
-        _table("Changes of the roster", ("From", "What", "Was", "Became"), _change_rows(tables)),
-        _table("What the staff wrote", ("Where", "Words"), of.written),
+        f"<p>{escape(_whose(of))}</p>",
+        f"<p>{escape(tr(_WHAT), quote=False)}</p>",
+        _table(tr("The player"), (tr("What"), tr("Is")), _player_rows(tables["players"])),
+        _table(tr("Skills"), (tr("Skill"), tr("Done"), tr("What can be said")), _skill_rows(of)),
+        f"<p>{escape(tr(_SHARES), quote=False)}</p>",
+        _table(tr("Practice by practice"), _practice_heads(), _practice_rows(of, tables)),
+        _table(tr("Changes of the roster"), _change_heads(), _change_rows(tables)),
+        _table(tr("What the staff wrote"), (tr("Where"), tr("Words")), of.written),
     ]
     return (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<!DOCTYPE html>\n<html lang="{language()}">\n<head>\n<meta charset="utf-8">\n'
+        f"<title>{escape(title)}</title>\n"
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<style>{_STYLE}</style>\n</head>\n<body>\n<main>\n"
         + "\n".join(parts)
@@ -62,10 +76,24 @@ def page(of: Page) -> str:
     )
 
 
+def _whose(of: Page) -> str:
+    player = of.player
+    words = mark("{team}, number {number}, {position}.")
+    return tr(words, team=of.team, number=player.number, position=player.position_words)
+
+
+def _practice_heads() -> tuple[str, ...]:
+    return tr("Practice"), tr("There"), tr("Skill"), tr("Seen")
+
+
+def _change_heads() -> tuple[str, ...]:
+    return tr("From"), tr("What"), tr("Was"), tr("Became")
+
+
 def _table(caption: str, heads: Sequence[str], rows: Iterable[Sequence]) -> str:
     rows = list(rows)
     if not rows:
-        return f"<p>{escape(caption)}: nothing.</p>"
+        return f"<p>{escape(tr('{what}: nothing.', what=caption))}</p>"
     head = "".join(f'<th scope="col">{escape(one)}</th>' for one in heads)
     body = "\n".join(f"<tr>{''.join(f'<td>{_cell(one)}</td>' for one in row)}</tr>" for row in rows)
     return (
@@ -80,7 +108,7 @@ def _cell(value: object) -> str:
 
 def _player_rows(table: TidyTable) -> list[tuple]:
     return [
-        (column.name.replace("_", " "), value)
+        (tr(_FIELDS[column.name]), tr(value) if column.name == "status" else value)
         for column, value in zip(table.columns, table.rows[0], strict=True)
         if column.name != "id" and value is not None
     ]
@@ -98,7 +126,7 @@ def _practice_rows(of: Page, tables: Mapping[str, TidyTable]) -> list[tuple]:
     there = {row["practice"]: row["here"] for row in tables["attendance"].as_objects()}
     found = []
     for key in sorted({*seen, *there}, key=lambda key: (of.days[key], key)):
-        here = "yes" if there.get(key) else "no"
+        here = tr("yes") if there.get(key) else tr("no")
         skills = seen.get(key) or {"": []}
         found += [
             (of.days[key], here, of.skills.get(skill, ""), _outcomes(all_of))
@@ -107,14 +135,21 @@ def _practice_rows(of: Page, tables: Mapping[str, TidyTable]) -> list[tuple]:
     return found
 
 
+_COUNTED = {
+    Outcome.DONE: mark("{number} done"),
+    Outcome.MISSED: mark("{number} missed"),
+    Outcome.UNSEEN: mark("{number} unseen"),
+}
+
+
 def _outcomes(outcomes: Sequence[str]) -> str:
-    kinds = ((word, outcomes.count(word)) for word in ("done", "missed", "unseen"))
-    return ", ".join(f"{count} {word}" for word, count in kinds if count)
+    kinds = ((words, outcomes.count(outcome)) for outcome, words in _COUNTED.items())
+    return ", ".join(tr(words, number=count) for words, count in kinds if count)
 
 
 def _change_rows(tables: Mapping[str, TidyTable]) -> list[tuple]:
     rows = tables["roster_changes"].as_objects()
     return [
-        (date.fromisoformat(row["day"]), row["field"].replace("_", " "), row["was"], row["becomes"])
+        (date.fromisoformat(row["day"]), tr(_FIELDS[row["field"]]), row["was"], row["becomes"])
         for row in rows
     ]

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from uuid import UUID
 
+from evaltrack.language import language, mark, tr
 from evaltrack.paper import palette
 from evaltrack.paper.plan.rink_drawing import drawing_of, in_words
 from evaltrack.paper.render import Printed, print_pdf
@@ -37,11 +38,23 @@ from evaltrack.words.plan_card import (
 from evaltrack.words.planning import CLAIM, PlanNames, plan_names
 
 PAPERS = {"letter": "us-letter", "a4": "a4"}
-CAUTION = "Who was knocked leaves the ice. Where there is contact, your local rules come first."
-WATCHER = (
-    "Look at these players first, at the minutes that stand beside them; then at everybody else. "
-    "Keep this page to the staff."
+CAUTION = mark("Who was knocked leaves the ice. Where there is contact, your local rules come first.")
+WATCHER = mark(
+    "Look at these players first, at the minutes that stand beside them; then at everybody "
+    "else. Keep this page to the staff."
 )
+_LABELS = {
+    "ice-time": mark("The ice time"),
+    "clock": mark("Clock"),
+    "what": mark("What"),
+    "groups-heading": mark("Groups"),
+    "for-observer": mark("For the observer"),
+    "number": mark("No."),
+    "player": mark("Player"),
+    "minutes": mark("Minutes"),
+    "why": mark("Why"),
+    "evenly": mark("Nothing stands out: watch everybody evenly."),
+}
 _TEMPLATE = Path(__file__).resolve().with_name("plan.typ")
 
 
@@ -84,20 +97,22 @@ def _words(page: PlanPage, paper: str) -> dict:
     train = train_words(card, page.names)
     when = when_words(page.ice) if page.ice else in_full(card.day)
     return {
-        "title": f"Practice plan, {in_full(card.day)}: {page.team}",
+        "title": tr("Practice plan, {day}: {team}", day=in_full(card.day), team=page.team),
+        "language": language().value,
+        **{name: tr(words) for name, words in _LABELS.items()},
         "heading": when,
         "team": page.team,
         "paper": PAPERS[paper],
         "palette": palette.NAMES,
         "summary": ", ".join(filter(None, (summary_words(card), page.ice and page.ice.place))),
-        "train": f"Train: {train}" if train else "",
+        "train": tr("Train: {skills}", skills=train) if train else "",
         "blocks": _blocks(page),
         "groups": _groups(page),
-        "goes-on": GOES_ON if card.goes_round else "",
+        "goes-on": tr(GOES_ON) if card.goes_round else "",
         "drawings": _drawings(page),
-        "claim": CLAIM,
-        "caution": CAUTION,
-        "watcher": WATCHER,
+        "claim": tr(CLAIM),
+        "caution": tr(CAUTION),
+        "watcher": tr(WATCHER),
         "watch": _watch(page),
     }
 
@@ -116,10 +131,11 @@ def _blocks(page: PlanPage) -> list[dict]:
 def _block(page: PlanPage, at: int) -> dict:
     card, block = page.card, page.card.blocks[at]
     station = at in card.rounds
-    name = title_of(block, page.names) + (", all together" if block.part is Part.TOGETHER else "")
+    name = title_of(block, page.names)
+    name = tr("{step}, all together", step=name) if block.part is Part.TOGETHER else name
     return {
         "clock": "" if station else clock_words(card, at),
-        "minutes": "" if station else f"{block.minutes} min",
+        "minutes": "" if station else tr("{number} min", number=block.minutes),
         "name": f"{card.rounds.index(at) + 1}  {name}" if station else name,
         "for": _for(page, block) if block.part in STEPS else "",
         "quiet": block.part is Part.CHANGEOVER,
@@ -129,7 +145,7 @@ def _block(page: PlanPage, at: int) -> dict:
 def _for(page: PlanPage, block: CardBlock) -> str:
     """Return the ice that a step needs, while the season has it, and which skills it is for."""
     step = page.steps.get((block.drill, block.step))
-    return ", ".join(filter(None, (step and ICE[step.surface], for_words(block, page.names))))
+    return ", ".join(filter(None, (step and tr(ICE[step.surface]), for_words(block, page.names))))
 
 
 def _groups(page: PlanPage) -> list[dict]:
@@ -139,8 +155,8 @@ def _groups(page: PlanPage) -> list[dict]:
         players = sorted((page.players[ident] for ident in group), key=by_number)
         found.append(
             {
-                "name": f"Group {station + 1}",
-                "begins": step_words(*card.starts[station], page.names),
+                "name": tr("Group {group}", group=station + 1),
+                "begins": tr("begins at {step}", step=step_words(*card.starts[station], page.names)),
                 "players": [[player.number, short[player.id]] for player in players],
             }
         )

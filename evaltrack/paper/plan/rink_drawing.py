@@ -2,15 +2,17 @@
 
 from collections.abc import Iterable
 
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.drill import Step
 from evaltrack.rink.ice_plan.ice import Point
 from evaltrack.rink.ice_plan.plan_geometry import Plan, plan_of
 from evaltrack.rink.player import Position
+from evaltrack.words.wording import listed
 
 _WHO = {
-    Position.DEFENCE: ("defender", "defenders"),
-    Position.FORWARD: ("forward", "forwards"),
-    Position.GOALIE: ("goalie", "goalies"),
+    Position.DEFENCE: lambda n: tr_many("{number} defender", "{number} defenders", n),
+    Position.FORWARD: lambda n: tr_many("{number} forward", "{number} forwards", n),
+    Position.GOALIE: lambda n: tr_many("{number} goalie", "{number} goalies", n),
 }
 
 
@@ -47,10 +49,7 @@ def _turned(points: Iterable[Point], plan: Plan) -> list[list[float]]:
 def in_words(step: Step) -> str:
     """Return a drawing in words, for whoever cannot see it: ``2 defenders and 1 forward on the ice``."""
     count = {position: sum(slot.position is position for slot in step.slots) for position in Position}
-    who = [f"{n} {_WHO[position][n != 1]}" for position, n in count.items() if n]
-    listed = " and ".join(filter(None, (", ".join(who[:-1]), *who[-1:])))
-    return (
-        f"{step.name}: {listed} on the ice"
-        if who
-        else f"{step.name}: the ice, nobody has a place of their own"
-    )
+    who = [_WHO[position](n) for position, n in count.items() if n]
+    if not who:
+        return tr("{step}: the ice, nobody has a place of their own", step=step.name)
+    return tr("{step}: {players} on the ice", step=step.name, players=listed(who))

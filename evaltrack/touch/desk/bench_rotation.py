@@ -4,6 +4,7 @@ from collections.abc import Callable
 from uuid import UUID
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Slot
 from evaltrack.rink.player import Player, Position
 from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
@@ -13,7 +14,7 @@ from evaltrack.touch.desk.kept_rotation import KeptRotation, Made
 from evaltrack.touch.desk.moved_tallies import Owners, given_by, put_right_by, told
 from evaltrack.touch.desk.undone import Act
 
-WENT_OFF = "#{number} is off the ice. Undo does not bring them back: the list behind a plate does."
+WENT_OFF = mark("#{number} is off the ice. Undo does not bring them back: the list behind a plate does.")
 _BY_HAND = (Change.NEXT, Change.SWAP, Change.EMPTY)  # a step is watched, which is no act of the rotation
 
 
@@ -111,7 +112,7 @@ class BenchRotation(KeptRotation):
         if not self._keep([running.back(desk.now())], owners, new=False):
             return False
         desk.undone.note(Act(changes=(running.fact,), left=self._kept))
-        return self._tell(owners, "again")
+        return self._tell(owners, again=True)
 
     def can_redo(self, act: Act) -> bool:
         """Say whether changes that were undone can be made again: all is still as undoing them left it."""
@@ -129,7 +130,7 @@ class BenchRotation(KeptRotation):
             return bool(self._tally_with(made, lambda write: self._desk.tally_again(act.tally, write)))
         running = self._after(made)
         owners = put_right_by(running, self._desk.tallies_of(running.rep))
-        return self._keep(made, owners, new=False) and self._tell(owners, "now", "; Undo takes it back")
+        return self._keep(made, owners, new=False) and self._tell(owners, mark("{what}; Undo takes it back"))
 
     def swap(self, slot: str, player: UUID) -> bool:
         """Put right who is in a slot. What was tallied there in this rep is theirs too.
@@ -143,7 +144,7 @@ class BenchRotation(KeptRotation):
         made.append(self._after(made).swap(slot, player, now))
         running = self._after(made)
         owners = put_right_by(running, self._desk.tallies_of(running.rep))
-        return self._keep(made, owners) and self._tell(owners, "now", "; Undo takes it back")
+        return self._keep(made, owners) and self._tell(owners, mark("{what}; Undo takes it back"))
 
     def empty(self, slot: str) -> bool:
         """Leave a slot empty."""
@@ -155,7 +156,7 @@ class BenchRotation(KeptRotation):
         if not (self._settle() and self._desk.arrange(here) and self.take_up()):
             return False
         # a mistake would be looked for behind Undo, which takes back a tally now
-        self._desk.message = WENT_OFF.format(number=self._desk.player(player).number)
+        self._desk.message = tr(WENT_OFF, number=self._desk.player(player).number)
         return True
 
     def comes(self, slot: str, player: Player) -> bool:
@@ -170,10 +171,10 @@ class BenchRotation(KeptRotation):
         made = self._pending(now)
         return self._keep([*made, change(self._after(made), now)])
 
-    def _tell(self, owners: Owners, when: str, more: str = "") -> bool:
+    def _tell(self, owners: Owners, told_in: str = "", again: bool = False) -> bool:
         players = {player.id: player for player in self._desk.everyone}
-        if words := told(owners, players, when):
-            self._desk.message = words + more
+        if words := told(owners, players, again):
+            self._desk.message = tr(told_in, what=words) if told_in else words
         return True
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
@@ -92,7 +93,7 @@ class Desk(EventSource, CatalogueInHand):
 
     def _commit(self, tally: Tally, along: Callable[[], None] | None) -> bool:
         write = (lambda: self._add(tally, along)) if along else lambda: self.season.log.add(tally)
-        if not self.save(write, "; this tap does not count"):
+        if not self.save(write, tr("; this tap does not count")):
             return False
         self._book.add(tally)
         self.dispatch("on_tallied")

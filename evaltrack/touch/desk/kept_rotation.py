@@ -5,6 +5,7 @@ from dataclasses import replace
 from uuid import UUID
 
 from evaltrack.errors import EvaltrackError, NotSavedError
+from evaltrack.language import tr
 from evaltrack.rink.practice import Rep
 from evaltrack.rink.rotation.rotation import Rotation
 from evaltrack.rink.rotation.rotation_fact import RotationFact
@@ -119,7 +120,7 @@ class KeptRotation:
     def _write(self, made: Made, moved: _Moved = ()) -> RunningRotation:
         """Write changes, and what the last one ``moved``; return the rotation as it is on disk."""
         if self._practice is not self._desk.practice:  # opened again meanwhile: who knows what stands there
-            raise NotSavedError("not saved: the season file was opened anew; please tap once more")
+            raise NotSavedError(tr("not saved: the season file was opened anew; please tap once more"))
         # only now: a write may have opened the file again
         reps, running = self._desk.season.reps, self._kept
         for after, fact in made:

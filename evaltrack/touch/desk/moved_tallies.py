@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from uuid import UUID
 
+from evaltrack.language import tr_many
 from evaltrack.rink.player import Player
 from evaltrack.rink.rotation.running import RunningRotation
 from evaltrack.rink.tally import Tally
@@ -62,12 +63,31 @@ def _owned(
     return owners
 
 
-def told(owners: Owners, players: Mapping[UUID, Player], when: str) -> str:
-    """Return in words whose tallies changed hands, ``when`` being now or again; empty when none did."""
+def told(owners: Owners, players: Mapping[UUID, Player], again: bool) -> str:
+    """Return in words whose tallies changed hands, now or ``again``; empty when none did."""
     words = []
     for old, new in dict.fromkeys((tally.player, right) for tally, right in owners):
         count = sum((tally.player, right) == (old, new) for tally, right in owners)
-        made = "the tally made for" if count == 1 else f"the {count} tallies made for"
-        are = "is" if count == 1 else "are"
-        words.append(f"{made} {players[old].number} in this rep {are} {when} {players[new].number}'s")
+        say = _belong_again if again else _belong_now
+        words.append(say(count, players[old].number, players[new].number))
     return ", ".join(words)
+
+
+def _belong_now(count: int, before: str, after: str) -> str:
+    return tr_many(
+        "the tally made for {before} in this rep is now {after}'s",
+        "the {number} tallies made for {before} in this rep are now {after}'s",
+        count,
+        before=before,
+        after=after,
+    )
+
+
+def _belong_again(count: int, before: str, after: str) -> str:
+    return tr_many(
+        "the tally made for {before} in this rep is again {after}'s",
+        "the {number} tallies made for {before} in this rep are again {after}'s",
+        count,
+        before=before,
+        after=after,
+    )

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from kivy.properties import ObjectProperty, StringProperty
 
+from evaltrack.language import tr
 from evaltrack.rink.drill import Drill, Step, drill_named
 from evaltrack.rink.ident import count_on_from, now_ms
 from evaltrack.rink.player import Player, Status, by_number, likely_present
@@ -62,7 +63,7 @@ class PracticeInHand(SeasonInHand):
         noted = self.noted(practice)
         if not self.save(write):
             return False
-        self.ended = f"The practice has ended: {noted}, all saved."
+        self.ended = tr("The practice has ended: {noted}, all saved.", noted=noted)
         self.rest()
         self.left_open = self.practice = self.station = None
         return True
@@ -82,7 +83,7 @@ class PracticeInHand(SeasonInHand):
     def _take_up(self, practice: Practice, station: Station) -> None:
         self._read_attendance(practice.key)
         if not self.attendance:  # whoever begins a practice notes who is here, in the same breath
-            raise damaged(f"nobody was here on {practice.held_on}")
+            raise damaged(tr("nobody was here on {day}", day=practice.held_on))
         self._read_tallies(practice)
         self.ended = ""
         self.station = station
@@ -184,7 +185,7 @@ class PracticeInHand(SeasonInHand):
         key, tablet = self.practice.key, self.tablet.id
         if not self.save(lambda: self.season.practices.end(key, self.now(), tablet)):
             return False
-        self.ended = f"The practice has ended: {noted}, all saved."
+        self.ended = tr("The practice has ended: {noted}, all saved.", noted=noted)
         self.practice = self.station = None
         self.rest()
         return True
@@ -203,7 +204,7 @@ class PracticeInHand(SeasonInHand):
         """Return in words what a player may not do in this step; nothing for one who may do everything."""
         if player.status is not Status.LIMITED:
             return ""
-        return "no contact" if self.step.has_contact else "limited"
+        return tr("no contact") if self.step.has_contact else tr("limited")
 
     def watched_skills(self) -> list[Skill]:
         """Return the skills worth watching in this step, then all others."""

@@ -12,6 +12,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet, with_id_on_disk
 from evaltrack.errors import EvaltrackError, SeasonFileError
+from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player, Status
@@ -37,14 +38,14 @@ class _Known(NamedTuple):
         drills = tuple(tuple(season.catalogue.drills(retired=more)) for more in (False, True))
         known = cls(tuple(season.people.everyone()), skills, *drills, season.invented)
         if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
-            raise damaged("it has no skills, or no drills")
+            raise damaged(tr("it has no skills, or no drills"))
         return known
 
 
 _TOGETHER = 250  # writes, some four megabytes of journal
-NOT_WHOLE = (
-    "all is saved, but the season file alone is not whole yet: copy it only when this has gone, "
-    "or together with what lies beside it"
+NOT_WHOLE = mark(
+    "all is saved, but the season file alone is not whole yet: copy it only when this has "
+    "gone, or together with what lies beside it"
 )
 
 
@@ -109,7 +110,7 @@ class SeasonInHand(EventDispatcher):
 
     def team_words(self) -> str:
         """Return whose season is in hand, and whether it is invented."""
-        return f"{self.season.team}, invented" if self.invented else str(self.season.team)
+        return tr("{team}, invented", team=self.season.team) if self.invented else str(self.season.team)
 
     def _opened(self, path: Path) -> tuple[SeasonFile, "_Known"]:
         season = open_season(path, BENCH_WAIT)
@@ -117,8 +118,10 @@ class SeasonInHand(EventDispatcher):
             known = _Known.read(season)
             if not self._claim.take(path):
                 raise SeasonFileError(
-                    f"{Path(path).name} is open in another window of this tablet: go on there, or close that "
-                    "window"
+                    tr(
+                        "{name} is open in another window of this tablet: go on there, or close that window",
+                        name=Path(path).name,
+                    )
                 )
         except BaseException:
             season.close()
@@ -161,7 +164,7 @@ class SeasonInHand(EventDispatcher):
             try:
                 self._take_back()
             except EvaltrackError as error:
-                self.message = f"not saved: {error}"
+                self.message = tr("not saved: {reason}", reason=error)
                 return False
         return True
 
@@ -170,7 +173,7 @@ class SeasonInHand(EventDispatcher):
         before = self.practice, self.station
         try:
             if self.practice and not self._knows(self.practice.key):
-                raise SeasonFileError("the season file that came back knows nothing of this practice")
+                raise SeasonFileError(tr("the season file that came back knows nothing of this practice"))
             self._learn_again()
             self.practice = self.station = (
                 None  # so that the screens follow, even when they come back the same
@@ -203,8 +206,8 @@ class SeasonInHand(EventDispatcher):
         except EvaltrackError:
             done = False
         if not done and patient:
-            self.message = NOT_WHOLE
-        elif done and self.message == NOT_WHOLE:
+            self.message = tr(NOT_WHOLE)
+        elif done and self.message == tr(NOT_WHOLE):
             self.message = ""
         return done
 

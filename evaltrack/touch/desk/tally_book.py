@@ -4,7 +4,9 @@ from collections import Counter
 from collections.abc import Iterable
 from uuid import UUID
 
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.words.large_numbers import grouped
 
 
 class TallyBook:
@@ -50,12 +52,13 @@ class TallyBook:
         """Return in words how much is noted, everybody's: ``142 tallies of 16 players``."""
         tallies = self.others + self.total
         players = len({player for (player, *_), count in self._counts.items() if count})
-        return f"{_counted(tallies, 'tally', 'tallies')} of {_counted(players, 'player', 'players')}"
+        made = tr_many("{tallies} tally", "{tallies} tallies", tallies, tallies=grouped(tallies))
+        return tr("{tallies} of {players}", tallies=made, players=_players(players))
 
     def count(self, player: UUID, skill: str, outcome: Outcome) -> int:
         """Return how many tallies a player has in a skill."""
         return self._counts[player, skill, outcome]
 
 
-def _counted(count: int, one: str, many: str) -> str:
-    return f"{count:,} {one if count == 1 else many}"
+def _players(number: int) -> str:
+    return tr_many("{number} player", "{number} players", number)

@@ -7,6 +7,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
 from evaltrack.rink.plan import Grouping
 from evaltrack.rink.plan_changes import held_players, held_steps
@@ -25,11 +26,11 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _OFFERED = 4  # ice times
-_NEAR = {timedelta(0): "Today, {}", timedelta(1): "Tomorrow, {}"}
+_NEAR = {timedelta(0): mark("Today, {day}"), timedelta(1): mark("Tomorrow, {day}")}
 _GROUPINGS = {
-    Grouping.NEED: ("By need", "each to the station that serves them"),
-    Grouping.MIXED: ("Mixed", "every level in every group"),
-    Grouping.ALIKE: ("Alike", "players of like level together"),
+    Grouping.NEED: (mark("By need"), mark("each to the station that serves them")),
+    Grouping.MIXED: (mark("Mixed"), mark("every level in every group")),
+    Grouping.ALIKE: (mark("Alike"), mark("players of like level together")),
 }
 
 
@@ -65,19 +66,20 @@ class AskedScreen(AppScreen):
         wanted, card = self._plan.wanted, self._plan.card
         self.has_plan = card is not None
         locked = card is not None and bool(held_steps(card) or held_players(card))
-        self.stays = "what is locked stays" if locked else ""
-        self.day_words = _NEAR.get(wanted.day - date.today(), "{}").format(in_full(wanted.day))
-        self.minutes_words = f"{wanted.minutes} minutes of ice"
+        self.stays = tr("what is locked stays") if locked else ""
+        self.day_words = _day_words(wanted.day)
+        self.minutes_words = tr("{minutes} minutes of ice", minutes=wanted.minutes)
         self.stations_words = counted(wanted.stations, "station")
         self.coaches_words = counted(wanted.coaches, "coach", "coaches")
         low, high = (round(10 * end) for end in wanted.band)
-        self.band_words = f"{low} to {high} times in 10"
+        self.band_words = tr("{low} to {high} times in 10", low=low, high=high)
         self.wishes_words = self._wishes()
         self._count()
         self._show_ice_times()
         ice = [(one, (f"{ICE[one].capitalize()}", "")) for one in Surface]
         self._choice(self.ids.ice, "surface", ice)
-        self._choice(self.ids.groups, "grouping", list(_GROUPINGS.items()))
+        groups = [(one, (tr(title), tr(small))) for one, (title, small) in _GROUPINGS.items()]
+        self._choice(self.ids.groups, "grouping", groups)
 
     def _show_ice_times(self) -> None:
         """Offer the next ice times of the calendar; the plan belongs to the one that is chosen."""
@@ -97,7 +99,7 @@ class AskedScreen(AppScreen):
 
     def _wishes(self) -> str:
         wishes, shirts = self._plan.wanted.wishes, self._plan.shirts
-        return "; ".join(wish_of(wish, shirts) for wish in wishes) or "Nothing is wished of two players."
+        return "; ".join(wish_of(wish, shirts) for wish in wishes) or tr("Nothing is wished of two players.")
 
     def _choice(self, box, name: str, choices: list) -> None:
         now = getattr(self._plan.wanted, name)
@@ -151,16 +153,16 @@ class AskedScreen(AppScreen):
     def _show_presence(self, key) -> None:
         key.active = key.player.id in self._plan.wanted.here
         status = status_words(key.player, self._plan.wanted.day)
-        key.small = ", ".join(filter(None, ("here" if key.active else "not here", status)))
+        key.small = ", ".join(filter(None, (tr("here") if key.active else tr("not here"), status)))
 
     def _count(self) -> None:
         here = self._plan.wanted.here & {player.id for player in self.desk.players}
-        self.summary = f"{counted(len(here), 'player')} will be here"
+        self.summary = tr_many("{number} player will be here", "{number} players will be here", len(here))
 
     def work_out(self) -> None:
         """Have the plan worked out, and show it."""
         if not self._plan.wanted.here & {player.id for player in self.desk.players}:
-            self.words = "Nobody is to be here yet: tap the players who will."
+            self.words = tr("Nobody is to be here yet: tap the players who will.")
             return
         self.words, self.waiting = "", True
         self._plan.work_out(self._done, self._failed)
@@ -171,4 +173,10 @@ class AskedScreen(AppScreen):
             self.dispatch("on_plan")
 
     def _failed(self, sentence: str) -> None:
-        self.waiting, self.words = False, f"The plan could not be worked out: {sentence}."
+        self.waiting = False
+        self.words = tr("The plan could not be worked out: {reason}.", reason=sentence)
+
+
+def _day_words(day: date) -> str:
+    near = _NEAR.get(day - date.today())
+    return tr(near, day=in_full(day)) if near else in_full(day)

@@ -9,6 +9,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
 from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime, in_order
 from evaltrack.rink.plain_text import one_line
@@ -21,12 +22,12 @@ from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.calendar import ice_words, read_words, when_words
 from evaltrack.words.plan_card import ICE
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import clock_time, counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _LONGEST_PLACE = 100  # characters
-_NONE = "No ice time is known yet. Add one above, or read a calendar."
+_NONE = mark("No ice time is known yet. Add one above, or read a calendar.")
 
 
 class CalendarScreen(AppScreen):
@@ -57,20 +58,20 @@ class CalendarScreen(AppScreen):
 
     def _fill(self) -> None:
         entries = in_order(self.desk.season.calendar.all(), self._today())
-        self.summary = f"{counted(len(entries), 'ice time')} to come"
+        self.summary = tr_many("{number} ice time to come", "{number} ice times to come", len(entries))
         box = self.ids.entries
         box.clear_widgets()
         for entry in entries:
-            line = KeyedLine(words=f"{when_words(entry)}\n{ice_words(entry)}", title="Take out")
+            line = KeyedLine(words=f"{when_words(entry)}\n{ice_words(entry)}", title=tr("Take out"))
             line.bind(on_turn=lambda _, one=entry: self._drop(one))
             box.add_widget(line)
         if not entries:
-            box.add_widget(Line(text=_NONE))
+            box.add_widget(Line(text=tr(_NONE)))
 
     def _show_draft(self) -> None:
         draft = self._draft
-        self.day_words, self.start_words = in_full(draft.day), f"at {draft.start:%H:%M}"
-        self.minutes_words = f"{draft.minutes} minutes"
+        self.day_words, self.start_words = in_full(draft.day), tr("at {time}", time=clock_time(draft.start))
+        self.minutes_words = counted(draft.minutes, "minute")
         options = [
             Option(ICE[one].capitalize(), "", partial(self._choose, one), one == draft.surface)
             for one in Surface
@@ -116,7 +117,7 @@ class CalendarScreen(AppScreen):
 
     def read(self, path: str) -> None:
         """Take in the ice times of a file."""
-        self.words = "The calendar is being read …"
+        self.words = tr("The calendar is being read …")
         self._worker.ask(partial(tasks.calendar_in, Path(path)), self._take, self._tell)
 
     def _tell(self, sentence: str) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.plan import Part
 from evaltrack.rink.plan_card import CardBlock, PlanCard
 from evaltrack.rink.plan_changes import can_swap
@@ -53,20 +54,21 @@ class CardParts:
     def blocks(self) -> list:
         """Return what to train, and the blocks in order of time."""
         train = train_words(self._card, self._names)
-        made = [Heading(text=f"Train: {train}" if train else "No skill stands out as a need")]
+        heading = tr("Train: {skills}", skills=train) if train else tr("No skill stands out as a need")
+        made = [Heading(text=heading)]
         for at in told_apart(self._card):
             made += self._block(at, self._card.blocks[at])
         return made
 
     def _block(self, at: int, block: CardBlock) -> list:
         if block.part is Part.CHANGEOVER:
-            return [Line(text=f"{clock_words(self._card, at)}  Changeover", soft=True)]
+            return [Line(text=tr("{time}  Changeover", time=clock_words(self._card, at)), soft=True)]
         made = [self._row(at, block)]
         if at in self._card.rounds[:1]:
             made.insert(0, Line(text="  ".join(rounds_words(self._card)), soft=True))
         if self._chosen.reason == at:
             said = " ".join(filter(None, (block.why, tries_words(block, self._names))))
-            made.append(Line(text=said or "The coach put it there."))
+            made.append(Line(text=said or tr("The coach put it there.")))
         return made
 
     def _row(self, at: int, block: CardBlock) -> PlanRow:
@@ -89,7 +91,7 @@ class CardParts:
 
     def _small(self, at: int, block: CardBlock) -> str:
         minutes = minutes_words(self._card, at)
-        together = "all together" if block.part is Part.TOGETHER else ""
+        together = tr("all together") if block.part is Part.TOGETHER else ""
         step = self._steps.get((block.drill, block.step))
         ice = ICE[step.surface] if step else ""
         return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names, 2))))
@@ -99,11 +101,15 @@ class CardParts:
         return [*self._group_keys(), *self._watch()]
 
     def _group_keys(self) -> list:
-        made = [Heading(text="Groups")]
+        made = [Heading(text=tr("Groups"))]
         made += [Line(text=words) for words in not_kept_words(self._card, self._shirts)]
         for station, players in enumerate(self._card.groups):
             begins = step_words(*self._card.starts[station], self._names)
-            head = ListRow(title=f"Group {station + 1}: {len(players)}", small=begins, title_size="18sp")
+            head = ListRow(
+                title=tr("Group {group}: {number}", group=station + 1, number=len(players)),
+                small=begins,
+                title_size="18sp",
+            )
             head.bind(on_press=lambda _, at=station: self._screen.move(at))
             keys = Keys(wide="108sp")
             for player in sorted((self._desk.player(ident) for ident in players), key=by_number):
@@ -114,7 +120,7 @@ class CardParts:
     def _player(self, player) -> TapButton:
         key = TapButton(
             title=self._shirts[player.id],
-            small="stays here" if self._card.places[player.id].locked else "",
+            small=tr("stays here") if self._card.places[player.id].locked else "",
             title_size="16sp",
             active=self._chosen.player == player.id,
         )
@@ -129,7 +135,7 @@ class CardParts:
                 skill = self._names.skills.get(block.watch, block.watch)
                 lines.append(Line(text=f"{place_words(self._card, at)}  {skill}"))
                 lines += [Line(text=self._look(look), soft=True) for look in looks]
-        return [Heading(text="Whom to look at first"), *lines] if lines else []
+        return [Heading(text=tr("Whom to look at first")), *lines] if lines else []
 
     def _look(self, look) -> str:
         when = f", {there_words(self._card, look)}" if look.block in self._card.rounds else ""
@@ -139,4 +145,4 @@ class CardParts:
         """Return why these skills, and what must be said of the whole."""
         lines = [Line(text=words) for _, words in self._card.train]
         lines += [Line(text=words, soft=True) for words in self._card.remarks]
-        return [Heading(text="Why"), *lines] if lines else []
+        return [Heading(text=tr("Why")), *lines] if lines else []

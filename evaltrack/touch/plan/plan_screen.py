@@ -6,6 +6,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.plan_changes import held, lengthened, locked, moved, swapped
@@ -15,13 +16,14 @@ from evaltrack.touch.plan.plan_in_hand import PlanInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line
 from evaltrack.words.plan_card import summary_words
+from evaltrack.words.wording import clock_time
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NONE = "There is no plan yet. Change says who will be here; then it is worked out."
-_HINT = "Tap a block to read why it is here. Tap a player, then a group, to move them."
-_STUCK = "No other block can make up for that: unlock one first."
-_LEAST = "A block has one minute at least."
+_NONE = mark("There is no plan yet. Change says who will be here; then it is worked out.")
+_HINT = mark("Tap a block to read why it is here. Tap a player, then a group, to move them.")
+_STUCK = mark("No other block can make up for that: unlock one first.")
+_LEAST = mark("A block has one minute at least.")
 
 
 class PlanScreen(AppScreen):
@@ -31,7 +33,7 @@ class PlanScreen(AppScreen):
     heading = StringProperty("")
     summary = StringProperty("")
     words = StringProperty("")
-    hint = StringProperty(_HINT)  # always there, so that nothing moves under a finger when words come
+    hint = StringProperty("")  # always there, so that nothing moves under a finger when words come
     paper = StringProperty("letter")
     printing = BooleanProperty(False)
     has_plan = BooleanProperty(False)
@@ -44,7 +46,7 @@ class PlanScreen(AppScreen):
 
     def on_pre_enter(self, *_):
         """Read the plan again."""
-        self.words, self._chosen, self.ids.view.scroll_y = "", Chosen(), 1
+        self.words, self.hint, self._chosen, self.ids.view.scroll_y = "", tr(_HINT), Chosen(), 1
         if self.desk.season:
             self._plan.read()
             self._show()
@@ -56,12 +58,13 @@ class PlanScreen(AppScreen):
         for column in (blocks, groups):
             column.clear_widgets()
         if card is None:
-            self.heading, self.summary = "Next practice", ""
-            blocks.add_widget(Line(text=_NONE))
+            self.heading, self.summary = tr("Next practice"), ""
+            blocks.add_widget(Line(text=tr(_NONE)))
             return
         ice = self._plan.ice_time()
-        start = f", {ice.start:%H:%M}" if ice and ice.start else ""
-        self.heading = in_full(card.day).rpartition(" ")[0] + start  # the year is known
+        day = in_full(card.day).rpartition(" ")[0]  # the year is known
+        begins = ice and ice.start
+        self.heading = tr("{day}, {time}", day=day, time=clock_time(begins)) if begins else day
         self.summary = summary_words(card, ice.place if ice else "")
         parts = CardParts(card, self.desk, self._plan.names, self._chosen, self)
         wide = self.landscape  # the reasons stand under the shorter column, or at the end of the only one
@@ -90,13 +93,13 @@ class PlanScreen(AppScreen):
         after = lengthened(before, at, by)
         self._change(after)
         if after is before:
-            self.words = _STUCK if before.blocks[at].minutes + by >= 1 else _LEAST
+            self.words = tr(_STUCK if before.blocks[at].minutes + by >= 1 else _LEAST)
 
     def swap(self, at: int) -> None:
         """Take a block to be swapped, or swap it with the one that was taken before."""
         first = self._chosen.swapping
         if first is None:
-            self._chosen, self.words = self._taken(swapping=at), "Tap Swap on the other block."
+            self._chosen, self.words = self._taken(swapping=at), tr("Tap Swap on the other block.")
             self._show()
         elif first == at:
             self._change(self._plan.card)
@@ -112,14 +115,15 @@ class PlanScreen(AppScreen):
         if self._chosen.player == player:
             self._change(self._plan.card)
             return
-        self._chosen, self.words = self._taken(player=player), "Tap the group; their own locks them in it."
+        self._chosen = self._taken(player=player)
+        self.words = tr("Tap the group; their own locks them in it.")
         self._show()
 
     def move(self, station: int) -> None:
         """Move the player who was taken to a group; in their own they are locked, or let go."""
         player, card = self._chosen.player, self._plan.card
         if player is None:
-            self.words = "Tap a player first, then the group."
+            self.words = tr("Tap a player first, then the group.")
         elif card.places[player].station == station:
             self._change(held(card, player))
         else:
@@ -131,7 +135,7 @@ class PlanScreen(AppScreen):
 
     def print_out(self) -> None:
         """Print the plan beside the season file: one page to hang up, and one for the observer."""
-        self.printing, self.words = True, "The plan is being printed …"
+        self.printing, self.words = True, tr("The plan is being printed …")
         self._plan.print_out(self.paper, self._printed)
 
     def _printed(self, sentence: str) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.plan import WishKind
 from evaltrack.rink.plan_card import CardWish
 from evaltrack.rink.short_names import short_names
@@ -20,12 +21,12 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _KINDS = {
-    WishKind.TOGETHER: ("Together", "always in one group"),
-    WishKind.APART: ("Apart", "never in one group"),
-    WishKind.NOT_AGAIN: ("Not again", "apart, if together in the plan before"),
+    WishKind.TOGETHER: (mark("Together"), mark("always in one group")),
+    WishKind.APART: (mark("Apart"), mark("never in one group")),
+    WishKind.NOT_AGAIN: (mark("Not again"), mark("apart, if together in the plan before")),
 }
-_FIRST, _SECOND = "Tap two players.", "Tap the second player, or the same one to let go."
-_FULL = "That is as many wishes as groups can follow. Take one out first."
+_FIRST, _SECOND = mark("Tap two players."), mark("Tap the second player, or the same one to let go.")
+_FULL = mark("That is as many wishes as groups can follow. Take one out first.")
 
 
 class WishesScreen(AppScreen):
@@ -33,7 +34,7 @@ class WishesScreen(AppScreen):
 
     __events__ = ("on_back",)
     summary = StringProperty("")
-    words = StringProperty(_FIRST)
+    words = StringProperty("")
 
     def __init__(self, desk: Desk, plan: PlanInHand, **kwargs):
         super().__init__(desk=desk, **kwargs)
@@ -49,11 +50,12 @@ class WishesScreen(AppScreen):
             self._show()
 
     def _let_go(self) -> None:
-        self._first, self.words = None, _FIRST
+        self._first, self.words = None, tr(_FIRST)
 
     def _show(self) -> None:
         options = [
-            Option(*_KINDS[kind], partial(self.take_kind, kind), kind is self._kind) for kind in WishKind
+            Option(tr(title), tr(small), partial(self.take_kind, kind), kind is self._kind)
+            for kind, (title, small) in _KINDS.items()
         ]
         self.ids.kinds.clear_widgets()
         self.ids.kinds.add_widget(keys_for(options, "160sp"))
@@ -72,14 +74,14 @@ class WishesScreen(AppScreen):
 
     def _show_wishes(self) -> None:
         wishes, box = self._plan.wanted.wishes, self.ids.wishes
-        self.summary = f"{counted(len(wishes), 'wish', 'wishes')}, kept from plan to plan"
+        self.summary = tr("{wishes}, kept from plan to plan", wishes=counted(len(wishes), "wish", "wishes"))
         box.clear_widgets()
         for wish in reversed(wishes):  # the last one is in sight
-            line = KeyedLine(words=wish_of(wish, self._plan.shirts), title="Take out")
+            line = KeyedLine(words=wish_of(wish, self._plan.shirts), title=tr("Take out"))
             line.bind(on_turn=lambda _, one=wish: self.take_out(one))
             box.add_widget(line)
         if not wishes:
-            box.add_widget(Line(text="Nothing is wished yet.", soft=True))
+            box.add_widget(Line(text=tr("Nothing is wished yet."), soft=True))
 
     def take_kind(self, kind: WishKind) -> None:
         """Wish something else of the next two."""
@@ -89,14 +91,14 @@ class WishesScreen(AppScreen):
     def take(self, player) -> None:
         """Take the first player, or make a wish of them and this one."""
         if self._first is None:
-            self._first, self.words = player, _SECOND
+            self._first, self.words = player, tr(_SECOND)
         elif self._first == player:
             self._let_go()
         else:
             wish = CardWish(self._kind, self._first, player)
             self._let_go()
             if not self._plan.wish(wish):
-                self.words = _FULL
+                self.words = tr(_FULL)
         self._show()
 
     def take_out(self, wish: CardWish) -> None:

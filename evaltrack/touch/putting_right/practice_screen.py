@@ -11,6 +11,7 @@ from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.paper.tables.practices import Held, contents, read_held
 from evaltrack.rink.days import nth
 from evaltrack.rink.practice import Amendment, Practice
@@ -39,8 +40,8 @@ from evaltrack.words.practices import (
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_GONE = "this practice is not there any more: it was deleted meanwhile"
-_NOTHING = "Nothing was tallied in it."
+_GONE = mark("this practice is not there any more: it was deleted meanwhile")
+_NOTHING = mark("Nothing was tallied in it.")
 
 
 class PracticeScreen(AppScreen):
@@ -101,16 +102,19 @@ class PracticeScreen(AppScreen):
     def _fill(self) -> None:
         desk, rows = self.desk, {row.practice.key: row for row in read_held(self.desk.season)}
         if self.key not in rows:
-            raise EvaltrackError(_GONE)
+            raise EvaltrackError(tr(_GONE))
         self._held = held = rows[self.key]
         one = held.practice
         day = [row.practice for row in rows.values() if row.practice.held_on == one.held_on]
         self._beside = next((other for other in day if other.key != one.key and not other.aside), None)
-        self.beside = f"with the {nth(number_in_day(self._beside, day))} one" if self._beside else ""
+        self.beside = (
+            tr("with the {nth} one", nth=nth(number_in_day(self._beside, day))) if self._beside else ""
+        )
         self.here = desk.practice is not None and desk.practice.key == one.key
         self.aside, self.asking, self.bare = one.aside, False, not (held.tallies or held.of_tallies)
         self.heading = title_of(one, day)
-        self.summary = ("set aside, counts for nothing; " if one.aside else "") + contents(held)
+        said = contents(held)
+        self.summary = tr("set aside, counts for nothing; {what}", what=said) if one.aside else said
         self.ids.comment.text = held.comment
         tallies = desk.season.log.tallies(practice=one.key)
         story = story_of(tallies)
@@ -136,20 +140,21 @@ class PracticeScreen(AppScreen):
         stands = self.desk.season.log.stands(self.key) if held.of_tallies else []
         whose = {one.tally.id: one.tally.player for one in stands}
         made += [self._of_tallies(one, names, whose) for one in held.of_tallies[::-1]]
-        return [Heading(text="Put right"), *made] if made else []
+        return [Heading(text=tr("Put right")), *made] if made else []
 
     def _of_practice(self, practice: Practice, correction) -> KeyedLine:
         mine = not self.here and is_in_force(practice, correction)
         words = f"{what_became_of(correction)}; {on_and_at(correction.at)}"
-        line = KeyedLine(words=words, title="Take back" if mine else "")
+        line = KeyedLine(words=words, title=tr("Take back") if mine else "")
         line.bind(on_turn=lambda _: self._do(self._repairs.take_back, practice, correction))
         return line
 
     def _of_tallies(self, correction: TallyCorrection, names: Names, whose: dict[UUID, UUID]) -> KeyedLine:
         on = correction.in_force
-        what = what_changed(correction, names, whose) + ("" if on else ", taken back")
+        what = what_changed(correction, names, whose)
+        what = what if on else tr("{change}, taken back", change=what)
         words = f"{what}; {on_and_at(correction.at)}"
-        line = KeyedLine(words=words, title="Take back" if on else "Count again")
+        line = KeyedLine(words=words, title=tr("Take back") if on else tr("Count again"))
         line.bind(on_turn=lambda _: self._do(self._repairs.put_in_force, correction, not on))
         return line
 
@@ -162,7 +167,7 @@ class PracticeScreen(AppScreen):
         from evaltrack.words.planning import plan_names
 
         names = plan_names(self.desk.skills.values(), self.desk.every_drill)
-        return [Heading(text="Planned, and done"), self._lines(done_lines(card, tallies, names))]
+        return [Heading(text=tr("Planned, and done")), self._lines(done_lines(card, tallies, names))]
 
     def _watched(self, story: Story, names: Names) -> list:
         moments = [
@@ -171,7 +176,7 @@ class PracticeScreen(AppScreen):
         ]
         moments += [(first, gap_words(first, last)) for first, last in story.gaps]
         lines = [words for _, words in sorted(moments, key=lambda one: one[0])]
-        return [Heading(text="Watched"), self._lines(lines)] if lines else [Heading(text=_NOTHING)]
+        return [Heading(text=tr("Watched")), self._lines(lines)] if lines else [Heading(text=tr(_NOTHING))]
 
     def _players(self, story: Story, names: Names) -> list:
         there = self.desk.season.turnout.there(self.key).get(self.key, set())
@@ -179,8 +184,8 @@ class PracticeScreen(AppScreen):
         lines = [f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in names.of_players(seen)]
         without = [f"{p.number} {p.name}" for p in names.of_players(there - seen)]
         if without:
-            lines.append(f"Here, and without a tally: {', '.join(without)}")
-        return [Heading(text="Players"), self._lines(lines)] if lines else []
+            lines.append(tr("Here, and without a tally: {players}", players=", ".join(without)))
+        return [Heading(text=tr("Players")), self._lines(lines)] if lines else []
 
     def _lines(self, lines: list[str]) -> Lines:
         """Return lines, as wide as they will be."""
@@ -189,8 +194,8 @@ class PracticeScreen(AppScreen):
     def _ask_for_agreement(self, held: Held) -> None:
         if len(held.observers) < 2:
             return
-        line = Line(text="Matching the observers' tries …", soft=True)
-        for part in (Heading(text="Two observers"), line):
+        line = Line(text=tr("Matching the observers' tries …"), soft=True)
+        for part in (Heading(text=tr("Two observers")), line):
             self.ids.body.add_widget(part)
 
         def told(sentences: list[str]) -> None:
@@ -213,7 +218,7 @@ class PracticeScreen(AppScreen):
         today, view = date.today(), self.ids.view
         question = DayQuestion(size_hint_y=None, height=view.height, latest=today, verb="was")
         question.bind(minimum_height=lambda _, least: setattr(question, "height", max(view.height, least)))
-        question.ask("On which day was this practice held?", self._held.practice.held_on, today)
+        question.ask(tr("On which day was this practice held?"), self._held.practice.held_on, today)
         question.bind(on_answer=lambda _, day: self._redate(day))
         self._ask([question])
 
@@ -239,10 +244,10 @@ class PracticeScreen(AppScreen):
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""
         options = [
-            Option("Delete it", "for good", self._delete),
-            Option("Keep it", "as it is", self._show),
+            Option(tr("Delete it"), tr("for good"), self._delete),
+            Option(tr("Keep it"), tr("as it is"), self._show),
         ]
-        words = "Nothing was tallied in this practice. Deleted, it cannot be brought back."
+        words = tr("Nothing was tallied in this practice. Deleted, it cannot be brought back.")
         self._ask([Heading(text=words), keys_for(options)])
 
     def _delete(self) -> None:

@@ -5,16 +5,17 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.paper.tables.practices import Held, contents, put_right_in_short, read_held
 from evaltrack.rink.practice import Practice
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.words.practices import title_of
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, listed
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NONE = "There is no practice in this season yet. What is tallied at the bench stands here."
+_NONE = mark("There is no practice in this season yet. What is tallied at the bench stands here.")
 
 
 class PracticesScreen(AppScreen):
@@ -31,9 +32,7 @@ class PracticesScreen(AppScreen):
     def _fill(self) -> None:
         rows = read_held(self.desk.season)
         counting = [row for row in rows if not row.practice.aside]
-        self.summary = counted(len(counting), "practice") if rows else _NONE
-        if len(counting) < len(rows):
-            self.summary += f", and {len(rows) - len(counting)} set aside"
+        self.summary = _counted(len(counting), len(rows) - len(counting)) if rows else tr(_NONE)
         self.takes_hint = bool(rows)
         body, every = self.ids.body, [row.practice for row in rows]
         body.clear_widgets()
@@ -44,8 +43,11 @@ class PracticesScreen(AppScreen):
         return Option(title, _small(row), lambda: self.dispatch("on_practice", row.practice.key))
 
 
+def _counted(counting: int, aside: int) -> str:
+    said = counted(counting, "practice")
+    return tr("{practices}, and {number} set aside", practices=said, number=aside) if aside else said
+
+
 def _small(row: Held) -> str:
-    state = "set aside" if row.practice.aside else "runs" if row.runs else ""
-    return "; ".join(
-        filter(None, (state, contents(row), " and ".join(row.observers), *put_right_in_short(row)))
-    )
+    state = tr("set aside") if row.practice.aside else tr("runs") if row.runs else ""
+    return "; ".join(filter(None, (state, contents(row), listed(row.observers), *put_right_in_short(row))))

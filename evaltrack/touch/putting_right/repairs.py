@@ -5,11 +5,12 @@ from dataclasses import replace
 from datetime import date
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Value, correction_of
 from evaltrack.touch.desk.desk import Desk
 
-CHANGED = "these tallies were put right meanwhile, and stand here as they are now: choose again"
+CHANGED = mark("these tallies were put right meanwhile, and stand here as they are now: choose again")
 _OPPOSITE = {Amendment.SET_ASIDE: Amendment.BRING_BACK, Amendment.BRING_BACK: Amendment.SET_ASIDE}
 
 
@@ -25,7 +26,7 @@ class Repairs:
         """Return what would put tallies right that were made in a practice; None, and told, when nothing."""
         correction = correction_of(stands, change, value, practice, self._desk.tablet.id)
         if correction is None:
-            self._desk.message = "the chosen tallies are so already: nothing was changed"
+            self._desk.message = tr("the chosen tallies are so already: nothing was changed")
         return correction
 
     def correct(self, correction: TallyCorrection, shown: Iterable[Stood]) -> bool:
@@ -37,7 +38,7 @@ class Repairs:
             with desk.season.together():
                 now = {one.tally.id: one for one in desk.season.log.stands(correction.practice)}
                 if any(now.get(one.tally.id) != one for one in meant):
-                    raise EvaltrackError(CHANGED)
+                    raise EvaltrackError(tr(CHANGED))
                 desk.season.tally_corrections.add(correction)
 
         return self._save(write)

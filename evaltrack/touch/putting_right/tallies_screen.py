@@ -9,6 +9,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.practice_story import Story, Stretch, story_of
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_choice import Choice, time_of
@@ -19,19 +20,19 @@ from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.corrections import PRESSURE, Names, counts_after, what_would_change
 from evaltrack.words.practices import clocks
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import clock_time
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _SINGLE = 40  # tallies that can be shown one by one; more would be no help
 _ASKED = {
-    Change.PLAYER: "Whose were they?",
-    Change.OUTCOME: "What came of them?",
-    Change.SKILL: "Which skill was it?",
-    Change.STEP: "In which step was it?",
-    Change.PRESSURE: "Was there pressure?",
+    Change.PLAYER: mark("Whose were they?"),
+    Change.OUTCOME: mark("What came of them?"),
+    Change.SKILL: mark("Which skill was it?"),
+    Change.STEP: mark("In which step was it?"),
+    Change.PRESSURE: mark("Was there pressure?"),
 }
-_ONE_BY_ONE = "One by one: tap one to choose it alone, and more to add them"
+_ONE_BY_ONE = mark("One by one: tap one to choose it alone, and more to add them")
 _MINUTE = timedelta(minutes=1)
 
 
@@ -91,7 +92,12 @@ class TalliesScreen(AppScreen):
     def _fill(self) -> None:
         meant = self._meant()
         self.asking, self.chosen = False, len(self._chosen())
-        self.summary = f"{self.chosen} of {counted(len(self._stands), 'tally', 'tallies')} chosen"
+        self.summary = tr_many(
+            "{chosen} of {number} tally chosen",
+            "{chosen} of {number} tallies chosen",
+            len(self._stands),
+            chosen=self.chosen,
+        )
         names = self._names
         parts = [
             *self._stretches(names),
@@ -115,7 +121,7 @@ class TalliesScreen(AppScreen):
 
     def _stretches(self, names: Names) -> list:
         found = self._story.stretches
-        options = [Option("All of it", "", partial(self._take, None), self._stretch is None)]
+        options = [Option(tr("All of it"), "", partial(self._take, None), self._stretch is None)]
         options += [
             Option(
                 f"{clocks(one.first, one.last)}, {one.observer}",
@@ -125,7 +131,7 @@ class TalliesScreen(AppScreen):
             )
             for one in found
         ]
-        return [Heading(text="What was watched"), keys_for(options, "300dp")]
+        return [Heading(text=tr("What was watched")), keys_for(options, "300dp")]
 
     def _take(self, stretch: Stretch | None) -> None:
         self._stretch, self._left_out = stretch, set()
@@ -133,22 +139,22 @@ class TalliesScreen(AppScreen):
 
     def _players(self, names: Names) -> list:
         seen, now = self._story.players(), self._choice.player
-        options = [Option("Everyone", "", lambda: self.choose(player=None), now is None)]
+        options = [Option(tr("Everyone"), "", lambda: self.choose(player=None), now is None)]
         options += [
             Option(f"{p.number} {p.name}", "", partial(self.choose, player=p.id), p.id == now)
             for p in names.of_players(seen)
         ]
-        return [Heading(text="Whose"), keys_for(options, "190dp")]
+        return [Heading(text=tr("Whose")), keys_for(options, "190dp")]
 
     def _skills(self, names: Names) -> list:
         seen, now = {skill for _, skill in self._story.counts}, self._choice.skill
-        options = [Option("Every skill", "", lambda: self.choose(skill=None), now is None)]
+        options = [Option(tr("Every skill"), "", lambda: self.choose(skill=None), now is None)]
         options += [
             Option(one.name, "", partial(self.choose, skill=one.key), one.key == now)
             for one in names.skills.values()
             if one.key in seen
         ]
-        return [Heading(text="Which skill"), keys_for(options, "190dp")]
+        return [Heading(text=tr("Which skill")), keys_for(options, "190dp")]
 
     def _span(self) -> list:
         moments = [moment for one in self._stands if (moment := time_of(one.tally))]
@@ -157,29 +163,36 @@ class TalliesScreen(AppScreen):
         first, until = _at(min(moments), self._choice.first), _at(max(moments), self._choice.until)
         # one past the other would mean a time over midnight, and nearly everything
         later, earlier = min(first + _MINUTE, until), max(until - _MINUTE, first)
+        start, end = tr("from {time}", time=clock_time(first)), tr("until {time}", time=clock_time(until))
+        before, after = tr("A minute earlier"), tr("A minute later")
         options = [
-            Option("A minute earlier", f"from {first:%H:%M}", partial(self._move, "first", first - _MINUTE)),
-            Option("A minute later", f"from {first:%H:%M}", partial(self._move, "first", later)),
-            Option("A minute earlier", f"until {until:%H:%M}", partial(self._move, "until", earlier)),
-            Option("A minute later", f"until {until:%H:%M}", partial(self._move, "until", until + _MINUTE)),
+            Option(before, start, partial(self._move, "first", first - _MINUTE)),
+            Option(after, start, partial(self._move, "first", later)),
+            Option(before, end, partial(self._move, "until", earlier)),
+            Option(after, end, partial(self._move, "until", until + _MINUTE)),
         ]
-        heading = f"From {first:%H:%M} until {until:%H:%M}"
-        if self._story.without_time and self._choice.by_time:
-            heading += f"; {self._story.without_time} were loaded without a time"
+        heading = self._span_words(clock_time(first), clock_time(until))
         return [Heading(text=heading), keys_for(options, "150dp")]
+
+    def _span_words(self, first: str, until: str) -> str:
+        without = self._story.without_time
+        if not (without and self._choice.by_time):
+            return tr("From {first} until {until}", first=first, until=until)
+        words = mark("From {first} until {until}; {number} were loaded without a time")
+        return tr(words, first=first, until=until, number=without)
 
     def _move(self, end: str, moment: datetime) -> None:
         self.choose(**{end: moment.time().replace(second=0, microsecond=0)})
 
     def _single(self, meant: list[Stood], names: Names) -> list:
         if len(meant) > _SINGLE:
-            return [Heading(text="One by one: choose less, and each tally stands here")]
+            return [Heading(text=tr("One by one: choose less, and each tally stands here"))]
         options = [self._one(stood.tally, names) for stood in meant]
-        return [Heading(text=_ONE_BY_ONE), keys_for(options, "190dp")] if options else []
+        return [Heading(text=tr(_ONE_BY_ONE)), keys_for(options, "190dp")] if options else []
 
     def _one(self, tally: Tally, names: Names) -> Option:
         moment, player = time_of(tally), names.players[tally.player]
-        title = f"{moment:%H:%M:%S} {tally.outcome}" if moment else str(tally.outcome)
+        title = f"{moment:%H:%M:%S} {tr(tally.outcome)}" if moment else tr(tally.outcome)
         small = f"{player.number} {names.skills[tally.skill].name}"
         return Option(title, small, partial(self._turn, tally.id), tally.id not in self._left_out)
 
@@ -192,17 +205,17 @@ class TalliesScreen(AppScreen):
     def ask(self, change: str) -> None:
         """Ask what the chosen tallies were."""
         wanted = Change(change)
-        self._replace([Heading(text=_ASKED[wanted]), keys_for(self._values(wanted), "220dp")])
+        self._replace([Heading(text=tr(_ASKED[wanted])), keys_for(self._values(wanted), "220dp")])
         self.asking, self.ids.view.scroll_y = True, 1
 
     def _values(self, change: Change) -> list[Option]:
         desk = self.desk
         values: dict[Change, list[tuple[str, Value]]] = {
             Change.PLAYER: [(f"{p.number} {p.name}", p.id) for p in desk.players],
-            Change.OUTCOME: [(str(outcome), outcome) for outcome in Outcome],
+            Change.OUTCOME: [(tr(outcome), outcome) for outcome in Outcome],
             Change.SKILL: [(one.name, (one.key, 0)) for one in desk.skills.values()],
             Change.STEP: [(step.name, (d.key, step.key)) for d in desk.drills for step in d.steps],
-            Change.PRESSURE: [(words, value) for value, words in PRESSURE.items()],
+            Change.PRESSURE: [(tr(words), value) for value, words in PRESSURE.items()],
         }
         drills = {d.key: d.name for d in desk.drills}
         return [
@@ -233,14 +246,14 @@ class TalliesScreen(AppScreen):
 
     def _whether(self, wanted: TallyCorrection) -> list[Option]:
         return [
-            Option("Put it right", "it can be taken back", partial(self._put_right, wanted), True),
-            Option("Leave it", "as it is", self._fill),
+            Option(tr("Put it right"), tr("it can be taken back"), partial(self._put_right, wanted), True),
+            Option(tr("Leave it"), tr("as it is"), self._fill),
         ]
 
     def _put_right(self, wanted: TallyCorrection) -> None:
         if self._repairs.correct(wanted, self._stands):
             self.dispatch("on_done")
-        elif self.desk.message == CHANGED:
+        elif self.desk.message == tr(CHANGED):
             self.on_pre_enter()
 
     def _learn_version(self, skill: str, stands: list[Stood]) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.widgets.screen import AppScreen
@@ -16,7 +17,7 @@ from evaltrack.words.observers import NOBODY_STRICT, strict_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WORKING = "Matching the observers' tries …"
+_WORKING = mark("Matching the observers' tries …")
 
 
 class AgreementScreen(AppScreen):
@@ -26,7 +27,7 @@ class AgreementScreen(AppScreen):
     """
 
     __events__ = ("on_back",)
-    summary = StringProperty("of the tries that both saw: how many they saw alike")
+    summary = StringProperty("")
     words = StringProperty("")
     waiting = BooleanProperty(False)
 
@@ -38,12 +39,13 @@ class AgreementScreen(AppScreen):
 
     def on_pre_enter(self, *_):
         """Match the tries again where something was written since."""
+        self.summary = tr("of the tries that both saw: how many they saw alike")
         self.review.show(self._fill)
         season = self.desk.season
         asked = season and (season, self.desk.changed, season.seen_version)
         if season is None or asked == self._asked:
             return
-        self._asked, self.waiting, self.words = asked, True, _WORKING
+        self._asked, self.waiting, self.words = asked, True, tr(_WORKING)
         self._worker.ask(
             partial(agreement_in, season.path), partial(self._take, asked), partial(self._fail, asked)
         )
@@ -61,11 +63,11 @@ class AgreementScreen(AppScreen):
     def _fail(self, asked: tuple, sentence: str) -> None:
         if asked == self._asked:
             self._asked, self.waiting = None, False
-            self.words = f"The observers could not be compared: {sentence}."
+            self.words = tr("The observers could not be compared: {reason}.", reason=sentence)
 
     def _fill(self, *_) -> None:
-        strict = [strict_words(one) for one in self.review.strict] or [NOBODY_STRICT]
-        over_season = [("Over the whole season", strict)] if self.review.standings else []
+        strict = [strict_words(one) for one in self.review.strict] or [tr(NOBODY_STRICT)]
+        over_season = [(tr("Over the whole season"), strict)] if self.review.standings else []
         body = self.ids.body
         body.clear_widgets()
         for heading, lines in (*self.told, *over_season):

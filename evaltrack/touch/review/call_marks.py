@@ -6,6 +6,7 @@ from kivy.graphics import Color, InstructionGroup, Line, RoundedRectangle, Trian
 from kivy.metrics import dp
 
 from evaltrack.analysis.standings.standing import Call
+from evaltrack.language import tr
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw, texture
 from evaltrack.touch.widgets.theme import theme
@@ -18,7 +19,7 @@ def call_width(call: Call, size: float, in_words: bool = True) -> float:
     """Return how wide a call is drawn, in pixels."""
     if not _has_words(call, in_words):
         return size * 0.85
-    words = texture(call, round(size), _weight(call)).width
+    words = texture(tr(call), round(size), _weight(call)).width
     return words + (size * 1.15 + dp(4) if call is Call.WORK_ON else size * _MARK)
 
 
@@ -38,7 +39,7 @@ def draw_call(
     group.add(Color(*tint))
     _SHAPES[call](group, left + size * 0.4, y, size)
     if _has_words(call, in_words):
-        draw(group, call, right, y, size, tint, _weight(call), "right")
+        draw(group, tr(call), right, y, size, tint, _weight(call), "right")
 
 
 def _has_words(call: Call, in_words: bool) -> bool:
@@ -56,7 +57,7 @@ def _draw_work_on(group: InstructionGroup, x: float, y: float, width: float, siz
     group.add(Color(*palette.tile))
     left = x + size * 0.36
     group.add(Triangle(points=(left, y - size * 0.3, left, y + size * 0.3, left + size * 0.4, y)))
-    draw(group, Call.WORK_ON, x + width - dp(4), y, size, palette.tile, fonts.SEMIBOLD, "right")
+    draw(group, tr(Call.WORK_ON), x + width - dp(4), y, size, palette.tile, fonts.SEMIBOLD, "right")
 
 
 def _diamond(x: float, y: float, radius: float) -> tuple[float, ...]:

@@ -11,6 +11,7 @@ from kivy.uix.gridlayout import GridLayout
 
 from evaltrack.analysis.standings.standing import Coverage
 from evaltrack.analysis.standings.watching import whom_to_watch
+from evaltrack.language import mark, tr
 from evaltrack.rink.player import Status
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.list_row import ListRow
@@ -29,7 +30,7 @@ from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WORKING = "Working out what is known …"
+_WORKING = mark("Working out what is known …")
 _WIDE = 400  # sp, of a player and skill to watch
 _FIRST = 12  # players and skills that are named before somebody asks for all
 
@@ -58,7 +59,7 @@ class CoverageScreen(AppScreen):
         asked = season and (season, self.desk.changed, season.seen_version)
         if season is None or asked == self._asked:
             return
-        self._asked, self.waiting, self.words = asked, True, _WORKING
+        self._asked, self.waiting, self.words = asked, True, tr(_WORKING)
         self._worker.ask(
             partial(coverage_at, season.path), partial(self._take, asked), partial(self._fail, asked)
         )
@@ -72,7 +73,7 @@ class CoverageScreen(AppScreen):
     def _fail(self, asked: tuple, sentence: str) -> None:
         if asked == self._asked:
             self._asked, self.waiting = None, False
-            self.words = f"What is known could not be worked out: {sentence}."
+            self.words = tr("What is known could not be worked out: {reason}.", reason=sentence)
 
     def show_all(self) -> None:
         """Name everyone who was not watched enough."""
@@ -83,7 +84,7 @@ class CoverageScreen(AppScreen):
         away = {player.number for player in self.desk.players if player.status is Status.AWAY}
         wanted = whom_to_watch(self.rows, away)
         pairs = counted(len(wanted), "player and skill", "players and skills")
-        self.summary = f"{pairs} to watch" if wanted else ""
+        self.summary = tr("{pairs} to watch", pairs=pairs) if wanted else ""
         body = self.ids.body
         body.clear_widgets()
         for part in (*self._next(wanted), *self._skills()):
@@ -95,17 +96,18 @@ class CoverageScreen(AppScreen):
         shown = wanted if self.every else wanted[:_FIRST]
         keys = [self._key(row) for row in shown]
         if len(shown) < len(wanted):
-            more = ListRow(title=f"{len(wanted) - len(shown)} more", small="show all", title_size="17sp")
+            left = tr("{number} more", number=len(wanted) - len(shown))
+            more = ListRow(title=left, small=tr("show all"), title_size="17sp")
             more.bind(on_press=lambda _: self.show_all())
             keys.append(more)
         return [
-            Heading(text="Whom to watch next"),
-            Line(text=HOW_CHOSEN, soft=True),
+            Heading(text=tr("Whom to watch next")),
+            Line(text=tr(HOW_CHOSEN), soft=True),
             _columns(keys, self.width),
         ]
 
     def _key(self, row: Coverage) -> ListRow:
-        title = f"{row.player}  {row.name}: {self._name(row.skill)}"
+        title = tr("{who}: {what}", who=f"{row.player}  {row.name}", what=self._name(row.skill))
         told = f"{watched_words(row)}; {more_words(row)}"
         key = ListRow(title=title, small=told, title_size="17sp")
         key.bind(on_press=lambda _: self.dispatch("on_player", row.player))
@@ -115,11 +117,11 @@ class CoverageScreen(AppScreen):
         keys = list(dict.fromkeys(row.skill for row in self.rows))
         if not keys:
             return []
-        lines = [
-            Line(text=f"{self._name(key)}: {known_words([row for row in self.rows if row.skill == key])}")
-            for key in keys
-        ]
-        return [Heading(text="How much is known of each skill"), *lines]
+        return [Heading(text=tr("How much is known of each skill")), *map(self._known, keys)]
+
+    def _known(self, skill: str) -> Line:
+        known = known_words([row for row in self.rows if row.skill == skill])
+        return Line(text=tr("{skill}: {what}", skill=self._name(skill), what=known))
 
     def _name(self, key: str) -> str:
         return self.desk.skills[key].name if key in self.desk.skills else key

@@ -12,6 +12,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.device.season_places import pictures_folder
+from evaltrack.language import tr, tr_many
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
@@ -28,7 +29,7 @@ from evaltrack.words.reasons import reason_heading, reason_sentences, step_names
 from evaltrack.words.recency import recency_words
 from evaltrack.words.roster import STATUS_WORDS
 from evaltrack.words.sums import sum_words
-from evaltrack.words.wording import counted, direction_words, is_firm
+from evaltrack.words.wording import direction_words, is_firm
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -101,14 +102,14 @@ class PlayerScreen(AppScreen):
         player = self._player()
         if self.writing or player is None:
             return
-        self.writing, self.told = True, "Drawing …"
+        self.writing, self.told = True, tr("Drawing …")
         charts = Charts(player, self.review.of(player.number), axis_of(self.review.standings))
         names = {key: skill.name for key, skill in self.desk.skills.items()}
         folder = pictures_folder(self.desk.season.path)
         self._worker.ask(
             partial(tasks.save_player_pictures, folder, charts, names, form),
             self._say,
-            lambda sentence: self._say(f"No picture was saved: {sentence}."),
+            lambda sentence: self._say(tr("No picture was saved: {reason}.", reason=sentence)),
         )
 
     def _say(self, sentence: str) -> None:
@@ -130,7 +131,7 @@ class PlayerScreen(AppScreen):
         self.heading = f"{player.number}  {player.name}" if player else ""
         self.summary = self.review.words or (self._summary(player, standings) if player else "")
         self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
-        self.empty = "" if standings else self.review.words or "No tallies of this player yet."
+        self.empty = "" if standings else self.review.words or tr("No tallies of this player yet.")
         drawn = [one for one in standings if one.skill in self.desk.skills]
         self._fill_charts(drawn)
         self._fill_legend(charts_legend(drawn))
@@ -142,10 +143,10 @@ class PlayerScreen(AppScreen):
         self.desk.told(lambda: found.append(self.desk.season.tally_sums.of_season(player.id)))
         words = [
             player.position_text if player.also else player.position.word,
-            f"seen at {counted(len(days), 'practice')}" if days else "not seen yet",
+            _seen_at(len(days)) if days else tr("not seen yet"),
         ]
         if player.status is not Status.FULL:
-            words.insert(1, STATUS_WORDS[player.status])
+            words.insert(1, tr(STATUS_WORDS[player.status]))
         if found and found[0].tallies:
             words.append(sum_words(found[0]))
         return ", ".join(words)
@@ -206,12 +207,17 @@ class PlayerScreen(AppScreen):
 def _why(desk: Desk, standing: Standing) -> str:
     skill = desk.skills[standing.skill].name
     if not is_firm(standing):
-        told = f"{skill}: {standing.doubt or direction_words(standing) + '.'}"
+        reason = tr(standing.doubt) if standing.doubt else f"{direction_words(standing)}."
+        told = tr("{skill}: {what}", skill=skill, what=reason)
         return "\n".join(filter(None, [told, met_words(standing)]))
     lines = [f"{skill}. {reason_heading(standing)}"]
     lines += [f"·  {sentence}" for sentence in reason_sentences(standing, step_names(desk.every_drill))]
     told = (recency_words(standing), to_go_words(standing), met_words(standing))
     return "\n".join([*lines, *filter(None, told)])
+
+
+def _seen_at(practices: int) -> str:
+    return tr_many("seen at {number} practice", "seen at {number} practices", practices)
 
 
 def _named(player: Player | None) -> str:

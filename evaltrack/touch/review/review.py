@@ -14,13 +14,14 @@ from kivy.properties import ObjectProperty, OptionProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.worker.tasks import live_standings
 from evaltrack.touch.worker.worker import Worker
 
-WORKING = "Working out the standings …"
-UPDATING = "Bringing the standings up to date …"
-NO_SEASON = "There is no season file open."
+WORKING = mark("Working out the standings …")
+UPDATING = mark("Bringing the standings up to date …")
+NO_SEASON = mark("There is no season file open.")
 _PAUSE = 0.15  # seconds between writes that are not close together
 _PATIENCE = 1.0  # seconds, after which a screen says that newer standings are on their way
 _POLL = 1.0  # seconds between two checks of the file while a screen shows its standings
@@ -53,10 +54,11 @@ class Review(EventDispatcher):
     state = OptionProperty(State.NOTHING, options=list(State))
     standings = ObjectProperty(())
     strict = ObjectProperty(())
-    words = StringProperty(NO_SEASON)
+    words = StringProperty("")
 
     def __init__(self, desk: Desk, worker: Worker, **kwargs):
         super().__init__(**kwargs)
+        self.words = tr(NO_SEASON)
         self._desk, self._worker = desk, worker
         self._opening = 0  # counts the season files that were opened and closed
         self._asked = None  # the version of the file that was asked for last
@@ -131,12 +133,12 @@ class Review(EventDispatcher):
         work = partial(live_standings, path, self._edition)
         self._worker.ask(work, lambda pieces: taken(*_joined(pieces)), failed)
         if not self.standings and self.state != State.FAILED:
-            self.words = WORKING
+            self.words = tr(WORKING)
         self.state = State.WORKING
         self._late()
 
     def _tell_that_it_takes_long(self, *_) -> None:
-        self.words = UPDATING if self.standings else WORKING
+        self.words = tr(UPDATING if self.standings else WORKING)
 
     def _take(self, version: tuple, edition, standings: Sequence[Standing] | None, strict: tuple) -> None:
         if self._has_ended(version):
@@ -147,7 +149,7 @@ class Review(EventDispatcher):
 
     def _take_failure(self, version: tuple, sentence: str) -> None:
         if self._has_ended(version):
-            self.words = f"The standings could not be worked out: {sentence}."
+            self.words = tr("The standings could not be worked out: {reason}.", reason=sentence)
             self.state = State.FAILED
             if version == self._asked:
                 self._asked = None  # so that the next check tries again
@@ -173,7 +175,7 @@ class Review(EventDispatcher):
         self._asked = self._edition = None
         self._late.cancel()
         self.strict = self.standings = ()
-        self.words, self.state = NO_SEASON, State.NOTHING
+        self.words, self.state = tr(NO_SEASON), State.NOTHING
         if self._following or self._updates:
             self._soon()
 

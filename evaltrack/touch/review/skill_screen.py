@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, ListProperty, StringProperty
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part
+from evaltrack.language import tr
 from evaltrack.rink.drill import steps_by_drill
 from evaltrack.rink.player import Player, Status
 from evaltrack.touch.desk.desk import Desk
@@ -106,13 +107,13 @@ class SkillScreen(AppScreen):
 
     def _say(self, found: TeamCourse | None) -> None:
         self.team = [*team_lines(found), *reached_lines(found)] if found else []
-        self.meaning = f"{TEAM_MEANING} {IN_BRACKETS}" if found and found.path else ""
+        self.meaning = f"{tr(TEAM_MEANING)} {tr(IN_BRACKETS)}" if found and found.path else ""
         self.costs = cost_lines(found, steps_by_drill(self.desk.every_drill)) if found else []
 
     def _fail(self, asked: tuple, sentence: str) -> None:
         if asked == self._of:
             self._of, self.waiting = None, False
-            self.words = f"The team could not be worked out: {sentence}."
+            self.words = tr("The team could not be worked out: {reason}.", reason=sentence)
 
     def _tell(self) -> None:
         skill, body = self.desk.skills.get(self.skill), self.ids.said
@@ -120,9 +121,9 @@ class SkillScreen(AppScreen):
             return
         body.clear_widgets()
         for heading, lines, under in (
-            ("What counts", definition_lines(skill), ""),
-            ("The team", self.team or [self._nothing_of_team()], self.meaning),
-            (TITLES[Part.COSTS], self.costs, ""),
+            (tr("What counts"), definition_lines(skill), ""),
+            (tr("The team"), self.team or [self._nothing_of_team()], self.meaning),
+            (tr(TITLES[Part.COSTS]), self.costs, ""),
         ):
             if lines:
                 body.add_widget(Heading(text=heading))
@@ -132,10 +133,10 @@ class SkillScreen(AppScreen):
                 body.add_widget(Line(text=under, font_size="14sp", soft=True))
 
     def _nothing_of_team(self) -> str:
-        return "Working it out …" if self.waiting else "Nothing was tallied in this skill yet."
+        return tr("Working it out …") if self.waiting else tr("Nothing was tallied in this skill yet.")
 
 
 def _row(player: Player, standing: Standing | None, last) -> SkillRow:
     if standing is None:
-        return SkillRow(player, None, "", NO_TRY_OF_PLAYER)
+        return SkillRow(player, None, "", tr(NO_TRY_OF_PLAYER))
     return SkillRow(player, standing, count_words(standing.done, standing.tries), state_words(standing, last))

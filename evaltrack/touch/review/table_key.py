@@ -4,6 +4,7 @@ from kivy.graphics import InstructionGroup
 from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, ObjectProperty
 
+from evaltrack.language import tr
 from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.team_names import draw_limited
 from evaltrack.touch.widgets.glyphs import draw
@@ -31,4 +32,4 @@ class TableKey(Drawn):
             x += dp(_GAP)
         if self.limited:
             draw_limited(group, x + size * 0.6, y, size)
-            draw(group, LIMITED, x + size * 1.5, y, size, theme.palette.soft)
+            draw(group, tr(LIMITED), x + size * 1.5, y, size, theme.palette.soft)

@@ -9,12 +9,14 @@ from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.player import Position
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_layout import Columns
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.large_numbers import grouped
 from evaltrack.words.legends import WITHOUT_COLUMN, calls_shown, team_legend
 from evaltrack.words.observers import strict_title, strict_words, with_and_without
 from evaltrack.words.sums import sum_words
@@ -23,9 +25,9 @@ from evaltrack.words.wording import ENOUGH, counted, short_date
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _WIDE_ENOUGH = 1200, 860  # sp: for the keys beside the heading, and for all of them in one row
-_NO_PLAYERS = "There are no players in this season yet."
-_NOTHING = "No tallies yet. What is tallied at the bench stands here after practice."
-_NO_CALLS = f"No calls here yet. A call needs at least {ENOUGH}, and then to be likely enough."
+_NO_PLAYERS = mark("There are no players in this season yet.")
+_NOTHING = mark("No tallies yet. What is tallied at the bench stands here after practice.")
+_NO_CALLS = mark("No calls here yet. A call needs at least {enough}, and then to be likely enough.")
 
 
 class TeamScreen(AppScreen):
@@ -88,7 +90,7 @@ class TeamScreen(AppScreen):
         groups = {block.group for block in table.blocks}
         own = {skill for skill in self.desk.skills.values() if any(map(skill.suits, groups))}
         left_out = bool(own - set(table.skills)) and not self.only_calls
-        return self._sums(), team_legend(shown), WITHOUT_COLUMN if left_out else ""
+        return self._sums(), team_legend(shown), tr(WITHOUT_COLUMN) if left_out else ""
 
     def _sums(self) -> str:
         """Return how many tallies the season has, where not all of them are the tries that stand here."""
@@ -107,21 +109,30 @@ class TeamScreen(AppScreen):
     def _told_of(self, one: StrictObserver) -> list[str]:
         skills = self.desk.skills
         lines = [(skills[c.skill].name, *with_and_without(c)) for c in one.counts if c.skill in skills]
-        team = [f"·  {name}: {both}; without {one.observer} {rest}" for name, both, rest in lines]
-        return [strict_words(one), "The team's counts:", *team]
+        words = mark("·  {skill}: {both}; without {observer} {rest}")
+        team = [
+            tr(words, skill=skill, both=both, observer=one.observer, rest=rest) for skill, both, rest in lines
+        ]
+        return [strict_words(one), tr("The team's counts:"), *team]
 
     def _why_empty(self, table: Table) -> str:
         if not self.desk.players:
-            return _NO_PLAYERS
+            return tr(_NO_PLAYERS)
         if not self.review.standings:
             return self.review.words or self._why_nothing()
         if not table.players:
-            return _NO_CALLS if self.only_calls else "There are no players in this position group."
+            return _no_calls() if self.only_calls else tr("There are no players in this position group.")
         return ""
 
     def _why_nothing(self) -> str:
         told = self._sums()
-        return f"There is no try that counts yet. The season has {told}" if told else _NOTHING
+        if not told:
+            return tr(_NOTHING)
+        return tr("There is no try that counts yet. The season has {tallies}", tallies=told)
+
+
+def _no_calls() -> str:
+    return tr(_NO_CALLS, enough=tr(ENOUGH))
 
 
 def _summary(standings) -> str:
@@ -129,6 +140,12 @@ def _summary(standings) -> str:
     if not days:
         return ""
     tries = sum(one.tries for one in standings)
-    words = "try" if tries == 1 else "tries"
     last = max(days)
-    return f"{tries:,} {words} at {counted(len(days), 'practice')}, to {short_date(last)} {last.year}"
+    return tr_many(
+        "{tries} try at {practices}, to {day}",
+        "{tries} tries at {practices}, to {day}",
+        tries,
+        tries=grouped(tries),
+        practices=counted(len(days), "practice"),
+        day=f"{short_date(last)} {last.year}",
+    )

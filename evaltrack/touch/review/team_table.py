@@ -5,6 +5,7 @@ from kivy.graphics import Color, InstructionGroup, Rectangle
 from kivy.metrics import dp, sp
 from kivy.properties import NumericProperty, ObjectProperty
 
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.review.table_keys import HeadingKey, RowKey
 from evaltrack.touch.review.tapped_rows import TappedRows
@@ -40,7 +41,7 @@ class DrawnRows(Drawn):
             draw(group, group_word(block.group), self.x + dp(EDGE), y, sp(17), ink, fonts.BOLD)
             if not block.skills:
                 x = self.x + columns.names
-                draw(group, NOT_WATCHED, x, y, sp(15), theme.palette.soft)
+                draw(group, tr(NOT_WATCHED), x, y, sp(15), theme.palette.soft)
             self._draw_rule(group, self.top - top - sp(HEAD), theme.palette.line)
         for block, player, below in rows.rows():
             middle = self.top - below

@@ -5,6 +5,7 @@ from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import tr_many
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.skill import Skill
 from evaltrack.touch.review.call_marks import call_width, draw_call
@@ -22,7 +23,7 @@ from evaltrack.words.curve import curve
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.legends import practice_lines
 from evaltrack.words.recency import recency_words
-from evaltrack.words.wording import call_words, count_words, counted, is_firm, state_words, told
+from evaltrack.words.wording import call_words, count_words, is_firm, state_words, told
 
 _PAD = 12  # dp within the card
 _WORDS = 84  # sp for title and words at the top
@@ -136,4 +137,7 @@ def _draw_call(group: InstructionGroup, standing: Standing, right: float, y: flo
 
 
 def _plain_count(standing: Standing) -> str:
-    return f"{count_words(standing.done, standing.tries)} at {counted(standing.practices, 'practice')}"
+    count = count_words(standing.done, standing.tries)
+    return tr_many(
+        "{count} at {number} practice", "{count} at {number} practices", standing.practices, count=count
+    )

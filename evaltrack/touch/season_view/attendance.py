@@ -6,6 +6,7 @@ from kivy.graphics import Color, InstructionGroup, Mesh, Rectangle, RoundedRecta
 from kivy.metrics import dp, sp
 
 from evaltrack.analysis.team.season_view import SeasonView
+from evaltrack.language import tr
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, texture, wrapped
 from evaltrack.touch.widgets.redraw import Drawn
@@ -81,7 +82,7 @@ class Attendance(Drawn):
 
     def _draw_sums(self, group: InstructionGroup) -> None:
         row, palette = len(self.view.players), theme.palette
-        words = "Players there"
+        words = tr("Players there")
         draw(group, words, self.x + dp(_PAD), self._middle(row), sp(14), palette.soft)
         if self._step < sp(18):
             return

@@ -11,19 +11,21 @@ from kivy.uix.gridlayout import GridLayout
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.touch.season_view.sections import LEGENDS, why_empty, widget_of
+from evaltrack.touch.season_view.sections import legend_of, why_empty, widget_of
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
+from evaltrack.words.large_numbers import grouped
 from evaltrack.words.season import TITLES
 from evaltrack.words.wording import counted, long_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WORKING = "Working out how the team goes …"
-_UPDATING = "Bringing it up to date …"
+_WORKING = mark("Working out how the team goes …")
+_UPDATING = mark("Bringing it up to date …")
 
 
 class SeasonScreen(AppScreen):
@@ -36,18 +38,21 @@ class SeasonScreen(AppScreen):
     __events__ = ("on_back",)
     section = OptionProperty(Part.TEAM, options=list(Part))
     summary = StringProperty("")
-    empty = StringProperty(_WORKING)
+    empty = StringProperty("")
     legend = StringProperty("")
     told = StringProperty("")
     saving = BooleanProperty(False)
 
     def __init__(self, desk: Desk, worker: Worker, **kwargs):
         super().__init__(desk=desk, **kwargs)
+        self.empty = tr(_WORKING)
         self._worker = worker
         self._view: SeasonView | None = None
         self._made: dict[Part, object] = {}
         self._asked = None  # of which state of which file
-        options = [Option(TITLES[one], "", partial(self._turn_to, one), one == self.section) for one in Part]
+        options = [
+            Option(tr(TITLES[one]), "", partial(self._turn_to, one), one == self.section) for one in Part
+        ]
         self._keys = keys_for(options, "230dp")
         self.ids.sections.add_widget(self._keys)
         self.ids.body.bind(width=self._arrange)
@@ -59,14 +64,14 @@ class SeasonScreen(AppScreen):
         version = self._version()
         if version is not None and version != self._asked:
             self._asked = version
-            self.summary = _UPDATING if self._view else ""
+            self.summary = tr(_UPDATING) if self._view else ""
             work = partial(tasks.season_view, self.desk.season.path)
             self._worker.ask(work, partial(self._take, version), partial(self._take_failure, version))
 
     def on_section(self, *_):
         """Show another section, from its top."""
-        for key in self._keys.children:
-            key.active = key.title == TITLES[self.section]
+        for one, key in zip(Part, self._keys.children[::-1], strict=True):
+            key.active = one == self.section
         self.told = ""
         self._show()
         self.ids.view.scroll_y = 1
@@ -75,10 +80,12 @@ class SeasonScreen(AppScreen):
         """Have the charts of the section written beside the app, and say where they are."""
         if self.saving or self._view is None:
             return
-        self.saving, self.told = True, "Drawing …"
+        self.saving, self.told = True, tr("Drawing …")
         folder = pictures_folder(self.desk.season.path)
         work = partial(tasks.save_season_pictures, folder, self._view, self.section, form)
-        self._worker.ask(work, self._say, lambda why: self._say(f"No picture was saved: {why}."))
+        self._worker.ask(
+            work, self._say, lambda why: self._say(tr("No picture was saved: {reason}.", reason=why))
+        )
 
     def _say(self, sentence: str) -> None:
         self.saving, self.told = False, sentence
@@ -97,7 +104,7 @@ class SeasonScreen(AppScreen):
 
     def _forget(self, *_) -> None:
         self._view, self._asked, self._made = None, None, {}
-        self.summary, self.empty = "", _WORKING
+        self.summary, self.empty = "", tr(_WORKING)
         self.ids.body.clear_widgets()
 
     def _take(self, version: tuple, view: SeasonView) -> None:
@@ -111,13 +118,13 @@ class SeasonScreen(AppScreen):
     def _take_failure(self, version: tuple, why: str) -> None:
         if version == self._asked:
             self._asked, self.summary = None, ""
-            self.empty = f"The season could not be worked out: {why}."
+            self.empty = tr("The season could not be worked out: {reason}.", reason=why)
 
     def _show(self) -> None:
         if self._view is None:
             return
         self.empty = why_empty(self._view, self.section)
-        self.legend = "" if self.empty else LEGENDS[self.section]
+        self.legend = "" if self.empty else legend_of(self.section)
         body = self.ids.body
         body.clear_widgets()
         if not self.empty:
@@ -138,6 +145,13 @@ def _summary(view: SeasonView) -> str:
     if not view.practices:
         return ""
     days = [one.practice.held_on for one in view.practices]
-    span = long_date(days[0]) if len(set(days)) == 1 else f"{long_date(days[0])} to {long_date(days[-1])}"
+    first, last = long_date(days[0]), long_date(days[-1])
     tallies = sum(one.total for one in view.practices)
-    return f"{counted(len(days), 'practice')}, {span}; {tallies:,} {'tally' if tallies == 1 else 'tallies'}"
+    parts = {
+        "practices": counted(len(days), "practice"),
+        "days": first if first == last else tr("{first} to {last}", first=first, last=last),
+        "tallies": grouped(tallies),
+    }
+    return tr_many(
+        "{practices}, {days}; {tallies} tally", "{practices}, {days}; {tallies} tallies", tallies, **parts
+    )

@@ -7,6 +7,7 @@ from kivy.uix.widget import Widget
 
 from evaltrack.analysis.team.course import Cost, Reached, TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
+from evaltrack.language import mark, tr
 from evaltrack.rink.targets import Goal
 from evaltrack.touch.season_view.attendance import Attendance
 from evaltrack.touch.season_view.tallies import Tallies
@@ -29,24 +30,29 @@ from evaltrack.words.team import TEAM_MEANING, cost_name, cost_words, percent, r
 _WIDEST = 50  # points either way on the scale of what a kind of try costs
 
 
-LEGENDS = {
-    Part.TEAM: f"{TEAM_MEANING} {BANDS} Mark at the right: the target.",
-    Part.TARGETS: f"{GOALS_LEGEND} Outline: then; filled: now.",
-    Part.COSTS: COSTS_LEGEND,
-    Part.ATTENDANCE: f"{ATTENDED_LEGEND} Dash: not there.",
-    Part.TALLIES: TALLIES_LEGEND,
+_LEGENDS = {
+    Part.TEAM: (TEAM_MEANING, BANDS, mark("Mark at the right: the target.")),
+    Part.TARGETS: (GOALS_LEGEND, mark("Outline: then; filled: now.")),
+    Part.COSTS: (COSTS_LEGEND,),
+    Part.ATTENDANCE: (ATTENDED_LEGEND, mark("Dash: not there.")),
+    Part.TALLIES: (TALLIES_LEGEND,),
 }
+
+
+def legend_of(section: Part) -> str:
+    """Return how to read what a section shows."""
+    return " ".join(tr(sentence) for sentence in _LEGENDS[section])
 
 
 def why_empty(view: SeasonView, section: Part) -> str:
     """Return why there is nothing to show in a section; empty where there is."""
     if not view.practices:
-        return NO_PRACTICE
+        return tr(NO_PRACTICE)
     of_tries = section in (Part.TEAM, Part.TARGETS, Part.COSTS)
     if of_tries and not view.skills:
-        return NO_TRY
+        return tr(NO_TRY)
     if section is Part.TALLIES and not view.observers:
-        return "No tally was made yet."
+        return tr("No tally was made yet.")
     return ""
 
 
@@ -83,7 +89,7 @@ def _targets(view: SeasonView) -> TrackList:
 
 def _of_target(name: str, one: TeamCourse, goal: Goal) -> Group:
     if one.doubt:
-        return Group(name, target_words(goal), [Track("", one.doubt, drawn=False)])
+        return Group(name, target_words(goal), [Track("", tr(one.doubt), drawn=False)])
     tracks = [track for reached in one.reached for track in _of_reached(one, reached, len(one.reached) > 1)]
     judged = one.reached[0].of
     ticks = [(0, "0"), (judged, str(judged))] if judged else []
@@ -91,14 +97,19 @@ def _of_target(name: str, one: TeamCourse, goal: Goal) -> Group:
 
 
 def _of_reached(one: TeamCourse, reached: Reached, several: bool) -> list[Track]:
-    which = f"{percent(reached.target)} or above, " if several else ""
+    level = tr("{percent} or above", percent=percent(reached.target)) if several else ""
     if not reached.of:
-        return [Track(which.removesuffix(", "), NOBODY_JUDGED, drawn=False)]
+        return [Track(level, tr(NOBODY_JUDGED), drawn=False)]
     then, now = reached_parts(reached, one.path[0].on, one.path[-1].on)
+    before, by_now = _joined(level, then[0]), _joined(level, now[0])
     return [
-        Track(f"{which}{then[0]}", then[1], reached.then, reached.then_low, reached.then_high, hollow=True),
-        Track(f"{which}{now[0]}", now[1], reached.now, reached.now_low, reached.now_high),
+        Track(before, then[1], reached.then, reached.then_low, reached.then_high, hollow=True),
+        Track(by_now, now[1], reached.now, reached.now_low, reached.now_high),
     ]
+
+
+def _joined(*words: str) -> str:
+    return ", ".join(filter(None, words))
 
 
 def _costs(view: SeasonView) -> TrackList:
@@ -108,7 +119,7 @@ def _costs(view: SeasonView) -> TrackList:
 def _of_skill(view: SeasonView, one: TeamCourse) -> Group:
     name = view.skill_names[one.skill]
     if one.doubt:
-        return Group(name, "", [Track("", one.doubt, drawn=False)])
+        return Group(name, "", [Track("", tr(one.doubt), drawn=False)])
     tracks = [_of_cost(view, cost) for cost in one.costs]
     ticks = [] if not one.compared else [(-_WIDEST, f"−{_WIDEST}"), (0, "0"), (_WIDEST, f"+{_WIDEST}")]
     return Group(name, "", tracks, (-_WIDEST, _WIDEST), ticks)

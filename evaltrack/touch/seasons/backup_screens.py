@@ -2,8 +2,10 @@
 
 from functools import partial
 
+from evaltrack.language import mark, tr
+
 _BACKUPS, _SEASONS = "backups", "seasons"
-_FAILED = "No backup could be made: {}"
+_FAILED = mark("No backup could be made: {reason}")
 
 
 class BackupScreens:
@@ -33,7 +35,7 @@ class BackupScreens:
         self.worker.ask(work, lambda _: None, self._tell_no_backup)
 
     def _tell_no_backup(self, why: str) -> None:
-        self.desk.message = _FAILED.format(why)
+        self.desk.message = tr(_FAILED, reason=why)
 
     def _make_backups(self):
         from evaltrack.touch.seasons.backups_screen import BackupsScreen

@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.device.backup_places import Backup, Why, backups_of, copies_elsewhere
 from evaltrack.device.sealing import SHORTEST
 from evaltrack.device.tablet import load_tablet
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
@@ -21,11 +22,13 @@ from evaltrack.words.backups import day_words, lost_words, when_words, why_words
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NONE = "None is kept yet. One is made after each practice that was ended."
-_WHOLE = "The season file is whole: every tally was counted once more from the facts."
-_RUNS = "A practice runs. End it first, then bring a backup back."
-_KEPT = "The season file that is there now is kept as a backup too, so this can be taken back."
-_SHORT = f"A passphrase has at least {SHORTEST} characters. Several words that nobody would guess are best."
+_NONE = mark("None is kept yet. One is made after each practice that was ended.")
+_WHOLE = mark("The season file is whole: every tally was counted once more from the facts.")
+_RUNS = mark("A practice runs. End it first, then bring a backup back.")
+_KEPT = mark("The season file that is there now is kept as a backup too, so this can be taken back.")
+_SHORT = mark(
+    "A passphrase has at least {number} characters. Several words that nobody would guess are best."
+)
 
 
 class BackupsScreen(AppScreen):
@@ -58,18 +61,20 @@ class BackupsScreen(AppScreen):
         if season is None:
             return
         kept, elsewhere = backups_of(season.ident), copies_elsewhere(season.ident)
-        self.summary = f"{self.desk.team_words()}: {len(kept)} kept on this tablet"
+        self.summary = tr(
+            "{team}: {number} kept on this tablet", team=self.desk.team_words(), number=len(kept)
+        )
         self._show_question()
         box = self.ids.kept
         box.clear_widgets()
         for backup in kept:
             box.add_widget(self._line(backup))
         if not kept:
-            box.add_widget(Line(text=_NONE))
+            box.add_widget(Line(text=tr(_NONE)))
         if elsewhere:
-            box.add_widget(Heading(text="Written elsewhere"))
+            box.add_widget(Heading(text=tr("Written elsewhere")))
         for copy in reversed(elsewhere):
-            how = "sealed under a passphrase" if copy.sealed else "not sealed"
+            how = tr("sealed under a passphrase") if copy.sealed else tr("not sealed")
             box.add_widget(Line(text=f"{day_words(copy.day)}, {how}\n{one_line(str(copy.path))}"))
 
     def back_up(self) -> None:
@@ -79,7 +84,7 @@ class BackupsScreen(AppScreen):
     def to_folder(self) -> None:
         """Ask into which folder a backup is to be written."""
         if 0 < len(self.ids.passphrase.text) < SHORTEST:
-            self.words = _SHORT
+            self.words = tr(_SHORT, number=SHORTEST)
         else:
             self.dispatch("on_folder")
 
@@ -90,23 +95,22 @@ class BackupsScreen(AppScreen):
 
     def check(self) -> None:
         """Look whether the season file is whole."""
-        self._do(
-            partial(backup_tasks.check, self._path), lambda found: self._done("\n".join(found) or _WHOLE)
-        )
+        work = partial(backup_tasks.check, self._path)
+        self._do(work, lambda found: self._done("\n".join(found) or tr(_WHOLE)))
 
     @property
     def _path(self) -> Path:
         return self.desk.season.path.resolve()
 
     def _line(self, backup: Backup) -> KeyedLine:
-        title = "" if backup.why is Why.DAMAGED else "Bring back"
+        title = "" if backup.why is Why.DAMAGED else tr("Bring back")
         line = KeyedLine(words=f"{when_words(backup)}\n{why_words(backup.why)}", title=title)
         line.bind(on_turn=lambda _: self._ask(backup))
         return line
 
     def _ask(self, backup: Backup) -> None:
         if self.desk.practice:
-            self.words = _RUNS
+            self.words = tr(_RUNS)
             return
         work = partial(backup_tasks.would_lose, self._path, backup.path)
         self._do(work, lambda lost: self._question(backup, lost_words(lost)))
@@ -123,12 +127,12 @@ class BackupsScreen(AppScreen):
         if not self.asking:
             return
         backup, told = self._asked
-        box.add_widget(Heading(text=f"Bring back the backup of {when_words(backup)}?"))
-        for sentence in (*told, _KEPT):
+        box.add_widget(Heading(text=tr("Bring back the backup of {when}?", when=when_words(backup))))
+        for sentence in (*told, tr(_KEPT)):
             box.add_widget(Line(text=sentence))
         answers = [
-            Option("Bring it back", "in the place of the season file", self._bring_back, True),
-            Option("Leave it", "nothing is changed", self._leave),
+            Option(tr("Bring it back"), tr("in the place of the season file"), self._bring_back, True),
+            Option(tr("Leave it"), tr("nothing is changed"), self._leave),
         ]
         box.add_widget(keys_for(answers))
 
@@ -155,7 +159,7 @@ class BackupsScreen(AppScreen):
         done: Callable[[object], None],
         failed: Callable[[str], None] | None = None,
     ) -> None:
-        self.busy, self.words = True, "One moment …"
+        self.busy, self.words = True, tr("One moment …")
         self._worker.ask(work, done, failed or self._done)
 
     def _done(self, sentence: str) -> None:

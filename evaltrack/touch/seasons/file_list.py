@@ -7,13 +7,14 @@ from pathlib import Path
 from kivy.properties import ListProperty, StringProperty
 from kivy.uix.filechooser import FileChooserController
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.plain_text import by_letters, one_line
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList
 
-_UNREAD = "This folder cannot be read."
-_NONE = "No such file is in this folder."
+_UNREAD = mark("This folder cannot be read.")
+_NONE = mark("No such file is in this folder.")
 
 
 class FileRow(ListRow):
@@ -64,7 +65,7 @@ class FileList(FileChooserController):
 
     def on_files(self, *_) -> None:
         """Say so when there is no file to choose."""
-        self.words = "" if any(not os.path.isdir(path) for path in self.files) else _NONE
+        self.words = "" if any(not os.path.isdir(path) for path in self.files) else tr(_NONE)
 
     def _fits(self, _, path: str) -> bool:
         return path.lower().endswith(tuple(self.endings)) and not os.path.isdir(path)
@@ -72,8 +73,8 @@ class FileList(FileChooserController):
     def _create_entry_widget(self, ctx: dict) -> FileRow:
         path, is_folder = ctx["path"], bool(ctx["isdir"])
         up = ctx["name"] == ".." + ctx["sep"]
-        title = "Up to the folder above" if up else one_line(ctx["name"])
-        small = "" if up else "folder" if is_folder else _age(path)
+        title = tr("Up to the folder above") if up else one_line(ctx["name"])
+        small = "" if up else tr("folder") if is_folder else _age(path)
         row = FileRow(path, is_folder, title=title, small=small)
         row.bind(on_press=self._pressed)
         return row
@@ -84,7 +85,7 @@ class FileList(FileChooserController):
             return
         self.open_entry(row)
         if row.locked:
-            self.words = _UNREAD
+            self.words = tr(_UNREAD)
 
 
 def newest_first(paths: list[str], system) -> list[str]:
@@ -104,6 +105,6 @@ def _changed(path: str) -> float:
 
 def _age(path: str) -> str:
     try:
-        return f"changed on {in_full(datetime.fromtimestamp(_changed(path)).date())}"
+        return tr("changed on {day}", day=in_full(datetime.fromtimestamp(_changed(path)).date()))
     except (OverflowError, OSError, ValueError):
         return ""

@@ -7,6 +7,7 @@ from kivy.lang import Builder
 from kivy.properties import OptionProperty, StringProperty
 
 from evaltrack.device.season_places import seasons_folder
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.seasons.file_list import FileList  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -30,16 +31,16 @@ _ENDINGS = {
     Wanted.BACKUP_FOLDER: [".db", ".age"],
 }
 _HEADINGS = {
-    Wanted.SEASON: "Open a season file",
-    Wanted.ROSTER: "Read a roster",
-    Wanted.CALENDAR: "Read a calendar",
-    Wanted.BACKUP_FOLDER: "Choose a folder",
+    Wanted.SEASON: mark("Open a season file"),
+    Wanted.ROSTER: mark("Read a roster"),
+    Wanted.CALENDAR: mark("Read a calendar"),
+    Wanted.BACKUP_FOLDER: mark("Choose a folder"),
 }
 _HINTS = {
-    Wanted.SEASON: "Season files end in .db. The newest stand first.",
-    Wanted.ROSTER: "A table saved as CSV, or as text: number, name, position. The newest stand first.",
-    Wanted.CALENDAR: "Calendars end in .ics. The newest stand first.",
-    Wanted.BACKUP_FOLDER: "Tap a folder to look into it. Season files and backups in it are shown too.",
+    Wanted.SEASON: mark("Season files end in .db. The newest stand first."),
+    Wanted.ROSTER: mark("A table saved as CSV, or as text: number, name, position. The newest stand first."),
+    Wanted.CALENDAR: mark("Calendars end in .ics. The newest stand first."),
+    Wanted.BACKUP_FOLDER: mark("Tap a folder to look into it. Season files and backups in it are shown too."),
 }
 _FOLDERS = {Wanted.SEASON: seasons_folder, Wanted.BACKUP_FOLDER: lambda: home()}
 
@@ -57,7 +58,7 @@ class FileScreen(AppScreen):
     def ask(self, wanted: Wanted) -> None:
         """Ask for such a file, from the folder in which it most likely lies."""
         self.wanted, self.words = wanted, ""
-        self.heading, self.hint = _HEADINGS[wanted], _HINTS[wanted]
+        self.heading, self.hint = tr(_HEADINGS[wanted]), tr(_HINTS[wanted])
         self.ids.files.endings = _ENDINGS[wanted]
         self.look_in(_FOLDERS.get(wanted, lambda: home() / "Downloads")())
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import ListProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.age_class import AGE_CLASSES, customs_of
 from evaltrack.touch.seasons.season_draft import SeasonDraft, season_words
 from evaltrack.touch.widgets.button import TapButton
@@ -15,7 +16,7 @@ from evaltrack.touch.widgets.screen import AppScreen
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_LOCAL = "Common practice, no rule of ours: the rules of your league and association win."
+_LOCAL = mark("Common practice, no rule of ours: the rules of your league and association win.")
 
 
 class OurTeamScreen(AppScreen):
@@ -54,7 +55,7 @@ class OurTeamScreen(AppScreen):
         for chip in self.ids.classes.children:
             chip.active = chip.title == name
         told = customs_of(name)
-        self.customs = "\n".join([*told, _LOCAL]) if told else ""
+        self.customs = "\n".join([*map(tr, told), tr(_LOCAL)]) if told else ""
 
     def go_on(self) -> None:
         """Go on to the roster, or say what is missing."""

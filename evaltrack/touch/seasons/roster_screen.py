@@ -11,6 +11,7 @@ from evaltrack.device.season_places import seasons_folder
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_in
 from evaltrack.intake.roster_lines import JudgedLine, Pasted, RosterLine, pasted, read_lines
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player, Status
 from evaltrack.touch.seasons.season_draft import SeasonDraft, as_sentences
@@ -18,17 +19,19 @@ from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  and this
 from evaltrack.touch.widgets.screen import AppScreen
+from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _NEW = -1
 _DIGITS = 3
-_HOW = (
-    "Type number and name, then tap the position; for one who plays defence and forward first Plays both. "
-    "Or copy the table in your spreadsheet and paste it here, or read it from a file."
+_HOW = mark(
+    "Type number and name, then tap the position; for one who plays defence and forward "
+    "first Plays both. Or copy the table in your spreadsheet and paste it here, or read it "
+    "from a file."
 )
 _BOTH = {"D": "D/F", "F": "F/D"}
-_NOTHING = "Nothing was copied: copy number, name and position in your spreadsheet first."
+_NOTHING = mark("Nothing was copied: copy number, name and position in your spreadsheet first.")
 
 
 class RosterScreen(AppScreen):
@@ -64,8 +67,14 @@ class RosterScreen(AppScreen):
 
     def on_pre_enter(self, *_):
         """Show the lines so far."""
-        self.heading = one_line(f"Roster of {self.draft.team} {self.draft.age_class}")
-        self.place = f"The season file will be {self.draft.stem}.db in {one_line(str(seasons_folder()))}"
+        self.heading = one_line(
+            tr("Roster of {team} {age_class}", team=self.draft.team, age_class=self.draft.age_class)
+        )
+        self.place = tr(
+            "The season file will be {stem}.db in {one_line}",
+            stem=self.draft.stem,
+            one_line=one_line(str(seasons_folder())),
+        )
         self._show()
 
     def press(self, digit: str) -> None:
@@ -104,12 +113,15 @@ class RosterScreen(AppScreen):
         line = self.draft.judged[self.edited].line
         self.draft.take_out(self.edited)
         self.leave_line()
-        self.words = one_line(f"Taken out: {line.number} {line.name}.")
+        self.words = one_line(tr("Taken out: {number} {name}.", number=line.number, name=line.name))
 
     def clear(self) -> None:
         """Take every line out, when it is pressed twice."""
         if not self.emptying:
-            self.emptying, self.words = True, f"Once more, and all {len(self.draft.judged)} lines are out."
+            self.emptying, self.words = (
+                True,
+                tr("Once more, and all {number} lines are out.", number=len(self.draft.judged)),
+            )
             return
         self.draft.empty()
         self.leave_line()
@@ -120,7 +132,7 @@ class RosterScreen(AppScreen):
         if text.strip():
             self._take(lambda: pasted(text))
         else:
-            self.words = _NOTHING
+            self.words = tr(_NOTHING)
 
     def read(self, path: str) -> None:
         """Take the lines of a file."""
@@ -130,7 +142,7 @@ class RosterScreen(AppScreen):
         """Make the season file, unless somebody still stands on the keys."""
         if self._keys_are_taken():
             return
-        self.making, self.words = True, "The season file is being made ..."
+        self.making, self.words = True, tr("The season file is being made ...")
         draft = self.draft
         work = partial(
             found_in, seasons_folder(), draft.stem, draft.team, draft.age_class, tuple(draft.players)
@@ -153,11 +165,13 @@ class RosterScreen(AppScreen):
 
     def _failed(self, sentence: str) -> None:
         self.making = False
-        self.words = one_line(f"Nothing was made, and the roster stays here: {sentence}")
+        self.words = one_line(
+            tr("Nothing was made, and the roster stays here: {sentence}", sentence=sentence)
+        )
 
     def _keys_are_taken(self) -> bool:
         if self.typed and self.edited == _NEW:
-            self.words = "A player is still on the keys: tap the position, or clear the keys."
+            self.words = tr("A player is still on the keys: tap the position, or clear the keys.")
         return self.typed and self.edited == _NEW
 
     def _show(self) -> None:
@@ -175,19 +189,16 @@ class RosterScreen(AppScreen):
 
     def _show_line(self, row: ListRow, place: int, judged: JudgedLine) -> None:
         line, player = judged.line, judged.player
-        row.title = one_line(f"{line.number or '?'}   {line.name or '(no name)'}")
+        row.title = one_line(f"{line.number or '?'}   {line.name or tr('(no name)')}")
         row.marked, row.active = player is None, place == self.edited
-        row.small = (
-            _of(player) if player else one_line(f"Line {place + 1}: {as_sentences(judged.complaints)}")
-        )
+        row.small = _of(player) if player else _complaints(place + 1, judged)
 
     def _count(self) -> None:
         players, to_mend = len(self.draft.players), self.draft.to_mend
-        lines = "1 line" if to_mend == 1 else f"{to_mend} lines"
-        known = "1 player" if players == 1 else f"{players} players"
-        self.summary = f"{known}, {lines} to put right" if to_mend else known
+        known, lines = counted(players, "player"), counted(to_mend, "line")
+        self.summary = tr("{players}, {lines} to put right", players=known, lines=lines) if to_mend else known
         self.ready, self.empty = bool(players) and not to_mend, not self.draft.judged
-        self.how = _HOW if self.empty else ""
+        self.how = tr(_HOW) if self.empty else ""
 
     def _edit(self, place: int) -> None:
         if self._keys_are_taken():
@@ -201,6 +212,17 @@ class RosterScreen(AppScreen):
 
 
 def _of(player: Player) -> str:
-    born = f", born {player.birth_year}" if player.birth_year else ""
-    status = "" if player.status is Status.FULL else f", {player.status_text}"
-    return f"{player.position_words}{born}{status}"
+    born = tr("born {year}", year=player.birth_year) if player.birth_year else ""
+    return ", ".join(filter(None, (player.position_words, born, _status(player))))
+
+
+def _status(player: Player) -> str:
+    if player.status is Status.FULL:
+        return ""
+    if player.away_until is None:
+        return tr(player.status)
+    return tr("away until {day}", day=player.away_until)
+
+
+def _complaints(line: int, judged: JudgedLine) -> str:
+    return one_line(tr("Line {number}: {faults}", number=line, faults=as_sentences(judged.complaints)))

@@ -7,6 +7,7 @@ from evaltrack.device.season_places import season_stem
 from evaltrack.intake.roster import LONGEST_NAME
 from evaltrack.intake.roster_lines import JudgedLine, RosterLine, judged
 from evaltrack.intake.text import folded, name_fault
+from evaltrack.language import tr
 from evaltrack.rink.player import Player
 from evaltrack.touch.seasons.kept_draft import forget, keep, kept
 
@@ -58,8 +59,8 @@ class SeasonDraft:
         if words != (self.team, self.age_class, self.season):
             self.team, self.age_class, self.season = words
             self._keep()
-        for words, what in ((self.team, "the name of the team"), (self.age_class, "the age class")):
-            fault = name_fault(words, what, LONGEST_NAME) if words else f"{what} is missing"
+        for words, what in ((self.team, tr("the name of the team")), (self.age_class, tr("the age class"))):
+            fault = name_fault(words, what, LONGEST_NAME) if words else tr("{what} is missing", what=what)
             if fault:
                 return as_sentences([fault])
         return ""

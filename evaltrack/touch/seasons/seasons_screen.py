@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from evaltrack.device.recent_seasons import KnownSeason, note_season, recent_seasons
 from evaltrack.device.season_places import demo_folder
 from evaltrack.founding.demo import DEMO_FILE, Stage
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  the kv rule names it
@@ -18,11 +19,11 @@ from evaltrack.touch.widgets.theme import theme
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_FIRST = (
-    "Note from the bench whether a skill came off, and see after practice who needs work on what. "
-    "How would you like to begin?"
+_FIRST = mark(
+    "Note from the bench whether a skill came off, and see after practice who needs work on "
+    "what. How would you like to begin?"
 )
-_GONE = "not there any more: moved, renamed or deleted"
+_GONE = mark("not there any more: moved, renamed or deleted")
 
 
 class SeasonsScreen(AppScreen):
@@ -54,7 +55,7 @@ class SeasonsScreen(AppScreen):
             desk.told(lambda: note_season(desk.season.path.resolve(), desk.team_words()))
         known = recent_seasons()
         self.has_known = bool(known)
-        self.words = desk.message or ("" if known else _FIRST)
+        self.words = desk.message or ("" if known else tr(_FIRST))
         self.ids.known.show(map(self._row, known))
 
     def on_leave(self, *_):
@@ -85,11 +86,12 @@ class SeasonsScreen(AppScreen):
             self.on_pre_enter()
 
     def _row(self, known: KnownSeason) -> ListRow:
-        where = f"{one_line(known.path.name)}, in {one_line(str(known.path.parent))}"
+        folder = one_line(str(known.path.parent))
+        where = tr("{file}, in {folder}", file=one_line(known.path.name), folder=folder)
         in_hand = self.desk.season and known.path == self.desk.season.path.resolve()
         row = ListRow(
             title=one_line(known.team or known.path.stem),
-            small=where if known.is_there else f"{where}\n{_GONE}",
+            small=where if known.is_there else f"{where}\n{tr(_GONE)}",
             marked=not known.is_there,
             active=bool(in_hand),
         )
@@ -97,7 +99,7 @@ class SeasonsScreen(AppScreen):
         return row
 
     def _follow(self, stage: Stage) -> None:
-        self.stage, self.share = f"{stage.words} ...", stage.share
+        self.stage, self.share = f"{tr(stage.words)} ...", stage.share
 
     def _made(self, place: Path) -> None:
         self._stop()

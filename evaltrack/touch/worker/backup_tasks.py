@@ -3,6 +3,8 @@
 from datetime import date
 from pathlib import Path
 
+from evaltrack.language import tr
+
 
 def back_up_after_practice(path: Path) -> Path | None:
     """Keep a backup of a season file if something is in it that the newest one lacks."""
@@ -19,7 +21,7 @@ def back_up_now(path: Path) -> str:
 
     with open_season(path) as season:
         keep_backup(season, Why.ASKED)
-    return "Backed up. It stands first in the list below."
+    return tr("Backed up. It stands first in the list below.")
 
 
 def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
@@ -36,8 +38,8 @@ def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
     with open_season(path) as season:
         write_backup(season, target, passphrase or None)
     if passphrase:
-        return f"Backed up under the passphrase: {target}. Nobody can open it without."
-    return f"Backed up: {target}. Whoever has this file can read it."
+        return tr("Backed up under the passphrase: {target}. Nobody can open it without.", target=target)
+    return tr("Backed up: {target}. Whoever has this file can read it.", target=target)
 
 
 def check(path: Path) -> list[str]:
@@ -62,7 +64,7 @@ def bring_back(path: Path, backup: Path) -> str:
 
     with restoring.opened_backup(backup) as season:
         restoring.bring_back(season, path)
-    return "The backup is back. What was there before stands first in the list below."
+    return tr("The backup is back. What was there before stands first in the list below.")
 
 
 def _free(folder: Path, stem: str, ending: str) -> Path:

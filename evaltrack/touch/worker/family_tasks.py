@@ -9,9 +9,11 @@ from pathlib import Path
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import mark, tr
 from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import AS_DRAFT, NoteFact, NoteField, NoteKey
 from evaltrack.rink.placed_evening import PlacedEvening
+from evaltrack.touch.worker.problems import with_problems
 
 
 def family_pages(path: Path, days: Sequence[date], known: Mapping[date, UUID]) -> tuple:
@@ -49,11 +51,10 @@ def print_note(path: Path, key: NoteKey, paper: str, form: str, large: bool = Fa
         to = notes_folder(path)
         (note,) = write_notes(season, standings, to, [player], key.as_of, wanted, kept.edits, kept.read)
     if note.path is None:
-        return f"{player.number} {player.name}: {note.problem}.", ""
-    said = "Printed" if kept.read else "Printed as a draft"
-    remark = f" Look at this first: {note.problem}." if note.problem else ""
-    size = ["large"] if large else []
-    return f"{said}: {note.path}.{remark}", _form(kept, player.number, form, paper, *size)
+        return tr("{who}: {what}.", who=f"{player.number} {player.name}", what=note.problem), ""
+    said = mark("Printed: {file}.") if kept.read else mark("Printed as a draft: {file}.")
+    printed = _form(kept, player.number, form, paper, *(["large"] if large else []))
+    return with_problems(tr(said, file=note.path), [note.problem]), printed
 
 
 def meetings_at(path: Path, evening: Evening) -> PlacedEvening:
@@ -93,8 +94,9 @@ def print_meetings(
         notes, problems, printed = _notes_for(season, evening, standings, folder, paper)
         batch = write_batch(evening, notes, folder)
     count = len(files.written) + (batch is not None)
-    told = "".join(f" Look at this first: {one}." for one in [*files.problems, *problems])
-    return f"{count} files are in {folder}. Read each note before you give it away.{told}", printed
+    words = mark("{number} files are in {folder}. Read each note before you give it away.")
+    said = tr(words, number=count, folder=folder)
+    return with_problems(said, [*files.problems, *problems]), printed
 
 
 def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: Path, paper: str) -> tuple:
@@ -116,7 +118,7 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
     for note in written:
         if note.problem:
             alike.setdefault(note.problem, []).append(note.player.number)
-    problems = [f"{', '.join(numbers)}: {problem}" for problem, numbers in alike.items()]
+    problems = [tr("{who}: {what}", who=", ".join(found), what=problem) for problem, found in alike.items()]
     made = {note.player.id: note.path for note in written if note.path}
     printed = [
         NoteFact(NoteKey(one.id, kept.as_of), NoteField.PRINTED, _form(kept, one.number, "pdf", paper))

@@ -17,7 +17,7 @@ from threading import Thread
 from typing import BinaryIO
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import Language, speak
+from evaltrack.language import Language, speak, tr
 
 _LENGTH = struct.Struct("<Q")
 _MEEK = 5  # steps of niceness: taps come first
@@ -38,7 +38,7 @@ class Kind(StrEnum):
 
 def fault_words(error: Exception) -> str:
     """Return the sentence for a fault that the user cannot put right."""
-    return f"something went wrong ({type(error).__name__}); what is saved is safe"
+    return tr("something went wrong ({kind}); what is saved is safe", kind=type(error).__name__)
 
 
 def in_language(wanted: Language, work: Work) -> object:

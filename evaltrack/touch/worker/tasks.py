@@ -11,9 +11,11 @@ from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.standings.targets import Below
 from evaltrack.analysis.team.course import TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
+from evaltrack.language import tr
 from evaltrack.paper.pictures import Charts
 from evaltrack.rink.plan import Asked
 from evaltrack.rink.plan_card import PlanCard
+from evaltrack.touch.worker.problems import with_problems
 
 if TYPE_CHECKING:
     from evaltrack.founding.demo import Stage
@@ -103,10 +105,10 @@ def save_player_pictures(folder: Path, charts: Charts, names: Mapping[str, str],
 
 def _where(saved: Sequence[Path]) -> str:
     if not saved:
-        return "There is no chart to save here yet: the tries are too few."
+        return tr("There is no chart to save here yet: the tries are too few.")
     if len(saved) == 1:
-        return f"Saved: {saved[0]}."
-    return f"{len(saved)} pictures saved in {saved[0].parent}."
+        return tr("Saved: {file}.", file=saved[0])
+    return tr("{number} pictures saved in {folder}.", number=len(saved), folder=saved[0].parent)
 
 
 def plan_at(path: Path, asked: Asked, day: date) -> PlanCard:
@@ -134,7 +136,7 @@ def demo_at(path: Path, day: date) -> Iterator["Stage"]:
 
     for stage in make_demo(path):
         yield Stage(stage.words, stage.share / 2)
-    yield Stage("The next practice is planned", 0.5)
+    yield Stage(tr("The next practice is planned"), 0.5)
     card = plan_at(path, Asked(), day)
     with open_season(path) as season:
         season.plans.add(card)
@@ -163,8 +165,8 @@ def print_plan(path: Path, card: PlanCard, paper: str) -> str:
         made = print_page(read_page(season, card), paper)
     target = make_folder(plans_folder(path)) / f"plan-{card.day.isoformat()}-{paper}.pdf"
     save(target, made.content)
-    remark = f" Look at this first: {made.problem}." if made.problem else ""
-    return f"Printed: {target}. The last page is for the observer alone.{remark}"
+    said = tr("Printed: {file}. The last page is for the observer alone.", file=target)
+    return with_problems(said, [made.problem])
 
 
 def write_out_catalogue(path: Path, place: Path) -> str:
@@ -173,7 +175,8 @@ def write_out_catalogue(path: Path, place: Path) -> str:
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:
-        return f"{SKILLS_FILE} and {DRILLS_FILE} are in {write_catalogue_in(season, place)}."
+        folder = write_catalogue_in(season, place)
+    return tr("{skills} and {drills} are in {folder}.", skills=SKILLS_FILE, drills=DRILLS_FILE, folder=folder)
 
 
 def write_guide(path: Path | None, folder: Path, paper: str) -> str:
@@ -197,5 +200,4 @@ def write_guide(path: Path | None, folder: Path, paper: str) -> str:
     made = print_guide(guide, paper, date.today())
     target = make_folder(folder) / f"{season_stem('guide', guide.team)}-{paper}.pdf"
     save(target, made.content)
-    remark = f" Look at this first: {made.problem}." if made.problem else ""
-    return f"The guide is {target}. Print both pages.{remark}"
+    return with_problems(tr("The guide is {file}. Print both pages.", file=target), [made.problem])

@@ -15,7 +15,7 @@ from queue import SimpleQueue
 from threading import Lock, Thread
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import language
+from evaltrack.language import language, tr
 from evaltrack.touch.worker.process import Kind, Work, in_language, message, receive, send
 from evaltrack.touch.worker.thread import hand_back, run_and_hand_back
 
@@ -92,7 +92,7 @@ class Worker:
             except Exception:  # what is left of the answer must not be taken for the next one
                 self._drop()
                 raise
-        raise EvaltrackError("the work was cut short, perhaps for want of memory; what is saved is safe")
+        raise EvaltrackError(tr("the work was cut short, perhaps for want of memory; what is saved is safe"))
 
     def _is_ready(self) -> bool:
         if self._process is None and not self._none_to_be_had:

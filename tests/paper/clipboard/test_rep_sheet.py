@@ -92,7 +92,7 @@ def test_the_page_says_what_is_watched():
         ):
             assert said in text
         for key in step.skills:
-            assert f"{SKILLS[key].name} : {SKILLS[key].caption}" in text
+            assert f"{SKILLS[key].name}: {SKILLS[key].caption}" in text
 
 
 def test_one_skill_leaves_the_other_slots_out():
