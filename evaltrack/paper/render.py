@@ -13,7 +13,7 @@ from pathlib import Path
 import typst
 
 from evaltrack.device.added_fonts import added_fonts
-from evaltrack.language import tr
+from evaltrack.language import Language, tr
 from evaltrack.places import assets
 from evaltrack.rink.plain_text import printable
 
@@ -46,6 +46,12 @@ def print_pdf(template: Path, words: dict, day: date) -> Printed:
         content, problem = _pdf(compiler, inputs, moment, []), _explained(str(refusal))
     pages = int(json.loads(compiler.query("<pages>", field="value", one=True)))
     return Printed(content, pages, problem)
+
+
+def tagged(language: Language) -> dict[str, str | None]:
+    """Return the language and the region as a template takes them: typst breaks words and tags by both."""
+    lang, _, region = language.value.partition("-")
+    return {"lang": lang, "region": region or None}
 
 
 def print_pngs(template: Path, words: dict, dots: int) -> list[bytes]:

@@ -5,7 +5,7 @@ from functools import cache
 
 HARD = 8.0  # above which a family's page is too hard for many of its readers
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
-_SENTENCE_END = re.compile(r"[.!?]+(?=[\s”\"')]|$)")
+_SENTENCE_END = re.compile(r"[.!?]+(?=[\s”»\"')]|$)")
 _VOWELS = re.compile(r"[aeiouyàâäåæéèêëïîôöøœùûü]+")
 _SILENT = re.compile(r"(?<=[^aeiouy])e$|(?<=[^aeiouytd])ed$|(?<=[^aeiouyscgxzh])es$")
 _SYLLABIC = re.compile(r"[^aeiouyl]le$")
@@ -17,12 +17,21 @@ def reading_grade(text: str) -> float:
     Kincaid, Fishburne, Rogers and Chissom (1975). Figures are left out: read aloud they are long, and easy.
     Only a full stop, a question mark or an exclamation mark ends a sentence, and the end of the text.
     """
-    words = _WORD.findall(text)
+    words = words_in(text)
     if not words:
         return 0.0
-    sentences = sum(bool(_WORD.search(part)) for part in _SENTENCE_END.split(text))
     syllables = sum(map(syllables_in, words))
-    return max(0.39 * len(words) / sentences + 11.8 * syllables / len(words) - 15.59, 0.0)
+    return max(0.39 * len(words) / sentences_in(text) + 11.8 * syllables / len(words) - 15.59, 0.0)
+
+
+def words_in(text: str) -> list[str]:
+    """Return the words of a text, figures left out."""
+    return _WORD.findall(text)
+
+
+def sentences_in(text: str) -> int:
+    """Return how many sentences of a text have a word."""
+    return sum(bool(_WORD.search(part)) for part in _SENTENCE_END.split(text))
 
 
 def syllables_in(word: str) -> int:

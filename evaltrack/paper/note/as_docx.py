@@ -14,11 +14,13 @@ from docx.oxml import OxmlElement
 from docx.oxml.ns import qn
 from docx.shared import Mm, Pt, RGBColor
 
+from evaltrack.language import tr
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import chart_height, chart_svg, key_svg
 from evaltrack.paper.render import print_pngs
 from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.page_language import in_words_of
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 
 _PICTURE = Path(__file__).resolve().with_name("picture.typ")
@@ -40,6 +42,11 @@ def docx_of(page: FamilySheet, paper: str = "us-letter", large_print: bool = Fal
     paper : ``us-letter`` or ``a4``.
     large_print : 12 points where it is 10 else.
     """
+    with in_words_of(page):
+        return _docx_of(page, paper, large_print)
+
+
+def _docx_of(page: FamilySheet, paper: str, large_print: bool) -> bytes:
     document = Document()
     _set_up(document, page, paper, 12 if large_print else 10)
     _edges(document, page)
@@ -86,13 +93,13 @@ def _edges(document, page: FamilySheet) -> None:
     """Fill the head and the foot of the pages; the first page has a head of its own."""
     section = document.sections[0]
     section.different_first_page_header_footer = True
-    draft = f"{page_frame.DRAFT} · " if page.is_draft else ""
+    draft = f"{tr(page_frame.DRAFT)} · " if page.is_draft else ""
     kind = f"{draft}{page_frame.kind(page)} · {page_frame.days(page)}"
     _small(section.first_page_header.paragraphs[0], kind)
     _small(section.header.paragraphs[0], f"{draft}{page_frame.continued(page)}")
     for footer in (section.first_page_footer, section.footer):
         paragraph = footer.paragraphs[0]
-        _small(paragraph, f"{draft}{page_frame.private(page)} · {page.name} · {page_frame.PAGE} ")
+        _small(paragraph, f"{draft}{page_frame.private(page)} · {page.name} · {tr(page_frame.PAGE)} ")
         _page_number(paragraph)
 
 
@@ -106,7 +113,7 @@ def _page_number(paragraph) -> None:
 def _head(document, page: FamilySheet) -> None:
     _say(document.add_heading(level=1), page.name)
     if page.is_draft:
-        document.add_paragraph().add_run(page_frame.DRAFT_LINE).bold = True
+        document.add_paragraph().add_run(tr(page_frame.DRAFT_LINE)).bold = True
     document.add_paragraph(f"{page_frame.who(page)} {page_frame.meeting(page)}".rstrip())
 
 
@@ -132,17 +139,17 @@ def _sentence(paragraph, one: Sentence) -> None:
 
 def _skills(document, page: FamilySheet) -> None:
     if page.rows or page.thin:
-        document.add_heading(page_frame.SKILLS, level=2)
+        document.add_heading(tr(page_frame.SKILLS), level=2)
     if page.rows:
         drawn = any(row.drawn for row in page.rows)
-        columns = [page_frame.SKILL_COLUMN, *([page_frame.CHART_COLUMN] if drawn else ())]
-        table = _table(document, [*columns, page_frame.RESULT_COLUMN], _SKILL_WIDTHS[len(columns) + 1])
+        columns = [tr(page_frame.SKILL_COLUMN), *([tr(page_frame.CHART_COLUMN)] if drawn else ())]
+        table = _table(document, [*columns, tr(page_frame.RESULT_COLUMN)], _SKILL_WIDTHS[len(columns) + 1])
         for row in page.rows:
             _row(_added(table), page, row)
         if drawn:
             below = document.add_paragraph()
             below.paragraph_format.space_before = Pt(5)
-            _picture(below, key_svg(page_frame.KEY_WORDS), Mm(140), page_frame.KEY_WORDS)
+            _picture(below, key_svg(page_frame.key_words()), Mm(140), page_frame.key_words())
         _small(document.add_paragraph(), page.how_to_read)
     if page.thin:
         _small(document.add_paragraph(), page.thin)
@@ -163,7 +170,7 @@ def _row(cells, page: FamilySheet, row: SkillRow) -> None:
 
 
 def _agreed(document, page: FamilySheet) -> None:
-    columns = (page_frame.AIM_COLUMN, page_frame.HELPER_COLUMN, page_frame.AGAIN_COLUMN)
+    columns = (tr(page_frame.AIM_COLUMN), tr(page_frame.HELPER_COLUMN), tr(page_frame.AGAIN_COLUMN))
     table = _table(document, columns, _AGREED_WIDTHS)
     for cells in [page_frame.cells(one) for one in page.agreed] or [("", "", "")] * 2:
         for cell, text in zip(_added(table), cells, strict=True):

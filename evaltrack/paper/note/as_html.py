@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from html import escape
 
+from evaltrack.language import tr
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import chart_svg, key_svg
 from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.page_language import in_words_of
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 
 _PAPER_NAMES = {"us-letter": "letter", "a4": "A4"}
@@ -52,6 +54,11 @@ def html_of(page: FamilySheet, paper: str = "us-letter", large_print: bool = Fal
     paper : ``us-letter`` or ``a4``, for the browser's own printing.
     large_print : 12 points where it is 10 else.
     """
+    with in_words_of(page):
+        return _html_of(page, paper, large_print)
+
+
+def _html_of(page: FamilySheet, paper: str, large_print: bool) -> str:
     look = {"paper": _PAPER_NAMES[paper], "size": 12 if large_print else 10, "white": palette.WHITE}
     body = [*_head(page)]
     for part in page.parts:
@@ -79,7 +86,7 @@ def html_of(page: FamilySheet, paper: str = "us-letter", large_print: bool = Fal
 
 def _head(page: FamilySheet) -> Iterable[str]:
     if page.is_draft:
-        yield f'<p class="draft">{escape(page_frame.DRAFT_LINE)}</p>'
+        yield f'<p class="draft">{escape(tr(page_frame.DRAFT_LINE))}</p>'
     yield f'<p class="small">{escape(page_frame.kind(page))} · {escape(page_frame.days(page))}</p>'
     yield f"<h1{_side(page.name)}>{escape(page.name)}</h1>"
     yield _p(f"{page_frame.who(page)} {page_frame.meeting(page)}")
@@ -100,17 +107,17 @@ def _part(page: FamilySheet, part: Part) -> Iterable[str]:
 
 def _skills(page: FamilySheet) -> Iterable[str]:
     if page.rows or page.thin:
-        yield f"<h2>{escape(page_frame.SKILLS)}</h2>"
+        yield f"<h2>{escape(tr(page_frame.SKILLS))}</h2>"
     if page.rows:
         drawn = any(row.drawn for row in page.rows)
-        columns = [page_frame.SKILL_COLUMN, *([page_frame.CHART_COLUMN] if drawn else ())]
-        yield f'<div class="wide"><table><caption>{escape(page_frame.CAPTION)}</caption><thead><tr>'
-        yield from (f'<th scope="col">{escape(one)}</th>' for one in (*columns, page_frame.RESULT_COLUMN))
+        columns = [tr(page_frame.SKILL_COLUMN), *([tr(page_frame.CHART_COLUMN)] if drawn else ())]
+        yield f'<div class="wide"><table><caption>{escape(tr(page_frame.CAPTION))}</caption><thead><tr>'
+        yield from (f'<th scope="col">{escape(one)}</th>' for one in (*columns, tr(page_frame.RESULT_COLUMN)))
         yield "</tr></thead><tbody>"
         yield from (_row(page, row, drawn) for row in page.rows)
         yield "</tbody></table></div>"
         if drawn:
-            yield f"<p>{_inline(key_svg(page_frame.KEY_WORDS))}</p>"
+            yield f"<p>{_inline(key_svg(page_frame.key_words()))}</p>"
         yield _p(page.how_to_read, "small")
     if page.thin:
         yield _p(page.thin, "small")
@@ -134,7 +141,7 @@ def _inline(svg: str) -> str:
 
 
 def _agreed(page: FamilySheet) -> str:
-    columns = (page_frame.AIM_COLUMN, page_frame.HELPER_COLUMN, page_frame.AGAIN_COLUMN)
+    columns = (tr(page_frame.AIM_COLUMN), tr(page_frame.HELPER_COLUMN), tr(page_frame.AGAIN_COLUMN))
     head = "".join(f'<th scope="col">{escape(one)}</th>' for one in columns)
     rows = [page_frame.cells(one) for one in page.agreed] or [("", "", "")] * 2
     cells = ("".join(f'<td class="agreed"{_side(text)}>{escape(text)}</td>' for text in row) for row in rows)

@@ -3,12 +3,14 @@
 from collections.abc import Sequence
 from pathlib import Path
 
+from evaltrack.language import tr
 from evaltrack.paper import palette
 from evaltrack.paper.note.chart import KEY_HEIGHT, chart_height, chart_svg, key_svg
-from evaltrack.paper.render import Printed, print_pdf, print_pngs
+from evaltrack.paper.render import Printed, print_pdf, print_pngs, tagged
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.plain_text import runs_right
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.page_language import in_words_of, page_language
 from evaltrack.words.family.sheet import FamilySheet, Part, SkillRow
 
 PAPERS = ("us-letter", "a4")
@@ -42,30 +44,39 @@ def pictures_of(
 
 
 def _all_words(sheets: Sequence[FamilySheet], paper: str, large_print: bool, blank_backs: bool) -> dict:
+    with in_words_of(sheets[0]):
+        title = page_frame.title(sheets[0])
+    if len(sheets) > 1:
+        title = tr("Family notes: {team}", team=sheets[0].team)
     return {
-        "title": page_frame.title(sheets[0]) if len(sheets) == 1 else f"Family notes: {sheets[0].team}",
+        "title": title,
         "author": sheets[0].team,
-        "language": sheets[0].language,
         "paper": paper,
         "sizes": _LARGE_SIZES if large_print else _SIZES,
         "blank_backs": blank_backs,
         "palette": palette.NAMES,
         "key": {"svg": key_svg(), "height": KEY_HEIGHT},
-        "labels": {name.lower(): getattr(page_frame, name) for name in _LABELS},
         "sheets": [_words(one) for one in sheets],
+        **tagged(page_language(sheets[0].language)),
     }
 
 
 _LABELS = (
     "DRAFT", "DRAFT_LINE", "SKILLS", "SKILL_COLUMN", "CHART_COLUMN", "RESULT_COLUMN",
-    "AIM_COLUMN", "HELPER_COLUMN", "AGAIN_COLUMN", "QUESTIONS", "PAGE", "TICKS", "RING", "LINE", "SHADE",
-    "KEY_WORDS",
+    "AIM_COLUMN", "HELPER_COLUMN", "AGAIN_COLUMN", "QUESTIONS", "PAGE", "RING", "LINE", "SHADE",
 )  # fmt: skip
 
 
 def _words(one: FamilySheet) -> dict:
+    with in_words_of(one):
+        return _words_of(one) | tagged(page_language(one.language))
+
+
+def _words_of(one: FamilySheet) -> dict:
     height = chart_height(len(one.rows))
     return {
+        "labels": {name.lower(): tr(getattr(page_frame, name)) for name in _LABELS}
+        | {"ticks": [tr(words) for words in page_frame.TICKS], "key_words": page_frame.key_words()},
         "name": one.name,
         "kind": page_frame.kind(one),
         "days": page_frame.days(one),

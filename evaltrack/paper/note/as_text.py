@@ -3,8 +3,10 @@
 import textwrap
 from collections.abc import Iterable
 
+from evaltrack.language import tr
 from evaltrack.rink.family_note import Agreed
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.page_language import in_words_of
 from evaltrack.words.family.sheet import FamilySheet, Part, SkillRow
 
 _WIDTH = 76  # so that a quoted line of an e-mail is not broken again
@@ -12,17 +14,21 @@ _WIDTH = 76  # so that a quoted line of an e-mail is not broken again
 
 def text_of(page: FamilySheet) -> str:
     """Return the page as plain text in lines of at most 76 characters, each part under its heading."""
+    with in_words_of(page):
+        return "\n".join(line.rstrip() for line in _lines(page)) + "\n"
+
+
+def _lines(page: FamilySheet) -> list[str]:
     lines = [*_head(page)]
     for part in page.parts:
         lines += _skills(page) if part.key == sheet.NEXT else ()
         lines += _part(page, part)
-    lines += ["", "", *_wrapped(" ".join(page.footers)), "", *_wrapped(page_frame.private(page))]
-    return "\n".join(line.rstrip() for line in lines) + "\n"
+    return [*lines, "", "", *_wrapped(" ".join(page.footers)), "", *_wrapped(page_frame.private(page))]
 
 
 def _head(page: FamilySheet) -> Iterable[str]:
     if page.is_draft:
-        yield from (page_frame.DRAFT_LINE, "")
+        yield from (tr(page_frame.DRAFT_LINE), "")
     yield from _wrapped(page_frame.kind(page))
     yield from _underlined(page.name, "=")
     yield from _wrapped(page_frame.who(page))
@@ -46,7 +52,7 @@ def _part(page: FamilySheet, part: Part) -> Iterable[str]:
 
 def _skills(page: FamilySheet) -> Iterable[str]:
     if page.rows or page.thin:
-        yield from ("", *_underlined(page_frame.SKILLS, "-"))
+        yield from ("", *_underlined(tr(page_frame.SKILLS), "-"))
         for row in page.rows:
             yield from _item(_row_words(row))
         for words in filter(None, (page.thin, page_frame.reading_without_charts(page))):
@@ -55,16 +61,18 @@ def _skills(page: FamilySheet) -> Iterable[str]:
 
 def _row_words(row: SkillRow) -> str:
     told = "; ".join(filter(None, (f"{row.count}, {row.share}", row.direction, row.level)))
-    return f"{row.name} ({row.looks_like}): {told}."
+    return tr("{skill} ({looks_like}): {told}.", skill=row.name, looks_like=row.looks_like, told=told)
 
 
 def _agreed(one: Agreed) -> Iterable[str]:
     what, helper, day = page_frame.cells(one)
     yield from _item(what)
-    labelled = ((page_frame.HELPER_COLUMN, helper), (page_frame.AGAIN_COLUMN, day))
+    labelled = ((tr(page_frame.HELPER_COLUMN), helper), (tr(page_frame.AGAIN_COLUMN), day))
     for label, words in labelled:
         if words:
-            yield from (f"  {line}" for line in _wrapped(f"{label}: {words}", _WIDTH - 2))
+            yield from (
+                f"  {line}" for line in _wrapped(tr("{label}: {words}", label=label, words=words), _WIDTH - 2)
+            )
 
 
 def _underlined(heading: str, sign: str) -> Iterable[str]:

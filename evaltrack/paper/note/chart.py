@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from html import escape
 
 from evaltrack.analysis.standings.standing import PathPoint, Seen
+from evaltrack.language import tr
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, HAIRLINE, LINES, SOFT, WHITE
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.family import page_frame
@@ -70,7 +71,7 @@ def key_svg(told: str = "") -> str:
     ]
     if not told:
         return _picture(drawn, 0, KEY_WIDTH + _LEAD, KEY_HEIGHT)
-    labels = zip(_KEY_PLACES, (page_frame.RING, page_frame.LINE, page_frame.SHADE), strict=True)
+    labels = zip(_KEY_PLACES, (tr(page_frame.RING), tr(page_frame.LINE), tr(page_frame.SHADE)), strict=True)
     words = [_words(KEY_WIDTH + _LEAD + 3, up * KEY_HEIGHT + 3, text) for up, text in labels]
     return _picture([*drawn, *words], 0, KEY_WIDTH + _LEAD + 330, KEY_HEIGHT, told)
 
@@ -150,7 +151,7 @@ class _Plot:
 def _ticks(plot: _Plot) -> list[str]:
     return [
         _words(-2, plot.y(share) + 3, text, "end")
-        for share, text in zip((1, 0.5, 0), page_frame.TICKS, strict=True)
+        for share, text in zip((1, 0.5, 0), map(tr, page_frame.TICKS), strict=True)
         if share != 0.5 or plot.height >= MIDDLE
     ]
 

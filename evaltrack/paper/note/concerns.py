@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from evaltrack.device.added_fonts import fonts_folder
+from evaltrack.language import tr
 from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
 from evaltrack.paper.note.placed import COACH, Placed, placed_texts
 from evaltrack.rink.plain_text import folded, is_hidden
@@ -50,10 +51,12 @@ def _whole_names(placed: Sequence[Placed], player: Player, others: Sequence[Play
     for where, text in _by_place(placed):
         if named := full_names_in(text, player, others):
             names = ", ".join(one.name for one in named)
-            if where == COACH:  # who may have a child's name
+            if where == tr(COACH):  # who may have a child's name
                 yield Concern(_question(where, names))
             else:
-                yield Concern(f"no page: {where} names another child ({names})", stops=True)
+                yield Concern(
+                    tr("no page: {where} names another child ({names})", where=where, names=names), stops=True
+                )
 
 
 def _maybe_names(placed: Sequence[Placed], player: Player, others: Sequence[Player]) -> Iterable[Concern]:
@@ -66,7 +69,7 @@ def _maybe_names(placed: Sequence[Placed], player: Player, others: Sequence[Play
 
 
 def _question(where: str, names: str) -> str:
-    return f"does {where} name another child? ({names})"
+    return tr("does {where} name another child? ({names})", where=where, names=names)
 
 
 def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:
@@ -74,7 +77,13 @@ def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:
         found = dict.fromkeys(one for one in text if is_hidden(one) and one not in "\n\t\r")
         if found:
             codes = ", ".join(f"U+{ord(one):04X}" for one in found)
-            yield Concern(f"{where} has a character that shows nothing ({codes}); � stands in its place")
+            yield Concern(
+                tr(
+                    "{where} has a character that shows nothing ({codes}); � stands in its place",
+                    where=where,
+                    codes=codes,
+                )
+            )
 
 
 def _no_letters(placed: Sequence[Placed]) -> Iterable[Concern]:
@@ -87,8 +96,13 @@ def _no_letters(placed: Sequence[Placed]) -> Iterable[Concern]:
         if missing:
             letters = ", ".join(missing)
             yield Concern(
-                f"no font has the letter {letters} in {where}, so it is an empty box on paper; spell it "
-                f"another way, or put a font that has it into {fonts_folder()}",
+                tr(
+                    "no font has the letter {letters} in {where}, so it is an empty box on paper; spell it "
+                    "another way, or put a font that has it into {folder}",
+                    letters=letters,
+                    where=where,
+                    folder=fonts_folder(),
+                ),
                 is_letter=True,
             )
 

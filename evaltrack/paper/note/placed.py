@@ -4,12 +4,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass, replace
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import printable
 from evaltrack.words.family import page_frame, sheet
+from evaltrack.words.family.page_language import in_words_of
 from evaltrack.words.family.sheet import FamilySheet
 
 _NO_CHARACTERS = re.compile("[\ufdd0-\ufdef\ufffe\uffff]")  # which XML refuses
-COACH = "the name of the coach"
+COACH = mark("the name of the coach")
 _REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 
 
@@ -24,14 +26,17 @@ class Placed:
 
 def placed_texts(page: FamilySheet) -> Iterator[Placed]:
     """Return every text that a page shows, in the order of the page."""
-    yield Placed("the name of the team", page.team)
-    yield Placed("the name", page.name)
-    yield Placed("the head", page_frame.who(page))
-    yield Placed(COACH, page.coach)
+    with in_words_of(page):  # never around a yield: it would be in force where the texts are used
+        skills, who = tr(page_frame.SKILLS), page_frame.who(page)
+        agreed_cells = [page_frame.cells(one) for one in page.agreed]
+    yield Placed(tr("the name of the team"), page.team)
+    yield Placed(tr("the name"), page.name)
+    yield Placed(tr("the head"), who)
+    yield Placed(tr(COACH), page.coach)
     for part in page.parts:
         if part.key != sheet.AGREED:  # whose sentences repeat what its table has
             for one in part.sentences:
-                yield Placed(f'"{part.heading}"', one.text, one.own)
+                yield Placed(_quoted(part.heading), one.text, one.own)
     for row in page.rows:
         for text in (
             row.name,
@@ -42,15 +47,19 @@ def placed_texts(page: FamilySheet) -> Iterator[Placed]:
             row.level,
             row.chart_words,
         ):
-            yield Placed(f'"{page_frame.SKILLS}"', text)
-    yield Placed(f'"{page_frame.SKILLS}"', page.how_to_read)
-    yield Placed(f'"{page_frame.SKILLS}"', page.thin)
-    for agreed in page.agreed:
-        *typed, day = page_frame.cells(agreed)
-        yield from (Placed(f'"{page.part(sheet.AGREED).heading}"', text, own=True) for text in typed)
-        yield Placed(f'"{page.part(sheet.AGREED).heading}"', day)
+            yield Placed(_quoted(skills), text)
+    yield Placed(_quoted(skills), page.how_to_read)
+    yield Placed(_quoted(skills), page.thin)
+    heading = _quoted(page.part(sheet.AGREED).heading)
+    for *typed, day in agreed_cells:
+        yield from (Placed(heading, text, own=True) for text in typed)
+        yield Placed(heading, day)
     for footer in page.footers:
-        yield Placed("the foot", footer)
+        yield Placed(tr("the foot"), footer)
+
+
+def _quoted(heading: str) -> str:
+    return tr('"{heading}"', heading=heading)
 
 
 def printable_page(page):

@@ -31,11 +31,13 @@ class Choices:
 def choices(ground: Ground, player: Player, standings: Sequence[Standing]) -> Choices:
     """Return which skills may stand under going well and which may be a next step, each with its sentences.
 
+    They are in the language in force.
+
     Parameters
     ----------
     standings : this player's, in the order of the catalogue, as of the ground's day.
     """
-    drafted = choose(standings)
+    ground, drafted = ground.in_words(), choose(standings)
     return Choices(
         tuple(_offered(ground, s, strength_words, drafted.strengths) for s in standings if strength(s)),
         tuple(_offered(ground, s, next_words, drafted.next_skills) for s in standings if next_step(s)),

@@ -3,29 +3,46 @@
 from datetime import date
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import tr, tr_many
 from evaltrack.words.wording import FRESH_DAYS, month_name, share_words
 
 
 def worked(done: int, tries: int) -> str:
     """Say how often it worked: ``It worked in 26 of 37 tries, about 7 in 10.`` and the like."""
     if done == 0:
-        return f"It has not worked yet in {tries} tries."
+        return tr("It has not worked yet in {tries} tries.", tries=tries)
     if tries == 10:
-        return f"It worked in {done} of {tries} tries."
-    return f"It worked in {done} of {tries} tries, {share(done, tries)}."
+        return tr_many(
+            "It worked in {number} of {tries} tries.",
+            "It worked in {number} of {tries} tries.",
+            done,
+            tries=tries,
+        )
+    return tr_many(
+        "It worked in {number} of {tries} tries, {share}.",
+        "It worked in {number} of {tries} tries, {share}.",
+        done,
+        tries=tries,
+        share=share(done, tries),
+    )
 
 
 def share(done: int, tries: int) -> str:
     """Return ``about 7 in 10``; without "about" where it is just that."""
     exact = 0 < done < tries and 10 * done % tries == 0
-    return f"{10 * done // tries} in 10" if exact else share_words(done, tries)
+    return tr("{tenths} in 10", tenths=10 * done // tries) if exact else share_words(done, tries)
 
 
 def worked_so_far(done: int, tries: int) -> str:
     """Say the same of what is still being learned: ``So far, it has worked in 5 of 22 tries.`` alone."""
     if done == 0:
-        return f"It has not worked yet in {tries} tries, so we start here."
-    return f"So far, it has worked in {done} of {tries} tries."
+        return tr("It has not worked yet in {tries} tries, so we start here.", tries=tries)
+    return tr_many(
+        "So far, it has worked in {number} of {tries} tries.",
+        "So far, it has worked in {number} of {tries} tries.",
+        done,
+        tries=tries,
+    )
 
 
 def day_words(day: date) -> str:

@@ -1,8 +1,10 @@
 """From one player's standings to the family's page, with what the coach changed of it."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.language import mark, speaking, tr
 from evaltrack.rink.family_note import NoteEdits
 from evaltrack.rink.player import Player
 from evaltrack.words.family import page_words, sheet
@@ -16,17 +18,19 @@ from evaltrack.words.family.own_words import (
     edited,
     other_counts,
 )
+from evaltrack.words.family.page_language import page_language
 from evaltrack.words.family.picks import contradictions, picked
-from evaltrack.words.family.rows import SOLID, skill_row
+from evaltrack.words.family.rows import skill_row
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 from evaltrack.words.family.skill_words import next_words, strength_words
 from evaltrack.words.family.watched import thin_words, watched_sentences
 
 __all__ = ("Choices", "Ground", "Offered", "choices", "draft_sheet", "read_ground", "refusals")
 
-LANGUAGE = "en"
 OPEN = "open"  # in the key of the sentence that stands where no skill is named
-NAME_A_STRENGTH = "The page names nothing that goes well: pick a skill from the list, or write what you saw."
+NAME_A_STRENGTH = mark(
+    "The page names nothing that goes well: pick a skill from the list, or write what you saw."
+)
 
 
 def draft_sheet(
@@ -36,7 +40,10 @@ def draft_sheet(
     edits: NoteEdits | None = None,
     is_draft: bool = True,
 ) -> FamilySheet:
-    """Return the page of one player. Nothing is read or written: the same values give the same page.
+    """Return the page of one player, in the language of the edits, whatever the language in force is.
+
+    Nothing is read or written: the same values give the same page. Only ``doubts`` are in the language in
+    force, which is the coach's.
 
     Parameters
     ----------
@@ -44,13 +51,23 @@ def draft_sheet(
     edits : what the coach changed; None as drafted. A pick that a call contradicts is left out, and told
         in ``doubts``.
     """
-    edits, away = edits or NoteEdits(), player.is_away(ground.axis.last)
-    choice = picked(standings, edits)
-    drafted = _drafted(ground, player, standings, choice)
-    parts = tuple(_parts(drafted, edits))
+    edits = edits or NoteEdits()
+    wanted = page_language(edits.language)
+    with speaking(wanted):
+        page, drafted = _said(ground.in_words(), player, standings, edits)
+    doubts = _doubts(ground.in_words(), standings, edits, drafted, page.parts)
+    return replace(page, is_draft=is_draft, language=str(wanted), doubts=tuple(doubts))
+
+
+def _said(
+    ground: Ground, player: Player, standings: Sequence[Standing], edits: NoteEdits
+) -> tuple[FamilySheet, dict[str, list[Sentence]]]:
+    """Return all that the page says, and its sentences before any edit, by part."""
+    away = player.is_away(ground.axis.last)
+    drafted = _drafted(ground, player, standings, picked(standings, edits))
     told = [s for s in standings if s.call is not Call.TOO_FEW]
     rows = tuple(skill_row(ground.skills[s.skill], s, ground.axis.last, away) for s in told)
-    return FamilySheet(
+    page = FamilySheet(
         team=ground.team,
         number=player.number,
         name=player.name,
@@ -58,28 +75,26 @@ def draft_sheet(
         axis=ground.axis,
         meeting=edits.meeting,
         coach=edits.coach,
-        parts=parts,
+        parts=tuple(_parts(drafted, edits)),
         rows=rows,
         how_to_read=_how_to_read(rows),
         thin=thin_words(ground, standings),
-        footers=page_words.FOOTERS,
-        is_draft=is_draft,
-        language=LANGUAGE,
-        doubts=tuple(_doubts(ground, standings, edits, drafted, parts)),
+        footers=tuple(map(tr, page_words.FOOTERS)),
         agreed=edits.agreed,
     )
+    return page, drafted
 
 
 def refusals(ground: Ground, player: Player, standings: Sequence[Standing], edits: NoteEdits) -> list[str]:
     """Return a sentence for each pick that cannot stand on the page; empty when the edits may be kept."""
-    return contradictions(ground.skills, standings, edits)
+    return contradictions(ground.in_words().skills, standings, edits)
 
 
 def _how_to_read(rows: Sequence[SkillRow]) -> str:
     return page_words.how_to_read(
         drawn=any(row.drawn for row in rows),
-        ranged=any(row.level.removeprefix(SOLID) for row in rows),
-        solid=any(row.level.startswith(SOLID) for row in rows),
+        ranged=any(row.is_ranged for row in rows),
+        solid=any(row.is_solid for row in rows),
     )
 
 
@@ -96,7 +111,7 @@ def _drafted(
 
 def _strengths(ground: Ground, strengths: Sequence[Standing]) -> Iterable[Sentence]:
     if not strengths:
-        yield Sentence(f"{sheet.GOING_WELL}.{OPEN}", page_words.NO_STRENGTH)
+        yield Sentence(f"{sheet.GOING_WELL}.{OPEN}", tr(page_words.NO_STRENGTH))
     for standing in strengths:
         skill = ground.skills[standing.skill]
         text = strength_words(skill, standing, ground.axis.last)
@@ -105,7 +120,7 @@ def _strengths(ground: Ground, strengths: Sequence[Standing]) -> Iterable[Senten
 
 def _next_steps(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
     if not steps:
-        yield Sentence(f"{sheet.NEXT}.{OPEN}", page_words.NO_NEXT_STEP)
+        yield Sentence(f"{sheet.NEXT}.{OPEN}", tr(page_words.NO_NEXT_STEP))
     for standing in steps:
         skill = ground.skills[standing.skill]
         text = next_words(skill, standing, ground.axis.last)
@@ -124,12 +139,12 @@ def _parts(drafted: dict[str, list[Sentence]], edits: NoteEdits) -> Iterable[Par
     for key, sentences in drafted.items():
         said = tuple(edited(sentences, edits.words))
         to_write = key == sheet.GOING_WELL and not any(one.skill or one.own for one in said)
-        yield Part(key, page_words.HEADINGS[key], said, to_write)
+        yield Part(key, tr(page_words.HEADINGS[key]), said, to_write)
     for key, own in (
         (sheet.COACH, tuple(coach_sentences(edits.coach_words))),
         (sheet.AGREED, tuple(agreed_sentences(edits.agreed))),
     ):
-        yield Part(key, page_words.HEADINGS[key], own, to_write=not own)
+        yield Part(key, tr(page_words.HEADINGS[key]), own, to_write=not own)
 
 
 def _doubts(
@@ -140,10 +155,10 @@ def _doubts(
     parts: Sequence[Part],
 ) -> Iterable[str]:
     enough = (s for s in standings if s.doubt and s.call is not Call.TOO_FEW)
-    yield from (f"{ground.skills[s.skill].name}: {s.doubt}" for s in enough)
+    yield from (tr("{skill}: {doubt}", skill=ground.skills[s.skill].name, doubt=tr(s.doubt)) for s in enough)
     yield from contradictions(ground.skills, standings, edits)
     shown = [sentence for part in parts for sentence in part.sentences]
     if any(part.to_write for part in parts if part.key == sheet.GOING_WELL):
-        yield NAME_A_STRENGTH
+        yield tr(NAME_A_STRENGTH)
     yield from astray(edits, (s.key for sentences in drafted.values() for s in sentences))
     yield from other_counts(shown, standings)

@@ -1,9 +1,10 @@
 """What the pages of one season share."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from uuid import UUID
 
+from evaltrack.founding.built_in import skill_in_words
 from evaltrack.rink.skill import Skill
 from evaltrack.words.date_axis import DateAxis
 from evaltrack.words.family.presence import Presence, presences, read_attended
@@ -17,6 +18,10 @@ class Ground:
     axis: DateAxis
     skills: dict[str, Skill]
     presence: dict[UUID, Presence]
+
+    def in_words(self) -> "Ground":
+        """Return it with the shipped skills in the language in force, and the coach's own as they are."""
+        return replace(self, skills={key: skill_in_words(one) for key, one in self.skills.items()})
 
 
 def read_ground(season, as_of: date | None = None) -> Ground | None:

@@ -20,6 +20,8 @@ def page_in_force(
 ) -> tuple[FamilySheet, ReadMark | None]:
     """Return a page and the marks of what it says; without a life it is a draft, and has none.
 
+    The mark of the page before any edit is that of its English words: its language is an edit like others.
+
     Parameters
     ----------
     standings : this player's, in the order of the catalogue, as of the ground's day.
@@ -28,7 +30,7 @@ def page_in_force(
         return draft_sheet(ground, player, standings), None
     edits = life.edits
     page = draft_sheet(ground, player, standings, edits)
-    mark = read_mark(page, draft_sheet(ground, player, standings, NoteEdits(language=edits.language)))
+    mark = read_mark(page, draft_sheet(ground, player, standings))
     return replace(page, is_draft=life.since(mark) is not Since.AS_READ), mark
 
 

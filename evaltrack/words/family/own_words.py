@@ -5,11 +5,13 @@ import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import tr
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.words.family.sheet import AGREED, COACH, Sentence
 from evaltrack.words.wording import count_words, long_date
 
-_COUNT = re.compile(r"\b(\d+) of (?:the )?(\d+)\b")
+# 26 of 37, of the 37; 26 sur 37, 26 essais sur 37, 26 fois sur les 37
+_COUNT = re.compile(r"\b(\d+) (?:of (?:the )?|(?:essais? |fois )?sur (?:les )?)(\d+)\b")
 
 
 def coach_sentences(text: str) -> Iterator[Sentence]:
@@ -28,10 +30,10 @@ def _agreed(one: Agreed) -> str:
     what, who = one.what.strip().rstrip("."), one.who_helps.strip().rstrip(".")
     day = long_date(one.look_again) if one.look_again else ""
     if who and day:
-        return f"{what}. Who helps: {who}. We look again on {day}."
+        return tr("{what}. Who helps: {who}. We look again on {day}.", what=what, who=who, day=day)
     if who:
-        return f"{what}. Who helps: {who}."
-    return f"{what}. We look again on {day}." if day else f"{what}."
+        return tr("{what}. Who helps: {who}.", what=what, who=who)
+    return tr("{what}. We look again on {day}.", what=what, day=day) if day else f"{what}."
 
 
 def edited(sentences: Iterable[Sentence], words: Mapping[str, str]) -> Iterator[Sentence]:
@@ -52,7 +54,10 @@ def astray(edits: NoteEdits, shown: Iterable[str]) -> Iterator[str]:
     shown = set(shown)
     for key, text in edits.words.items():
         if key not in shown and text.strip():
-            yield f"What you wrote stands on the page no more, since its sentence is gone: “{text.strip()}”"
+            yield tr(
+                "What you wrote stands on the page no more, since its sentence is gone: “{text}”",
+                text=text.strip(),
+            )
 
 
 def other_counts(sentences: Iterable[Sentence], standings: Sequence[Standing]) -> Iterator[str]:
@@ -64,7 +69,12 @@ def other_counts(sentences: Iterable[Sentence], standings: Sequence[Standing]) -
             known = count_words(standing.done, standing.tries)
             for done, tries in _COUNT.findall(sentence.text):
                 if (told := count_words(int(done), int(tries))) != known:
-                    yield f"Your words say {told}, and the count is {known}: “{sentence.text}”"
+                    yield tr(
+                        "Your words say {told}, and the count is {known}: “{text}”",
+                        told=told,
+                        known=known,
+                        text=sentence.text,
+                    )
 
 
 def _paragraphs(text: str) -> Iterator[str]:

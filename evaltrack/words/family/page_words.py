@@ -1,30 +1,31 @@
 """The words that stand on every page whatever the counts, and how the page is read."""
 
+from evaltrack.language import mark, tr
 from evaltrack.words.family.sheet import AGREED, AT_HOME, COACH, GOING_WELL, NEXT, SEEN
 from evaltrack.words.wording import CAUTION
 
 HEADINGS = {
-    SEEN: "What we watched",
-    GOING_WELL: "Going well",
-    NEXT: "Working on next",
-    AT_HOME: "To try at home",
-    COACH: "From the coach",
-    AGREED: "What we agreed",
+    SEEN: mark("What we watched"),
+    GOING_WELL: mark("Going well"),
+    NEXT: mark("Working on next"),
+    AT_HOME: mark("To try at home"),
+    COACH: mark("From the coach"),
+    AGREED: mark("What we agreed"),
 }
 
-NO_GRADE = "The counts are not a grade."
+NO_GRADE = mark("The counts are not a grade.")
 FOOTERS = (NO_GRADE, CAUTION)
 
-NO_STRENGTH = "What the coach saw go well:"
-NO_NEXT_STEP = "The counts do not point to one skill. Let us choose one together."
+NO_STRENGTH = mark("What the coach saw go well:")
+NO_NEXT_STEP = mark("The counts do not point to one skill. Let us choose one together.")
 
-_CHARTS = (
+_CHARTS = mark(
     "Each chart runs from our first practice on the left to the last one on the right. A higher line means "
     "that it works more often, and the dotted line is 5 in 10. The counts cover the whole time. The line "
     "also allows for harder drills and for luck, so it can differ from the counts."
 )
-_LEVEL = "The word “likely” gives a range, since nobody can see every try."
-_SOLID = "Solid means that it likely works more often than the coach asks for in that skill."
+_LEVEL = mark("The word “likely” gives a range, since nobody can see every try.")
+_SOLID = mark("Solid means that it likely works more often than the coach asks for in that skill.")
 
 
 def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:
@@ -36,4 +37,5 @@ def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:
     ranged : some row tells a range.
     solid : something is called solid.
     """
-    return " ".join(words for words, shown in ((_CHARTS, drawn), (_LEVEL, ranged), (_SOLID, solid)) if shown)
+    parts = ((_CHARTS, drawn), (_LEVEL, ranged), (_SOLID, solid))
+    return " ".join(tr(words) for words, shown in parts if shown)

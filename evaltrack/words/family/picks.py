@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.language import tr
 from evaltrack.rink.family_note import NoteEdits
 from evaltrack.rink.skill import Skill
 from evaltrack.words.family.choice import MOST_NEXT, MOST_STRENGTHS, Choice, choose, next_step, strength
@@ -38,9 +39,11 @@ def contradictions(skills: Mapping[str, Skill], standings: Sequence[Standing], e
     told += [_no_next_step(skills, key, own.get(key)) for key in steps]
     told += [_in_both(_name(skills, key)) for key in strengths if key in steps]
     if len(set(strengths)) > MOST_STRENGTHS:
-        told.append(f"The page has room for {MOST_STRENGTHS} skills that go well; leave out the others.")
+        told.append(
+            tr("The page has room for {most} skills that go well; leave out the others.", most=MOST_STRENGTHS)
+        )
     if len(set(steps)) > MOST_NEXT:
-        told.append(f"The page has room for {MOST_NEXT} next steps; leave out the others.")
+        told.append(tr("The page has room for {most} next steps; leave out the others.", most=MOST_NEXT))
     return list(dict.fromkeys(filter(None, told)))
 
 
@@ -49,23 +52,29 @@ def _no_strength(skills: Mapping[str, Skill], key: str, standing: Standing | Non
     if standing is None or not is_firm(standing):
         return _too_little(name)
     if standing.call is Call.WORK_ON:
-        return f"{name} is called “work on”, so the page cannot say that it goes well."
-    return "" if strength(standing) else f"{name} is going down, so the page cannot say that it goes well."
+        return tr("{name} is called “work on”, so the page cannot say that it goes well.", name=name)
+    if strength(standing):
+        return ""
+    return tr("{name} is going down, so the page cannot say that it goes well.", name=name)
 
 
 def _no_next_step(skills: Mapping[str, Skill], key: str, standing: Standing | None) -> str:
     name = _name(skills, key)
     if standing is None or not is_firm(standing):
         return _too_little(name)
-    return "" if next_step(standing) else f"{name} is called “solid”, so it is no next step."
+    if next_step(standing):
+        return ""
+    return tr("{name} is called “solid”, so it is no next step.", name=name)
 
 
 def _too_little(name: str) -> str:
-    return f"{name} has no call yet, so the page can say nothing of it; watch it more often first."
+    return tr(
+        "{name} has no call yet, so the page can say nothing of it; watch it more often first.", name=name
+    )
 
 
 def _in_both(name: str) -> str:
-    return f"{name} cannot both go well and be a next step; choose one of the two."
+    return tr("{name} cannot both go well and be a next step; choose one of the two.", name=name)
 
 
 def _name(skills: Mapping[str, Skill], key: str) -> str:

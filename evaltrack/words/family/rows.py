@@ -3,6 +3,7 @@
 from datetime import date
 
 from evaltrack.analysis.standings.standing import Call, Standing, Trend
+from evaltrack.language import mark, tr
 from evaltrack.rink.skill import Skill
 from evaltrack.words.curve import curve
 from evaltrack.words.family.counts import share, worked
@@ -14,21 +15,22 @@ from evaltrack.words.wording import (
     is_firm,
     level_words,
     now_words,
+    span_words,
 )
 
-SOLID = "solid"
-_NOTHING_KNOWN = "0 to 10 in 10"
 _CHART_DIRECTIONS = {
-    Trend.UP: "The line goes up.",
-    Trend.DOWN: "The line goes down.",
-    Trend.NO_CLEAR_CHANGE: "There is no clear change yet.",
+    Trend.UP: mark("The line goes up."),
+    Trend.DOWN: mark("The line goes down."),
+    Trend.NO_CLEAR_CHANGE: mark("There is no clear change yet."),
 }
-_NO_READING = "There is no clear reading yet."
+_NO_READING = mark("There is no clear reading yet.")
 
 
 def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> SkillRow:
     """Return the row of a skill; ``last`` is the day up to which the page counts."""
-    level = _level(standing, last, away)
+    known = "" if away else range_words(standing, last)
+    solid = is_firm(standing) and standing.call is Call.SOLID
+    level = _level(solid, known)
     return SkillRow(
         name=skill.name,
         looks_like=skill.looks_like,
@@ -39,14 +41,15 @@ def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> Skill
         chart_words=_chart_words(skill.name, standing, level),
         path=curve(standing, until_now=not away),
         seen=standing.seen,
+        is_solid=solid,
+        is_ranged=bool(known),
     )
 
 
-def _level(standing: Standing, last: date, away: bool) -> str:
-    known = "" if away else range_words(standing, last)
-    if not (is_firm(standing) and standing.call is Call.SOLID):
+def _level(solid: bool, known: str) -> str:
+    if not solid:
         return known
-    return f"{SOLID}; {known}" if known else SOLID
+    return tr("solid; {range}", range=known) if known else tr("solid")
 
 
 def range_words(standing: Standing, last: date) -> str:
@@ -55,13 +58,14 @@ def range_words(standing: Standing, last: date) -> str:
     Empty where nothing is known of it.
     """
     level = level_words(standing)
-    if level in ("", _NOTHING_KNOWN):
+    if level in ("", span_words(0.0, 1.0)):
         return ""
-    return f"{now_words(standing, last)} likely {level}"
+    return tr("{when} likely {range}", when=now_words(standing, last), range=level)
 
 
 def _chart_words(name: str, standing: Standing, level: str) -> str:
     practices = counted(len(standing.seen), "practice")
-    direction = _CHART_DIRECTIONS[standing.trend] if is_firm(standing) else _NO_READING
-    said = [f"{name}, watched at {practices}.", worked(standing.done, standing.tries), direction]
+    direction = tr(_CHART_DIRECTIONS[standing.trend] if is_firm(standing) else _NO_READING)
+    seen = tr("{name}, watched at {practices}.", name=name, practices=practices)
+    said = [seen, worked(standing.done, standing.tries), direction]
     return " ".join([*said, f"{level[0].upper()}{level[1:]}."] if level else said)

@@ -47,7 +47,8 @@ class Part:
 class SkillRow:
     """One skill with its count, words and chart.
 
-    ``level`` says where it is solid, and how often it could work now. ``path`` runs only over the days for
+    ``level`` says where it is solid, and how often it could work now: the first is so with ``is_solid``, the
+    second with ``is_ranged``. ``path`` runs only over the days for
     which the player was seen in this skill, and is empty when the estimate does not stand: then there is no
     chart. ``chart_words`` is the chart in words.
     """
@@ -61,6 +62,8 @@ class SkillRow:
     chart_words: str
     path: tuple[PathPoint, ...]
     seen: tuple[Seen, ...]
+    is_solid: bool = False
+    is_ranged: bool = False
 
     @property
     def drawn(self) -> bool:
@@ -83,6 +86,7 @@ class FamilySheet:
     thin : of which skills there is too little yet, and what it takes; empty when there are none.
     footers : what stands on every page, whatever the counts.
     is_draft : whether the page must carry the word.
+    language : a BCP 47 tag, as in ``fr-CA``.
     doubts : for the coach and never printed: what does not stand, and what of the edits finds no place.
     agreed : what the part ``agreed`` says, for pages that set it as a table.
     """
@@ -99,9 +103,9 @@ class FamilySheet:
     how_to_read: str
     thin: str
     footers: tuple[str, ...]
-    is_draft: bool
-    language: str
-    doubts: tuple[str, ...]
+    is_draft: bool = True
+    language: str = "en"
+    doubts: tuple[str, ...] = ()
     agreed: tuple[Agreed, ...] = ()
 
     def part(self, key: str) -> Part:

@@ -8,6 +8,7 @@ from datetime import date
 from typing import NamedTuple
 
 from evaltrack.analysis.standings.standing import Standing, Trend
+from evaltrack.language import mark, tr
 from evaltrack.rink.skill import Skill
 from evaltrack.words.family.choice import Step, Strength, is_at_target, next_step, strength
 from evaltrack.words.family.counts import day_words, first_day, is_old, last_day, worked, worked_so_far
@@ -23,26 +24,27 @@ class Change(NamedTuple):
         """Return the words with their days, and with the skill's name where they have it."""
         words = self.went if is_old(standing, last) else self.going
         first, end = day_words(first_day(standing)), day_words(last_day(standing))
-        return words.format(name=name, first=first, end=end)
+        return tr(words, name=name, first=first, end=end)
 
 
-SOLID = "{name}: solid."
+SOLID = mark("{name}: solid.")
 SOLID_RISING = Change(
-    "{name}: solid, and going up since {first}.", "{name}: solid, and it went up from {first} to {end}."
+    mark("{name}: solid, and going up since {first}."),
+    mark("{name}: solid, and it went up from {first} to {end}."),
 )
-RISING = Change("{name}: going up since {first}.", "{name}: it went up from {first} to {end}.")
-LIKELY = "{name}: looking good so far."
-PICKED = "{name}: the coach named this one."
-UP = Change("It has gone up since {first}.", "It went up from {first} to {end}.")
-DOWN = Change("It has gone down since {first}.", "It went down from {first} to {end}.")
+RISING = Change(mark("{name}: going up since {first}."), mark("{name}: it went up from {first} to {end}."))
+LIKELY = mark("{name}: looking good so far.")
+PICKED = mark("{name}: the coach named this one.")
+UP = Change(mark("It has gone up since {first}."), mark("It went up from {first} to {end}."))
+DOWN = Change(mark("It has gone down since {first}."), mark("It went down from {first} to {end}."))
 
-LIKELY_ABOVE = "In our usual drills, it likely works more often than the coach asks for."
-STILL_ABOVE = "It likely still works more often than the coach asks for."
-LIKELY_BELOW = "In our usual drills, it likely works less often than the coach asks for."
-NOT_YET_SOLID = "We want to see more of it before we call it solid."
-LOOKS_LIKE = "{name}. When it works, it looks like this: {looks_like}."
-NAMED = "The coach named this one."
-AT_HOME = "See what to try at home."
+LIKELY_ABOVE = mark("In our usual drills, it likely works more often than the coach asks for.")
+STILL_ABOVE = mark("It likely still works more often than the coach asks for.")
+LIKELY_BELOW = mark("In our usual drills, it likely works less often than the coach asks for.")
+NOT_YET_SOLID = mark("We want to see more of it before we call it solid.")
+LOOKS_LIKE = mark("{name}. When it works, it looks like this: {looks_like}.")
+NAMED = mark("The coach named this one.")
+AT_HOME = mark("See what to try at home.")
 
 
 def strength_words(skill: Skill, standing: Standing, last: date) -> str:
@@ -56,11 +58,11 @@ def _strength(skill: Skill, standing: Standing, last: date) -> Iterable[str]:
     yield worked(standing.done, standing.tries)
     if standing.trend is Trend.DOWN:
         yield DOWN.told(standing, last)
-        yield STILL_ABOVE
+        yield tr(STILL_ABOVE)
     elif reason is Strength.SOLID and not is_at_target(standing):
-        yield LIKELY_ABOVE
+        yield tr(LIKELY_ABOVE)
     elif reason is Strength.LIKELY:
-        yield NOT_YET_SOLID
+        yield tr(NOT_YET_SOLID)
 
 
 def _strength_head(name: str, standing: Standing, last: date) -> str:
@@ -68,7 +70,7 @@ def _strength_head(name: str, standing: Standing, last: date) -> str:
     if rising:
         return (SOLID_RISING if reason is Strength.SOLID else RISING).told(standing, last, name)
     heads = {Strength.SOLID: SOLID, Strength.LIKELY: LIKELY, Strength.PICKED: PICKED}
-    return heads[reason].format(name=name)
+    return tr(heads[reason], name=name)
 
 
 def next_words(skill: Skill, standing: Standing, last: date) -> str:
@@ -78,15 +80,15 @@ def next_words(skill: Skill, standing: Standing, last: date) -> str:
 
 def _next(skill: Skill, standing: Standing, last: date) -> Iterable[str]:
     reason = next_step(standing)
-    yield LOOKS_LIKE.format(name=skill.name, looks_like=skill.looks_like.rstrip("."))
+    yield tr(LOOKS_LIKE, name=skill.name, looks_like=skill.looks_like.rstrip("."))
     yield worked_so_far(standing.done, standing.tries)
     if standing.trend is Trend.UP:
         yield UP.told(standing, last)
     elif reason is Step.FALLING:
         yield DOWN.told(standing, last)
     if reason is Step.CALLED and is_at_target(standing):
-        yield LIKELY_BELOW
+        yield tr(LIKELY_BELOW)
     if reason is Step.PICKED:
-        yield NAMED
+        yield tr(NAMED)
     if skill.at_home:
-        yield AT_HOME
+        yield tr(AT_HOME)

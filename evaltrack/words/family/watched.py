@@ -7,16 +7,16 @@ was ill is not to answer for it. The charts have a ring for each.
 from collections.abc import Iterable, Sequence
 
 from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.language import mark, tr
 from evaltrack.rink.first_name import first_name
 from evaltrack.rink.player import Player
 from evaltrack.words.family.ground import Ground
 from evaltrack.words.family.sheet import SEEN, Sentence
 from evaltrack.words.wording import ENOUGH_PRACTICES, ENOUGH_TRIES, counted, long_date
 
-NOT_EVERY_TRY = "Nobody can write down every try."
-WHY_WAIT = (
-    f"We wait for {ENOUGH_TRIES} tries at {ENOUGH_PRACTICES} practices, so that one good or bad day does not "
-    "decide."
+NOT_EVERY_TRY = mark("Nobody can write down every try.")
+_WHY_WAIT = mark(
+    "We wait for {tries} tries at {practices} practices, so that one good or bad day does not decide."
 )
 
 
@@ -24,10 +24,11 @@ def watched_sentences(ground: Ground, player: Player, standings: Sequence[Standi
     """Return from when a child was here who came late, till when one who is away, and how much was noted."""
     name, presence = first_name(player.name), ground.presence.get(player.id)
     if presence and presence.joined_late:
-        text = f"{name} first practised with us on {long_date(presence.first)}."
+        text = tr("{name} first practised with us on {day}.", name=name, day=long_date(presence.first))
         yield Sentence(f"{SEEN}.first_day", text)
     if presence and player.is_away(ground.axis.last):
-        text = f"{name} is away for now, so these counts end on {long_date(presence.last)}."
+        last = long_date(presence.last)
+        text = tr("{name} is away for now, so these counts end on {day}.", name=name, day=last)
         yield Sentence(f"{SEEN}.away", text)
     yield Sentence(f"{SEEN}.counts", _counts(name, standings))
 
@@ -35,10 +36,13 @@ def watched_sentences(ground: Ground, player: Player, standings: Sequence[Standi
 def _counts(name: str, standings: Sequence[Standing]) -> str:
     tries = sum(one.tries for one in standings)
     if not tries:
-        return f"The coaches have not written down any tries for {name} yet."
+        return tr("The coaches have not written down any tries for {name} yet.", name=name)
     written = counted(tries, "try", "tries")
     skills = counted(sum(bool(one.tries) for one in standings), "skill")
-    return f"The coaches wrote down {written} for {name}, in {skills}. {NOT_EVERY_TRY}"
+    noted = tr(
+        "The coaches wrote down {tries} for {name}, in {skills}.", tries=written, name=name, skills=skills
+    )
+    return f"{noted} {tr(NOT_EVERY_TRY)}"
 
 
 def thin_words(ground: Ground, standings: Iterable[Standing]) -> str:
@@ -48,9 +52,14 @@ def thin_words(ground: Ground, standings: Iterable[Standing]) -> str:
     """
     thin = [one for one in standings if one.call is Call.TOO_FEW and one.tries]
     named = [_seen_of(ground.skills[one.skill].name, one) for one in thin]
-    return " ".join([*named, WHY_WAIT]) if named else ""
+    return " ".join([*named, why_wait()]) if named else ""
+
+
+def why_wait() -> str:
+    """Return what is waited for before anything is said of a skill."""
+    return tr(_WHY_WAIT, tries=ENOUGH_TRIES, practices=ENOUGH_PRACTICES)
 
 
 def _seen_of(name: str, standing: Standing) -> str:
     tries, practices = counted(standing.tries, "try", "tries"), counted(standing.practices, "practice")
-    return f"{name}, {tries} at {practices}."
+    return tr("{name}, {tries} at {practices}.", name=name, tries=tries, practices=practices)

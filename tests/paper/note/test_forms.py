@@ -74,7 +74,7 @@ def test_each_chart_has_its_words(page, files, form):
     """Who does not see a chart reads what it shows; plain text has the figures and no chart."""
     shown = words_shown(form, files[form])
     assert all(plain(row.chart_words) in shown for row in page.rows if row.drawn)
-    assert page_frame.KEY_WORDS in shown
+    assert page_frame.key_words() in shown
 
 
 @pytest.mark.parametrize("form", FORMS)

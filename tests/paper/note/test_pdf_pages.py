@@ -70,7 +70,7 @@ def test_pages_are_tagged():
     assert not {"/H3", "/H4"} & set(kinds)
     assert kinds.index("/H1") < kinds.index("/H2") < kinds.index("/Table") < kinds.index("/Figure")
     told = [alt for kind, alt in tags if kind == "/Figure"]
-    assert told == [*(row.chart_words for row in page.rows if row.drawn), page_frame.KEY_WORDS]
+    assert told == [*(row.chart_words for row in page.rows if row.drawn), page_frame.key_words()]
 
 
 @pytest.mark.skipif(not shutil.which("pdftotext"), reason="needs pdftotext of poppler-utils")

@@ -62,4 +62,4 @@ def test_the_caution_says_what_it_must():
 
 def test_the_key_to_a_chart_is_easy_to_read():
     """At most grade 8, as all sentences of a page."""
-    assert reading_grade(page_frame.KEY_WORDS) <= 8
+    assert reading_grade(page_frame.key_words()) <= 8
