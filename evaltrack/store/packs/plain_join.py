@@ -14,14 +14,12 @@ from evaltrack.store.connection import transaction
 from evaltrack.store.erased import erased_players
 from evaltrack.store.packs.gathering import held_here, season_ident
 from evaltrack.store.packs.joined import Joined
-from evaltrack.store.packs.merge_rules import FACTS
+from evaltrack.store.packs.merge_rules import FACTS, PLAIN
 from evaltrack.store.packs.pack_file import Pack
 from evaltrack.store.packs.proving import prove_facts
 from evaltrack.store.packs.rows import Fact, Shape
 from evaltrack.store.packs.translating import Translation, definitions_here
 
-# tables of which a fact changes nothing of another, in the order in which they name one another
-_PLAIN = ("observer", "station", "rep", "line_fact", "stood", "tally", "withdrawal")
 _MOST_CHANGES = 5_000  # fields; to look at more one by one takes longer than a join
 _VALUE = "SELECT value FROM edit WHERE kind = ? AND key = ? AND field = ? AND clock = ? AND tablet = ?"
 Facts = dict[str, list[Fact]]
@@ -62,7 +60,7 @@ def _only_facts(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Sh
     versions = definitions_here(connection)
     if not _definitions_known(pack, shapes, versions):
         return None
-    for table in shapes.keys() - {"begun", "edit", "definition", *_PLAIN}:
+    for table in shapes.keys() - {"begun", "edit", "definition", *PLAIN}:
         if _unknown(shapes[table], [*map(shapes[table].fact, pack.facts[table])]):
             return None
     same = {(skill, version): version for (skill, _, _), version in versions.items()}
@@ -73,7 +71,7 @@ def _only_facts(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Sh
             for row in pack.facts[table]
             if (fact := translation.of(shapes[table], shapes[table].fact(row)))
         ]
-        for table in _PLAIN
+        for table in PLAIN
         if table in shapes
     }
 
