@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 
 from evaltrack.errors import EvaltrackError, NotSavedError
-from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of
+from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of, of_one_start
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.store import sound
 from evaltrack.store.clock import AHEAD
@@ -165,7 +165,7 @@ def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
 def _practices(connection: sqlite3.Connection, facts: list[Fact], result: Joined) -> NewKeys:
     """Give every practice its key, now that more of them are known; return what the pack's keys become."""
     theirs = {Begun(*fact.row[:4]): fact.row[4] for fact in facts}
-    mine = held_here(connection)
+    mine, theirs = of_one_start(held_here(connection), theirs)
     keys = keys_of([*mine, *theirs])
     new = NewKeys(keys, mine)
     rename_here(connection, new)
