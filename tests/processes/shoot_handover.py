@@ -63,6 +63,7 @@ def together(app: EvaltrackApp, other: TabletProcess) -> None:
         lambda: app.handover.course.stage == "together" and app.handover.course.taken > 20, timeout=60
     )
     picture("handover-together")
+    other.say("tap", 0)
     press(DRIVER, "End it")
     DRIVER.wait(lambda: not app.handover.running, timeout=60)
     picture("handover-ended")

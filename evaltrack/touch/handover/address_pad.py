@@ -7,7 +7,7 @@ from evaltrack.touch.handover.typed_address import Typed
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.events import EventSource
 
-_SIGNS = "12345" + "67890"
+_SIGNS = "12345.67890:"  # two rows
 
 
 class AddressPad(EventSource, BoxLayout):
@@ -22,7 +22,7 @@ class AddressPad(EventSource, BoxLayout):
     def __init__(self, **kwargs):
         self._typed = Typed()
         super().__init__(**kwargs)
-        for sign in (*_SIGNS, ".", ":"):
+        for sign in _SIGNS:
             key = TapButton(title=sign, title_size="30sp")
             key.bind(on_press=lambda key: self.press(key.title))
             self.ids.signs.add_widget(key)

@@ -8,7 +8,7 @@ from time import monotonic
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.lang import Builder
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import AliasProperty, NumericProperty, StringProperty
 
 from evaltrack.device.handover.addresses import own_addresses
 from evaltrack.device.handover.course import Stage
@@ -60,6 +60,7 @@ class HandoverScreen(AppScreen):
     words = StringProperty("")
     address = StringProperty("")
     code = StringProperty("")
+    code_words = AliasProperty(lambda self: f"{self.code[:3]} {self.code[3:]}".strip(), bind=("code",))
     share = NumericProperty(-1.0)
 
     def __init__(self, desk: Desk, hand: HandoverInHand, **kwargs):
