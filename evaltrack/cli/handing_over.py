@@ -11,13 +11,13 @@ from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.handover.tablets import PORT, Guest, Host, Tablet
 from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import tr
+from evaltrack.language import mark, tr
 from evaltrack.store.packs.pack_file import read_pack
 from evaltrack.store.season_file import SeasonFile
 from evaltrack.words.handover import exchanged_words, outcome_lines, stage_words
 from evaltrack.words.packs import joined_lines
 
-_OTHERS = "what the other tablet gave"
+_OTHERS = mark("what the other tablet gave")
 
 
 class OpenSeason:
@@ -36,7 +36,7 @@ class OpenSeason:
 
     async def told(self, pack: bytes) -> None:
         """Note that the other tablet has all that is in a pack of this one."""
-        self._news.note(read_pack(_OTHERS, pack))
+        self._news.note(read_pack(tr(_OTHERS), pack))
 
     async def news(self) -> bytes:
         """Return a pack of what the other tablet has not heard yet, empty when there is nothing."""
@@ -51,11 +51,11 @@ class OpenSeason:
         from evaltrack.device.backup_places import Why
         from evaltrack.store.backups.keeping import keep_backup
 
-        read = read_pack(_OTHERS, pack)
+        read = read_pack(tr(_OTHERS), pack)
         if not (self._backed_up or self._season.invented):
             keep_backup(self._season, Why.JOIN)
         self._backed_up = True
-        joined = self._season.packs.join([(_OTHERS, read)])
+        joined = self._season.packs.join([(tr(_OTHERS), read)])
         self._news.note(read)
         names = {player.id: f"{player.number} {player.name}" for player in self._season.people.everyone()}
         return Brought(joined.new["tally"] + joined.new["withdrawal"], tuple(joined_lines(joined, names)[1:]))

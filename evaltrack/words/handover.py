@@ -33,15 +33,19 @@ def missed_words(course: Course) -> str:
 
 def exchanged_words(course: Course) -> str:
     """Return how many tallies came in and went out."""
-    came = tr_many("{number} tally came in", "{number} tallies came in", course.taken)
-    went = tr_many("{number} went out", "{number} went out", course.given)
-    return tr("{came}, {went}.", came=came, went=went)
+    came = tr_many("{number} tally came in.", "{number} tallies came in.", course.taken)
+    went = tr_many("{number} tally went out.", "{number} tallies went out.", course.given)
+    return f"{came} {went}"
 
 
 def together_words(since: str, silent: float) -> str:
     """Return since when both are together, and how many seconds ago the other one was last heard."""
-    heard = tr_many("last heard {number} s ago", "last heard {number} s ago", round(silent))
-    return tr("Together since {since}, {heard}.", since=since, heard=heard)
+    return tr_many(
+        "Together since {since}, last heard {number} s ago.",
+        "Together since {since}, last heard {number} s ago.",
+        round(silent),
+        since=since,
+    )
 
 
 def clocks_words(course: Course) -> str:

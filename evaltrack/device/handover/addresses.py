@@ -6,12 +6,13 @@ from contextlib import suppress
 
 from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.handover.tablets import PORT
+from evaltrack.language import mark, tr
 
 # one in each private range (RFC 1918), and in those that hotspots use: nothing is ever sent there, but the
 # system says from which address of ours it would go
 _NEARBY = ("192.168.43.254", "172.20.10.14", "10.255.255.254", "192.168.255.254", "172.31.255.254")
 _TYPED = re.compile(r"(\d{1,3}(?:\.\d{1,3}){3})(?::(\d{1,5}))?", re.ASCII)
-_NO_ADDRESS = 'an address looks like 192.168.43.1, perhaps with :4546 behind it; "{}" is none'
+_NO_ADDRESS = mark('an address looks like 192.168.43.1, perhaps with :4546 behind it; "{typed}" is none')
 
 
 def own_addresses() -> list[str]:
@@ -35,10 +36,10 @@ def parsed(typed: str) -> tuple[str, int]:
     """Return address and port of what was typed; HandoverError when it is no address."""
     found = _TYPED.fullmatch(typed.strip())
     if not found or any(int(part) > 255 for part in found[1].split(".")):
-        raise HandoverError(_NO_ADDRESS.format(typed[:40]))
+        raise HandoverError(tr(_NO_ADDRESS, typed=typed[:40]))
     port = int(found[2] or PORT)
     if not 0 < port < 65536:
-        raise HandoverError(_NO_ADDRESS.format(typed[:40]))
+        raise HandoverError(tr(_NO_ADDRESS, typed=typed[:40]))
     return found[1], port
 
 

@@ -12,6 +12,7 @@ from time import monotonic
 
 from evaltrack.device.handover.faults import HandoverError, broken, strange
 from evaltrack.device.handover.wire import framed, read_frame, write
+from evaltrack.language import mark, tr
 
 PIECE = 64 << 10  # bytes of a pack in one message
 _TAG, _MOST_WORDS = 16, 16 << 10
@@ -131,17 +132,17 @@ def text_of(words: dict, name: str, longest: int = 100) -> str:
 def why_left(body: bytes) -> str:
     """Return in a sentence why the other tablet has ended the hand-over."""
     why = words_of(body).get("why") if body else None
-    return _WHY.get(why if type(why) is str else None, str(broken()))
+    return tr(_WHY[why]) if type(why) is str and why in _WHY else str(broken())
 
 
 _WHY = {
-    "left": "the other tablet has left the hand-over",
-    "season": (
+    "left": mark("the other tablet has left the hand-over"),
+    "season": mark(
         "the other tablet has another season; open the same one on both, or give it a copy of this one"
     ),
-    "tablet": (
+    "tablet": mark(
         "both tablets have the same settings, so their tallies cannot be told apart; delete tablet.json "
         "on the one that got a copy of them"
     ),
-    "refused": "the other tablet could not take the pack in: what is wrong stands on its screen",
+    "refused": mark("the other tablet could not take the pack in: what is wrong stands on its screen"),
 }

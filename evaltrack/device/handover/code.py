@@ -15,12 +15,13 @@ from time import monotonic
 from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.settings_file import one_window_at_a_time, read_settings, write_settings
 from evaltrack.device.tablet import tablet_folder
+from evaltrack.language import mark, tr
 
 DIGITS, TRIES, SECONDS = 6, 3, 180
 FIRST_WAIT, LONGEST_WAIT = 30, 15 * 60  # seconds
 MOST_WRONG = 999_999
 _NAME, _FILE = "wrong_handover_codes", "handover.json"
-_NOT_COUNTED = (
+_NOT_COUNTED = mark(
     "tries of the code cannot be counted: make room on this tablet, and let evaltrack write its settings"
 )
 
@@ -70,7 +71,7 @@ class Tries:
     def _keep(self, change: Callable[[int], int]) -> None:
         with one_window_at_a_time(self._folder):
             if not write_settings(self._folder / _FILE, {_NAME: change(self.wrong)}, {}):
-                raise HandoverError(_NOT_COUNTED)
+                raise HandoverError(tr(_NOT_COUNTED))
 
 
 class Code:
@@ -99,7 +100,7 @@ class Code:
     def use(self) -> bytes:
         """Count a try, and return the code for it; HandoverError when it is good for none any more."""
         if not self.seconds_left():
-            raise HandoverError("this code is not good any more; show a new one")
+            raise HandoverError(tr("this code is not good any more; show a new one"))
         self._tries.count()
         self.left -= 1
         return self.digits.encode()

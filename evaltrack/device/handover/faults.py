@@ -1,6 +1,7 @@
 """What goes wrong between two tablets, in sentences."""
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 
 class HandoverError(EvaltrackError):
@@ -10,20 +11,23 @@ class HandoverError(EvaltrackError):
 def broken() -> HandoverError:
     """Return what is said when the connection ends in the midst of it."""
     return HandoverError(
-        "the connection to the other tablet has broken; show a new code and type it: it goes on from here"
+        tr("the connection to the other tablet has broken; show a new code and type it: it goes on from here")
     )
 
 
 def silent(seconds: float) -> HandoverError:
     """Return what is said when nothing comes any more."""
     return HandoverError(
-        f"nothing has come from the other tablet for {seconds:.0f} seconds; bring the tablets closer, "
-        "show a new code and type it: it goes on from here"
+        tr(
+            "nothing has come from the other tablet for {seconds} seconds; bring the tablets closer, "
+            "show a new code and type it: it goes on from here",
+            seconds=round(seconds),
+        )
     )
 
 
 def strange() -> HandoverError:
     """Return what is said of bytes that no evaltrack sends."""
     return HandoverError(
-        "what came is not what evaltrack sends; nothing of it was taken in: update evaltrack on both tablets"
+        tr("what came is not what evaltrack sends; nothing of it was taken in: update evaltrack on both")
     )

@@ -13,13 +13,14 @@ from evaltrack.device.handover.channel import SILENCE, Channel
 from evaltrack.device.handover.code import Code
 from evaltrack.device.handover.faults import HandoverError, strange
 from evaltrack.device.handover.wire import framed, read_frame, write
+from evaltrack.language import mark, tr
 
 _MAGIC, VERSION = b"evaltrack hand-over ", 1
 _MESSAGE, _PROOF = 33, 32  # bytes
 _GUEST, _HOST = b"evaltrack guest", b"evaltrack host"
-_OTHER_VERSION = "the tablets have different versions of evaltrack; update it on both"
-_WRONG = "the code did not fit: look at it again on the other tablet, and type it once more"
-_DEAD = "the code did not fit three times, so it is dead: let the other tablet show a new one"
+_OTHER_VERSION = mark("the tablets have different versions of evaltrack; update it on both")
+_WRONG = mark("the code did not fit: look at it again on the other tablet, and type it once more")
+_DEAD = mark("the code did not fit three times, so it is dead: let the other tablet show a new one")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +47,14 @@ async def as_guest(
     await write(writer, framed(_MAGIC + bytes([VERSION]) + mine), seconds)
     theirs = await read_frame(reader, _MESSAGE, seconds)
     if len(theirs) == 1:
-        raise HandoverError(_OTHER_VERSION)
+        raise HandoverError(tr(_OTHER_VERSION))
     keys = _keys(side, mine, theirs, mine + theirs)
     await write(writer, framed(keys.guest_proof), seconds)
     answer = await read_frame(reader, _PROOF, seconds)
     if len(answer) == 1:
-        raise HandoverError(_WRONG if answer[0] else _DEAD)
+        raise HandoverError(tr(_WRONG if answer[0] else _DEAD))
     if not hmac.compare_digest(answer, keys.host_proof):
-        raise HandoverError(_WRONG)
+        raise HandoverError(tr(_WRONG))
     return Channel(reader, writer, keys.from_guest, keys.from_host)
 
 
@@ -73,7 +74,7 @@ async def as_host(
         raise strange()
     if first[len(_MAGIC)] != VERSION:
         await write(writer, framed(bytes([VERSION])), seconds)
-        raise HandoverError(_OTHER_VERSION)
+        raise HandoverError(tr(_OTHER_VERSION))
     keys, mine = _answered(code, first[len(_MAGIC) + 1 :])
     await write(writer, framed(mine), seconds)
     proof = await read_frame(reader, _PROOF, seconds)

@@ -13,12 +13,13 @@ from pathlib import Path
 
 from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.tablet import tablet_folder
+from evaltrack.language import mark, tr
 from evaltrack.private_file import write_private
 
 MOST = 32 << 20  # bytes of a pack
 _KEPT, _OLD = 3, 24 * 3600  # files of a kind, seconds
 _NAME = re.compile(r"([0-9a-f]{32})-([0-9a-f]{64})\.(part|given)")
-_FULL = "there is no room on this tablet for what comes: make room on it, and begin again"
+_FULL = mark("there is no room on this tablet for what comes: make room on it, and begin again")
 
 
 def handover_folder() -> Path:
@@ -46,7 +47,7 @@ class Parts:
         try:
             self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         except OSError as error:
-            raise HandoverError(f"packs cannot be kept on their way: {error.strerror}") from error
+            raise HandoverError(tr("packs cannot be kept on their way: {why}", why=error.strerror)) from error
         for ending in (".part", ".given"):
             found = sorted(self._all(ending), key=_age)
             for path in [*found[_KEPT:], *(path for path in found if _age(path) > _OLD)]:
@@ -73,7 +74,7 @@ class Parts:
             with os.fdopen(os.open(self._path(digest, ".part"), flags, 0o600), "ab") as stream:
                 stream.write(piece)
         except OSError as error:
-            raise HandoverError(_FULL) from error
+            raise HandoverError(tr(_FULL)) from error
 
     def whole(self, digest: str) -> bytes | None:
         """Return a pack that has come wholly; None, and it is gone, when it is not the one."""
@@ -81,7 +82,7 @@ class Parts:
         try:
             content = path.read_bytes()
         except OSError as error:
-            raise HandoverError(_FULL) from error
+            raise HandoverError(tr(_FULL)) from error
         if hashlib.sha256(content).hexdigest() == digest:
             return content
         self.drop(digest)

@@ -14,14 +14,15 @@ from evaltrack.device.handover.conversation import Conversation
 from evaltrack.device.handover.course import Course, Side, Stage
 from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.handover.greeting import as_guest, as_host
+from evaltrack.language import mark, tr
 
 PORT = 4545  # where nothing else listens there; any other one else
-_UNREACHED = (
+_UNREACHED = mark(
     "there is no tablet at {address}: look at its address again, and whether both are on one network; some "
     "guest networks keep their devices apart, a hotspot of one of the tablets does not"
 )
-_TOO_OLD = "nobody typed the code within its time; show a new one"
-_DEAD = "the code was typed wrongly three times, so it is good for nothing any more; show a new one"
+_TOO_OLD = mark("nobody typed the code within its time; show a new one")
+_DEAD = mark("the code was typed wrongly three times, so it is good for nothing any more; show a new one")
 
 
 class Tablet:
@@ -85,7 +86,7 @@ class Host(Tablet):
         if self._busy:  # whoever came in time may end the greeting
             await asyncio.wait([self._met], timeout=SILENCE)
         if not self._met.done():
-            raise HandoverError(_TOO_OLD)
+            raise HandoverError(tr(_TOO_OLD))
         channel = self._met.result()
         await self._converse(channel, hosting=True)
         return self.course
@@ -95,7 +96,10 @@ class Host(Tablet):
             with suppress(OSError):
                 return await asyncio.start_server(self._come, self._address, port, limit=1 << 17)
         raise HandoverError(
-            f"this tablet cannot listen on {self._address}: look whether it is on a network still"
+            tr(
+                "this tablet cannot listen on {address}: look whether it is on a network still",
+                address=self._address,
+            )
         )
 
     async def _come(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
@@ -121,7 +125,7 @@ class Host(Tablet):
             self.course.missed = self._code.missed
             self._shown()
         if channel is None and not self._code.seconds_left() and not self._met.done():
-            self._met.set_exception(HandoverError(_TOO_OLD if self._code.left else _DEAD))
+            self._met.set_exception(HandoverError(tr(_TOO_OLD if self._code.left else _DEAD)))
         return channel
 
 
@@ -145,7 +149,7 @@ class Guest(Tablet):
             async with asyncio.timeout(SILENCE):
                 reader, writer = await asyncio.open_connection(address, port, limit=1 << 17)
         except (OSError, TimeoutError, UnicodeError):
-            raise HandoverError(_UNREACHED.format(address=address)) from None
+            raise HandoverError(tr(_UNREACHED, address=address)) from None
         try:
             channel = await as_guest(reader, writer, self._code)
         except BaseException:

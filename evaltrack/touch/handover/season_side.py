@@ -7,6 +7,7 @@ from functools import partial
 
 from evaltrack.device.handover.course import Brought
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.store.packs.joined import Joined
 from evaltrack.store.packs.pack_file import Pack, read_pack
 from evaltrack.touch.desk.desk import Desk
@@ -17,7 +18,7 @@ from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.packs import joined_lines
 
 _log = logging.getLogger("evaltrack")
-_OTHERS = "what the other tablet gave"
+_OTHERS = mark("what the other tablet gave")
 _ANYWAY = 10  # looks for news after which it looks although nothing was written here
 
 
@@ -55,7 +56,7 @@ class SeasonSide:
 
     async def take_in(self, pack: bytes) -> Brought:
         """Take a pack in on the screens' thread, between two taps."""
-        read = read_pack(_OTHERS, pack)
+        read = read_pack(tr(_OTHERS), pack)
         if not self._backed_up:
             await self._beside(tasks.back_up)
             self._backed_up = True
@@ -72,8 +73,8 @@ class SeasonSide:
     def _join(self, pack: Pack) -> Joined:
         season = self._desk.season
         if season is None or season.path.resolve() != self._path:
-            raise EvaltrackError("another season is open by now; nothing more was taken in")
-        return self._desk.take_in(_OTHERS, pack)
+            raise EvaltrackError(tr("another season is open by now; nothing more was taken in"))
+        return self._desk.take_in(tr(_OTHERS), pack)
 
     async def _beside(self, task: Callable, *given: object):
         """Do a task in the process beside the app."""

@@ -6,12 +6,15 @@ It has the season file open all the time, and only reads it: what comes in is wr
 from pathlib import Path
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.store.opening import open_season
 from evaltrack.store.packs.news import News
 from evaltrack.store.packs.pack_file import read_pack
 from evaltrack.store.season_file import SeasonFile
 
-_CUT_SHORT = "the hand-over was cut short, perhaps for want of memory; what is saved is safe: begin it again"
+_CUT_SHORT = mark(
+    "the hand-over was cut short, perhaps for want of memory; what is saved is safe: begin it again"
+)
 _held: dict[Path, tuple[SeasonFile, News, str]] = {}
 
 
@@ -30,7 +33,7 @@ def end(path: Path) -> None:
 
 def _of(path: Path) -> tuple[SeasonFile, News, str]:
     if path not in _held:  # the process was stopped, and this is another one
-        raise EvaltrackError(_CUT_SHORT)
+        raise EvaltrackError(tr(_CUT_SHORT))
     return _held[path]
 
 
