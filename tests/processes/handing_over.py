@@ -40,7 +40,7 @@ class Bench:
         assert self.desk.open(path), self.desk.message
         if not self.desk.practice:
             here = self.desk.players
-            assert self.desk.begin(date(2026, 1, 13), here, "breakout_attack", "two_on_one", "Ines")
+            assert self.desk.begin(date(2026, 1, 20), here, "breakout_attack", "two_on_one", "Ines")
         self.hand = HandoverInHand(self.desk)
         self.hand.bind(code=self._shown, running=self._turned, beat=self._went_on)
         self._join, self.desk.take_in = self.desk.take_in, self._timed
