@@ -67,15 +67,15 @@ class Bench:
         tell("came", ids=ids[:500], new=joined.new["tally"], took=perf_counter() - began)
         return joined
 
-    def tap(self) -> None:
-        """Commit one tally, and tell how long that took; most often another player's."""
+    def tap(self, due: float) -> None:
+        """Commit one tally; tell how long that took, and how long after it was ``due`` it was on disk."""
         self._count += 1
         player = self.desk.here()[self._count % len(self.desk.here())]
         began = perf_counter()
         tally = self.desk.tally(player.id, Outcome.DONE if self._count % 3 else Outcome.MISSED)
         took = perf_counter() - began
         assert tally, self.desk.message
-        tell("tap", id=tally.id.hex, took=took)
+        tell("tap", id=tally.id.hex, took=took, late=monotonic() - due)
         if self._count % 20 == 0:
             undone = self.desk.undo()
             tell("undone", id=undone.id.hex)
@@ -108,8 +108,8 @@ class Bench:
                 pass
             Clock.tick()
             if self._every and monotonic() >= self._next:
-                self._next += self._every
-                self.tap()
+                due, self._next = self._next, self._next + self._every
+                self.tap(due)
             sleep(0.001 if self._every else _FRAME / 2)
         self.hand.stop()
         self.desk.close()
