@@ -12,6 +12,7 @@ from evaltrack.cli.commands.demo import demo
 from evaltrack.cli.commands.erase import erase
 from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
+from evaltrack.cli.commands.handover import handover
 from evaltrack.cli.commands.join import join
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.meetings import meetings
@@ -55,6 +56,7 @@ _IN_ORDER = (
     erase,
     pack,
     join,
+    handover,
 )
 for _command in _IN_ORDER:
     commands.add_command(_command)

@@ -93,6 +93,17 @@ def _parts(key: str) -> tuple[str, int]:
     return (found[1], int(found[2] or 1)) if found else (key, 1)
 
 
+def of_one_start(*held: Mapping[Begun, str]) -> list[dict[Begun, str]]:
+    """Return what is held with one start for each practice: the earliest that anybody knows.
+
+    A practice that was loaded has no start until somebody goes on with it, on one tablet only.
+    """
+    starts: dict[tuple, int] = {}
+    for one in (one for found in held for one in found if one.at is not None):
+        starts[one[:3]] = min(one.at, starts.get(one[:3], one.at))
+    return [{one._replace(at=starts.get(one[:3])): key for one, key in found.items()} for found in held]
+
+
 class NewKeys:
     """What becomes of the keys under which practices were ``held`` until more of them were known.
 

@@ -19,6 +19,7 @@ from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.news import News
 from evaltrack.touch.drills.drills_screens import DrillsScreens
+from evaltrack.touch.handover.handover_screens import HandoverScreens
 from evaltrack.touch.help.help_screens import HelpScreens
 from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
@@ -46,6 +47,7 @@ class EvaltrackApp(
     BackupScreens,
     CatalogueScreens,
     DrillsScreens,
+    HandoverScreens,
     HelpScreens,
     NotesScreens,
     MeetingsScreens,
@@ -173,6 +175,7 @@ class EvaltrackApp(
             on_skills=partial(self.go, ScreenName.SKILLS),
             on_drills=partial(self.go, ScreenName.DRILLS),
             on_season=partial(self.go, ScreenName.SEASON),
+            on_handover=partial(self.go, ScreenName.HANDOVER),
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),

@@ -155,6 +155,7 @@ WAYS = {
     ScreenName.SETUP: Way(ScreenName.HOME, "Set-up"),
     ScreenName.MEASURE: Way(ScreenName.SETUP, event=("on_measure",)),
     ScreenName.CODE: Way(ScreenName.SETUP, event=("on_code",)),
+    ScreenName.HANDOVER: Way(ScreenName.HOME, "Two tablets"),
     ScreenName.SEASONS: Way(ScreenName.HOME, "Seasons"),
     ScreenName.FILE: Way(ScreenName.SEASONS, event=("on_file",)),
     ScreenName.OUR_TEAM: Way(ScreenName.SEASONS, event=("on_start_ours",)),

@@ -6,13 +6,14 @@ from pathlib import Path
 from uuid import UUID
 
 from evaltrack.device.backup_places import backups_of, drop
+from evaltrack.device.handover.parts import parts_of
 from evaltrack.store.on_disk.drafts import sweep
 from evaltrack.store.on_disk.left_copies import leftovers, sweep_left
 
 
 def own_copies(path: Path, season: UUID) -> list[Path]:
     """Return the copies of a season file that the app made for itself and may delete."""
-    return [*leftovers(path), *(backup.path for backup in backups_of(season))]
+    return [*leftovers(path), *(backup.path for backup in backups_of(season)), *parts_of(season.hex)]
 
 
 def forget_copies(path: Path, season: UUID) -> tuple[list[Path], list[Path]]:
@@ -25,7 +26,7 @@ def forget_copies(path: Path, season: UUID) -> tuple[list[Path], list[Path]]:
     sweep_left()
     copies = own_copies(path, season)
     drop(backups_of(season))
-    for copy in leftovers(path):
+    for copy in [*leftovers(path), *parts_of(season.hex)]:
         with suppress(OSError):
             copy.unlink()
     stuck = [copy for copy in copies if os.path.lexists(copy)]

@@ -50,13 +50,19 @@ def _minor(foreign: Iterable) -> int:
 
 
 def _of_table(connection: sqlite3.Connection, table: str, known: set[str]) -> list[str]:
+    lines = lines_of(connection, table)
+    return lines if FACTS[table].always else [line for line in lines if line not in known]
+
+
+def lines_of(connection: sqlite3.Connection, table: str) -> list[str]:
+    """Return every fact of a table as a line of a pack."""
     lines = Shape(connection, table).lines()
     if table == "edit":
         lines = sorted([*lines, *(as_text(["edit", *row]) for row in base_edits(connection))])
     if table == "begun":
         rows = [(*one[:4], key) for one, key in held_here(connection).items()]
         lines = sorted(as_text(["begun", *row]) for row in rows)
-    return lines if FACTS[table].always else [line for line in lines if line not in known]
+    return lines
 
 
 def _lines_of(pack: Pack) -> set[str]:

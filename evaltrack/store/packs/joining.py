@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from evaltrack.errors import EvaltrackError, NotSavedError
 from evaltrack.language import tr
-from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of
+from evaltrack.rink.begun_practice import Begun, NewKeys, keys_of, of_one_start
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.store import sound
 from evaltrack.store.clock import AHEAD
@@ -23,6 +23,7 @@ from evaltrack.store.packs.last_words import put_in_force
 from evaltrack.store.packs.lost_edits import Sides, note_lost
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import Pack, PackError, unlike
+from evaltrack.store.packs.plain_join import join_plain
 from evaltrack.store.packs.proving import prove
 from evaltrack.store.packs.renaming import rename_here, renumber_here
 from evaltrack.store.packs.rows import LONGEST_FACT, Fact, Shape
@@ -58,6 +59,10 @@ def join(
     NotSavedError
         It is not on disk, or builds on an earlier pack that was not joined.
     """
+    if not rehearse and len(packs) == 1 and (quick := join_plain(connection, packs[0][1])):
+        result, shapes, facts = quick
+        _clocks(shapes, facts, now, result)
+        return result
     result = Joined()
     with whole_read(connection):
         pass  # a join reads all of the file too, and within its transaction nothing ends that
@@ -171,7 +176,7 @@ def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
 def _practices(connection: sqlite3.Connection, facts: list[Fact], result: Joined) -> NewKeys:
     """Give every practice its key, now that more of them are known; return what the pack's keys become."""
     theirs = {Begun(*fact.row[:4]): fact.row[4] for fact in facts}
-    mine = held_here(connection)
+    mine, theirs = of_one_start(held_here(connection), theirs)
     keys = keys_of([*mine, *theirs])
     new = NewKeys(keys, mine)
     rename_here(connection, new)

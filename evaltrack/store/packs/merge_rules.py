@@ -103,4 +103,6 @@ RULES: dict[str, Facts | Own] = {
     "lost_edit": Own.HERE,
     "foreign_fact": Own.FOREIGN,
 }
+# tables of which a fact changes nothing of another, in the order in which they name one another
+PLAIN = ("observer", "station", "rep", "line_fact", "stood", "tally", "withdrawal")
 FACTS: dict[str, Facts] = {table: rule for table, rule in RULES.items() if isinstance(rule, Facts)}

@@ -52,6 +52,18 @@ def prove(connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[
     _read_practices(connection, shapes, facts)
 
 
+def prove_facts(
+    connection: sqlite3.Connection, shapes: dict[str, Shape], facts: dict[str, list[Fact]]
+) -> None:
+    """Raise EvaltrackError where a file could not be read any more after these facts came alone."""
+    if facts.get("tally"):
+        refuse_overfull(connection, "tally", sound.MOST_TALLIES, "tallies")
+        _read_tallies(connection, shapes["tally"], facts["tally"])
+    if facts.get("observer"):
+        People(connection).observers()
+    _read_practices(connection, shapes, facts)
+
+
 def _read_tallies(connection: sqlite3.Connection, shape: Shape, facts: list[Fact]) -> None:
     read, columns = TallyRows(connection), TALLY_COLUMNS.split(", ")
     spots = [shape.at(column) for column in columns]

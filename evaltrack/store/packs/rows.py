@@ -117,6 +117,10 @@ class Shape:
         where = " AND ".join(f"{self.columns[at]} = ?" for at in self.key)
         self.connection.execute(f"DELETE FROM {self.table} WHERE {where}", key)
 
+    def line(self, fact: Fact) -> str:
+        """Return a fact as a line of a pack."""
+        return as_text([self.table, *fact.row, *([fact.parts] if self.parts else [])])
+
     def lines(self) -> list[str]:
         """Return every fact of the file as a line of a pack, in the order of the keys."""
         order = ", ".join(self.columns[at] for at in self.key)

@@ -16,6 +16,7 @@ from evaltrack.store.packs.gathering import gather
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
 from evaltrack.store.packs.lost_edits import lost_so_far
+from evaltrack.store.packs.news import News, digest_of
 from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
 
 
@@ -46,6 +47,14 @@ class SeasonPacks:
         NotSavedError : it is not on disk.
         """
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
+
+    def news(self, tablet: str) -> News:
+        """Return what packs for another tablet what it has not heard yet."""
+        return News(self._connection, tablet)
+
+    def digest(self) -> str:
+        """Return the SHA-256 of all facts that tablets share, as hexadecimal digits."""
+        return digest_of(self._connection)
 
     def lost(self) -> list[Lost]:
         """Return every change that lost against a newer one of a tablet that did not know of it."""

@@ -60,7 +60,7 @@ class BoardScreen(AppScreen):
         self._keys = BoardKeys(self)
         self._clock = None
         self.bind(size=self._fit)
-        desk.bind(practice=self._fill, station=self._follow, plan=self._follow)
+        desk.bind(practice=self._fill, station=self._follow, plan=self._follow, on_counted=self._show_others)
         self._fill()
 
     @property
@@ -204,6 +204,11 @@ class BoardScreen(AppScreen):
             self._controls.follow(rotating)
         self.ids.board.show(board.faces(), board.buttons(), board.lay_out)
         self._ring_last()
+
+    def _show_others(self, *_) -> None:
+        if self.desk.practice is self._practice and self.kind:
+            self._show()
+            self._show_last()
 
     def _show_counts(self, tally: Tally) -> None:
         place = self.board.place_of(tally)

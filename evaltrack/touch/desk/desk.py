@@ -8,20 +8,21 @@ from evaltrack.language import tr
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.practice import Practice, Rep
 from evaltrack.rink.tally import Outcome, Tally, Withdrawal
-from evaltrack.touch.desk.catalogue_in_hand import CatalogueInHand
+from evaltrack.touch.desk.joined_in_hand import JoinedInHand
 from evaltrack.touch.desk.tally_book import TallyBook
 from evaltrack.touch.desk.undone import Act, UndoneActs
 from evaltrack.touch.widgets.events import EventSource
 
 
-class Desk(EventSource, CatalogueInHand):
+class Desk(EventSource, JoinedInHand):
     """The season in hand, the practice that runs, and the tallies that are made in it.
 
     Writes return what they wrote, or None after a failure, which ``message`` then tells. ``on_tallied`` comes
-    after each tally that is on disk. ``undone`` is what was undone and can be done again.
+    after each tally that is on disk, ``on_counted`` when other tablets' came. ``undone`` is what was undone
+    and can be done again.
     """
 
-    __events__ = ("on_tallied",)
+    __events__ = ("on_tallied", "on_counted")
 
     def __init__(self, clock: Callable[[], int] = now_ms, **kwargs):
         super().__init__(clock, **kwargs)
@@ -36,6 +37,10 @@ class Desk(EventSource, CatalogueInHand):
         if self.practice:
             self._read_tallies(self.practice)
             self.property("practice").dispatch(self)
+
+    def _count_again(self) -> None:
+        self._book = TallyBook(self.season.log.tallies(practice=self.practice.key), self.tablet.id)
+        self.dispatch("on_counted")
 
     def noted(self, practice: Practice) -> str:
         """Return in words how much is noted in a practice: ``142 tallies of 16 players``."""

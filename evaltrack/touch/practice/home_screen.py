@@ -55,6 +55,7 @@ class HomeScreen(AppScreen):
         "on_skills",
         "on_drills",
         "on_season",
+        "on_handover",
         "on_palette",
         "on_setup",
         "on_seasons",

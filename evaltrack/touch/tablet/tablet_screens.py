@@ -54,6 +54,7 @@ class ScreenName(StrEnum):
     OUR_TEAM = "our_team"
     ROSTER = "roster"
     BACKUPS = "backups"
+    HANDOVER = "handover"
 
 
 # of the latch; every other screen needs the code while one is set

@@ -11,6 +11,7 @@ import pytest
 from lanterns_season import tally
 
 from evaltrack.device.backup_places import Why, backups_folder, backups_of, copies_elsewhere
+from evaltrack.device.handover.parts import Parts, parts_of
 from evaltrack.device.sealing import opened
 from evaltrack.store.backups.keeping import keep_backup, keep_backup_if_due, write_backup
 from evaltrack.store.erasing.copies_kept import forget_copies
@@ -128,6 +129,13 @@ def test_all_that_is_known_can_be_forgotten(season_path):
         beside = season_path.with_name(f"{season_path.name}.before-version-5")
         beside.write_bytes(b"Oda Marsh")
         backup = backups_of(season.ident)[0].path
-        assert forget_copies(season_path, season.ident) == ([beside, backup], [])
+        parts = Parts(season.ident.hex)
+        parts.ready()
+        parts.keep(b"Oda Marsh")
+        parts.add("0" * 64, b"Oda M")
+        on_their_way = parts_of(season.ident.hex)
+        assert len(on_their_way) == 2
+        assert forget_copies(season_path, season.ident) == ([beside, backup, *on_their_way], [])
+        assert parts_of(season.ident.hex) == []
         assert backups_of(season.ident) == []
     assert [path.exists() for path in (beside, backup)] == [False, False]

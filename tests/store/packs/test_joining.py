@@ -202,6 +202,18 @@ def test_a_practice_that_both_began_is_one(pair):
     assert shared(pair.one._connection) == shared(pair.two._connection)
 
 
+def test_a_practice_that_was_loaded_can_be_gone_on_with_on_one_tablet_or_both(pair):
+    """It had no start on either; whichever start is known first holds, and both come to the same."""
+    begin(pair.two, "two", NOON, key=FIRST)
+    pair.exchange()
+    assert shared(pair.one._connection) == shared(pair.two._connection)
+    begin(pair.one, "one", NOON - HOUR, key=SECOND)
+    begin(pair.two, "two", NOON, key=SECOND)
+    pair.exchange()
+    assert [one.key for one in pair.one.practices.every()] == [FIRST, SECOND]
+    assert shared(pair.one._connection) == shared(pair.two._connection)
+
+
 def test_two_practices_of_one_day_stay_two(pair):
     """The later one gets the second key where it had the first, and so does all that names it."""
     begin(pair.one, "one", NOON)

@@ -1,0 +1,78 @@
+"""How a hand-over between two tablets reads, on the screen and on the command line."""
+
+from evaltrack.device.handover.course import Course, Stage
+from evaltrack.language import mark, tr, tr_many
+
+_STAGES = {
+    Stage.WAITING: mark("Waiting for the other tablet ..."),
+    Stage.GREETING: mark("Greeting the other tablet ..."),
+    Stage.GIVING: mark("Giving what is noted here ..."),
+    Stage.TAKING: mark("Taking what is noted there ..."),
+    Stage.COMPARING: mark("Comparing both seasons ..."),
+    Stage.TOGETHER: mark("Both tablets are together."),
+    Stage.ENDED: mark("The hand-over has ended."),
+}
+_APART = 2 * 60_000  # ms between two clocks that are worth a word
+
+
+def stage_words(course: Course) -> str:
+    """Return what goes on just now."""
+    return tr(_STAGES[course.stage])
+
+
+def missed_words(course: Course) -> str:
+    """Return how often the code was typed wrongly on the other tablet, empty for never."""
+    if not course.missed:
+        return ""
+    return tr_many(
+        "A wrong code was typed there once. After three the code is dead.",
+        "A wrong code was typed there {number} times. After three the code is dead.",
+        course.missed,
+    )
+
+
+def exchanged_words(course: Course) -> str:
+    """Return how many tallies came in and went out."""
+    came = tr_many("{number} tally came in.", "{number} tallies came in.", course.taken)
+    went = tr_many("{number} tally went out.", "{number} tallies went out.", course.given)
+    return f"{came} {went}"
+
+
+def together_words(since: str, silent: float) -> str:
+    """Return since when both are together, and how many seconds ago the other one was last heard."""
+    return tr_many(
+        "Together since {since}, last heard {number} s ago.",
+        "Together since {since}, last heard {number} s ago.",
+        round(silent),
+        since=since,
+    )
+
+
+def clocks_words(course: Course) -> str:
+    """Return by how much the clocks of both differ, empty where that does not matter."""
+    minutes = round(abs(course.behind) / 60_000)
+    if abs(course.behind) < _APART:
+        return ""
+    if course.behind > 0:
+        return tr_many(
+            "The clock of the other tablet is {number} minute behind this one. Set the one that is wrong.",
+            "The clock of the other tablet is {number} minutes behind this one. Set the one that is wrong.",
+            minutes,
+        )
+    return tr_many(
+        "The clock of the other tablet is {number} minute ahead of this one. Set the one that is wrong.",
+        "The clock of the other tablet is {number} minutes ahead of this one. Set the one that is wrong.",
+        minutes,
+    )
+
+
+def outcome_lines(course: Course, trouble: str = "") -> list[str]:
+    """Return what came of a hand-over, and what is to be looked at; ``trouble`` is why it ended early."""
+    lines = [trouble] if trouble else []
+    if course.given or course.taken or not trouble:
+        lines.append(exchanged_words(course))
+    if course.equal and not trouble:
+        lines.append(tr("Both tablets have the same season now."))
+    if course.equal is False and not trouble:
+        lines.append(tr("Something was noted meanwhile: hand over once more, and both have the same again."))
+    return [*lines, *filter(None, [clocks_words(course)]), *course.told]
