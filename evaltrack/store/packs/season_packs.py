@@ -10,6 +10,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.rink.ident import now_ms
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.erased import erased_players, note_erased
+from evaltrack.store.loan import refuse_loan
 from evaltrack.store.packs.gathering import gather
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
@@ -40,9 +41,10 @@ class SeasonPacks:
         Raises
         ------
         PackError : one is of another season, has what no season file may have, or goes on from one that was
-            not joined yet.
+            not joined yet; or this file is a loan, into which nothing more is to come.
         NotSavedError : it is not on disk.
         """
+        refuse_loan(self._connection)
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
 
     def lost(self) -> list[Lost]:
