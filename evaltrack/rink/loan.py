@@ -42,7 +42,8 @@ class Loan:
 
     def tablet(self, ident: str) -> str:
         """Return under which id a tablet notes in this loan: two loans on one tablet are two tablets."""
-        return f"{ident[:27]}-{self.id.hex[-12:]}"
+        mark = f"-{self.id.hex[-12:]}"
+        return ident if ident.endswith(mark) else f"{ident[:27]}{mark}"
 
 
 def day_fault(last_day: date, today: date) -> str:

@@ -2,38 +2,68 @@
 
 from datetime import date
 
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.days import in_full
 from evaltrack.rink.loan import LentNames, Loan
 from evaltrack.rink.practice import local_day
 
-_NAMES = {
-    LentNames.FIRST: "the players’ first names and numbers",
-    LentNames.NONE: "the players’ numbers and no name",
-}
-_LENT = "{place}: on loan until {day}, with {names}"
-_UNTIL = "On loan from {team} until {day}. For the boards alone: what you note goes back to that season."
-_OVER = (
-    "This loan from {team} ended on {day}, and this tablet has seen {seen}. Nothing more is noted in it: "
-    "give the tallies back, then delete it from this tablet."
-)
-_NO_TAP = "not saved: the loan ended on {day}; give the tallies back, and ask for a new loan"
-TAKE_BACK = "Copy it to the other tablet and open it there. Its tallies come back as a pack, with `join`."
-
 
 def lent_words(place: object, loan: Loan) -> str:
     """Return that a loan was written, and what is in it."""
-    return _LENT.format(place=place, day=in_full(loan.last_day), names=_NAMES[loan.names])
+    values = {"place": place, "day": in_full(loan.last_day)}
+    if loan.names is LentNames.FIRST:
+        return tr("{place}: on loan until {day}, with the players’ first names and numbers", **values)
+    return tr("{place}: on loan until {day}, with the players’ numbers and no name", **values)
+
+
+def take_back_words() -> str:
+    """Return how the tallies of a loan come back."""
+    return tr(
+        "Copy it to the other tablet and open it there. Its tallies come back as a pack, which you take in."
+    )
 
 
 def loan_words(loan: Loan, team: str, now: int) -> str:
-    """Return from whom a loan is and until when; once it has ended, what to do with it."""
+    """Return from whom a loan is and until when; once it has ended, since when."""
     day = in_full(loan.last_day)
     if not loan.is_over(now):
-        return _UNTIL.format(team=team, day=day)
+        return tr("On loan from {team} until {day}.", team=team, day=day)
     seen = local_day(max(now, loan.latest))
-    return _OVER.format(team=team, day=day, seen=in_full(seen) if seen else "no day of any calendar")
+    if seen is None:
+        return tr("This loan from {team} has ended: this tablet’s clock shows no day at all.", team=team)
+    return tr(
+        "This loan from {team} ended on {day}. By this tablet’s clock it has become {seen}.",
+        team=team,
+        day=day,
+        seen=in_full(seen),
+    )
+
+
+def how_words(loan: Loan, now: int) -> str:
+    """Return what a loan is good for, or what to do with one that has ended."""
+    if loan.is_over(now):
+        return tr(
+            "Nothing more is noted in it. Give the tallies back, and then delete the loan from this tablet. "
+            "If the day is wrong, set the clock right and ask for a new loan."
+        )
+    return tr("It is for the boards alone. What you note goes back to the team as one file, a pack.")
+
+
+def given_words(tallies: int, given: bool) -> str:
+    """Return how many tallies are in a loan, and whether they were given back."""
+    if not tallies:
+        return tr("Nothing was tallied in it yet.")
+    if given:
+        return tr_many(
+            "{number} tally, and it was given back", "{number} tallies, and all were given back", tallies
+        )
+    return tr_many(
+        "{number} tally that was not given back yet",
+        "{number} tallies, not all of them given back yet",
+        tallies,
+    )
 
 
 def no_tap_words(last_day: date) -> str:
     """Return why a tap is not saved in a loan that has ended."""
-    return _NO_TAP.format(day=in_full(last_day))
+    return tr("Not saved: the loan ended on {day}. Give the tallies back.", day=in_full(last_day))

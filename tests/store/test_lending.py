@@ -205,6 +205,11 @@ class Lender(ThreeTablets):
             lend(owner, target, names, (local_day(self.now) or TODAY) + timedelta(7), self.now)
             self.tablets[n + 1] = OneTablet(tablet.name, target, tablet.off)
 
+    def rep(self, tablet: OneTablet, at: int) -> None:
+        """Begin a rep, where those who go in it are all on the tablet: who has left is not lent."""
+        if {player.id for player in PLAYERS} <= {player.id for player in tablet.season.people.everyone()}:
+            super().rep(tablet, at)
+
     def take_back_all(self) -> None:
         """Take in every pack of the pool, in any order, some of them twice."""
         owner = self.tablets[0].season

@@ -42,7 +42,7 @@ def lend(season_file: Path, target: Path, names: str, until: date | None) -> Non
     """
     from evaltrack.device.backup_places import note_elsewhere
     from evaltrack.store.lending import lend as lend_season
-    from evaltrack.words.lending import TAKE_BACK, lent_words
+    from evaltrack.words.lending import lent_words, take_back_words
 
     last_day = until or date.today() + timedelta(USUAL_DAYS)
     with opened(season_file) as season:
@@ -50,4 +50,4 @@ def lend(season_file: Path, target: Path, names: str, until: date | None) -> Non
         loan, ident = lend_season(season, target, LentNames(names), last_day), season.ident
     note_elsewhere(ident, target.absolute(), False, datetime.now())
     tell(lent_words(target, loan))
-    tell(TAKE_BACK)
+    tell(take_back_words())

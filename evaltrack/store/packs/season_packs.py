@@ -1,6 +1,7 @@
 """Packs of an open season file: written for other tablets, and joined from theirs."""
 
 import sqlite3
+from collections import Counter
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from uuid import UUID
@@ -16,6 +17,7 @@ from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
 from evaltrack.store.packs.lost_edits import lost_so_far
 from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
+from evaltrack.store.packs.rows import Shape
 
 
 class SeasonPacks:
@@ -46,6 +48,16 @@ class SeasonPacks:
         """
         refuse_loan(self._connection)
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
+
+    @reading()
+    def new_tallies(self, pack: Pack) -> dict[tuple[str, str], int]:
+        """Return how many tallies of a pack are new, by the practice's key in it and by observer."""
+        shape = Shape(self._connection, "tally")
+        found = Counter()
+        for fact in map(shape.fact, pack.facts.get("tally", ())):
+            if shape.find(shape.key_of(fact.row)) is None:
+                found[shape.of(fact.row, "practice", "observer")] += 1
+        return dict(found)
 
     def lost(self) -> list[Lost]:
         """Return every change that lost against a newer one of a tablet that did not know of it."""

@@ -3,6 +3,8 @@
 from datetime import date
 from pathlib import Path
 
+from evaltrack.device.season_places import free_file
+
 
 def back_up_after_practice(path: Path) -> Path | None:
     """Keep a backup of a season file if something is in it that the newest one lacks."""
@@ -32,7 +34,9 @@ def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
     from evaltrack.store.backups.keeping import write_backup
     from evaltrack.store.opening import open_season
 
-    target = _free(folder, f"{path.stem}-backup-{date.today().isoformat()}", ".age" if passphrase else ".db")
+    target = free_file(
+        folder, f"{path.stem}-backup-{date.today().isoformat()}", ".age" if passphrase else ".db"
+    )
     with open_season(path) as season:
         write_backup(season, target, passphrase or None)
     if passphrase:
@@ -63,11 +67,3 @@ def bring_back(path: Path, backup: Path) -> str:
     with restoring.opened_backup(backup) as season:
         restoring.bring_back(season, path)
     return "The backup is back. What was there before stands first in the list below."
-
-
-def _free(folder: Path, stem: str, ending: str) -> Path:
-    number, place = 1, folder / f"{stem}{ending}"
-    while place.exists() or place.is_symlink():
-        number += 1
-        place = folder / f"{stem}-{number}{ending}"
-    return place
