@@ -14,6 +14,7 @@ from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.handover import handover
 from evaltrack.cli.commands.join import join
+from evaltrack.cli.commands.lend import lend
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.meetings import meetings
 from evaltrack.cli.commands.new import new
@@ -57,6 +58,7 @@ _IN_ORDER = (
     pack,
     join,
     handover,
+    lend,
 )
 for _command in _IN_ORDER:
     commands.add_command(_command)

@@ -48,11 +48,18 @@ _NO_TRY = {
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
-def opened(path: Path):
-    """Open a season file."""
+def opened(path: Path, loan: bool = False):
+    """Open a season file; one that is on loan only where the command is for a ``loan`` too."""
     from evaltrack.store.opening import open_season
 
-    return open_season(path)
+    season = open_season(path)
+    if not loan:
+        try:
+            season.refuse_loan()
+        except EvaltrackError:
+            season.close()
+            raise
+    return season
 
 
 @contextmanager

@@ -57,6 +57,12 @@ def note_season(path: Path, team: str) -> None:
             write_settings(_file(), dict(list(after.items())[-MOST_RECENT:]), {})
 
 
+def forget_season(path: Path) -> None:
+    """Take a season file that was deleted out of the list."""
+    with one_window_at_a_time(tablet_folder()):
+        write_settings(_file(), {name: team for name, team in _read().items() if name != str(path)}, {})
+
+
 def _read() -> dict[str, str]:
     found = read_settings(_file())
     return {path: team for path, team in found.items() if _fits(path) and _fits(team)}

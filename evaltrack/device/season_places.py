@@ -57,6 +57,15 @@ def season_stem(*words: str) -> str:
     return plain_words(" ".join(words))[:_LONGEST].strip("-") or "season"
 
 
+def free_file(folder: Path, stem: str, ending: str) -> Path:
+    """Return the first name in a folder that nothing has yet, with a running number where one is needed."""
+    number, place = 1, folder / f"{stem}{ending}"
+    while os.path.lexists(place):
+        number += 1
+        place = folder / f"{stem}-{number}{ending}"
+    return place
+
+
 def free_place(folder: Path, stem: str) -> Path:
     """Return the first place in a folder that nothing has yet, with a running number where one is needed."""
     number, place = 1, folder / f"{stem}.db"

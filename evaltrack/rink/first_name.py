@@ -26,6 +26,16 @@ def first_name(name: str) -> str:
     return " ".join(words[:end]).rstrip(",") or whole
 
 
+def given_name(name: str) -> str:
+    """Return the first name alone; empty where it cannot be told from the family's.
+
+    A name of one word is what somebody is called.
+    """
+    whole, first = " ".join(name.split()), first_name(name)
+    alone = first != whole or (" " not in whole and not _FAMILY_FIRST.search(whole))
+    return first if alone else ""
+
+
 def _given_first(name: str) -> str:
     last, comma, rest = name.partition(",")
     given, _, _ = rest.strip().partition(",")

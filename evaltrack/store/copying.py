@@ -79,6 +79,11 @@ class Copies:
         return state_in(self._connection)
 
     @reading()
+    def amount(self) -> list[int]:
+        """Return how much there is of all that only grows, by kind."""
+        return state_in(self._connection)[:-1]
+
+    @reading()
     def _write(self, draft: Path) -> None:
         self._connection.execute("VACUUM INTO ?", (str(draft.absolute()),))
         with closing(sqlite3.connect(draft)) as copy:

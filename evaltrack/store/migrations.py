@@ -83,6 +83,12 @@ def share_a_season_among_tablets(db: Database) -> None:
     _run(db, 12)
 
 
+@season_migrations()
+def know_a_loan(db: Database) -> None:
+    """Know a season file that is lent to a helper's tablet, and until when."""
+    _run(db, 13)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -146,6 +146,31 @@ class SeasonFile:
 
         return SeasonPacks(self._connection)
 
+    @property
+    def loan(self):
+        """Return what makes the file a loan, `Loan`; None where it is none."""
+        from evaltrack.store.loan import loan_in
+
+        return loan_in(self._connection)
+
+    def refuse_loan(self) -> None:
+        """Raise EvaltrackError where the file is a loan."""
+        from evaltrack.store.loan import refuse_loan
+
+        refuse_loan(self._connection)
+
+    def keep_latest(self, now: int) -> None:
+        """Keep in a loan that it has become so late."""
+        from evaltrack.store.loan import keep_latest
+
+        keep_latest(self._connection, now)
+
+    def write_loan(self, draft: Path, loan) -> None:
+        """Write a loan of the season, `Loan`, into an empty file; see `lending.lend`."""
+        from evaltrack.store.lent_file import write_lent
+
+        write_lent(self._connection, draft, loan)
+
     def kept_of(self, player: UUID):
         """Return what gives all that the file has of one player, `KeptOfPlayer`."""
         from evaltrack.store.kept_of_player import KeptOfPlayer

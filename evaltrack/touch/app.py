@@ -25,8 +25,10 @@ from evaltrack.touch.input.keyboard_focus import KeyboardFocus
 from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.meetings.meetings_screens import MeetingsScreens
 from evaltrack.touch.notes.notes_screens import NotesScreens
+from evaltrack.touch.packs.pack_screens import PackScreens
 from evaltrack.touch.plan.plan_screens import PlanScreens
 from evaltrack.touch.practice.left_open import LongPause
+from evaltrack.touch.practice.loan_screens import LoanScreens
 from evaltrack.touch.putting_right.putting_right_screens import PuttingRightScreens
 from evaltrack.touch.review.review_screens import ReviewScreens
 from evaltrack.touch.season_screens import SeasonScreens
@@ -49,8 +51,10 @@ class EvaltrackApp(
     DrillsScreens,
     HandoverScreens,
     HelpScreens,
+    LoanScreens,
     NotesScreens,
     MeetingsScreens,
+    PackScreens,
     PlanScreens,
     PuttingRightScreens,
     ReviewScreens,

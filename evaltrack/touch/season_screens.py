@@ -1,10 +1,13 @@
 """The app's screens for which season: how one leads to another, and what becomes of the one in hand."""
 
+from collections.abc import Callable
 from functools import cached_property, partial
 from pathlib import Path
 
 from evaltrack.language import tr
 from evaltrack.touch.tablet.tablet_screens import ScreenName
+
+_FOR_OTHERS = ("folder", "pack")  # what is chosen for a screen that is not of this room
 
 
 class SeasonScreens:
@@ -46,6 +49,7 @@ class SeasonScreens:
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_backups=partial(self.go, ScreenName.BACKUPS),
+            on_packs=partial(self.go, ScreenName.PACKS),
         )
         return screen
 
@@ -91,7 +95,15 @@ class SeasonScreens:
         self.screen(ScreenName.FILE).ask(Wanted[wanted])
         self.go(ScreenName.FILE)
 
+    def ask_for_folder(self, back: str, then: Callable[[str], None], wanted: str = "FOLDER") -> None:
+        """Ask for a folder to write into, or a file, for a screen; ``then`` is given the path on it."""
+        self._file_for = back, then
+        self._ask_for_file(wanted)
+
     def _from_file(self, screen) -> None:
+        if screen.wanted in _FOR_OTHERS:
+            self.go(self._file_for[0])
+            return
         lead_back = {
             "roster": ScreenName.ROSTER,
             "calendar": ScreenName.CALENDAR,
@@ -100,7 +112,11 @@ class SeasonScreens:
         self.go(lead_back.get(screen.wanted, ScreenName.SEASONS))
 
     def _chosen(self, screen, path: str) -> None:
-        if screen.wanted in ("roster", "calendar"):
+        if screen.wanted in _FOR_OTHERS:
+            back, then = self._file_for
+            self.go(back)
+            then(path)
+        elif screen.wanted in ("roster", "calendar"):
             self.go(screen.wanted)
             self.screen(screen.wanted).read(path)
         elif screen.wanted == ScreenName.BACKUPS:

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from datetime import datetime
 from uuid import UUID
 
+from evaltrack.language import tr_many
+from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import local_day
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.words.wording import counted
@@ -118,6 +120,20 @@ def joined_lines(joined: Joined, names: Mapping[UUID, str], rehearsed: bool = Fa
         )
         lines += [f"  {line}" for line in lost_lines(joined.lost, names)]
     return lines + _to_look_at(joined, names)
+
+
+def noted_by_lines(tallies: Mapping[tuple[str, str], int]) -> list[str]:
+    """Return one line for each practice and observer with new tallies: how many."""
+    return [
+        tr_many(
+            "{practice}, noted by {observer}: {number} tally",
+            "{practice}, noted by {observer}: {number} tallies",
+            count,
+            practice=practice,
+            observer=one_line(observer),
+        )
+        for (practice, observer), count in sorted(tallies.items())
+    ]
 
 
 def _to_look_at(joined: Joined, names: Mapping[UUID, str]) -> list[str]:

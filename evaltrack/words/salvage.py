@@ -46,6 +46,7 @@ _NAMES = {
     "begun": "Which practice began when",
     "erased": "Players who were erased",
     "foreign_fact": "Facts of a newer evaltrack",
+    "loan": "Until when the season is lent",
 }
 _STOOD_IN = {
     "tally": (

@@ -32,6 +32,7 @@ if __name__ == "__main__":
     headless.install(size=(1280, 800))
 
 from driver import Driver
+from every_screen import off_loan, on_loan
 from invented_evenings import evening_for
 from kivy.base import EventLoop
 from kivy.clock import Clock
@@ -59,6 +60,7 @@ class Way(NamedTuple):
     key: str = ""
     event: tuple = ()
     before: Callable | None = None  # given the app, before all else
+    after: Callable | None = None  # given it, after all else
 
 
 def _begin(app: EvaltrackApp) -> None:
@@ -161,6 +163,9 @@ WAYS = {
     ScreenName.OUR_TEAM: Way(ScreenName.SEASONS, event=("on_start_ours",)),
     ScreenName.ROSTER: Way(ScreenName.OUR_TEAM, event=("on_done",)),
     ScreenName.BACKUPS: Way(ScreenName.SEASONS, "Backups"),
+    ScreenName.PACKS: Way(ScreenName.SEASONS, "Packs and loans"),
+    ScreenName.LEND: Way(ScreenName.PACKS, "Lend to a second tablet"),
+    ScreenName.LOAN: Way(ScreenName.SEASONS, event=("on_opened",), before=on_loan, after=off_loan),
 }
 
 
@@ -193,6 +198,8 @@ class Opener:
         gc.collect()  # what the others left behind is not this one's work
         taken = self._timed(lambda: self._follow(way))
         assert self.app.screens.current == name, f"{name} did not open, but {self.app.screens.current}"
+        if way.after:
+            way.after(self.app)
         return taken
 
     def baseline(self) -> float:

@@ -1,17 +1,21 @@
 """Showing any screen of the app by its name, filled as a user would find it."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from invented_evenings import evening_for
 from planned_cards import plan_for
 
+from evaltrack.rink.ident import new_id
+from evaltrack.rink.loan import LentNames
 from evaltrack.rink.note_life import NoteField
+from evaltrack.store.lending import lend
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 
 def show(driver, name: str):
     """Have a screen in front, with what it shows ready, and return it."""
     app = driver.app
+    off_loan(app)
     if name in (ScreenName.NOTE_PICKS, ScreenName.NOTE_HISTORY, ScreenName.LOOK_BACK):
         show(driver, ScreenName.NOTE)
     _OPENED.get(name, lambda app: app.go(name))(app)
@@ -90,7 +94,29 @@ def _reps(app) -> None:
     app._to_reps(app.screens.get_screen(ScreenName.STEP))
 
 
+def on_loan(app) -> None:
+    """Lend the season in hand, and take the loan in hand."""
+    if not app.desk.loan:
+        path = app.desk.season.path
+        loan = path.with_name(f"{path.stem}-{new_id().hex}.db")
+        lend(app.desk.season, loan, LentNames.FIRST, date.today() + timedelta(7))
+        app.lender = path
+        assert app.desk.open(loan)
+
+
+def off_loan(app) -> None:
+    """Take the season in hand that was lent, where a loan is, or was deleted."""
+    if app.desk.loan or (app.desk.season is None and hasattr(app, "lender")):
+        assert app.desk.open(app.lender)
+
+
+def _loan(app) -> None:
+    on_loan(app)
+    app.go(ScreenName.LOAN)
+
+
 _OPENED = {
+    ScreenName.LOAN: _loan,
     ScreenName.DRILL: _drill,
     ScreenName.STEP: _step,
     ScreenName.REPS: _reps,

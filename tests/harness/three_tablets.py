@@ -240,7 +240,7 @@ class ThreeTablets:
                 Player(str(self.chance.randrange(8, 14)), "Wren Alder", Position.FORWARD, id=new_id()),
             ]
         )
-        with _refusals():
+        with refusals():
             people.change([wanted], DAY, tablet.name)
 
     def catalogue(self, tablet: OneTablet, at: int) -> None:
@@ -264,7 +264,7 @@ class ThreeTablets:
         if self.chance.random() < 0.3:
             rest = rest[::-1]
         turned = [replace(drills[0], steps=(step, *drills[0].steps[1:])), *drills[1:]]
-        with _refusals():
+        with refusals():
             changes = tablet.season.catalogue_changes
             changes.set_to([*made, *rest], turned if self.chance.random() < 0.3 else None, same, tablet.name)
 
@@ -279,7 +279,7 @@ class ThreeTablets:
     def join(self, tablet: OneTablet, at: int) -> None:
         """Join some packs of the pool, whichever they are."""
         chosen = self.chance.sample(self.pool, min(2, len(self.pool)))
-        with _refusals("join that one first"):
+        with refusals("join that one first"):
             packs = [(name, read_pack(name, content)) for name, content in chosen]
             self._note(tablet.season.packs.join(packs, now=at))
 
@@ -367,7 +367,7 @@ def shared(connection: sqlite3.Connection) -> dict[str, list]:
 
 
 @contextmanager
-def _refusals(*words: str) -> Iterator[None]:
+def refusals(*words: str) -> Iterator[None]:
     try:
         yield
     except EvaltrackError as error:

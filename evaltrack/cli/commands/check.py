@@ -18,7 +18,7 @@ def check(season_file: Path) -> None:
     counts all tallies once more from the facts. Each finding is a sentence. Whether the disk changed a
     name or a time of day into another one, nobody can see.
     """
-    with opened(season_file) as season:
+    with opened(season_file, loan=True) as season:
         say(tr("looking through it ..."))
         found = season.checks.findings()
         if found:

@@ -13,5 +13,5 @@ from evaltrack.cli.working import opened
 @click.pass_context
 def open_(ctx: click.Context, season_file: Path) -> None:
     """Open the app on a season file."""
-    opened(season_file).close()  # a wrong file is refused here, before there is a window
+    opened(season_file, loan=True).close()  # a wrong file is refused here, before there is a window
     ctx.obj(season_file)

@@ -43,7 +43,7 @@ def pack(
     from evaltrack.words.packs import content_words
 
     passphrase = passphrase_for(wanted, passphrase_file, new=True)
-    with opened(season_file) as season:
+    with opened(season_file, loan=True) as season:
         earlier = pack_in(since, lambda: passphrase_for(True, passphrase_file)) if since else None
         say(tr("packing ..."))
         content, ident = season.packs.pack(load_tablet().id, earlier), season.ident

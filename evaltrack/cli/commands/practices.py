@@ -24,7 +24,7 @@ def practices(season_file: Path, key: str | None, form: str) -> None:
     Of one practice: what was watched when and by whom, tallies by player and skill, who got none, pauses, how
     far two observers agreed, and its corrections with the numbers by which `correct` takes them back.
     """
-    with opened(season_file) as season:
+    with opened(season_file, loan=True) as season:
         rows = read_held(season) if key is None else [practice_asked_for(season, key)]
         if key is None or form == "csv":
             text = getattr(practice_table, f"as_{form}")(rows)

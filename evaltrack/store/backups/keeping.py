@@ -48,6 +48,8 @@ def keep_backup(season: SeasonFile, why: Why) -> Path:
 def keep_backup_if_due(path: Path) -> Path | None:
     """Keep a backup of a season file if something is in it that the newest one lacks."""
     with open_season(path) as season:
+        if season.loan:  # its place among the backups is that of the season from which it was lent
+            return None
         newest = next((backup for backup in backups_of(season.ident) if backup.why is not Why.DAMAGED), None)
         state = season.copies.state()
         if (newest and _state_of(newest) == state) or not any(state):

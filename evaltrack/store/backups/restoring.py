@@ -44,6 +44,8 @@ def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonF
         except SeasonFileError as error:
             raise SeasonFileError(str(error).replace(str(copy), str(path))) from None
         with season:
+            if season.loan:
+                raise SeasonFileError(f'"{path}" is a season on loan, and no backup: give its tallies back')
             if found := season.checks.unreadable():
                 raise SeasonFileError(
                     tr(

@@ -21,7 +21,7 @@ _VOCABULARY = (
     "SELECT name FROM step",
     "SELECT name FROM slot",
 )
-_OF_OTHERS = ("SELECT name FROM observer", "SELECT team || ' ' || age_class FROM season")
+_OF_TEAM = "SELECT team || ' ' || age_class FROM season"
 
 
 def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
@@ -29,9 +29,19 @@ def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
     own, others = names_in_season(connection, player)
     observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
     apart = {name for name in observers if name.casefold() not in {one.casefold() for one in own}}
-    usual = folded_words([*others, *apart, *_texts(connection, _OF_OTHERS[1:])])
+    usual = folded_words([*others, *apart])
+    return NamePattern(own, others | apart, usual | usual_words(connection))
+
+
+def usual_words(connection: sqlite3.Connection) -> set[str]:
+    """Return words, folded, that are no names even where somebody is called so: of the team and the game."""
     small = {word for text in _texts(connection, _VOCABULARY) for word in words_in(text) if word.islower()}
-    return NamePattern(own, others | apart, usual | small)
+    return small | folded_words(_texts(connection, (_OF_TEAM,)))
+
+
+def names_ever(connection: sqlite3.Connection) -> set[str]:
+    """Return every name that a player of the season ever had."""
+    return names_in_season(connection, UUID(int=0))[1]
 
 
 def names_in_season(connection: sqlite3.Connection, player: UUID) -> tuple[list[str], set[str]]:

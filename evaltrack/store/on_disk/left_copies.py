@@ -28,3 +28,19 @@ def sweep_left() -> None:
             if process.isdecimal() and not is_alive(int(process)):
                 shutil.rmtree(left, ignore_errors=True)
                 left.unlink(missing_ok=True)
+
+
+def delete_with_journals(path: Path) -> str:
+    """Delete a season file that nobody has open, what lies beside it, and older copies of it.
+
+    Returns
+    -------
+    Why it could not be deleted; empty when it is gone.
+    """
+    beside = [path.with_name(f"{path.name}{ending}") for ending in ("-wal", "-shm", "-journal")]
+    try:
+        for one in (*leftovers(path), path, *beside):  # a journal alone, of a file that is gone, harms nobody
+            one.unlink(missing_ok=True)
+    except OSError as error:
+        return error.strerror or str(error)
+    return ""

@@ -10,7 +10,7 @@ from evaltrack.rink.begun_practice import Begun
 from evaltrack.store import sound
 from evaltrack.store.connection import one_view, reading
 from evaltrack.store.edits import KINDS, Register, as_text, state
-from evaltrack.store.packs.merge_rules import FACTS
+from evaltrack.store.packs.merge_rules import FACTS, LENT_FACTS, LENT_FIELDS
 from evaltrack.store.packs.pack_file import MINOR, Header, Pack, PackError, pack_bytes
 from evaltrack.store.packs.rows import Shape
 from evaltrack.store.packs.sound_pages import whole_read
@@ -37,7 +37,8 @@ def gather(connection: sqlite3.Connection, tablet: str, at: int, since: Pack | N
         if since and (since.header.season, since.header.made) != season:
             raise PackError(tr("the earlier pack is of another season; name one of this season with --since"))
         known = _lines_of(since) if since else set()
-        lines = [line for table in FACTS for line in _of_table(connection, table, known)]
+        tables = LENT_FACTS if connection.execute("SELECT 1 FROM loan").fetchone() else FACTS
+        lines = [line for table in tables for line in _of_table(connection, table, known)]
         foreign = sound.no_more_than(
             sound.MOST_OF_PRACTICE, connection.execute("SELECT line FROM foreign_fact ORDER BY line"), "facts"
         )
@@ -59,6 +60,8 @@ def lines_of(connection: sqlite3.Connection, table: str) -> list[str]:
     lines = Shape(connection, table).lines()
     if table == "edit":
         lines = sorted([*lines, *(as_text(["edit", *row]) for row in base_edits(connection))])
+        if connection.execute("SELECT 1 FROM loan").fetchone():
+            lines = [line for line in lines if json.loads(line)[1] in LENT_FIELDS]
     if table == "begun":
         rows = [(*one[:4], key) for one, key in held_here(connection).items()]
         lines = sorted(as_text(["begun", *row]) for row in rows)

@@ -18,6 +18,7 @@ class Own(Enum):
     HERE = "of this tablet: what its joins have found"
     PART = "goes with the rows that it belongs to"
     FOREIGN = "passed on as it came"
+    LOAN = "says of this file that it is lent"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,14 @@ RULES: dict[str, Facts | Own] = {
     "ice_time": Facts(about=("uid",), always=True),
     "lost_edit": Own.HERE,
     "foreign_fact": Own.FOREIGN,
+    "loan": Own.LOAN,
 }
 # tables of which a fact changes nothing of another, in the order in which they name one another
 PLAIN = ("observer", "station", "rep", "line_fact", "stood", "tally", "withdrawal")
+# what is noted at the boards: all that a loan gives back, and of changed fields only those of LENT_FIELDS.
+# Names and words that were left out of it must not come back as if somebody had changed them
+LENT_FACTS = (
+    "begun", "definition", "edit", "observer", "station", "rep", "line_fact", "stood", "tally", "withdrawal",
+)  # fmt: skip
+LENT_FIELDS = ("practice", "attendance")
 FACTS: dict[str, Facts] = {table: rule for table, rule in RULES.items() if isinstance(rule, Facts)}

@@ -1,6 +1,7 @@
 """Packs of an open season file: written for other tablets, and joined from theirs."""
 
 import sqlite3
+from collections import Counter
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from uuid import UUID
@@ -12,12 +13,14 @@ from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.erased import erased_players, note_erased
+from evaltrack.store.loan import refuse_loan
 from evaltrack.store.packs.gathering import gather
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
 from evaltrack.store.packs.lost_edits import lost_so_far
 from evaltrack.store.packs.news import News, digest_of
 from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
+from evaltrack.store.packs.rows import Shape
 
 
 class SeasonPacks:
@@ -43,9 +46,10 @@ class SeasonPacks:
         Raises
         ------
         PackError : one is of another season, has what no season file may have, or goes on from one that was
-            not joined yet.
+            not joined yet; or this file is a loan, into which nothing more is to come.
         NotSavedError : it is not on disk.
         """
+        refuse_loan(self._connection)
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
 
     def news(self, tablet: str) -> News:
@@ -55,6 +59,15 @@ class SeasonPacks:
     def digest(self) -> str:
         """Return the SHA-256 of all facts that tablets share, as hexadecimal digits."""
         return digest_of(self._connection)
+    @reading()
+    def new_tallies(self, pack: Pack) -> dict[tuple[str, str], int]:
+        """Return how many tallies of a pack are new, by the practice's key in it and by observer."""
+        shape = Shape(self._connection, "tally")
+        found = Counter()
+        for fact in map(shape.fact, pack.facts.get("tally", ())):
+            if shape.find(shape.key_of(fact.row)) is None:
+                found[shape.of(fact.row, "practice", "observer")] += 1
+        return dict(found)
 
     def lost(self) -> list[Lost]:
         """Return every change that lost against a newer one of a tablet that did not know of it."""

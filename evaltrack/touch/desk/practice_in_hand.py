@@ -14,10 +14,10 @@ from evaltrack.rink.player import Player, Status, by_number, likely_present
 from evaltrack.rink.practice import Attendance, Practice, Station, is_left_open, key_for
 from evaltrack.rink.skill import Skill
 from evaltrack.store.sound import damaged
-from evaltrack.touch.desk.season_in_hand import SeasonInHand
+from evaltrack.touch.desk.loan_in_hand import LoanInHand
 
 
-class PracticeInHand(SeasonInHand):
+class PracticeInHand(LoanInHand):
     """A practice, who is here, and what this tablet watches.
 
     ``left_open`` is the practice of an earlier day that nobody has ended, while nobody has said whether it

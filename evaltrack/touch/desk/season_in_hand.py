@@ -14,6 +14,7 @@ from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet, with_id_on
 from evaltrack.errors import EvaltrackError, SeasonFileError
 from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill
+from evaltrack.rink.loan import Loan
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player, Status
 from evaltrack.rink.skill import Skill
@@ -31,12 +32,13 @@ class _Known(NamedTuple):
     drills: tuple[Drill, ...] = ()
     every_drill: tuple[Drill, ...] = ()
     invented: bool = False
+    loan: Loan | None = None
 
     @classmethod
     def read(cls, season: SeasonFile) -> "_Known":
         skills = {skill.key: skill for skill in season.catalogue.skills()}
         drills = tuple(tuple(season.catalogue.drills(retired=more)) for more in (False, True))
-        known = cls(tuple(season.people.everyone()), skills, *drills, season.invented)
+        known = cls(tuple(season.people.everyone()), skills, *drills, season.invented, season.loan)
         if not (known.skills and known.drills):  # a season begins with some, and none is ever taken out
             raise damaged(tr("it has no skills, or no drills"))
         return known

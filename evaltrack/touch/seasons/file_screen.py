@@ -1,10 +1,10 @@
-"""A file is chosen: a season to open, a roster or a calendar to read; or a folder to write a backup to."""
+"""A file is chosen: a season to open, a roster or a calendar to read; or a folder to write something to."""
 
 from enum import StrEnum
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.language import mark, tr
@@ -22,6 +22,13 @@ class Wanted(StrEnum):
     ROSTER = "roster"
     CALENDAR = "calendar"
     BACKUP_FOLDER = "backups"
+    FOLDER = "folder"
+    PACK = "pack"
+
+    @property
+    def is_folder(self) -> bool:
+        """Say whether a folder is chosen, and no file."""
+        return self in (Wanted.BACKUP_FOLDER, Wanted.FOLDER)
 
 
 _ENDINGS = {
@@ -29,20 +36,30 @@ _ENDINGS = {
     Wanted.ROSTER: [".csv", ".tsv", ".txt"],
     Wanted.CALENDAR: [".ics"],
     Wanted.BACKUP_FOLDER: [".db", ".age"],
+    Wanted.FOLDER: [".db", ".age", ".pack"],
+    Wanted.PACK: [".pack", ".age"],
 }
 _HEADINGS = {
     Wanted.SEASON: mark("Open a season file"),
     Wanted.ROSTER: mark("Read a roster"),
     Wanted.CALENDAR: mark("Read a calendar"),
     Wanted.BACKUP_FOLDER: mark("Choose a folder"),
+    Wanted.FOLDER: mark("Choose a folder"),
+    Wanted.PACK: mark("Take in a pack"),
 }
 _HINTS = {
     Wanted.SEASON: mark("Season files end in .db. The newest stand first."),
     Wanted.ROSTER: mark("A table saved as CSV, or as text: number, name, position. The newest stand first."),
     Wanted.CALENDAR: mark("Calendars end in .ics. The newest stand first."),
     Wanted.BACKUP_FOLDER: mark("Tap a folder to look into it. Season files and backups in it are shown too."),
+    Wanted.FOLDER: mark("Tap a folder to look into it, and then write it there."),
+    Wanted.PACK: mark("Packs end in .pack, sealed ones mostly in .age. The newest stand first."),
 }
-_FOLDERS = {Wanted.SEASON: seasons_folder, Wanted.BACKUP_FOLDER: lambda: home()}
+_FOLDERS = {
+    Wanted.SEASON: seasons_folder,
+    Wanted.BACKUP_FOLDER: lambda: home(),
+    Wanted.FOLDER: lambda: home(),
+}
 
 
 class FileScreen(AppScreen):
@@ -54,17 +71,18 @@ class FileScreen(AppScreen):
     hint = StringProperty("")
     words = StringProperty("")
     folder = StringProperty("")
+    takes_folder = BooleanProperty(False)
 
     def ask(self, wanted: Wanted) -> None:
         """Ask for such a file, from the folder in which it most likely lies."""
-        self.wanted, self.words = wanted, ""
+        self.wanted, self.words, self.takes_folder = wanted, "", wanted.is_folder
         self.heading, self.hint = tr(_HEADINGS[wanted]), tr(_HINTS[wanted])
         self.ids.files.endings = _ENDINGS[wanted]
         self.look_in(_FOLDERS.get(wanted, lambda: home() / "Downloads")())
 
     def choose(self, path: str) -> None:
         """Choose a file; where a folder is wanted a file is none."""
-        if self.wanted != Wanted.BACKUP_FOLDER:
+        if not self.takes_folder:
             self.dispatch("on_chosen", path)
 
     def choose_folder(self) -> None:

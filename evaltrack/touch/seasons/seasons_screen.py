@@ -33,13 +33,23 @@ class SeasonsScreen(AppScreen):
     and ``making`` says that it is being made.
     """
 
-    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups")
+    __events__ = (
+        "on_back",
+        "on_opened",
+        "on_start_ours",
+        "on_file",
+        "on_palette",
+        "on_setup",
+        "on_backups",
+        "on_packs",
+    )
     worker = None
     words = StringProperty("")
     stage = StringProperty("")
     share = NumericProperty(0.0)
     making = BooleanProperty(False)
     has_season = BooleanProperty(False)
+    is_own = BooleanProperty(False)
     has_known = BooleanProperty(False)
     dark = BooleanProperty(False)
 
@@ -51,6 +61,7 @@ class SeasonsScreen(AppScreen):
         """Look again which files are there."""
         desk = self.desk
         self.dark, self.has_season = desk.tablet.dark, desk.season is not None
+        self.is_own = self.has_season and desk.loan is None
         if self.has_season:  # an earlier version may have opened it, and kept no list
             desk.told(lambda: note_season(desk.season.path.resolve(), desk.team_words()))
         known = recent_seasons()

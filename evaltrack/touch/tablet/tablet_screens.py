@@ -55,10 +55,16 @@ class ScreenName(StrEnum):
     ROSTER = "roster"
     BACKUPS = "backups"
     HANDOVER = "handover"
+    LOAN = "loan"
+    PACKS = "packs"
+    LEND = "lend"
 
 
 # of the latch; every other screen needs the code while one is set
-_FREE = (ScreenName.HOME, ScreenName.START, ScreenName.BOARD, ScreenName.CODE)
+_FREE = (ScreenName.HOME, ScreenName.START, ScreenName.BOARD, ScreenName.CODE, ScreenName.LOAN)
+# of a loan, whatever the code: all else is with whoever lent it, or belongs to another season
+_OF_LOAN = (ScreenName.START, ScreenName.BOARD, ScreenName.SETUP, ScreenName.MEASURE, ScreenName.CODE)
+_OF_LOAN += (ScreenName.SEASONS, ScreenName.FILE, ScreenName.OUR_TEAM, ScreenName.ROSTER)
 _SOON = 0.5  # seconds after the first frame, which waits for nothing that can come later
 
 
@@ -67,6 +73,10 @@ class TabletScreens:
 
     def allowed(self, name: str) -> str:
         """Return the screen to show for the one that is asked for: the pad while the latch keeps it."""
+        if self.desk.loan and (name not in _OF_LOAN or (name in _OF_LOAN[:2] and self.desk.loan_is_over)):
+            name = ScreenName.LOAN
+        elif name == ScreenName.LOAN and not self.desk.loan:
+            name = ScreenName.HOME
         if name not in _FREE and not (name == ScreenName.SEASONS and self.desk.season is None):
             if self.needs_code():
                 self.screen(ScreenName.CODE).ask(name)

@@ -3,6 +3,7 @@
 from datetime import date
 from pathlib import Path
 
+from evaltrack.device.season_places import free_file
 from evaltrack.language import tr
 
 
@@ -34,7 +35,9 @@ def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
     from evaltrack.store.backups.keeping import write_backup
     from evaltrack.store.opening import open_season
 
-    target = _free(folder, f"{path.stem}-backup-{date.today().isoformat()}", ".age" if passphrase else ".db")
+    target = free_file(
+        folder, f"{path.stem}-backup-{date.today().isoformat()}", ".age" if passphrase else ".db"
+    )
     with open_season(path) as season:
         write_backup(season, target, passphrase or None)
     if passphrase:
@@ -65,11 +68,3 @@ def bring_back(path: Path, backup: Path) -> str:
     with restoring.opened_backup(backup) as season:
         restoring.bring_back(season, path)
     return tr("The backup is back. What was there before stands first in the list below.")
-
-
-def _free(folder: Path, stem: str, ending: str) -> Path:
-    number, place = 1, folder / f"{stem}{ending}"
-    while place.exists() or place.is_symlink():
-        number += 1
-        place = folder / f"{stem}-{number}{ending}"
-    return place
