@@ -13,6 +13,7 @@ from evaltrack.cli.commands.erase import erase
 from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.join import join
+from evaltrack.cli.commands.keep import keep
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.meetings import meetings
 from evaltrack.cli.commands.new import new
@@ -53,6 +54,7 @@ _IN_ORDER = (
     check,
     export,
     erase,
+    keep,
     pack,
     join,
 )

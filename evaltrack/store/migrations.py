@@ -83,6 +83,12 @@ def share_a_season_among_tablets(db: Database) -> None:
     _run(db, 12)
 
 
+@season_migrations()
+def keep_what_becomes_of_a_season(db: Database) -> None:
+    """Keep until when names are kept, and that the season was closed."""
+    _run(db, 13)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -7,6 +7,7 @@ from evaltrack.store.schema_in_season import (
     PLAYS_BOTH,
     ROSTER_CHANGES,
 )
+from evaltrack.store.schema_of_life import SEASON_FACTS
 from evaltrack.store.schema_of_meetings import MEETINGS
 from evaltrack.store.schema_of_notes import FAMILY_NOTES
 from evaltrack.store.schema_of_packs import PACKS
@@ -14,7 +15,7 @@ from evaltrack.store.schema_of_plans import PRACTICE_PLANS
 from evaltrack.store.schema_of_wishes import WISHES_AND_CONTACT
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 12  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 13  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -349,6 +350,7 @@ _VERSIONS = (
     (MEETINGS,),
     (WISHES_AND_CONTACT,),
     (PACKS,),
+    (SEASON_FACTS,),
 )
 
 

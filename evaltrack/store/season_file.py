@@ -104,6 +104,13 @@ class SeasonFile:
         return Plans(self._connection)
 
     @property
+    def life(self):
+        """Return what keeps how long names are kept, and whether the season was closed, `SeasonLife`."""
+        from evaltrack.store.season_life import SeasonLife
+
+        return SeasonLife(self._connection)
+
+    @property
     def calendar(self):
         """Return what keeps the ice times to come, `Calendar`."""
         from evaltrack.store.calendar import Calendar

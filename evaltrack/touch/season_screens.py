@@ -45,6 +45,7 @@ class SeasonScreens:
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_backups=partial(self.go, ScreenName.BACKUPS),
+            on_season_end=self._to_season_end,
         )
         return screen
 

@@ -160,6 +160,7 @@ WAYS = {
     ScreenName.OUR_TEAM: Way(ScreenName.SEASONS, event=("on_start_ours",)),
     ScreenName.ROSTER: Way(ScreenName.OUR_TEAM, event=("on_done",)),
     ScreenName.BACKUPS: Way(ScreenName.SEASONS, "Backups"),
+    ScreenName.SEASON_END: Way(ScreenName.SEASONS, "Season’s end"),
 }
 
 

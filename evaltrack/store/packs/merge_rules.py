@@ -100,6 +100,7 @@ RULES: dict[str, Facts | Own] = {
     "meeting_slot": Own.PART,
     "meeting_came": Facts(about=("evening", "player")),
     "ice_time": Facts(about=("uid",), always=True),
+    "season_fact": Facts(about=("field",), always=True),
     "lost_edit": Own.HERE,
     "foreign_fact": Own.FOREIGN,
 }

@@ -11,6 +11,7 @@ from evaltrack.device.recent_seasons import KnownSeason, note_season, recent_sea
 from evaltrack.device.season_places import demo_folder
 from evaltrack.founding.demo import DEMO_FILE, Stage
 from evaltrack.rink.plain_text import one_line
+from evaltrack.touch.desk.reminded import reminder_of
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -32,13 +33,14 @@ class SeasonsScreen(AppScreen):
     and ``making`` says that it is being made.
     """
 
-    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups")
+    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups", "on_season_end")
     worker = None
     words = StringProperty("")
     stage = StringProperty("")
     share = NumericProperty(0.0)
     making = BooleanProperty(False)
     has_season = BooleanProperty(False)
+    reminder = StringProperty("")
     has_known = BooleanProperty(False)
     dark = BooleanProperty(False)
 
@@ -52,6 +54,7 @@ class SeasonsScreen(AppScreen):
         self.dark, self.has_season = desk.tablet.dark, desk.season is not None
         if self.has_season:  # an earlier version may have opened it, and kept no list
             desk.told(lambda: note_season(desk.season.path.resolve(), desk.team_words()))
+        self.reminder = reminder_of(desk)
         known = recent_seasons()
         self.has_known = bool(known)
         self.words = desk.message or ("" if known else _FIRST)

@@ -52,6 +52,7 @@ class ScreenName(StrEnum):
     OUR_TEAM = "our_team"
     ROSTER = "roster"
     BACKUPS = "backups"
+    SEASON_END = "season_end"
 
 
 # of the latch; every other screen needs the code while one is set
@@ -183,6 +184,7 @@ class TabletScreens:
             on_back=self._from_setup,
             on_measure=partial(self.go, ScreenName.MEASURE),
             on_code=self._to_new_code,
+            on_season_end=self._to_season_end,
         )
         return screen
 

@@ -1,0 +1,13 @@
+"""What a season file knows of its own life, in SQL. Reading this loads nothing."""
+
+# What is said of the season as a whole. It only grows: of each field the last fact is in force.
+SEASON_FACTS = """
+CREATE TABLE season_fact (
+    nth         INTEGER NOT NULL,       -- a later one has a higher number
+    tablet      TEXT NOT NULL,
+    field       TEXT NOT NULL CHECK (field IN ('keep_until', 'closed')),
+    value       TEXT NOT NULL,          -- a day
+    at          INTEGER NOT NULL,
+    PRIMARY KEY (nth, tablet)
+) STRICT, WITHOUT ROWID;
+"""
