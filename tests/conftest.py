@@ -3,6 +3,7 @@
 import gc
 import os
 import shutil
+import sys
 import tempfile
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,9 +13,17 @@ from hypothesis import HealthCheck, settings
 
 # the settings of this tablet must never be touched by a test
 os.environ["EVALTRACK_HOME"] = tempfile.mkdtemp(prefix="evaltrack-test-")
+os.environ["EVALTRACK_LANGUAGE"] = "en"  # and never that of the machine
 os.environ["KIVY_LOG_MODE"] = "PYTHON"
 
 import headless
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "assets" / "languages"))
+
+from compile_po import compile_all, is_stale
+
+if is_stale():  # a translation was changed since evaltrack was installed
+    compile_all()
 
 headless.install(size=(1280, 800))
 gc.collect()

@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).parent.parent
 PYPROJECT = (ROOT / "pyproject.toml").read_text("utf-8")
 CONTRACTS = tomllib.loads(PYPROJECT)["tool"]["importlinter"]["contracts"]
-LEAVES = ["errors", "places", "private_file"]
+LEAVES = ["language", "errors", "places", "private_file"]
 BELOW_ANALYSIS = ["rink", *LEAVES, "device", "store", "intake", "founding"]
 LAYERS_BELOW_THE_SCREENS = [*BELOW_ANALYSIS, "analysis", "words", "paper", "cli"]
 

@@ -15,6 +15,7 @@ from evaltrack.analysis.standings.standing import (
     Standing,
     Trend,
 )
+from evaltrack.language import tr_many
 from evaltrack.rink.player import Position
 
 _MONTHS = (
@@ -55,8 +56,8 @@ def short_date(day: date) -> str:
 
 
 def counted(number: int, noun: str, plural: str | None = None) -> str:
-    """Return ``1 try``, ``3 tries``."""
-    return f"{number} {noun if number == 1 else plural or noun + 's'}"
+    """Return ``1 try``, ``3 tries``. The noun is a literal, to be found by the collector."""
+    return tr_many(f"{{number}} {noun}", f"{{number}} {plural or noun + 's'}", number)
 
 
 def group_word(group: Position) -> str:

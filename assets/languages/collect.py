@@ -1,0 +1,163 @@
+"""Bring the sentences of the code and those of the translation together.
+
+    python assets/languages/collect.py              what is untranslated or no longer said; exit 1 if any is
+    python assets/languages/collect.py --blank FILE  writes the untranslated ones to fill in
+
+Run it in a checkout, with Babel: the code is read, none of it is run.
+"""
+
+import argparse
+import ast
+import re
+import sys
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from babel.messages.catalog import Catalog, Message
+from babel.messages.pofile import read_po, write_po
+
+HERE = Path(__file__).resolve().parent
+PACKAGE = HERE.parents[1] / "evaltrack"
+TWO_FORMS = "nplurals=2; plural=(n > 1);"
+ONE, MANY, COUNTED = ("tr", "mark"), "tr_many", "counted"
+
+
+@dataclass(slots=True)
+class Said:
+    """A sentence of the code: its key (two for a plural) and where it is said."""
+
+    key: str | tuple[str, str]
+    places: list[str] = field(default_factory=list)
+
+
+def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
+    """Return every marked sentence of the code by key: of .py and .kv files."""
+    found: dict[str | tuple[str, str], Said] = {}
+    for file in sorted(package.rglob("*.py")):
+        for key, line in of_python(file.read_text(encoding="utf-8"), str(file)):
+            _add(found, key, f"{file.relative_to(package.parent).as_posix()}:{line}")
+    for file in sorted(package.rglob("*.kv")):
+        for key, line in of_kv(file.read_text(encoding="utf-8"), str(file)):
+            _add(found, key, f"{file.relative_to(package.parent).as_posix()}:{line}")
+    return found
+
+
+def of_python(source: str, name: str):
+    """Yield the keys of a module, with their lines."""
+    for node in ast.walk(ast.parse(source, name)):
+        if isinstance(node, ast.Call) and (key := _key(node)) is not None:
+            yield key, node.lineno
+
+
+def of_kv(source: str, name: str):
+    """Yield the keys of a kv file, with their lines: each line's right side is Python."""
+    for number, line in enumerate(source.splitlines(), start=1):
+        for start in re.finditer(r"\b(?:tr|tr_many|counted)\(", line):
+            call = _call_from(line[start.start() :])
+            if call is None:
+                raise SyntaxError(f"{name}:{number}: this call of tr does not end on its line")
+            for node in ast.walk(call):
+                if isinstance(node, ast.Call) and (key := _key(node)) is not None:
+                    yield key, number
+
+
+def _call_from(text: str) -> ast.AST | None:
+    for end in range(len(text), 0, -1):
+        if text[end - 1] == ")":
+            try:
+                tree = ast.parse(text[:end], mode="eval")
+            except SyntaxError:
+                continue
+            if isinstance(tree.body, ast.Call):
+                return tree
+    return None
+
+
+def _key(call: ast.Call) -> str | tuple[str, str] | None:
+    """Return the key of a call of tr, mark or tr_many; None if it is none, or looks a constant up."""
+    name = getattr(call.func, "id", None) or getattr(call.func, "attr", None)
+    words = [arg.value if isinstance(arg, ast.Constant) else None for arg in call.args]
+    if name in ONE and words and isinstance(words[0], str):
+        return words[0]
+    if name == COUNTED and len(words) >= 2 and isinstance(words[1], str):
+        plural = words[2] if words[2:3] and isinstance(words[2], str) else f"{words[1]}s"
+        return f"{{number}} {words[1]}", f"{{number}} {plural}"
+    if name == MANY and len(words) >= 2 and isinstance(words[0], str) and isinstance(words[1], str):
+        return words[0], words[1]
+    return None
+
+
+def _add(found, key, place: str) -> None:
+    if key and key != ("", ""):
+        found.setdefault(key, Said(key)).places.append(place)
+
+
+def translation(folder: Path) -> Catalog:
+    """Return all .po files of a language as one catalogue.
+
+    Raises
+    ------
+    ValueError : two files say the same sentence differently
+    """
+    whole = Catalog()
+    # said outright: Babel's own rule for French has a third form, for whole millions
+    whole.mime_headers = [("Content-Type", "text/plain; charset=utf-8"), ("Plural-Forms", TWO_FORMS)]
+    for file in sorted(folder.glob("*.po")):
+        with file.open("rb") as opened:
+            for message in read_po(opened, abort_invalid=True):
+                if message.id and message.string:
+                    _take(whole, message, file)
+    return whole
+
+
+def _take(whole: Catalog, message: Message, file: Path) -> None:
+    known = whole.get(message.id)
+    if known is not None and known.string != message.string:
+        raise ValueError(f"{file.name} says {message.id!r} otherwise than another file")
+    whole.add(message.id, message.string, flags=message.flags, user_comments=message.user_comments)
+
+
+def untranslated(said, french: Catalog) -> list[Said]:
+    """Return the sentences that lack a translation, a plural form among them."""
+    return [one for key, one in said.items() if not _is_whole(french.get(key), key)]
+
+
+def _is_whole(message: Message | None, key) -> bool:
+    if message is None or "fuzzy" in message.flags:
+        return False
+    if isinstance(key, tuple):
+        return message.id == key and isinstance(message.string, tuple) and all(message.string)
+    return bool(message.string)
+
+
+def no_longer_said(said, french: Catalog) -> list[str]:
+    """Return the translated sentences that no code says."""
+    return [message.id for message in french if message.id and message.id not in said]
+
+
+def main() -> int:
+    """Tell what is missing, and return the exit code."""
+    asked = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    asked.add_argument("--blank", type=Path, metavar="FILE", help="write what is untranslated, to fill in")
+    asked.add_argument("--under", default="", help="only sentences said in files whose path begins so")
+    wanted = asked.parse_args()
+    said, french = sentences(), translation(HERE / "fr")
+    missing = [one for one in untranslated(said, french) if one.places[0].startswith(wanted.under)]
+    if wanted.blank:
+        blank = Catalog()
+        blank.mime_headers = [("Language", "fr"), ("Plural-Forms", TWO_FORMS)]
+        for one in missing:
+            blank.add(one.key, locations=[tuple(place.rsplit(":", 1)) for place in one.places])
+        with wanted.blank.open("wb") as file:
+            write_po(file, blank, width=0, omit_header=False)
+    for one in missing:
+        print(f"{one.places[0]}: untranslated: {one.key!r}")
+    idle = no_longer_said(said, french)
+    for key in idle:
+        print(f"no longer said: {key!r}")
+    print(f"{len(said)} sentences, {len(missing)} untranslated, {len(idle)} no longer said")
+    return 1 if missing or idle else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,81 @@
+"""Every sentence that the code marks has its French, in each form, with the same values to fill in.
+
+Cases: nothing is untranslated, nothing is translated that nobody says; the values of a sentence and of its
+French are the same; the spacing is that of Quebec; the check itself can fail.
+"""
+
+import re
+from string import Formatter
+
+import pytest
+from collect import HERE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
+
+SAID = sentences()
+FRENCH = translation(HERE / "fr")
+
+
+def forms(message) -> tuple[str, ...]:
+    """Return the sentence, or all forms of a plural."""
+    return message if isinstance(message, tuple) else (message,)
+
+
+def values(sentence: str) -> set[str]:
+    """Return the names of the values to fill in."""
+    return {name for _, name, _, _ in Formatter().parse(sentence) if name is not None}
+
+
+def translated():
+    """Return the key and the French of every sentence."""
+    return [(message.id, message.string) for message in FRENCH if message.id]
+
+
+def test_nothing_is_untranslated():
+    """A sentence that someone adds without its French fails here, with the place where it is said."""
+    assert [f"{one.places[0]}: {one.key!r}" for one in untranslated(SAID, FRENCH)] == []
+
+
+def test_nothing_is_translated_that_nobody_says():
+    """French of a sentence that has gone is taken out with it."""
+    assert no_longer_said(SAID, FRENCH) == []
+
+
+def test_french_fills_in_the_same_values():
+    """No value is lost on the way, and none stands in French that nobody gives; a form for one may leave
+    the number out."""
+    wrong = []
+    for key, french in translated():
+        wanted = set().union(*(values(form) for form in forms(key)) if "{" in str(key) else ())
+        for form in forms(french):
+            lost = wanted - values(form) - ({"number"} if isinstance(key, tuple) else set())
+            if lost or values(form) - wanted - ({"number"} if isinstance(key, tuple) else set()):
+                wrong.append((key, form))
+    assert wrong == []
+
+
+def test_french_is_spaced_as_in_quebec():
+    """A no-break space before a colon and inside the quotation marks, none before ; ! and ?."""
+    wrong = []
+    for _, french in translated():
+        for form in forms(french):
+            plain = re.sub(r"\{[^}]*\}|https?:\S+|\d\d:\d\d|[A-Z]:\\", "x", form)
+            if re.search(
+                r"[  \u202f][;!?]|(?<![\u00a0\s:(]):(?=\s|$)| :|«(?!\u00a0)|(?<!\u00a0)»|\d %|\w'\w", plain
+            ):
+                wrong.append(form)
+    assert wrong == []
+
+
+def test_the_check_finds_a_sentence_that_is_not_translated():
+    """A sentence of Python, one of kv and a plural with one form only are all found."""
+    python = dict(of_python('tr("Never said before {x}", x=1)\nmark("Nor this")\nf(tr(CONSTANT))', "a.py"))
+    assert python == {"Never said before {x}": 1, "Nor this": 2}
+    kv = dict(
+        of_kv("    text: tr('One thing') if root.one else tr_many('{number} a', '{number} b', n)", "a.kv")
+    )
+    assert kv == {"One thing": 1, ("{number} a", "{number} b"): 1}
+
+
+def test_a_call_of_kv_that_goes_on_in_the_next_line_is_refused():
+    """A sentence that the reader of kv files cannot see would never be missed."""
+    with pytest.raises(SyntaxError, match="does not end on its line"):
+        list(of_kv("    text: tr('One thing',\n        x=1)", "a.kv"))
