@@ -6,6 +6,7 @@ from evaltrack.cli.commands.calendar import calendar
 from evaltrack.cli.commands.catalogue import catalogue
 from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.check import check
+from evaltrack.cli.commands.close_season import close_season
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -55,6 +56,7 @@ _IN_ORDER = (
     export,
     erase,
     keep,
+    close_season,
     pack,
     join,
 )

@@ -2,6 +2,7 @@
 
 import sqlite3
 from contextlib import AbstractContextManager
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 from uuid import UUID
@@ -166,6 +167,15 @@ class SeasonFile:
         from evaltrack.store.erasing.erasing import erase
 
         return erase(self._connection, self.path, player, keep_counts, rehearse)
+
+    def forget(self, day: date, tablet: str = "", rehearse: bool = False):
+        """Let the file know nobody by name any more, and close it; return what went, an `Erasure`.
+
+        The tries stay in the team's figures. ``rehearse`` changes nothing.
+        """
+        from evaltrack.store.erasing.erasing import forget
+
+        return forget(self._connection, self.path, day, tablet, rehearse)
 
     @property
     def may_return(self) -> bool:

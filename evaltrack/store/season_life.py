@@ -1,4 +1,4 @@
-"""Until when a season file keeps names, and whether it was closed. Each is a fact; the last one is in force."""
+"""Until when a season file keeps names, and whether it was closed: facts, of which the last one holds."""
 
 import sqlite3
 from datetime import date
@@ -52,7 +52,11 @@ class SeasonLife:
                 f"children's data are kept two years after the last practice at most; choose "
                 f"{in_full(known.latest)} or an earlier day"
             )
-        note(self._connection, KEEP_UNTIL, day, tablet, at)
+        with transaction(self._connection):
+            note(self._connection, KEEP_UNTIL, day, tablet, now_ms() if at is None else at)
+            refuse_overfull(
+                self._connection, "season_fact", sound.MOST_CHANGES, "changes of how long names are kept"
+            )
 
     @reading()
     def closed(self) -> date | None:
@@ -67,11 +71,8 @@ class SeasonLife:
         return {sound.key(field, _WHAT): sound.day(value, _WHAT) for field, value in rows}
 
 
-def note(connection: sqlite3.Connection, field: str, day: date, tablet: str, at: int | None = None) -> None:
-    """Note what is said of the season as a whole."""
-    moment = now_ms() if at is None else at
-    with transaction(connection):
-        nth = next_number(connection, "season_fact", moment, "field = ?", (field,))
-        row = (nth, tablet, field, day.isoformat(), moment)
-        connection.execute("INSERT INTO season_fact VALUES (?, ?, ?, ?, ?)", row)
-        refuse_overfull(connection, "season_fact", sound.MOST_CHANGES, "changes of how long names are kept")
+def note(connection: sqlite3.Connection, field: str, day: date, tablet: str, at: int) -> None:
+    """Note what is said of the season as a whole, within the caller's transaction."""
+    nth = next_number(connection, "season_fact", at, "field = ?", (field,))
+    row = (nth, tablet, field, day.isoformat(), at)
+    connection.execute("INSERT INTO season_fact VALUES (?, ?, ?, ?, ?)", row)

@@ -23,8 +23,8 @@ def reminder(kept: Retention, today: date) -> str:
         return ""
     if kept.is_doubtful(today):
         return tr(
-            "Children’s data of this season were to be kept until {day}, if the clock of this tablet ({today}) is"
-            " right.",
+            "Children’s data of this season were to be kept until {day},"
+            " if the clock of this tablet ({today}) is right.",
             day=in_full(kept.until),
             today=in_full(today),
         )

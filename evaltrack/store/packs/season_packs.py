@@ -7,6 +7,7 @@ from uuid import UUID
 
 from evaltrack.device.sealing import is_sealed, opened
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.erased import erased_players, note_erased
@@ -14,7 +15,8 @@ from evaltrack.store.packs.gathering import gather
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
 from evaltrack.store.packs.lost_edits import lost_so_far
-from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
+from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, PackError, read_pack
+from evaltrack.store.season_life import SeasonLife
 
 
 class SeasonPacks:
@@ -43,6 +45,10 @@ class SeasonPacks:
             not joined yet.
         NotSavedError : it is not on disk.
         """
+        if SeasonLife(self._connection).closed():
+            raise PackError(
+                tr("this season was closed and knows no child any more: a pack would bring names back")
+            )
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
 
     def lost(self) -> list[Lost]:

@@ -33,7 +33,10 @@ class SeasonsScreen(AppScreen):
     and ``making`` says that it is being made.
     """
 
-    __events__ = ("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups", "on_season_end")
+    __events__ = (
+        *("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups"),
+        "on_season_end",
+    )
     worker = None
     words = StringProperty("")
     stage = StringProperty("")
