@@ -18,6 +18,7 @@ from evaltrack.cli.commands.keep import keep
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.meetings import meetings
 from evaltrack.cli.commands.new import new
+from evaltrack.cli.commands.next_season import next_season
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.pack import pack
@@ -57,6 +58,7 @@ _IN_ORDER = (
     erase,
     keep,
     close_season,
+    next_season,
     pack,
     join,
 )

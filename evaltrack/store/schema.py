@@ -7,7 +7,7 @@ from evaltrack.store.schema_in_season import (
     PLAYS_BOTH,
     ROSTER_CHANGES,
 )
-from evaltrack.store.schema_of_life import SEASON_FACTS
+from evaltrack.store.schema_of_life import PLAYER_COMMENTS, SEASON_FACTS
 from evaltrack.store.schema_of_meetings import MEETINGS
 from evaltrack.store.schema_of_notes import FAMILY_NOTES
 from evaltrack.store.schema_of_packs import PACKS
@@ -350,7 +350,7 @@ _VERSIONS = (
     (MEETINGS,),
     (WISHES_AND_CONTACT,),
     (PACKS,),
-    (SEASON_FACTS,),
+    (SEASON_FACTS, PLAYER_COMMENTS),
 )
 
 

@@ -105,6 +105,13 @@ class SeasonFile:
         return Plans(self._connection)
 
     @property
+    def player_comments(self):
+        """Return what keeps the comments on players, `PlayerComments`."""
+        from evaltrack.store.player_comments import PlayerComments
+
+        return PlayerComments(self._connection)
+
+    @property
     def life(self):
         """Return what keeps how long names are kept, and whether the season was closed, `SeasonLife`."""
         from evaltrack.store.season_life import SeasonLife

@@ -161,6 +161,7 @@ WAYS = {
     ScreenName.ROSTER: Way(ScreenName.OUR_TEAM, event=("on_done",)),
     ScreenName.BACKUPS: Way(ScreenName.SEASONS, "Backups"),
     ScreenName.SEASON_END: Way(ScreenName.SEASONS, "Season’s end"),
+    ScreenName.NEXT_SEASON: Way(ScreenName.SEASONS, "Next season"),
 }
 
 

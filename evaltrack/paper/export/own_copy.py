@@ -12,6 +12,7 @@ from evaltrack.rink.player import Player
 _OWN = ("attendance", "tallies", "standings", "roster_changes")
 _PLACES = {
     "practice_comment": "comment on a practice",
+    "player_comment": "comment on the player",
     "plan_reason": "remark of a plan",
     "plan_block": "reason in a plan",
     "plan_look": "why to watch, in a plan",

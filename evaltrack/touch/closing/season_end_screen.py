@@ -34,7 +34,7 @@ class SeasonEndScreen(AppScreen):
     ``busy`` says that something is done beside the app from which nobody may walk away.
     """
 
-    __events__ = ("on_back",)
+    __events__ = ("on_back", "on_next_season")
     summary = StringProperty("")
     words = StringProperty("")
     busy = BooleanProperty(False)
@@ -81,7 +81,10 @@ class SeasonEndScreen(AppScreen):
         add(keys_for([Option(tr("See what would go"), tr("nothing is changed yet"), self.ask)]))
 
     def _before(self) -> list[Option]:
-        return [Option(tr("Copies for parents"), tr("a folder for each child"), self.copy_for_parents)]
+        return [
+            Option(tr("Copies for parents"), tr("a folder for each child"), self.copy_for_parents),
+            Option(tr("Next season"), tr("who comes along"), partial(self.dispatch, "on_next_season")),
+        ]
 
     def _show_question(self, what: list[str], files: list[str]) -> None:
         add = self.ids.body.add_widget

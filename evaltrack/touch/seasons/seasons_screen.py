@@ -35,7 +35,7 @@ class SeasonsScreen(AppScreen):
 
     __events__ = (
         *("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups"),
-        "on_season_end",
+        *("on_season_end", "on_next_season"),
     )
     worker = None
     words = StringProperty("")

@@ -53,6 +53,7 @@ class ScreenName(StrEnum):
     ROSTER = "roster"
     BACKUPS = "backups"
     SEASON_END = "season_end"
+    NEXT_SEASON = "next_season"
 
 
 # of the latch; every other screen needs the code while one is set
