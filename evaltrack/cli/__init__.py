@@ -6,6 +6,7 @@ from evaltrack.cli.commands.calendar import calendar
 from evaltrack.cli.commands.catalogue import catalogue
 from evaltrack.cli.commands.charts import charts
 from evaltrack.cli.commands.check import check
+from evaltrack.cli.commands.close_season import close_season
 from evaltrack.cli.commands.correct import correct
 from evaltrack.cli.commands.coverage import coverage
 from evaltrack.cli.commands.demo import demo
@@ -14,10 +15,12 @@ from evaltrack.cli.commands.export import export
 from evaltrack.cli.commands.guide import guide
 from evaltrack.cli.commands.handover import handover
 from evaltrack.cli.commands.join import join
+from evaltrack.cli.commands.keep import keep
 from evaltrack.cli.commands.lend import lend
 from evaltrack.cli.commands.load import load
 from evaltrack.cli.commands.meetings import meetings
 from evaltrack.cli.commands.new import new
+from evaltrack.cli.commands.next_season import next_season
 from evaltrack.cli.commands.notes import notes
 from evaltrack.cli.commands.open import open_
 from evaltrack.cli.commands.pack import pack
@@ -55,6 +58,9 @@ _IN_ORDER = (
     check,
     export,
     erase,
+    keep,
+    close_season,
+    next_season,
     pack,
     join,
     handover,

@@ -47,6 +47,11 @@ def meetings_folder(season: Path) -> Path:
     return seasons_folder() / "meetings" / season.stem
 
 
+def parents_folder(season: Path) -> Path:
+    """Return the folder for what is kept of each child of a season file, to be given to the parents."""
+    return seasons_folder() / "for-parents" / season.stem
+
+
 def demo_folder() -> Path:
     """Return the folder of the app's own for the season of the invented team."""
     return tablet_folder() / "demo"

@@ -1,13 +1,11 @@
 """The season of the invented team, made beside its place, so that under its name it is there whole or not."""
 
-import os
 import shutil
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from evaltrack.errors import EvaltrackError
+from evaltrack.founding.placing import folder_beside, put
 from evaltrack.founding.season import found_season, shipped
 
 DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
@@ -32,7 +30,7 @@ def make_demo(target: Path) -> Iterator[Stage]:
     from evaltrack.intake.tallies import read_tallies
 
     yield Stage("The team and what is watched", 0.0)
-    folder = _folder_beside(target)
+    folder = folder_beside(target)
     try:
         draft = folder / target.name
         players = read_roster(shipped("roster.csv"))
@@ -43,25 +41,6 @@ def make_demo(target: Path) -> Iterator[Stage]:
             yield Stage(f"{len(read.tallies):,} tallies of {len(read.practices)} practices are noted", 0.75)
             season.log.add_many(read.practices, read.tallies)
         yield Stage("It is put in its place", 0.95)
-        _put(draft, target)
+        put(draft, target)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
-
-
-def _folder_beside(target: Path) -> Path:
-    from evaltrack.intake.saving import make_folder
-
-    try:
-        return Path(tempfile.mkdtemp(prefix=".making-", dir=make_folder(target.parent)))
-    except OSError as error:
-        why = error.strerror or "no reason given"
-        raise EvaltrackError(f'nothing can be written in the folder "{target.parent}": {why}') from error
-
-
-def _put(draft: Path, target: Path) -> None:
-    if os.path.lexists(target):
-        raise EvaltrackError(f'"{target}" is there already; open it, or move it elsewhere first')
-    try:
-        draft.rename(target)
-    except OSError as error:
-        raise EvaltrackError(f'"{target}" cannot be made: {error.strerror or "no reason given"}') from error

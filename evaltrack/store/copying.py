@@ -31,6 +31,8 @@ GROWING = {
     "marks of who came": "SELECT nth, tablet FROM meeting_came",
     "ice times": "SELECT nth, tablet FROM ice_time",
     "reps": "SELECT id FROM rep",
+    "comments on players": "SELECT nth, tablet FROM player_comment",
+    "changes of how long names are kept": "SELECT nth, tablet FROM season_fact",
 }
 # of both, a practice that has ended since makes another state though no row is new
 _STATE = "SELECT count(*) FROM practice WHERE ended_at IS NOT NULL"

@@ -63,7 +63,9 @@ class KeptOfPlayer:
             for (text,) in self._connection.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall():
                 if text and self._names.is_in(text):
                     found.append((table, self._without_others(text)))
-        return found
+        own = "SELECT words FROM player_comment WHERE player = ? AND words <> '' ORDER BY nth, tablet"
+        rows = self._connection.execute(own, (self._player.bytes,)).fetchall()
+        return found + [("player_comment", self._without_others(text)) for (text,) in rows]
 
     def _rows(self, table: str) -> list[dict]:
         columns = self._references(table) if table != "player" else ["id"]

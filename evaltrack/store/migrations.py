@@ -89,6 +89,12 @@ def know_a_loan(db: Database) -> None:
     _run(db, 13)
 
 
+@season_migrations()
+def keep_what_becomes_of_a_season(db: Database) -> None:
+    """Keep until when names are kept, and that the season was closed; comments on players."""
+    _run(db, 14)
+
+
 def migrate(connection: sqlite3.Connection) -> None:
     """Apply every pending migration in one transaction.
 

@@ -55,6 +55,16 @@ class People:
         sound.each_once((player.id for player in players), "a player")
         return sorted(players, key=by_number)
 
+    @reading()
+    def nobody(self) -> list[Player]:
+        """Return those of whom only the tries are kept, each apart, without name and number; in no order."""
+        rows = self._connection.execute(f"SELECT {_FIELDS}, id FROM player WHERE id IN ({NAMELESS})")
+        return [_player(*row) for row in sound.no_more_than(sound.MOST_PLAYERS, rows, "players")]
+
+    def in_figures(self) -> list[Player]:
+        """Return who makes the team's figures: the team; of a season that was closed, everyone as nobody."""
+        return self.players() or self.nobody()
+
     def add(self, players: Iterable[Player]) -> None:
         """Add the players with whom a season begins, all or none; NotSavedError when a number is taken."""
         with transaction(self._connection):

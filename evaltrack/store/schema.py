@@ -7,6 +7,7 @@ from evaltrack.store.schema_in_season import (
     PLAYS_BOTH,
     ROSTER_CHANGES,
 )
+from evaltrack.store.schema_of_life import PLAYER_COMMENTS, SEASON_FACTS
 from evaltrack.store.schema_of_loans import LOANS
 from evaltrack.store.schema_of_meetings import MEETINGS
 from evaltrack.store.schema_of_notes import FAMILY_NOTES
@@ -15,7 +16,7 @@ from evaltrack.store.schema_of_plans import PRACTICE_PLANS
 from evaltrack.store.schema_of_wishes import WISHES_AND_CONTACT
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
-SCHEMA_VERSION = 13  # the number of migrations, also kept in PRAGMA user_version
+SCHEMA_VERSION = 14  # the number of migrations, also kept in PRAGMA user_version
 
 # The facts of a season, as version 1 has them; this text never changes. Moments (`*_at`, `at`) are
 # milliseconds since 1970 in UTC; ids are 16-byte UUIDs that sort by time. `tally` and `withdrawal` only
@@ -351,6 +352,7 @@ _VERSIONS = (
     (WISHES_AND_CONTACT,),
     (PACKS,),
     (LOANS,),
+    (SEASON_FACTS, PLAYER_COMMENTS),
 )
 
 

@@ -2,6 +2,7 @@
 
 import sqlite3
 from contextlib import AbstractContextManager
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 from uuid import UUID
@@ -105,6 +106,20 @@ class SeasonFile:
         return Plans(self._connection)
 
     @property
+    def player_comments(self):
+        """Return what keeps the comments on players, `PlayerComments`."""
+        from evaltrack.store.player_comments import PlayerComments
+
+        return PlayerComments(self._connection)
+
+    @property
+    def life(self):
+        """Return what keeps how long names are kept, and whether the season was closed, `SeasonLife`."""
+        from evaltrack.store.season_life import SeasonLife
+
+        return SeasonLife(self._connection)
+
+    @property
     def calendar(self):
         """Return what keeps the ice times to come, `Calendar`."""
         from evaltrack.store.calendar import Calendar
@@ -185,6 +200,15 @@ class SeasonFile:
         from evaltrack.store.erasing.erasing import erase
 
         return erase(self._connection, self.path, player, keep_counts, rehearse)
+
+    def forget(self, day: date, tablet: str = "", rehearse: bool = False):
+        """Let the file know nobody by name any more, and close it; return what went, an `Erasure`.
+
+        The tries stay in the team's figures. ``rehearse`` changes nothing.
+        """
+        from evaltrack.store.erasing.erasing import forget
+
+        return forget(self._connection, self.path, day, tablet, rehearse)
 
     @property
     def may_return(self) -> bool:

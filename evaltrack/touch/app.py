@@ -16,6 +16,7 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 from evaltrack.touch.catalogue.catalogue_screens import CatalogueScreens
+from evaltrack.touch.closing.closing_screens import ClosingScreens
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.news import News
 from evaltrack.touch.drills.drills_screens import DrillsScreens
@@ -48,6 +49,7 @@ _SETTLED = 2.0  # seconds after the first frame, in which the start has the mach
 class EvaltrackApp(
     BackupScreens,
     CatalogueScreens,
+    ClosingScreens,
     DrillsScreens,
     HandoverScreens,
     HelpScreens,
@@ -183,6 +185,7 @@ class EvaltrackApp(
             on_palette=self._change_palette,
             on_setup=partial(self.go, ScreenName.SETUP),
             on_seasons=partial(self.go, ScreenName.SEASONS),
+            on_season_end=self._to_season_end,
             on_lock=self.close_latch,
             on_pre_enter=self.show_latch,
         )

@@ -50,6 +50,8 @@ class SeasonScreens:
             on_setup=partial(self.go, ScreenName.SETUP),
             on_backups=partial(self.go, ScreenName.BACKUPS),
             on_packs=partial(self.go, ScreenName.PACKS),
+            on_season_end=self._to_season_end,
+            on_next_season=self._to_next_season,
         )
         return screen
 

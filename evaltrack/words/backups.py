@@ -42,6 +42,14 @@ _LOST = {
         "1 change of skills and drills would be gone.",
         "{} changes of skills and drills would be gone.",
     ),
+    "comments on players": (
+        "1 comment on a player would be gone.",
+        "{} comments on players would be gone.",
+    ),
+    "changes of how long names are kept": (
+        "1 change of how long names are kept would be gone.",
+        "{} changes of how long names are kept would be gone.",
+    ),
     "corrections of tallies": (
         "1 correction of tallies would be gone.",
         "{} corrections of tallies would be gone.",

@@ -24,6 +24,8 @@ _KINDS = {  # of facts; what has no word of its own is told together
     "note_fact": ("change of a family's page", "changes of families' pages"),
     "meeting_evening": ("change of an evening of meetings", "changes of evenings of meetings"),
     "meeting_came": ("mark of who came to a meeting", "marks of who came to a meeting"),
+    "player_comment": ("comment on a player", "comments on players"),
+    "season_fact": ("change of how long names are kept", "changes of how long names are kept"),
     "edit": (
         "change of players, skills, drills or practices",
         "changes of players, skills, drills or practices",
@@ -64,6 +66,8 @@ FIELDS = {
     ("note_force", ""): "whether a change of a family's page holds",
     ("meeting_evening", ""): "an evening of meetings",
     ("meeting_came", ""): "who came to a meeting",
+    ("player_comment", ""): "the comment on a player",
+    ("season_fact", ""): "how long the names of the season are kept",
     ("correction_force", ""): "whether a correction of tallies counts",
 }
 _YES_NO = {

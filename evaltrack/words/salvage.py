@@ -41,6 +41,8 @@ _NAMES = {
     "meeting_wish": "Wishes for meetings",
     "meeting_slot": "Times of meetings",
     "meeting_came": "Marks of who came to a meeting",
+    "player_comment": "Comments on players",
+    "season_fact": "How long the names of the season are kept",
     "edit": "Earlier values of players, skills, drills and practices",
     "lost_edit": "Changes that lost against newer ones",
     "begun": "Which practice began when",

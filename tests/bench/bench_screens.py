@@ -166,6 +166,8 @@ WAYS = {
     ScreenName.PACKS: Way(ScreenName.SEASONS, "Packs and loans"),
     ScreenName.LEND: Way(ScreenName.PACKS, "Lend to a second tablet"),
     ScreenName.LOAN: Way(ScreenName.SEASONS, event=("on_opened",), before=on_loan, after=off_loan),
+    ScreenName.SEASON_END: Way(ScreenName.SEASONS, "Season’s end"),
+    ScreenName.NEXT_SEASON: Way(ScreenName.SEASONS, "Next season"),
 }
 
 

@@ -201,3 +201,20 @@ def test_a_folder_is_there_whole_or_not_at_all(command, season_file, tmp_path, m
     assert told.exit_code == 1
     assert "cannot be written: No space left on device" in told.stderr
     assert sorted(tmp_path.iterdir()) == before
+
+
+def test_each_child_has_a_folder(command, season, tmp_path):
+    """With --each, and of no other child a word in it; a folder in use is refused."""
+    folder = tmp_path / "for-all"
+    told = command("export", season, "--out", folder, "--each")
+    assert told.exit_code == 0, told.stderr
+    with open_season(season) as opened:
+        players = opened.people.everyone()
+    assert f"copies for the parents of {len(players)} players" in told.stdout
+    places = sorted(folder.iterdir())
+    assert len(places) == len(players)
+    own = next(place for place in places if place.name.startswith("2-"))
+    assert where_named(own, players[0].name)
+    assert where_named(own, *(player.name for player in players[1:])) == []
+    assert command("export", season, "--out", folder, "--each").exit_code == 1
+    assert command("export", season, "--out", folder, "--each", "--player", "2").exit_code == 2

@@ -119,7 +119,7 @@ def test_two_programs_at_once_keep_the_older_copy(old_path, monkeypatch):
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGKILL")
 def test_killed_at_every_statement(tmp_path):
     """Up to the commit it is the old file, from then on the new one, and it opens with every fact."""
-    left = kill_at_statements([make_v1(tmp_path / f"{n}.db") for n in range(1, 150)])
+    left = kill_at_statements([make_v1(tmp_path / f"{n}.db") for n in range(1, 180)])
     assert [kill.wrong for kill in left] == [()] * len(left)
     stages = [kill.stage for kill in left]
     assert stages[-1] == "opened"  # there are fewer statements than files, so each of them was deadly once

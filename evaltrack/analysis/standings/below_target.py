@@ -115,7 +115,7 @@ def _below_in(
 ) -> dict[str, tuple[Below, ...]]:
     if not fits:
         return {key: tuple(Below(target, 0) for target in every) for key, every in targets.items()}
-    team = of_players(cells, [player.id.bytes for player in season.people.players()])
+    team = of_players(cells, [player.id.bytes for player in season.people.in_figures()])
     doubted, own, found = doubts(cells, fits), own_time(cells), {}
     for key, every in targets.items():
         known = key in fits and not doubted[key]

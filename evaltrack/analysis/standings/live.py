@@ -67,7 +67,8 @@ class LiveStandings:
         if season.path != self._path:
             self._path = season.path
             self._forget()
-        facts = (season.log.cells(), season.people.everyone(), season.catalogue.skills())
+        players = season.people.everyone() or season.people.nobody()  # each as nobody, where it was closed
+        facts = (season.log.cells(), players, season.catalogue.skills())
         if facts != self._facts:
             rows, players, skills = facts
             self._cells, self._fits = cells_frame(rows), {}

@@ -31,7 +31,8 @@ def read_courses(
 ) -> tuple[list[TeamCourse], list[Goal]]:
     """Return what ``courses_of`` does, from a fit of all that was tallied up to a day."""
     cells = cells_frame(season.log.cells(as_of))
-    fits = fit_season(cells, positions_of(season.people.everyone())) if len(cells) else {}
+    players = season.people.everyone() or season.people.nobody()
+    fits = fit_season(cells, positions_of(players)) if len(cells) else {}
     return courses_of(season, cells, fits, skill)
 
 
@@ -52,7 +53,7 @@ def courses_of(
     skills = [one for one in season.catalogue.skills() if one.key in fits and skill in (None, one.key)]
     goals = {one.key: goal_of(one, changes, first[one.key].date()) for one in skills}
     targets = {key: tuple(dict.fromkeys((goal.first, goal.today))) for key, goal in goals.items()}
-    found = team_courses(cells, fits, season.people.players(), targets)
+    found = team_courses(cells, fits, season.people.in_figures(), targets)
     return found, [goals[one.skill] for one in found]
 
 

@@ -9,10 +9,13 @@ from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, whom, worked_out
+from evaltrack.language import tr
+from evaltrack.words.wording import counted
 
 _EXPORT = """\b
 Example:  evaltrack export lanterns.db --out lanterns-2026
           evaltrack export lanterns.db --out for-the-parents --player 14
+          evaltrack export lanterns.db --out for-all-parents --each
 """
 
 
@@ -20,18 +23,33 @@ Example:  evaltrack export lanterns.db --out lanterns-2026
 @season_file
 @option("--out", "folder", required=True, type=FILE, metavar="DIR", help="A new or empty folder.")
 @option("--player", "number", metavar="NUMBER", help="All that is kept of this player alone.")
+@option("--each", is_flag=True, help="All that is kept of each player, a folder for each.")
 @option("--name", metavar="NAME", help="Which one, where several have worn the number.")
-def export(season_file: Path, folder: Path, number: str | None, name: str | None) -> None:
+def export(season_file: Path, folder: Path, number: str | None, each: bool, name: str | None) -> None:
     """Write the season as tables that any program opens, with a description of every column.
 
     With --player everything that is kept of one child, for the parents: a page to read, tables, and one file
     for other programs; of no other child a word. The folder is there whole or not at all, for its owner
     alone. It has names in it: give it to whom it is for, and delete it then.
     """
+    from evaltrack.paper.export.for_parents import write_for_parents
     from evaltrack.paper.export.new_folder import write_folder
 
     if name and not number:
         raise click.UsageError("--name belongs to --player")
+    if each and number:
+        raise click.UsageError("--each is of all players; leave out --player")
+    if each:
+        with opened(season_file) as season:
+            count = write_for_parents(season, worked_out(season, left=True), folder)
+        tell(
+            tr(
+                "{folder}: copies for the parents of {players}",
+                folder=folder,
+                players=counted(count, "player"),
+            )
+        )
+        return
     with opened(season_file) as season:
         files = _of_team(season) if number is None else _of_player(season, number, name)
     write_folder(folder, files)

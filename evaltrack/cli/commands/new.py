@@ -30,5 +30,8 @@ def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path
     The position in it is D, F or G, or D/F or F/D for one who plays both defence and forward: the share goes
     by the steps and the pressure that the one named first gets.
     """
+    from evaltrack.words.season_life import keep_words
+
     with created(season_file, team, age_class, roster, skills, drills) as season:
         tell(f"{season_file}: {season.team}, {contents(season)}")
+        tell(keep_words(season.life.retention()))

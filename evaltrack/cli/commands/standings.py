@@ -59,11 +59,22 @@ def standings(
         found = [s for s in found if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills(retired=True))} if why else {}
         tell_strays(season)
+        comments = _comments(season, number) if form == "table" else []
         if not found:
             warn(tr("{why}, so there are no standings", why=why_none(season, number, skill, as_of)))
     _warn(found)
     tell(_FORMS[form](found, **told), end="")
+    for words in comments:
+        tell(words)
     tell_strict(strict, form)
+
+
+def _comments(season, number: str | None) -> list[str]:
+    """Return what the staff wrote of the one player who is asked for."""
+    if number is None:
+        return []
+    comments = season.player_comments.all()
+    return [comments[one.id] for one in asked_for(season, number) if one.id in comments]
 
 
 def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | None, form: str) -> None:

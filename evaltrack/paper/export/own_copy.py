@@ -13,6 +13,7 @@ from evaltrack.rink.player import Player
 _OWN = ("attendance", "tallies", "standings", "roster_changes")
 _PLACES = {
     "practice_comment": mark("comment on a practice"),
+    "player_comment": mark("comment on the player"),
     "plan_reason": mark("remark of a plan"),
     "plan_block": mark("reason in a plan"),
     "plan_look": mark("why to watch, in a plan"),

@@ -7,9 +7,11 @@ that has no byte of the name: pages that were freed, journals and a WAL never co
 import mmap
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field
+from datetime import date
+from functools import partial
 from pathlib import Path
 from uuid import UUID
 
@@ -21,8 +23,10 @@ from evaltrack.rink.name_pattern import NamePattern
 from evaltrack.store import sound
 from evaltrack.store.connection import FAILURES, FileConnection, all_or_nothing, reason
 from evaltrack.store.erasing.copies_kept import forget_copies, own_copies
-from evaltrack.store.erasing.taking_out import TakenOut, has_id, take_out, texts_of
-from evaltrack.store.erasing.whose_names import pattern_of
+from evaltrack.store.erasing.forgetting import Forgotten, forget_children
+from evaltrack.store.erasing.taking_out import TakenOut, has_ids, take_out, texts_of
+from evaltrack.store.erasing.whose_names import pattern_of, pattern_of_all
+from evaltrack.store.known import known_players
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 from evaltrack.store.packs.proving import read_all
 
@@ -40,9 +44,18 @@ class Erasure:
     """
 
     names: NamePattern
-    taken_out: TakenOut
+    taken_out: TakenOut | Forgotten
     copies: list[Path] = field(default_factory=list)
     stuck: list[Path] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Who is to go, what they are called, and what takes them out of a copy of the file."""
+
+    players: Sequence[UUID]
+    names: NamePattern
+    take_out: Callable[[sqlite3.Connection], TakenOut | Forgotten]
 
 
 def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: bool, rehearse: bool) -> Erasure:
@@ -54,22 +67,51 @@ def erase(connection: FileConnection, path: Path, player: UUID, keep_counts: boo
         Another program uses the file, it cannot be written, or a name is still in the new one. The file is as
         it was, and may be opened again.
     """
+
+    def wanted() -> Wanted:
+        names = pattern_of(connection, player)
+        return Wanted([player], names, lambda copy: take_out(copy, player, names, keep_counts, at=now_ms()))
+
+    return put_without(connection, path, wanted, rehearse)
+
+
+def forget(connection: FileConnection, path: Path, day: date, tablet: str, rehearse: bool) -> Erasure:
+    """Put a season file that knows nobody by name in the place of one that did, as `erase` does."""
+
+    def wanted() -> Wanted:
+        names = pattern_of_all(connection)
+        players = list(known_players(connection).values())
+        change = partial(forget_children, names=names, day=day, tablet=tablet, at=now_ms())
+        return Wanted(players, names, change)
+
+    return put_without(connection, path, wanted, rehearse)
+
+
+def put_without(
+    connection: FileConnection, path: Path, wanted: Callable[[], Wanted], rehearse: bool
+) -> Erasure:
+    """Put a season file without some players in the place of one with them, as `erase` does.
+
+    Parameters
+    ----------
+    wanted : asked when nobody else can change the file any more.
+    """
     path = path.resolve()  # the file itself is replaced, and not a link to it
     sweep(path)
     first, second = draft_beside(path), draft_beside(path)
     try:
         with _alone(connection):
-            names, season = pattern_of(connection, player), _ident(connection)
+            what, season = wanted(), _ident(connection)
             for draft in (first, second):
                 draft.touch(mode=0o600, exist_ok=False)
-            out = _written(path, first, second, (player, names, keep_counts))
+            out = _written(path, first, second, what.take_out)
             remove(first)
-            _prove(second, player, names)
+            _prove(second, what)
             if rehearse:
-                return Erasure(names, out, own_copies(path, season))
+                return Erasure(what.names, out, own_copies(path, season))
             gone = forget_copies(path, season)
             _put(connection, second, path)
-        return Erasure(names, out, *gone)
+        return Erasure(what.names, out, *gone)
     except FAILURES as error:
         raise SeasonFileError(
             tr('nobody was erased from "{path}": {reason}', path=path, reason=reason(error))
@@ -107,7 +149,9 @@ def _alone(connection: FileConnection) -> Iterator[None]:
         connection.close()
 
 
-def _written(path: Path, first: Path, second: Path, what: tuple[UUID, NamePattern, bool]) -> TakenOut:
+def _written(
+    path: Path, first: Path, second: Path, change: Callable[[sqlite3.Connection], TakenOut | Forgotten]
+) -> TakenOut | Forgotten:
     """Write the file without the player as the second draft, of which no byte was ever another one."""
     with closing(sqlite3.connect(first, isolation_level=None)) as copy:
         # by a second connection: one that is about to write gives nothing away
@@ -117,12 +161,12 @@ def _written(path: Path, first: Path, second: Path, what: tuple[UUID, NamePatter
             copy.execute(f"PRAGMA {setting}").fetchone()
         with all_or_nothing(copy):
             copy.execute("PRAGMA defer_foreign_keys = ON")
-            out = take_out(copy, *what, at=now_ms())
+            out = change(copy)
         copy.execute("VACUUM INTO ?", (str(second),))
     return out
 
 
-def _prove(draft: Path, player: UUID, names: NamePattern) -> None:
+def _prove(draft: Path, what: Wanted) -> None:
     """Raise SeasonFileError unless a file is whole, can be read, and has the names in no byte."""
     with closing(sqlite3.connect(draft, isolation_level=None)) as file:
         if file.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
@@ -132,9 +176,9 @@ def _prove(draft: Path, player: UUID, names: NamePattern) -> None:
                 tr("the season file would not be whole without the player: nobody was erased")
             )
         read_all(file)
-        texts, ids = texts_of(file), has_id(file, player)
-    left = [text for text in texts if names.is_in(text)]
-    in_bytes = names_in_file(draft, names, "\n".join(texts))
+        texts, ids = texts_of(file), has_ids(file, what.players)
+    left = [text for text in texts if what.names.is_in(text)]
+    in_bytes = names_in_file(draft, what.names, "\n".join(texts))
     if left or ids or in_bytes:
         where = ", ".join([*ids, *in_bytes, *(f"“{text[:40]}”" for text in left)][:3])
         raise SeasonFileError(

@@ -6,6 +6,7 @@ older pack may still bring them as that player's, without the correction.
 """
 
 import sqlite3
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from uuid import UUID
@@ -55,8 +56,8 @@ def settle(connection: sqlite3.Connection, player: UUID, nameless: UUID | None, 
     found = [s.tally for s in theirs if about[s.tally.id.bytes] != player.bytes]
     _withdraw(connection, [*found, *passed_on], at)
     connection.execute("DELETE FROM tally WHERE player = ?", (player.bytes,))
-    _add(connection, [replace(one, id=_another_id(one.id)) for one in passed_on])
-    _add(connection, [_without_name(one, nameless) for one in kept])
+    add_tallies(connection, [replace(one, id=_another_id(one.id)) for one in passed_on])
+    add_tallies(connection, [without_name(one, nameless) for one in kept])
     return Settled(gone - given_back + len(found) - len(kept), len(kept), given_back)
 
 
@@ -108,7 +109,7 @@ def _forget_corrections(connection: sqlite3.Connection, player: UUID) -> None:
     connection.execute("DELETE FROM corrected_tally WHERE was = ?", (player.hex,))
 
 
-def _without_name(tally: Tally, nameless: UUID) -> Tally:
+def without_name(tally: Tally, nameless: UUID) -> Tally:
     """Return a try that nothing leads back from: under ids of its own, and of no rep."""
     ident = _another_id(tally.id, nameless.bytes)
     return replace(tally, player=nameless, id=ident, rep=None, slot=None)
@@ -120,7 +121,8 @@ def _another_id(ident: UUID, salt: bytes = b"") -> UUID:
     return UUID(bytes=ident.bytes[:8] + digest[:8])  # the first half has the time, by which it is ordered
 
 
-def _add(connection: sqlite3.Connection, tallies: list[Tally]) -> None:
+def add_tallies(connection: sqlite3.Connection, tallies: Iterable[Tally]) -> None:
+    """Write tallies, of which the file has none."""
     connection.executemany(_ADD, map(_row, tallies))
 
 

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from uuid import UUID
 
@@ -12,7 +13,7 @@ from evaltrack.store.erasing.settling import Settled, settle
 
 NO_NUMBER = "0"  # the file wants digits; whoever is erased is never listed, so nobody reads them
 _TABLES = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
-_KEEP_NAMELESS = (
+KEEP_NAMELESS = (
     "INSERT INTO player (id, number, name, position, birth_year, status, away_until, also)"
     " SELECT ?, ?, '', position, NULL, 'left', NULL, also FROM player WHERE id = ?"
 )
@@ -42,7 +43,7 @@ def take_out(
     """
     nameless = new_id() if keep_counts else None
     if nameless:
-        connection.execute(_KEEP_NAMELESS, (nameless.bytes, NO_NUMBER, player.bytes))
+        connection.execute(KEEP_NAMELESS, (nameless.bytes, NO_NUMBER, player.bytes))
     out = TakenOut(settle(connection, player, nameless, at))
     _forget_rotations(connection, player, out.rows)
     _forget_rows(connection, player, out.rows)
@@ -71,7 +72,7 @@ def _forget_rotations(connection: sqlite3.Connection, player: UUID, rows: Counte
 
 def _forget_rows(connection: sqlite3.Connection, player: UUID, rows: Counter) -> None:
     """Delete every row that refers to the player, in whichever table."""
-    for table in _tables(connection):
+    for table in tables_of(connection):
         for column in _references(connection, table):
             done = connection.execute(f"DELETE FROM {table} WHERE {column} = ?", (player.bytes,))
             rows[table] += done.rowcount
@@ -86,7 +87,7 @@ def _forget_orphans(connection: sqlite3.Connection, rows: Counter) -> None:
     found = True
     while found:
         found = False
-        for table in _tables(connection):
+        for table in tables_of(connection):
             for parent, pairs in _keys_to(connection, table, {name for name in rows if rows[name]}):
                 same = " AND ".join(f"p.{there} = {table}.{here}" for here, there in pairs)
                 known = " AND ".join(f"{here} IS NOT NULL" for here, _ in pairs)
@@ -109,7 +110,7 @@ def _keys_to(
 
 def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Counter) -> None:
     """Strike the names out of every text of the file, and count the texts by table and column."""
-    for table in _tables(connection):
+    for table in tables_of(connection):
         for column in _text_columns(connection, table):
             select = f"SELECT DISTINCT {column} FROM {table} WHERE typeof({column}) = 'text'"
             for (text,) in connection.execute(select).fetchall():
@@ -120,7 +121,8 @@ def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Count
                     struck[f"{table}.{column}"] += done.rowcount
 
 
-def _tables(connection: sqlite3.Connection) -> list[str]:
+def tables_of(connection: sqlite3.Connection) -> list[str]:
+    """Return the tables of a file but for SQLite's own."""
     return [name for (name,) in connection.execute(_TABLES)]
 
 
@@ -131,20 +133,20 @@ def _text_columns(connection: sqlite3.Connection, table: str) -> list[str]:
 def texts_of(connection: sqlite3.Connection) -> list[str]:
     """Return each different text of the file, its own statements among them."""
     found = {sql for (sql,) in connection.execute("SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL")}
-    for table in _tables(connection):
+    for table in tables_of(connection):
         for column in _text_columns(connection, table):
             select = f"SELECT DISTINCT {column} FROM {table} WHERE typeof({column}) = 'text'"
             found.update(text for (text,) in connection.execute(select))
     return sorted(found)
 
 
-def has_id(connection: sqlite3.Connection, player: UUID) -> list[str]:
-    """Return the columns in which the id of a player still stands; the list of the erased ones is none."""
+def has_ids(connection: sqlite3.Connection, players: Sequence[UUID]) -> list[str]:
+    """Return the columns in which the id of a player still stands, outside the list of the erased."""
     found = []
-    for table in set(_tables(connection)) - {"erased"}:
+    for table in set(tables_of(connection)) - {"erased"}:
         for _, column, *_ in connection.execute(f"PRAGMA table_info({table})").fetchall():
             where = f"instr({column}, ?1) OR instr(lower({column}), ?2)"
             seen = f"SELECT EXISTS (SELECT 1 FROM {table} WHERE {where})"
-            if connection.execute(seen, (player.bytes, player.hex)).fetchone()[0]:
+            if any(connection.execute(seen, (one.bytes, one.hex)).fetchone()[0] for one in players):
                 found.append(f"{table}.{column}")
     return sorted(found)

@@ -22,6 +22,7 @@ _VOCABULARY = (
     "SELECT name FROM slot",
 )
 _OF_TEAM = "SELECT team || ' ' || age_class FROM season"
+_NOBODY = {"bench", "coach"}  # who observes when nobody said so
 
 
 def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
@@ -41,15 +42,27 @@ def usual_words(connection: sqlite3.Connection) -> set[str]:
 
 def names_ever(connection: sqlite3.Connection) -> set[str]:
     """Return every name that a player of the season ever had."""
-    return names_in_season(connection, UUID(int=0))[1]
+    return set(names_in_season(connection, None)[0])
 
 
-def names_in_season(connection: sqlite3.Connection, player: UUID) -> tuple[list[str], set[str]]:
-    """Return every name of a player, and those of all others."""
-    found = [(raw == player.bytes, name) for raw, name in connection.execute(_NAMED)]
+def pattern_of_all(connection: sqlite3.Connection) -> NamePattern:
+    """Return the names of everybody whom the season knows: players, also those who left, and observers.
+
+    An observer who is called by words of the game, such as “Bench”, is no name.
+    """
+    players, _ = names_in_season(connection, None)
+    usual = usual_words(connection) | _NOBODY
+    observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
+    called = [name for name in observers if not folded_words([name]) <= usual]
+    return NamePattern([*players, *called], (), usual)
+
+
+def names_in_season(connection: sqlite3.Connection, player: UUID | None) -> tuple[list[str], set[str]]:
+    """Return every name of a player, and those of all others; without a player all of them, and none."""
+    found = [(player is None or raw == player.bytes, name) for raw, name in connection.execute(_NAMED)]
     for table in ("edit", "lost_edit"):
         for key, value in connection.execute(_EDITS.format(table)):
-            found += [(player.hex in key, name) for name in _values(value)]
+            found += [(player is None or player.hex in key, name) for name in _values(value)]
     own = list(dict.fromkeys(name for is_own, name in found if is_own and name))
     return own, {name for is_own, name in found if not is_own and name}
 

@@ -101,6 +101,8 @@ RULES: dict[str, Facts | Own] = {
     "meeting_slot": Own.PART,
     "meeting_came": Facts(about=("evening", "player")),
     "ice_time": Facts(about=("uid",), always=True),
+    "player_comment": Facts(about=("player",)),
+    "season_fact": Facts(about=("field",), always=True),
     "lost_edit": Own.HERE,
     "foreign_fact": Own.FOREIGN,
     "loan": Own.LOAN,

@@ -14,9 +14,11 @@ from evaltrack.store.notes import Notes
 from evaltrack.store.packs.rows import Fact, Shape
 from evaltrack.store.people import People
 from evaltrack.store.plans import Plans
+from evaltrack.store.player_comments import PlayerComments
 from evaltrack.store.practices import STATION, Practices
 from evaltrack.store.reps import Reps
 from evaltrack.store.room import refuse_overfull, refuse_overfull_log
+from evaltrack.store.season_life import SeasonLife
 from evaltrack.store.tally_corrections import TallyCorrections
 from evaltrack.store.tally_rows import TALLY_COLUMNS, TallyRows
 
@@ -33,6 +35,8 @@ _ROOM = (
     ("note_fact", sound.MOST_NOTE_FACTS, "changes of families' pages"),
     ("meeting_evening", sound.MOST_EVENINGS, "changes of evenings"),
     ("meeting_came", sound.MOST_CAME, "marks of who came"),
+    ("player_comment", sound.MOST_CHANGES, "comments on players"),
+    ("season_fact", sound.MOST_CHANGES, "changes of how long names are kept"),
     ("skill", sound.MOST_IN_CATALOGUE, "skills, with those not in use any more"),
     ("step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key", sound.MOST_OF_DRILLS, "slots"),
     ("tally", sound.MOST_TALLIES, "tallies"),
@@ -82,6 +86,7 @@ def read_all(connection: sqlite3.Connection) -> None:
         Practices(connection).attendance(practice.key)
     Corrections(connection).all(), TallyCorrections(connection).all()
     Comments(connection).all(), Calendar(connection).all(), Notes(connection).all()
+    SeasonLife(connection).all(), PlayerComments(connection).all()
     evenings = Meetings(connection)
     for evening in evenings.all():
         evenings.of(evening.key), evenings.who_came(evening.key)

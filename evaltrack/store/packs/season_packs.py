@@ -19,8 +19,9 @@ from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.joining import join
 from evaltrack.store.packs.lost_edits import lost_so_far
 from evaltrack.store.packs.news import News, digest_of
-from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, read_pack
+from evaltrack.store.packs.pack_file import MOST_PACKED, Pack, PackError, read_pack
 from evaltrack.store.packs.rows import Shape
+from evaltrack.store.season_life import SeasonLife
 
 
 class SeasonPacks:
@@ -50,6 +51,10 @@ class SeasonPacks:
         NotSavedError : it is not on disk.
         """
         refuse_loan(self._connection)
+        if SeasonLife(self._connection).closed():
+            raise PackError(
+                tr("this season was closed and knows no child any more: a pack would bring names back")
+            )
         return join(self._connection, packs, now_ms() if now is None else now, rehearse)
 
     def news(self, tablet: str) -> News:
@@ -59,6 +64,7 @@ class SeasonPacks:
     def digest(self) -> str:
         """Return the SHA-256 of all facts that tablets share, as hexadecimal digits."""
         return digest_of(self._connection)
+
     @reading()
     def new_tallies(self, pack: Pack) -> dict[tuple[str, str], int]:
         """Return how many tallies of a pack are new, by the practice's key in it and by observer."""

@@ -13,6 +13,7 @@ from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally_sum import TallySum, total
+from evaltrack.touch.desk.reminded import reminder_of
 from evaltrack.touch.practice.left_open import question_about
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
@@ -59,6 +60,7 @@ class HomeScreen(AppScreen):
         "on_palette",
         "on_setup",
         "on_seasons",
+        "on_season_end",
         "on_lock",
     )
     landscape = AliasProperty(
@@ -72,6 +74,7 @@ class HomeScreen(AppScreen):
     practice_words = StringProperty("")
     question = StringProperty("")
     hint = StringProperty("")
+    reminder = StringProperty("")
     running = BooleanProperty(False)
     has_season = BooleanProperty(False)
     refused = BooleanProperty(False)
@@ -93,6 +96,7 @@ class HomeScreen(AppScreen):
         self.refused = not self.has_season and desk.refused is not None
         self.question = question_about(desk) if self.has_season else ""
         self._offer_to_go_on()
+        self.reminder = reminder_of(desk)
         if not self.has_season:
             self.hint, self.first = tr(_REFUSED), tr("Open it again")
             self.practice_words = one_line(desk.refused.name) if self.refused else ""

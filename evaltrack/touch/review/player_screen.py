@@ -39,6 +39,7 @@ _LEAST, _MOST = 190, 300  # sp, the height of a chart
 class PlayerScreen(AppScreen):
     """``number`` says whose page it is. ``told`` is what became of pictures, or how to read the charts.
 
+    ``comment`` is what the staff wrote of the player.
     ``asked`` is the key of the skill whose chart was tapped, and ``why`` what moved its share.
     """
 
@@ -52,6 +53,7 @@ class PlayerScreen(AppScreen):
     told = StringProperty("")
     asked = StringProperty("")
     why = StringProperty("")
+    comment = StringProperty("")
     writing = BooleanProperty(False)
     columns = NumericProperty(3)
 
@@ -130,6 +132,7 @@ class PlayerScreen(AppScreen):
         player, standings = self._player(), self.review.of(self.number)
         self.heading = f"{player.number}  {player.name}" if player else ""
         self.summary = self.review.words or (self._summary(player, standings) if player else "")
+        self._fill_comment(player)
         self.before, self.after = (_named(self._neighbour(by)) for by in (-1, 1))
         self.empty = "" if standings else self.review.words or tr("No tallies of this player yet.")
         drawn = [one for one in standings if one.skill in self.desk.skills]
@@ -150,6 +153,20 @@ class PlayerScreen(AppScreen):
         if found and found[0].tallies:
             words.append(sum_words(found[0]))
         return ", ".join(words)
+
+    def _fill_comment(self, player: Player | None) -> None:
+        """Show what the staff wrote of the player, such as how they stood last season."""
+        found = []
+        if player and self.desk.season:
+            self.desk.told(lambda: found.append(self.desk.season.player_comments.all()))
+        self.comment = found[0].get(player.id, "") if found else ""
+
+    def take_comment_away(self) -> None:
+        """Let nothing be written of the player any more."""
+        player, season = self._player(), self.desk.season
+        if player:
+            self.desk.save(lambda: season.player_comments.write(player.id, "", self.desk.tablet.id))
+        self._fill_comment(player)
 
     def _fill_legend(self, legend: str) -> None:
         """Show it, unless what became of pictures stands in its place."""

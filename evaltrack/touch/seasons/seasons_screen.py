@@ -12,6 +12,7 @@ from evaltrack.device.season_places import demo_folder
 from evaltrack.founding.demo import DEMO_FILE, Stage
 from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
+from evaltrack.touch.desk.reminded import reminder_of
 from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.row_list import RowList  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -34,14 +35,8 @@ class SeasonsScreen(AppScreen):
     """
 
     __events__ = (
-        "on_back",
-        "on_opened",
-        "on_start_ours",
-        "on_file",
-        "on_palette",
-        "on_setup",
-        "on_backups",
-        "on_packs",
+        *("on_back", "on_opened", "on_start_ours", "on_file", "on_palette", "on_setup", "on_backups"),
+        *("on_packs", "on_season_end", "on_next_season"),
     )
     worker = None
     words = StringProperty("")
@@ -50,6 +45,7 @@ class SeasonsScreen(AppScreen):
     making = BooleanProperty(False)
     has_season = BooleanProperty(False)
     is_own = BooleanProperty(False)
+    reminder = StringProperty("")
     has_known = BooleanProperty(False)
     dark = BooleanProperty(False)
 
@@ -64,6 +60,7 @@ class SeasonsScreen(AppScreen):
         self.is_own = self.has_season and desk.loan is None
         if self.has_season:  # an earlier version may have opened it, and kept no list
             desk.told(lambda: note_season(desk.season.path.resolve(), desk.team_words()))
+        self.reminder = reminder_of(desk)
         known = recent_seasons()
         self.has_known = bool(known)
         self.words = desk.message or ("" if known else tr(_FIRST))

@@ -16,6 +16,7 @@ from evaltrack.touch.tablet.vibration import vibrator
 from evaltrack.touch.widgets import sheet  # noqa: F401  the kv rules name what it defines
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.words.season_life import keep_words
 
 _NO_SOUND = mark("This device plays no sound.")
 _NOT_KEPT = mark("The code is still there: the settings of this tablet cannot be written.")
@@ -43,7 +44,7 @@ class SetupScreen(AppScreen):
     ``on_language`` comes when another language is chosen: this screen is thrown away then, as all others.
     """
 
-    __events__ = ("on_back", "on_measure", "on_code", "on_language")
+    __events__ = ("on_back", "on_measure", "on_code", "on_language", "on_season_end")
     latch = ObjectProperty(None)
     feedback = ObjectProperty(None)
     letters = ObjectProperty(None)
@@ -59,10 +60,13 @@ class SetupScreen(AppScreen):
     latch_words = StringProperty("")
     can_vibrate = BooleanProperty(False)
     words = StringProperty("")
+    kept_words = StringProperty("")
 
     def on_pre_enter(self, *_):
         """Show what is set."""
-        self.words = ""
+        self.words, self.kept_words = "", ""
+        if self.desk.season:
+            self.desk.told(self._say_how_long)
         self.can_vibrate = vibrator() is not None
         self._show()
 
@@ -86,6 +90,9 @@ class SetupScreen(AppScreen):
         """Ask for no code any more."""
         self.words = "" if self.latch.take_off() else tr(_NOT_KEPT)
         self._show()
+
+    def _say_how_long(self) -> None:
+        self.kept_words = keep_words(self.desk.season.life.retention())
 
     def _show(self) -> None:
         tablet = self.desk.tablet

@@ -58,6 +58,8 @@ class ScreenName(StrEnum):
     LOAN = "loan"
     PACKS = "packs"
     LEND = "lend"
+    SEASON_END = "season_end"
+    NEXT_SEASON = "next_season"
 
 
 # of the latch; every other screen needs the code while one is set
@@ -209,6 +211,7 @@ class TabletScreens:
             on_measure=partial(self.go, ScreenName.MEASURE),
             on_code=self._to_new_code,
             on_language=self.speak_anew,
+            on_season_end=self._to_season_end,
         )
         return screen
 

@@ -89,7 +89,7 @@ def test_every_key_is_reached_and_pressed_from_the_keyboard(setup):
         setup.key(TAB)
         seen += focused(setup)
     assert seen == order
-    assert len(order) == 13
+    assert len(order) == 14
     setup.key(TAB)
     setup.key(TAB)
     setup.key(TAB)

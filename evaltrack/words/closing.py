@@ -1,0 +1,94 @@
+"""What a season's closing takes away, what stays, and whom to ask, in sentences."""
+
+from evaltrack.founding.closing import Closing
+from evaltrack.language import mark, tr
+from evaltrack.rink.days import in_full
+from evaltrack.words.erasing import DEVICE, elsewhere_lines, file_lines
+from evaltrack.words.wording import counted
+
+FIRST = mark(
+    "Do before it what needs names: give parents the copies that they want, and begin the next season, which"
+    " takes the roster along."
+)
+FOR_GOOD = mark("This cannot be undone: there is no way to bring the names back.")
+REHEARSED = mark("Nothing was changed. Say --yes to close the season.")
+ASK_OTHERS = mark(
+    "On each other tablet of this season close it too. Ask those who have printed pages, packs, copies or"
+    " backups to delete them."
+)
+FIGURES = mark(
+    "The team’s figures keep every count. Shares can move a little where it was noted by rep who met whom:"
+    " that is forgotten too."
+)
+
+
+def before_lines(closing: Closing) -> list[str]:
+    """Return what would go, and what would stay."""
+    what = closing.forgotten
+    return [
+        tr(
+            "These would go: the names, numbers and birth years of {players}, and the names of {observers}.",
+            **_who(what),
+        ),
+        *_rest(closing),
+        _stays(what),
+        tr(FIGURES),
+    ]
+
+
+def after_lines(closing: Closing) -> list[str]:
+    """Return what went, and what stays."""
+    what = closing.forgotten
+    return [
+        tr("The season is closed. It has forgotten {players} and {observers}.", **_who(what)),
+        *_rest(closing),
+        _stays(what),
+    ]
+
+
+def _who(what) -> dict[str, str]:
+    return {"players": counted(what.players, "player"), "observers": counted(what.observers, "observer")}
+
+
+def _stays(what) -> str:
+    return tr(
+        "These stay: {tallies} of {practices}, as nobody’s; skills, drills and targets.",
+        tallies=counted(what.tallies, "tally", "tallies"),
+        practices=counted(what.practices, "practice"),
+    )
+
+
+def _rest(closing: Closing) -> list[str]:
+    rows, struck = closing.forgotten.rows, sum(closing.forgotten.struck.values())
+    lines = [
+        tr(
+            "Along with them: {comments}, {pages}, {meetings}, {plans}; who was there, corrections, reps and"
+            " the calendar.",
+            comments=counted(rows["practice_comment"], "comment"),
+            pages=counted(rows["note_fact"], "change of a family’s page", "changes of families’ pages"),
+            meetings=counted(
+                rows["meeting_evening"], "change of an evening of meetings", "changes of evenings of meetings"
+            ),
+            plans=counted(rows["practice_plan"], "plan"),
+        )
+    ]
+    if struck:
+        lines.append(
+            tr("A name is struck out of {texts} that the staff wrote.", texts=counted(struck, "text"))
+        )
+    return lines
+
+
+def asked_lines(closing: Closing, rehearsed: bool) -> list[str]:
+    """Return which files go, and which others hold a name or may, with their dates: people can be asked."""
+    lines = file_lines(closing.holding, closing.deleted, closing.stuck, rehearsed)
+    lines += elsewhere_lines(closing.elsewhere)
+    lines += [
+        tr(
+            "Pages of {families} were printed on {day}: ask for them.",
+            families=counted(count, "family", "families"),
+            day=in_full(day),
+        )
+        for day, count in closing.printed
+    ]
+    return [*lines, tr(ASK_OTHERS), tr(DEVICE)]
