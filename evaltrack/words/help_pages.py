@@ -10,6 +10,7 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 
+from evaltrack.founding.built_in import in_words, shipped_texts
 from evaltrack.language import Language, language, tr
 from evaltrack.places import assets
 
@@ -44,7 +45,10 @@ def messages(parts: dict) -> list[str]:
     said = [parts["heading"], parts.get("hint", ""), *parts["points"]]
     keys = [key for sentence in said for key in keys_named(sentence)]
     drawn = [words for row in parts["sketch"] for _, words, _ in _parts_of(row)]
-    return [words for words in (*said, *keys, *drawn) if not _NO_WORDS.fullmatch(words)]
+    shipped = shipped_texts()  # translated with the shipped skills and drills
+    return [
+        words for words in (*said, *keys, *drawn) if not _NO_WORDS.fullmatch(words) and words not in shipped
+    ]
 
 
 def keys_named(sentence: str) -> list[str]:
