@@ -4,15 +4,16 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from uuid import UUID
 
+from evaltrack.language import mark
 from evaltrack.rink.ident import new_id, now_ms
 
 
 class Outcome(StrEnum):
     """What was seen. ``unseen`` is recorded too, and is not a try."""
 
-    DONE = "done"
-    MISSED = "missed"
-    UNSEEN = "unseen"
+    DONE = mark("done")
+    MISSED = mark("missed")
+    UNSEEN = mark("unseen")
 
 
 @dataclass(frozen=True, slots=True)
