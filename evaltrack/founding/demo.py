@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_season, shipped
+from evaltrack.language import Whole, tr
 
 DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
 DEMO_FILE = "kettle-bay-lanterns-12u.db"
@@ -31,21 +32,27 @@ def make_demo(target: Path) -> Iterator[Stage]:
     from evaltrack.intake.roster import read_roster
     from evaltrack.intake.tallies import read_tallies
 
-    yield Stage("The team and what is watched", 0.0)
+    yield Stage(tr("The team and what is watched"), 0.0)
     folder = _folder_beside(target)
     try:
         draft = folder / target.name
         players = read_roster(shipped("roster.csv"))
         with found_season(draft, DEMO_TEAM, DEMO_AGE_CLASS, players, invented=True) as season:
-            yield Stage("A season of tallies is read", 0.6)
+            yield Stage(tr("A season of tallies is read"), 0.6)
             catalogue = season.catalogue
             read = read_tallies(shipped("tallies.csv"), players, catalogue.skills(), catalogue.drills())
-            yield Stage(f"{len(read.tallies):,} tallies of {len(read.practices)} practices are noted", 0.75)
+            yield Stage(_noted(len(read.tallies), len(read.practices)), 0.75)
             season.log.add_many(read.practices, read.tallies)
-        yield Stage("It is put in its place", 0.95)
+        yield Stage(tr("It is put in its place"), 0.95)
         _put(draft, target)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _noted(tallies: int, practices: int) -> str:
+    return tr(
+        "{tallies} tallies of {practices} practices are noted", tallies=Whole(tallies), practices=practices
+    )
 
 
 def _folder_beside(target: Path) -> Path:
@@ -54,14 +61,22 @@ def _folder_beside(target: Path) -> Path:
     try:
         return Path(tempfile.mkdtemp(prefix=".making-", dir=make_folder(target.parent)))
     except OSError as error:
-        why = error.strerror or "no reason given"
-        raise EvaltrackError(f'nothing can be written in the folder "{target.parent}": {why}') from error
+        raise EvaltrackError(
+            tr(
+                'nothing can be written in the folder "{folder}": {why}',
+                folder=target.parent,
+                why=error.strerror or tr("no reason given"),
+            )
+        ) from error
 
 
 def _put(draft: Path, target: Path) -> None:
     if os.path.lexists(target):
-        raise EvaltrackError(f'"{target}" is there already; open it, or move it elsewhere first')
+        raise EvaltrackError(
+            tr('"{target}" is there already; open it, or move it elsewhere first', target=target)
+        )
     try:
         draft.rename(target)
     except OSError as error:
-        raise EvaltrackError(f'"{target}" cannot be made: {error.strerror or "no reason given"}') from error
+        why = error.strerror or tr("no reason given")
+        raise EvaltrackError(tr('"{target}" cannot be made: {why}', target=target, why=why)) from error
