@@ -29,10 +29,10 @@ def rounds_of(evening: Evening, families: int) -> tuple[time, ...]:
     if len(found) < needed:
         raise EvaltrackError(
             tr_many(
-                "{families} families need {rounds} rounds of {minutes} minutes at one table, and there is time "
-                "for {found}: begin earlier, make meetings shorter, take another table, or end later",
-                "{families} families need {rounds} rounds of {minutes} minutes at {number} tables, and there is "
+                "{families} families need {rounds} rounds of {minutes} minutes at one table, and there is "
                 "time for {found}: begin earlier, make meetings shorter, take another table, or end later",
+                "{families} families need {rounds} rounds of {minutes} minutes at {number} tables, and there "
+                "is time for {found}: begin earlier, make meetings shorter, take another table, or end later",
                 evening.tables,
                 families=families,
                 rounds=needed,
