@@ -39,6 +39,20 @@ class Language(StrEnum):
         return self.value.startswith("fr")
 
 
+THOUSANDS = {Language.ENGLISH: ",", Language.FRENCH_CANADA: NO_BREAK, Language.FRENCH_FRANCE: THIN}
+
+
+class Whole(int):
+    """A count that is written with a mark between its thousands: ``5,506``, ``5 506``."""
+
+    def __format__(self, spec: str) -> str:
+        """Return it as the language in force writes it."""
+        return f"{int(self):,}".replace(",", THOUSANDS[language()])
+
+    def __str__(self) -> str:
+        return f"{self}"
+
+
 class Catalogue(Protocol):
     """What a language knows: the sentence for a key, and the one of its forms that goes with a number."""
 

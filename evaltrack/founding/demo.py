@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from evaltrack.founding.placing import folder_beside, put
 from evaltrack.founding.season import found_season, shipped
+from evaltrack.language import Whole, tr
 
 DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
 DEMO_FILE = "kettle-bay-lanterns-12u.db"
@@ -29,18 +30,24 @@ def make_demo(target: Path) -> Iterator[Stage]:
     from evaltrack.intake.roster import read_roster
     from evaltrack.intake.tallies import read_tallies
 
-    yield Stage("The team and what is watched", 0.0)
+    yield Stage(tr("The team and what is watched"), 0.0)
     folder = folder_beside(target)
     try:
         draft = folder / target.name
         players = read_roster(shipped("roster.csv"))
         with found_season(draft, DEMO_TEAM, DEMO_AGE_CLASS, players, invented=True) as season:
-            yield Stage("A season of tallies is read", 0.6)
+            yield Stage(tr("A season of tallies is read"), 0.6)
             catalogue = season.catalogue
             read = read_tallies(shipped("tallies.csv"), players, catalogue.skills(), catalogue.drills())
-            yield Stage(f"{len(read.tallies):,} tallies of {len(read.practices)} practices are noted", 0.75)
+            yield Stage(_noted(len(read.tallies), len(read.practices)), 0.75)
             season.log.add_many(read.practices, read.tallies)
-        yield Stage("It is put in its place", 0.95)
+        yield Stage(tr("It is put in its place"), 0.95)
         put(draft, target)
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _noted(tallies: int, practices: int) -> str:
+    return tr(
+        "{tallies} tallies of {practices} practices are noted", tallies=Whole(tallies), practices=practices
+    )

@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 
 
 def folder_beside(target: Path) -> Path:
@@ -19,8 +20,10 @@ def folder_beside(target: Path) -> Path:
     try:
         return Path(tempfile.mkdtemp(prefix=".making-", dir=make_folder(target.parent)))
     except OSError as error:
-        why = error.strerror or "no reason given"
-        raise EvaltrackError(f'nothing can be written in the folder "{target.parent}": {why}') from error
+        why = error.strerror or tr("no reason given")
+        raise EvaltrackError(
+            tr('nothing can be written in the folder "{folder}": {why}', folder=target.parent, why=why)
+        ) from error
 
 
 def put(draft: Path, target: Path) -> None:
@@ -31,8 +34,11 @@ def put(draft: Path, target: Path) -> None:
     EvaltrackError : something of its name is there already, or it cannot be made.
     """
     if os.path.lexists(target):
-        raise EvaltrackError(f'"{target}" is there already; open it, or move it elsewhere first')
+        raise EvaltrackError(
+            tr('"{target}" is there already; open it, or move it elsewhere first', target=target)
+        )
     try:
         draft.rename(target)
     except OSError as error:
-        raise EvaltrackError(f'"{target}" cannot be made: {error.strerror or "no reason given"}') from error
+        why = error.strerror or tr("no reason given")
+        raise EvaltrackError(tr('"{target}" cannot be made: {why}', target=target, why=why)) from error

@@ -2,6 +2,8 @@
 
 import re
 
+from evaltrack.language import tr
+
 AGE_CLASSES = ("8U", "10U", "12U", "14U", "16U", "18U")
 _AGE = re.compile(r"(?<![0-9])([0-9]{1,2})(?![0-9])")
 
@@ -20,20 +22,21 @@ def customs_of(age_class: str) -> tuple[str, ...]:
 
 def _contact(age: int) -> str:
     if age <= 12:
-        return "Contact: body checking is commonly no part of the game yet."
+        return tr("Contact: body checking is commonly no part of the game yet.")
     if age <= 14:
-        return "Contact: body checking commonly begins about this age, and not in every league."
-    return "Contact: body checking is common in some leagues and not allowed in others."
+        return tr("Contact: body checking commonly begins about this age, and not in every league.")
+    return tr("Contact: body checking is common in some leagues and not allowed in others.")
 
 
 def _ice(age: int) -> str:
     if age <= 8:
-        return "Ice: games are commonly played across the ice or on half of it."
+        return tr("Ice: games are commonly played across the ice or on half of it.")
     if age <= 10:
-        return "Ice: half and full ice are both common."
-    return "Ice: games are commonly played on full ice, and practices often share it."
+        return tr("Ice: half and full ice are both common.")
+    return tr("Ice: games are commonly played on full ice, and practices often share it.")
 
 
 def _stick(age: int) -> str:
-    where = "about the chin" if age <= 10 else "between chin and nose"
-    return f"Stick: on skates its upper end commonly stands {where}."
+    if age <= 10:
+        return tr("Stick: on skates its upper end commonly stands about the chin.")
+    return tr("Stick: on skates its upper end commonly stands between chin and nose.")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import time
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr_many
 from evaltrack.rink.meeting_evening import Break, Evening, clock_of, minute_of
 
 SPARE = 2  # rounds beyond those that are needed, so that wishes have some room
@@ -27,9 +28,17 @@ def rounds_of(evening: Evening, families: int) -> tuple[time, ...]:
     found = _starts(evening, _end(evening), most)
     if len(found) < needed:
         raise EvaltrackError(
-            f"{families} families need {needed} rounds of {evening.minutes} minutes at {_tables(evening)}, "
-            f"and there is time for {len(found)}: begin earlier, make meetings shorter, take another table, "
-            "or end later"
+            tr_many(
+                "{families} families need {rounds} rounds of {minutes} minutes at one table, and there is "
+                "time for {found}: begin earlier, make meetings shorter, take another table, or end later",
+                "{families} families need {rounds} rounds of {minutes} minutes at {number} tables, and there "
+                "is time for {found}: begin earlier, make meetings shorter, take another table, or end later",
+                evening.tables,
+                families=families,
+                rounds=needed,
+                minutes=evening.minutes,
+                found=len(found),
+            )
         )
     return found
 
@@ -57,7 +66,3 @@ def _starts(evening: Evening, end: int, most: int) -> tuple[time, ...]:
 
 def _in_the_way(breaks: Sequence[Break], start: int, end: int) -> Break | None:
     return next((one for one in breaks if minute_of(one.start) < end and start < minute_of(one.end)), None)
-
-
-def _tables(evening: Evening) -> str:
-    return "one table" if evening.tables == 1 else f"{evening.tables} tables"

@@ -15,18 +15,20 @@ from evaltrack.analysis.agreement.agreement import (
     split_most,
 )
 from evaltrack.analysis.agreement.pairing import Pairing
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.words.points import clear_span, moved_words
-from evaltrack.words.wording import count_words
+from evaltrack.words.wording import count_words, decimal, in_percent, listed
 
-_MEND = (
+_MEND = mark(
     "Read the definitions together, agree on five tries as examples of each skill, and watch one station "
     "together again."
 )
-_HOW = (
+_HOW = mark(
     "let two observers watch the same skill at the same station for one drill of 8 minutes or more, each "
     "on their own tablet or with times in the file"
 )
-ONE_BY_ONE = "Skill by skill"
+_SURER = mark("To be surer, let them watch one station together again.")
+ONE_BY_ONE = mark("Skill by skill")
 
 
 def remarks(found: Agreement) -> list[str]:
@@ -39,7 +41,7 @@ def of_practice(season, practice: str) -> list[str]:
     """Return in sentences how far the observers of one practice agreed; skills by name."""
     found = _named(read_agreement(season, practice), season)
     if not found.pairings:
-        return ["no two observers tallied the same tries in it"]
+        return [tr("no two observers tallied the same tries in it")]
     return remarks(found) if found.rows else list(map(unmatched_words, not_paired(found)))
 
 
@@ -52,10 +54,10 @@ def of_season(season) -> list[tuple[str, list[str]]]:
     told = []
     for (first, second), rows in by_two(found):
         lines = [skill_words(row) for row in rows if row.skill != ALL]
-        told += [(f"{first} and {second}", sentences_of(rows)), (ONE_BY_ONE, lines)]
+        told += [(listed([first, second]), sentences_of(rows)), (tr(ONE_BY_ONE), lines)]
     told = told or [("", [sentence(_nothing(found))])]
     apart = [sentence(unmatched_words(pairing)) for pairing in not_paired(found)]
-    return [*told, *([("Not matched", apart)] if apart else [])]
+    return [*told, *([(tr("Not matched"), apart)] if apart else [])]
 
 
 def _named(found: Agreement, season) -> Agreement:
@@ -73,15 +75,17 @@ def sentence(words: str) -> str:
 
 def skill_words(row: Row) -> str:
     """Return how far two observers agree in one skill, and who is stricter where one of them is."""
-    doubt = (
-        f" ({against_aim(row.share_low)} to {against_aim(row.share_high)})"
-        if row.share_low is not None
-        else ""
-    )
-    said = f"{row.skill}: agreed in {_agreed(row)}{doubt}"
+    agreed = _agreed(row)
+    if row.share_low is not None:
+        low, high = against_aim(row.share_low), against_aim(row.share_high)
+        agreed = tr("{agreed} ({low} to {high})", agreed=agreed, low=low, high=high)
     if not is_stricter(row):
-        return f"{said}; neither is surely the stricter."
-    return f"{said}. {_stricter(row)}"
+        return tr(
+            "{skill}: agreed in {agreed}; neither is surely the stricter.", skill=row.skill, agreed=agreed
+        )
+    return tr(
+        "{skill}: agreed in {agreed}. {stricter}", skill=row.skill, agreed=agreed, stricter=_stricter(row)
+    )
 
 
 def by_two(found: Agreement) -> Iterator[tuple[tuple[str, str], list[Row]]]:
@@ -101,30 +105,49 @@ def not_paired(found: Agreement) -> list[Pairing]:
 
 
 def _nothing(found: Agreement) -> str:
+    how = tr(_HOW)
+    if not found.observers:
+        return tr("nothing can be compared: nobody tallied yet in this season; {how}", how=how)
     if len(found.observers) < 2:
-        seen = f"{found.observers[0]} is the only observer" if found.observers else "nobody tallied yet"
-        return f"nothing can be compared: {seen} in this season; {_HOW}"
-    return f"nothing can be compared: no two observers have tallied the same tries; {_HOW}"
+        return tr(
+            "nothing can be compared: {observer} is the only observer in this season; {how}",
+            observer=found.observers[0],
+            how=how,
+        )
+    return tr("nothing can be compared: no two observers have tallied the same tries; {how}", how=how)
 
 
 def _verdict(row: Row) -> str:
-    said = f"{row.first} and {row.second} agreed in {_agreed(row)}"
+    agreed = {"first": row.first, "second": row.second, "agreed": _agreed(row)}
     if row.share_low is None:
-        return f"{said}. The minutes are too few to say how sure that is: {_HOW}."
-    between = f"{against_aim(row.share_low)} and {against_aim(row.share_high)} %"
-    return f"{said}; the true figure lies between {between} in 9 of 10 cases. {_advice(row)}"
+        return tr(
+            "{first} and {second} agreed in {agreed}. The minutes are too few to say how sure that is: "
+            "{how}.",
+            how=tr(_HOW),
+            **agreed,
+        )
+    return tr(
+        "{first} and {second} agreed in {agreed}; the true figure lies between {low} and {high} % in 9 of 10 "
+        "cases. {advice}",
+        low=against_aim(row.share_low),
+        high=against_aim(row.share_high),
+        advice=_advice(row),
+        **agreed,
+    )
 
 
 def _advice(row: Row) -> str:
     aim = percent(ENOUGH)
     if row.share_low >= ENOUGH:
-        return f"That is enough: the aim is {aim} %."
+        return tr("That is enough: the aim is {aim} %.", aim=aim)
     if row.share_high < ENOUGH:
-        return f"That is too little: the aim is {aim} %. {_MEND}"
-    unsure = f"The aim is {aim} %, and the chance that they truly reach it is {_chance(1 - row.p_below)}."
-    if row.share < ENOUGH:
-        return f"{unsure} {_MEND}"
-    return f"{unsure} To be surer, let them watch one station together again."
+        return tr("That is too little: the aim is {aim} %. {mend}", aim=aim, mend=tr(_MEND))
+    return tr(
+        "The aim is {aim} %, and the chance that they truly reach it is {chance}. {advice}",
+        aim=aim,
+        chance=_chance(1 - row.p_below),
+        advice=tr(_MEND) if row.share < ENOUGH else tr(_SURER),
+    )
 
 
 def _split(rows: list[Row]) -> list[str]:
@@ -132,39 +155,69 @@ def _split(rows: list[Row]) -> list[str]:
     if row is None:
         return []
     if is_stricter(row):
-        return [f"Talk over the definition of {row.skill} first: {_severity(row)}"]
-    done = f"{row.first} saw {row.first_done} done, {row.second} {row.second_done}"
-    return [f"Talk over the definition of {row.skill} first: they agreed in {_agreed(row)}; {done}."]
+        return [tr("Talk over the definition of {skill} first: {why}", skill=row.skill, why=_severity(row))]
+    return [
+        tr(
+            "Talk over the definition of {skill} first: they agreed in {agreed}; {first} saw {first_done} "
+            "done, {second} {second_done}.",
+            skill=row.skill,
+            agreed=_agreed(row),
+            first=row.first,
+            first_done=row.first_done,
+            second=row.second,
+            second_done=row.second_done,
+        )
+    ]
 
 
 def _severity(row: Row) -> str:
     sides = [(row.first, row.first_done), (row.second, row.second_done)]
     (strict, fewer), (other, more) = sides if row.difference < 0 else sides[::-1]
-    return f"{strict} saw {count_words(fewer, row.tries)} tries done, {other} {more}. {_stricter(row)}"
+    return tr(
+        "{strict} saw {fewer} tries done, {other} {more}. {stricter}",
+        strict=strict,
+        fewer=count_words(fewer, row.tries),
+        other=other,
+        more=more,
+        stricter=_stricter(row),
+    )
 
 
 def _stricter(row: Row) -> str:
     strict = row.first if row.difference < 0 else row.second
     low, high = sorted(abs(end) for end in (row.difference_low, row.difference_high))
-    return f"{strict} is the stricter there, by {moved_words(row.difference)} ({clear_span(low, high)})."
+    return tr(
+        "{observer} is the stricter there, by {points} ({span}).",
+        observer=strict,
+        points=moved_words(row.difference),
+        span=clear_span(low, high),
+    )
 
 
 def _agreed(row: Row) -> str:
-    return f"{agreed_count(row)} {'try' if row.tries == 1 else 'tries'}, {against_aim(row.share)} %"
+    return tr_many(
+        "{count} try, {share} %",
+        "{count} tries, {share} %",
+        row.tries,
+        count=agreed_count(row),
+        share=against_aim(row.share),
+    )
 
 
 def _chance(chance: float) -> str:
     if chance < 0.01:
-        return "under 1 %"
-    return "over 99 %" if chance > 0.99 else f"{percent(chance)} %"
+        return tr("under 1 %")
+    return tr("over 99 %") if chance > 0.99 else in_percent(chance)
 
 
 def unmatched_words(pairing: Pairing) -> str:
     """Return in one sentence that no common time was found in a practice, and why that may be."""
-    who = f"{pairing.first} and {pairing.second}"
-    return (
-        f"{pairing.practice}: {who} tallied the same skill, but no common time was found; either they "
-        "watched different tries, or their clocks are more than 5 minutes apart: set them alike"
+    return tr(
+        "{practice}: {first} and {second} tallied the same skill, but no common time was found; either they "
+        "watched different tries, or their clocks are more than 5 minutes apart: set them alike",
+        practice=pairing.practice,
+        first=pairing.first,
+        second=pairing.second,
     )
 
 
@@ -176,10 +229,10 @@ def agreed_count(row: Row) -> str:
 def against_aim(share: float) -> str:
     """Return a share agreed in percent, with one more digit where rounding would lift it to the aim."""
     if share < ENOUGH and round(100 * share) >= round(100 * ENOUGH):
-        return f"{floor(1000 * share) / 10:.1f}"
+        return decimal(floor(1000 * share) / 10)
     return percent(share)
 
 
 def percent(share: float) -> str:
     """Return a share in whole percent, without the sign."""
-    return f"{100 * share:.0f}"
+    return decimal(100 * share, 0)

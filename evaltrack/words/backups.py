@@ -4,67 +4,103 @@ from collections.abc import Mapping
 from datetime import date
 
 from evaltrack.device.backup_places import Backup, Why
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
+from evaltrack.words.wording import Whole
 
 _WHY = {
-    Why.PRACTICE: "made after a practice",
-    Why.JOIN: "made before tallies were joined",
-    Why.ERASURE: "made after a player was erased",
-    Why.RESTORE: "what lay there when a backup was brought back",
-    Why.ASKED: "made because somebody asked for it",
-    Why.DAMAGED: "a damaged file, kept as it lay there",
+    Why.PRACTICE: mark("made after a practice"),
+    Why.JOIN: mark("made before tallies were joined"),
+    Why.ERASURE: mark("made after a player was erased"),
+    Why.RESTORE: mark("what lay there when a backup was brought back"),
+    Why.ASKED: mark("made because somebody asked for it"),
+    Why.DAMAGED: mark("a damaged file, kept as it lay there"),
 }
-# what one of it and several of it would be, in the order in which it is told
+# how many of each would be gone or come back, in the order in which it is told
 _LOST = {
-    "tallies": ("1 tally is newer and would be gone.", "{} tallies are newer and would be gone."),
-    "practices": ("1 practice is newer and would be gone.", "{} practices are newer and would be gone."),
-    "comments": ("1 comment is newer and would be gone.", "{} comments are newer and would be gone."),
-    "players": ("1 player is newer and would be gone.", "{} players are newer and would be gone."),
-    "erased players": (
-        "1 player who was erased since would be back: erase them again.",
-        "{} players who were erased since would be back: erase them again.",
+    "tallies": lambda number: tr_many(
+        "{number} tally is newer and would be gone.",
+        "{number} tallies are newer and would be gone.",
+        number,
     ),
-    "plans": ("1 plan of a practice would be gone.", "{} plans of practices would be gone."),
-    "ice times": ("1 entry of the calendar would be gone.", "{} entries of the calendar would be gone."),
-    "changes of families' pages": (
-        "1 change of a family's page would be gone.",
-        "{} changes of families' pages would be gone.",
+    "practices": lambda number: tr_many(
+        "{number} practice is newer and would be gone.",
+        "{number} practices are newer and would be gone.",
+        number,
     ),
-    "evenings of meetings": (
-        "1 change of an evening of meetings would be gone.",
-        "{} changes of evenings of meetings would be gone.",
+    "comments": lambda number: tr_many(
+        "{number} comment is newer and would be gone.",
+        "{number} comments are newer and would be gone.",
+        number,
     ),
-    "changes of the roster": (
-        "1 change of the roster would be gone.",
-        "{} changes of the roster would be gone.",
+    "players": lambda number: tr_many(
+        "{number} player is newer and would be gone.",
+        "{number} players are newer and would be gone.",
+        number,
     ),
-    "changes of skills and drills": (
-        "1 change of skills and drills would be gone.",
-        "{} changes of skills and drills would be gone.",
+    "erased players": lambda number: tr_many(
+        "{number} player who was erased since would be back: erase them again.",
+        "{number} players who were erased since would be back: erase them again.",
+        number,
     ),
-    "comments on players": (
-        "1 comment on a player would be gone.",
-        "{} comments on players would be gone.",
+    "comments on players": lambda number: tr_many(
+        "{number} comment on a player would be gone.",
+        "{number} comments on players would be gone.",
+        number,
     ),
-    "changes of how long names are kept": (
-        "1 change of how long names are kept would be gone.",
-        "{} changes of how long names are kept would be gone.",
+    "changes of how long names are kept": lambda number: tr_many(
+        "{number} change of how long names are kept would be gone.",
+        "{number} changes of how long names are kept would be gone.",
+        number,
     ),
-    "corrections of tallies": (
-        "1 correction of tallies would be gone.",
-        "{} corrections of tallies would be gone.",
+    "plans": lambda number: tr_many(
+        "{number} plan of a practice would be gone.",
+        "{number} plans of practices would be gone.",
+        number,
     ),
-    "corrections of practices": (
-        "1 correction of a practice would be gone.",
-        "{} corrections of practices would be gone.",
+    "ice times": lambda number: tr_many(
+        "{number} entry of the calendar would be gone.",
+        "{number} entries of the calendar would be gone.",
+        number,
     ),
-    "withdrawals": (
-        "1 tally that was undone since would count again.",
-        "{} tallies that were undone since would count again.",
+    "changes of families' pages": lambda number: tr_many(
+        "{number} change of a family's page would be gone.",
+        "{number} changes of families' pages would be gone.",
+        number,
+    ),
+    "evenings of meetings": lambda number: tr_many(
+        "{number} change of an evening of meetings would be gone.",
+        "{number} changes of evenings of meetings would be gone.",
+        number,
+    ),
+    "changes of the roster": lambda number: tr_many(
+        "{number} change of the roster would be gone.",
+        "{number} changes of the roster would be gone.",
+        number,
+    ),
+    "changes of skills and drills": lambda number: tr_many(
+        "{number} change of skills and drills would be gone.",
+        "{number} changes of skills and drills would be gone.",
+        number,
+    ),
+    "corrections of tallies": lambda number: tr_many(
+        "{number} correction of tallies would be gone.",
+        "{number} corrections of tallies would be gone.",
+        number,
+    ),
+    "corrections of practices": lambda number: tr_many(
+        "{number} correction of a practice would be gone.",
+        "{number} corrections of practices would be gone.",
+        number,
+    ),
+    "withdrawals": lambda number: tr_many(
+        "{number} tally that was undone since would count again.",
+        "{number} tallies that were undone since would count again.",
+        number,
     ),
 }
-NOTHING_LOST = "Nothing in the season file is newer than the backup."
-CANNOT_TELL = (
+NOTHING_LOST = mark("Nothing in the season file is newer than the backup.")
+CANNOT_TELL = mark(
     "The season file there now is damaged: nobody can say what would be gone. It is kept as it lies."
 )
 
@@ -76,7 +112,7 @@ def when_words(backup: Backup) -> str:
 
 def why_words(why: Why) -> str:
     """Return what a backup was made for."""
-    return _WHY[why]
+    return tr(_WHY[why])
 
 
 def day_words(text: str) -> str:
@@ -95,10 +131,6 @@ def lost_words(lost: Mapping[str, int] | None) -> list[str]:
     lost : how much of each kind; None where that cannot be known.
     """
     if lost is None:
-        return [CANNOT_TELL]
-    told = [
-        one if lost[kind] == 1 else several.format(f"{lost[kind]:,}")
-        for kind, (one, several) in _LOST.items()
-        if lost.get(kind)
-    ]
-    return told or [NOTHING_LOST]
+        return [tr(CANNOT_TELL)]
+    told = [said(Whole(lost[kind])) for kind, said in _LOST.items() if lost.get(kind)]
+    return told or [tr(NOTHING_LOST)]

@@ -4,13 +4,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
 from evaltrack.analysis.standings.targets import Below
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.catalogue_change import DEFINITION, IN_USE, CatalogueChange, Kind
 from evaltrack.rink.catalogue_fit import Watched
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 from evaltrack.words.below import change_words
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, listed
 
+_ORDER = {Kind.SKILL: mark("the order of the skills"), Kind.DRILL: mark("the order of the drills")}
 _PLAIN = ("name", "for", "caption", "target")  # short enough to be told whole
 
 
@@ -28,24 +30,39 @@ def change_lines(
     for kind, key in dict.fromkeys((change.kind, change.key) for change in changes):
         own = {change.field: change for change in changes if (change.kind, change.key) == (kind, key)}
         told = _told(own, tries.get(key, 0), below.get(key)) if kind is Kind.SKILL else _of_drill(own)
-        lines.append(f"{kind} {key}: {', '.join(told)}" if key else f"the order of the {kind}s")
+        words = ", ".join(told)
+        if kind is Kind.SKILL:
+            lines.append(tr("skill {key}: {changes}", key=key, changes=words) if key else tr(_ORDER[kind]))
+        else:
+            lines.append(tr("drill {key}: {changes}", key=key, changes=words) if key else tr(_ORDER[kind]))
     return lines
 
 
 def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[Below, Below] | None) -> list[str]:
-    words = [part for part in DEFINITION if part in own]
-    told = _use(own, f"; its {counted(tries, 'try', 'tries')} stay" if tries else "")
-    if "series" in own:
-        begins = f"a new series begins ({', '.join(words)})"
-        stays = f"; {counted(tries, 'try', 'tries')} under the old words stay and are not mixed in"
-        told.append(begins + (stays if tries else ""))
+    words = ", ".join(part for part in DEFINITION if part in own)
+    stand = counted(tries, "try", "tries")
+    told = _use(own, tr("; its {tries} stay", tries=stand) if tries else "")
+    if "series" in own and tries:
+        told.append(
+            tr(
+                "a new series begins ({parts}); {tries} under the old words stay and are not mixed in",
+                parts=words,
+                tries=stand,
+            )
+        )
+    elif "series" in own:
+        told.append(tr("a new series begins ({parts})", parts=words))
     elif words:
-        told.append(f"the same series in better words ({', '.join(words)})")
-    told += [f"{part} {own[part].was} -> {own[part].becomes}" for part in _PLAIN if part in own]
+        told.append(tr("the same series in better words ({parts})", parts=words))
+    told += [_replaced(own[part]) for part in _PLAIN if part in own]
     if "target" in own and below:
         told[-1] += f" ({change_words(*below)})"
     others = (*DEFINITION, *_PLAIN, "series", "use")
-    return told + [f"other words ({part})" for part in own if part not in others]
+    return told + [tr("other words ({part})", part=part) for part in own if part not in others]
+
+
+def _replaced(change: CatalogueChange) -> str:
+    return f"{change.field} {change.was} -> {change.becomes}"  # the field as the file names it
 
 
 def drill_lines(changes: Sequence[CatalogueChange], drills: Iterable[Drill]) -> list[str]:
@@ -56,50 +73,60 @@ def drill_lines(changes: Sequence[CatalogueChange], drills: Iterable[Drill]) -> 
         drill = known.get(key)
         steps = {step.key: step.name for step in drill.steps} if drill else {}
         told = ", ".join(_of_drill(own, steps))
-        lines.append(f"{drill.name if drill else key}: {told}" if key else "The order of the drills")
+        name = drill.name if drill else key
+        lines.append(
+            tr("{drill}: {changes}", drill=name, changes=told) if key else tr("The order of the drills")
+        )
     return lines
 
 
 def _of_drill(
     own: Mapping[str, CatalogueChange], steps: Mapping[str, str] = MappingProxyType({})
 ) -> list[str]:
-    told = _use(own, "; its history stays")
+    told = _use(own, tr("; its history stays"))
     if "name" in own:
-        told.append(f"name {own['name'].was} -> {own['name'].becomes}")
+        told.append(tr("name {was} -> {becomes}", was=own["name"].was, becomes=own["name"].becomes))
     for part, change in own.items():
         if part.startswith("step "):
             key = part.removeprefix("step ")
-            told.append(f"step {steps.get(key, key)} {_came_or_went(change) or 'changes'}")
+            told.append(_of_step(steps.get(key, key), change))
     if "steps" in own and sorted(own["steps"].was.split()) == sorted(own["steps"].becomes.split()):
-        told.append("the order of its steps")
+        told.append(tr("the order of its steps"))
     return told
 
 
-def _came_or_went(change: CatalogueChange) -> str:
-    return "" if change.was and change.becomes else "is new" if change.becomes else "is retired"
+def _of_step(step: str, change: CatalogueChange) -> str:
+    if change.was and change.becomes:
+        return tr("step {step} changes", step=step)
+    return tr("step {step} is new", step=step) if change.becomes else tr("step {step} is retired", step=step)
 
 
 def _use(own: Mapping[str, CatalogueChange], stays: str) -> list[str]:
     if "use" not in own:
         return []
     if own["use"].becomes != IN_USE:
-        return [f"is retired{stays}"]
-    return ["is in use again" if own["use"].was else "is new"]
+        return [tr("is retired") + stays]
+    return [tr("is in use again") if own["use"].was else tr("is new")]
 
 
 def question(key: str, parts: Iterable[str], tries: int) -> str:
     """Return what must be said of a skill with another definition before it is taken in."""
-    return (
-        f"the definition of skill `{key}` changes ({', '.join(parts)}), and {counted(tries, 'try', 'tries')} "
-        f"stand under the old one; say --same-series {key} if it says the same in better words, or "
-        f"--new-series {key} if something else counts from now on"
+    return tr_many(
+        "the definition of skill `{key}` changes ({parts}), and {number} try stand under the old one; say "
+        "--same-series {key} if it says the same in better words, or --new-series {key} if something else "
+        "counts from now on",
+        "the definition of skill `{key}` changes ({parts}), and {number} tries stand under the old one; say "
+        "--same-series {key} if it says the same in better words, or --new-series {key} if something else "
+        "counts from now on",
+        tries,
+        key=key,
+        parts=", ".join(parts),
     )
 
 
 def for_whom(skill: Skill) -> str:
     """Return who is watched in a skill: ``defenders and forwards``."""
-    *first, last = (f"{position.word}s" for position in skill.positions)
-    return f"{', '.join(first)} and {last}" if first else last
+    return listed([position.plural for position in skill.positions])
 
 
 def places(watched: Iterable[Watched]) -> str:
@@ -107,4 +134,7 @@ def places(watched: Iterable[Watched]) -> str:
     slots: dict[tuple[str, str], list[str]] = {}
     for one in watched:
         slots.setdefault((one.step.name, one.drill.name), []).append(one.slot.name)
-    return "; ".join(f"{step} of {drill} ({', '.join(names)})" for (step, drill), names in slots.items())
+    return "; ".join(
+        tr("{step} of {drill} ({slots})", step=step, drill=drill, slots=", ".join(names))
+        for (step, drill), names in slots.items()
+    )

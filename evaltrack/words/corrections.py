@@ -3,9 +3,11 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import reduce
 from types import MappingProxyType
 from uuid import UUID
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import Player, by_number
 from evaltrack.rink.practice_story import Count, counted_tallies
@@ -15,12 +17,12 @@ from evaltrack.rink.tally_correction import Change, Stood, TallyCorrection, Valu
 from evaltrack.words.wording import count_words, counted
 
 _SEVERAL = {
-    Change.PLAYER: "several players",
-    Change.SKILL: "several skills",
-    Change.STEP: "several steps",
-    Change.PRACTICE: "several practices",
+    Change.PLAYER: mark("several players"),
+    Change.SKILL: mark("several skills"),
+    Change.STEP: mark("several steps"),
+    Change.PRACTICE: mark("several practices"),
 }
-PRESSURE = {True: "under pressure", False: "without pressure", None: "pressure not noted"}
+PRESSURE = {True: mark("under pressure"), False: mark("without pressure"), None: mark("pressure not noted")}
 
 
 @dataclass(frozen=True)
@@ -64,8 +66,10 @@ class Names:
         if change is Change.STEP:
             return self.steps[value]
         if change is Change.PRESSURE:
-            return PRESSURE[value]
-        return f"the practice {value}" if change is Change.PRACTICE else str(value)
+            return tr(PRESSURE[value])
+        if change is Change.PRACTICE:
+            return tr("the practice {practice}", practice=value)
+        return tr(str(value))
 
     def by_place(self, pair: tuple[UUID, str]) -> tuple:
         """Sort key of a player with a skill: the number, then the place in the catalogue."""
@@ -83,21 +87,38 @@ def what_changed(
     """
     change, owners = correction.change, {whose.get(ident) for ident in correction.was}
     one = next(iter(owners)) if len(owners) == 1 and change is not Change.PLAYER else None
-    tallies = counted(len(correction.was), "tally", "tallies") + (f" of {names.player(one)}" if one else "")
+    tallies = _tallies(correction)
+    if one:
+        tallies = tr("{tallies} of {player}", tallies=tallies, player=names.player(one))
+    number = len(correction.was)
+    if change is Change.ASIDE and correction.becomes:
+        return tr_many("{tallies} set aside", "{tallies} set aside", number, tallies=tallies)
     if change is Change.ASIDE:
-        return f"{tallies} {'set aside' if correction.becomes else 'brought back'}"
+        return tr_many("{tallies} brought back", "{tallies} brought back", number, tallies=tallies)
     found = list(dict.fromkeys(names.value(change, value) for value in correction.was.values()))
-    was = _SEVERAL[change] if len(found) > 2 and change in _SEVERAL else " or ".join(found)
-    return f"{tallies} from {was} to {names.value(change, correction.becomes)}"
+    was = tr(_SEVERAL[change]) if len(found) > 2 and change in _SEVERAL else _or(found)
+    becomes = names.value(change, correction.becomes)
+    return tr("{tallies} from {was} to {becomes}", tallies=tallies, was=was, becomes=becomes)
+
+
+def _tallies(correction: TallyCorrection) -> str:
+    return counted(len(correction.was), "tally", "tallies")
+
+
+def _or(found: Sequence[str]) -> str:
+    return reduce(lambda others, last: tr("{others} or {last}", others=others, last=last), found)
 
 
 def what_would_change(correction: TallyCorrection, names: Names) -> str:
     """Return ``This moves 40 tallies from 7 Juno Reed to 10 Oda Marsh.``, said before it is done."""
+    if correction.change is Change.ASIDE and correction.becomes:
+        return tr("This sets {tallies} aside.", tallies=_tallies(correction))
     if correction.change is Change.ASIDE:
-        tallies = counted(len(correction.was), "tally", "tallies")
-        return f"This sets {tallies} aside." if correction.becomes else f"This brings {tallies} back."
-    moves = correction.change in (Change.PLAYER, Change.PRACTICE)
-    return f"This {'moves' if moves else 'changes'} {what_changed(correction, names)}."
+        return tr("This brings {tallies} back.", tallies=_tallies(correction))
+    what = what_changed(correction, names)
+    if correction.change in (Change.PLAYER, Change.PRACTICE):
+        return tr("This moves {what}.", what=what)
+    return tr("This changes {what}.", what=what)
 
 
 def what_moves(before: Iterable[Tally], after: Iterable[Tally], names: Names) -> list[str]:
@@ -113,20 +134,22 @@ def what_moves(before: Iterable[Tally], after: Iterable[Tally], names: Names) ->
         if old != new:
             player, skill = pair
             whose = f"{names.player(player)}, {names.skills[skill].name}"
-            lines.append(f"{whose}: {count_of(old)}, then {count_of(new)}")
+            lines.append(
+                tr("{whose}: {was}, then {becomes}", whose=whose, was=count_of(old), becomes=count_of(new))
+            )
     return lines
 
 
 def counts_after(correction: TallyCorrection, stands: Sequence[Stood], practice: str, names: Names) -> str:
     """Return what a correction would do to the counts of a practice, of which these are the tallies."""
     moves = what_moves(counting(stands, practice), counting(after(stands, correction), practice), names)
-    return "\n".join(moves) or "The counts by player and skill stay as they are."
+    return "\n".join(moves) or tr("The counts by player and skill stay as they are.")
 
 
 def count_of(count: Count) -> str:
     """Return ``14 of 20 done``, with what was unseen; ``none`` where nothing was noted."""
     if not count.tallies:
-        return "none"
-    unseen = f"{count.unseen} unseen" if count.unseen else ""
-    done = f"{count_words(count.done, count.tries)} done" if count.tries else ""
+        return tr("none")
+    unseen = tr_many("{number} unseen", "{number} unseen", count.unseen) if count.unseen else ""
+    done = tr("{count} done", count=count_words(count.done, count.tries)) if count.tries else ""
     return ", ".join(filter(None, (done, unseen)))

@@ -3,12 +3,15 @@
 from collections.abc import Sequence
 
 from evaltrack.analysis.standings.standing import Coverage
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.words.wording import counted, missing_words
 
-NOTHING_KNOWN = "Nothing can be told yet: watch any skill at two practices or more."
-ALL_KNOWN = "Of everyone who is not away, every share that can be told is known well enough."
-NOBODY = "There is nobody to watch here: the team is empty, or this skill is not of that player's position."
-HOW_CHOSEN = (
+NOTHING_KNOWN = mark("Nothing can be told yet: watch any skill at two practices or more.")
+ALL_KNOWN = mark("Of everyone who is not away, every share that can be told is known well enough.")
+NOBODY = mark(
+    "There is nobody to watch here: the team is empty, or this skill is not of that player's position."
+)
+HOW_CHOSEN = mark(
     "Who was never seen comes first, then who has the fewest tries. Whoever is away, or known well enough "
     "(to 15 points either way), is left out, and so are skills that were watched too little to say anything."
 )
@@ -16,21 +19,23 @@ HOW_CHOSEN = (
 
 def why_nobody(rows: Sequence[Coverage]) -> str:
     """Return why there is nobody to watch next among all these rows."""
-    return ALL_KNOWN if any(row.known for row in rows) else NOTHING_KNOWN
+    return tr(ALL_KNOWN) if any(row.known for row in rows) else tr(NOTHING_KNOWN)
 
 
 def last_seen_words(row: Coverage) -> str:
     """Return how long before the season's last practice a player was last seen: ``12 days``, or ``never``."""
-    return "never" if row.days_since is None else counted(row.days_since, "day")
+    return tr("never") if row.days_since is None else counted(row.days_since, "day")
 
 
 def watched_words(row: Coverage) -> str:
     """Return how much a player was watched in a skill, and when last, counted to the last practice."""
     if not row.tries:
-        return "never seen"
-    seen = f"{counted(row.tries, 'try', 'tries')} at {counted(row.practices, 'practice')}"
-    when = f"{last_seen_words(row)} before the last practice" if row.days_since else "at the last practice"
-    return f"{seen}, last seen {when}"
+        return tr("never seen")
+    counts = {"tries": counted(row.tries, "try", "tries"), "practices": counted(row.practices, "practice")}
+    if not row.days_since:
+        return tr("{tries} at {practices}, last seen at the last practice", **counts)
+    days = counted(row.days_since, "day")
+    return tr("{tries} at {practices}, last seen {days} before the last practice", days=days, **counts)
 
 
 def more_words(row: Coverage) -> str:
@@ -39,20 +44,30 @@ def more_words(row: Coverage) -> str:
     What is missing for a call comes first.
     """
     if not row.tries:
-        return "nothing is known of them"
+        return tr("nothing is known of them")
     if any(row.missing):
-        return f"a call needs {missing_words(row)}"
+        return tr("a call needs {missing}", missing=missing_words(row))
     if row.to_go is None:
-        return "as many tries again may not be enough"
+        return tr("as many tries again may not be enough")
+    if not row.to_go:
+        return tr("known well enough")
     more = counted(row.to_go, "more try", "more tries")
-    return f"known well enough after about {more}" if row.to_go else "known well enough"
+    return tr("known well enough after about {tries}", tries=more)
 
 
 def known_words(rows: Sequence[Coverage]) -> str:
     """Return how much is known of a skill, of which these are the rows."""
     if not any(row.known for row in rows):
         tries = sum(row.tries for row in rows)
-        return f"watched too little to say: {counted(tries, 'try', 'tries')}" if tries else "not watched yet"
+        if not tries:
+            return tr("not watched yet")
+        return tr("watched too little to say: {tries}", tries=counted(tries, "try", "tries"))
     enough, never = sum(row.to_go == 0 for row in rows), sum(row.tries == 0 for row in rows)
-    said = f"{enough} of {counted(len(rows), 'player')} known to 15 points either way"
-    return f"{said}; {never} not seen yet" if never else said
+    players = counted(len(rows), "player")
+    said = tr_many(
+        "{number} of {players} known to 15 points either way",
+        "{number} of {players} known to 15 points either way",
+        enough,
+        players=players,
+    )
+    return tr("{known}; {number} not seen yet", known=said, number=never) if never else said

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from evaltrack.language import tr
 from evaltrack.rink.days import SEASON_DAYS, Span, in_full, season_span
 from evaltrack.rink.practice import Practice, local_day
 
@@ -9,12 +10,17 @@ from evaltrack.rink.practice import Practice, local_day
 def why_not_held_on(season, practice: Practice, day: date) -> str:
     """Return why a practice of the season cannot have been held on a day; empty when it can."""
     if day > date.today():
-        return f"{in_full(day)} has not come yet; name the day on which the practice was held"
+        return tr("{day} has not come yet; name the day on which the practice was held", day=in_full(day))
     others = season_span(one.held_on for one in season.practices.all() if one.key != practice.key)
     if _is_in_season(season, practice, day, others):
         return ""
-    span = f" (practices: {others})" if others else ""
-    return f"{in_full(day)} is in no season of this file{span}; mend the date"
+    if not others:
+        return tr("{day} is in no season of this file; mend the date", day=in_full(day))
+    return tr(
+        "{day} is in no season of this file (practices: {span}); mend the date",
+        day=in_full(day),
+        span=others,
+    )
 
 
 def _is_in_season(season, practice: Practice, day: date, others: Span | None) -> bool:

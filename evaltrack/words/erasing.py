@@ -2,56 +2,91 @@
 
 from collections.abc import Iterable
 
-from evaltrack.words.wording import counted
+from evaltrack.language import mark, tr, tr_many
 
-CANNOT_BE_UNDONE = "This cannot be undone: there is no way to bring the player back."
-REHEARSED = "Nothing was erased. Say --yes to erase."
-TELL_OTHERS = (
+CANNOT_BE_UNDONE = mark("This cannot be undone: there is no way to bring the player back.")
+REHEARSED = mark("Nothing was erased. Say --yes to erase.")
+TELL_OTHERS = mark(
     "Tell whoever has a copy. On each other tablet of this season join a pack of this one, and erase the"
     " player there too. Ask those who have notes, printed pages, packs or backups to delete them."
 )
-DEVICE = "On a flash disk deleted bytes may lie in places that no program reaches: lock the device itself."
-_HEAD = {True: "{who} would be erased:", False: "{who} is erased:"}
-_TALLIES = "{} of theirs, for good"
-_KEPT = "the name and the number of {}, which stay in the figures of the team as nobody's"
-_GIVEN_BACK = "their part in {} that were noted for them by mistake, and are the others'"
-_OTHER = "{}: presence, changes of the roster, reps, plans"
-_STRUCK_OUT = "the name in {} that the staff wrote, where it is struck out"
-_HOLDS = "{path}, of {day}, has the name in it: delete it, or take the name out"
-_MAY_HOLD = "{path}, of {day}, may have the name in it: look, and delete it if so"
-_DELETED = "{path}, of {day}, was deleted"
-_WOULD_DELETE = "{path}, of {day}, would be deleted"
-_ELSEWHERE = "{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now"
-_STUCK = "{path} has the name in it and cannot be deleted: delete it yourself"
-_USUAL = "The word {word} was not looked for by itself: others have it too, or it is a word of the game."
+DEVICE = mark(
+    "On a flash disk deleted bytes may lie in places that no program reaches: lock the device itself."
+)
+_HEAD = {True: mark("{who} would be erased:"), False: mark("{who} is erased:")}
+_HOLDS = mark("{path}, of {day}, has the name in it: delete it, or take the name out")
+_MAY_HOLD = mark("{path}, of {day}, may have the name in it: look, and delete it if so")
+_DELETED = mark("{path}, of {day}, was deleted")
+_WOULD_DELETE = mark("{path}, of {day}, would be deleted")
+_ELSEWHERE = mark("{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now")
+_STUCK = mark("{path} has the name in it and cannot be deleted: delete it yourself")
+_USUAL = mark(
+    "The word {word} was not looked for by itself: others have it too, or it is a word of the game."
+)
 
 
 def taken_out_lines(who: str, erasure, rehearsed: bool) -> list[str]:
     """Return what went out of the season file, or would go."""
     settled, struck = erasure.taken_out.settled, sum(erasure.taken_out.struck.values())
     other = sum(erasure.taken_out.rows.values())
-    lines = [_HEAD[rehearsed].format(who=who)]
+    lines = [tr(_HEAD[rehearsed], who=who)]
     counts = [
-        (_TALLIES, settled.gone, "tally", "tallies"),
-        (_KEPT, settled.kept, "tally", "tallies"),
-        (_GIVEN_BACK, settled.given_back, "tally", "tallies"),
-        (_OTHER, other, "further entry", "further entries"),
-        (_STRUCK_OUT, struck, "text", "texts"),
+        (_tallies, settled.gone),
+        (_kept, settled.kept),
+        (_given_back, settled.given_back),
+        (_other, other),
+        (_struck_out, struck),
     ]
-    lines += [f"  {text.format(counted(n, *words))}" for text, n, *words in counts if n]
-    return lines + [_USUAL.format(word=word) for word in erasure.names.passed_over]
+    lines += [f"  {said(number)}" for said, number in counts if number]
+    return lines + [tr(_USUAL, word=word) for word in erasure.names.passed_over]
+
+
+def _tallies(number: int) -> str:
+    return tr_many("{number} tally of theirs, for good", "{number} tallies of theirs, for good", number)
+
+
+def _kept(number: int) -> str:
+    return tr_many(
+        "the name and the number of {number} tally, which stay in the figures of the team as nobody's",
+        "the name and the number of {number} tallies, which stay in the figures of the team as nobody's",
+        number,
+    )
+
+
+def _given_back(number: int) -> str:
+    return tr_many(
+        "their part in {number} tally that were noted for them by mistake, and are the others'",
+        "their part in {number} tallies that were noted for them by mistake, and are the others'",
+        number,
+    )
+
+
+def _other(number: int) -> str:
+    return tr_many(
+        "{number} further entry: presence, changes of the roster, reps, plans",
+        "{number} further entries: presence, changes of the roster, reps, plans",
+        number,
+    )
+
+
+def _struck_out(number: int) -> str:
+    return tr_many(
+        "the name in {number} text that the staff wrote, where it is struck out",
+        "the name in {number} texts that the staff wrote, where it is struck out",
+        number,
+    )
 
 
 def elsewhere_lines(copies: Iterable) -> list[str]:
     """Return which backups were written to places of somebody's choice."""
-    return [_ELSEWHERE.format(path=one.path, day=one.day) for one in copies]
+    return [tr(_ELSEWHERE, path=one.path, day=one.day) for one in copies]
 
 
 def file_lines(files: Iterable, deleted: Iterable, stuck: Iterable, rehearsed: bool) -> list[str]:
     """Return which files went, and which ones that the app knows of hold the name or may hold it."""
     went = _WOULD_DELETE if rehearsed else _DELETED
-    lines = [went.format(path=path, day=day) for path, day in deleted]
-    lines += [_STUCK.format(path=path) for path in stuck]
+    lines = [tr(went, path=path, day=day) for path, day in deleted]
+    lines += [tr(_STUCK, path=path) for path in stuck]
     return lines + [
-        (_HOLDS if one.surely else _MAY_HOLD).format(path=one.path, day=one.day.isoformat()) for one in files
+        tr(_HOLDS if one.surely else _MAY_HOLD, path=one.path, day=one.day.isoformat()) for one in files
     ]

@@ -10,7 +10,7 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 
-from evaltrack.founding.built_in import in_words, shipped_texts
+from evaltrack.founding.built_in import shipped_texts
 from evaltrack.language import Language, language, tr
 from evaltrack.places import assets
 

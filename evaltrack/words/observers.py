@@ -1,11 +1,12 @@
 """Who is much stricter than the other observers, or notes mostly failures, in sentences for the staff."""
 
 from evaltrack.analysis.standings.strict_observer import StrictObserver, TeamCount
-from evaltrack.words.wording import count_words
+from evaltrack.language import mark, tr
+from evaltrack.words.wording import count_words, in_percent, listed
 
-WHAT_TO_DO = "Note every try of a player or none, and watch one station together to compare."
+WHAT_TO_DO = mark("Note every try of a player or none, and watch one station together to compare.")
 
-NOBODY_STRICT = (
+NOBODY_STRICT = mark(
     "By the season's tries nobody is surely much stricter than the others. With one observer that cannot be "
     "seen."
 )
@@ -13,7 +14,11 @@ NOBODY_STRICT = (
 
 def strict_title(strict: StrictObserver) -> str:
     """Return in one line who stands out: ``Marit is stricter than Ines, or notes mostly failures``."""
-    return f"{strict.observer} is much stricter than {_names(strict.others)}, or notes mostly failures"
+    return tr(
+        "{observer} is much stricter than {others}, or notes mostly failures",
+        observer=strict.observer,
+        others=listed(strict.others),
+    )
 
 
 def strict_words(strict: StrictObserver) -> str:
@@ -21,11 +26,16 @@ def strict_words(strict: StrictObserver) -> str:
 
     Of two observers the counts cannot tell which is the odd one: that is said too.
     """
-    chance = "over 99 %" if strict.p_strict > 0.99 else f"{100 * strict.p_strict:.0f} %"
-    said = f"{strict_title(strict)} (chance {chance})"
-    if len(strict.others) == 1:
-        said += f"; or {strict.others[0]} notes mostly what comes off, which counts alone cannot tell apart"
-    return f"{said}. {WHAT_TO_DO}"
+    chance = tr("over 99 %") if strict.p_strict > 0.99 else in_percent(strict.p_strict)
+    said = {"who": strict_title(strict), "chance": chance, "what": tr(WHAT_TO_DO)}
+    if len(strict.others) != 1:
+        return tr("{who} (chance {chance}). {what}", **said)
+    return tr(
+        "{who} (chance {chance}); or {other} notes mostly what comes off, which counts alone cannot tell "
+        "apart. {what}",
+        other=strict.others[0],
+        **said,
+    )
 
 
 def with_and_without(count: TeamCount) -> tuple[str, str]:
@@ -34,8 +44,4 @@ def with_and_without(count: TeamCount) -> tuple[str, str]:
 
 
 def _count(done: int, tries: int) -> str:
-    return f"{count_words(done, tries)}, {100 * done / tries:.0f} %"
-
-
-def _names(names: tuple[str, ...]) -> str:
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
+    return tr("{count}, {share}", count=count_words(done, tries), share=in_percent(done / tries))

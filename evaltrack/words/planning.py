@@ -1,28 +1,24 @@
 """The plan of a practice in sentences that a coach reads. None of them says that players learn most by it."""
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection
 from math import ceil, floor
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES
 from evaltrack.language import mark, tr, tr_many
-from evaltrack.rink.drill import Drill
 from evaltrack.rink.plan import (
-    Basis,
     Block,
-    Forecast,
     Grouping,
     Likely,
     Look,
     Need,
-    Pace,
     Part,
     Plan,
 )
 from evaltrack.rink.practice import Surface
-from evaltrack.rink.skill import Skill
 from evaltrack.words.below import need_below_words
-from evaltrack.words.wording import FRESH_DAYS, counted, decimal, listed, tenths_words
+from evaltrack.words.plan_forecasts import forecast_words, pace_words, steps_words, tries_each  # noqa: F401
+from evaltrack.words.plan_names import PlanNames, plan_names  # noqa: F401  asked for here
+from evaltrack.words.wording import FRESH_DAYS, counted, decimal, listed
 
 CLAIM = mark(
     "The plan shares out the ice by where tries come off seldom, or were few. It does not say that players "
@@ -45,24 +41,6 @@ _GROUPINGS = {
     Grouping.MIXED: mark("mixed: of each third of the team, by level, as many in every group"),
     Grouping.ALIKE: mark("alike: players of like level together, the first group at the easiest station"),
 }
-
-
-@dataclass(frozen=True)
-class PlanNames:
-    """The names of skills by key, and of drill and step by both keys."""
-
-    skills: Mapping[str, str]
-    steps: Mapping[tuple[str, str], tuple[str, str]]
-
-    def step(self, drill: str, step: str) -> str:
-        """Return ``Breakout and attack, 2 against 1``."""
-        return ", ".join(self.steps[drill, step])
-
-
-def plan_names(skills: Iterable[Skill], drills: Iterable[Drill]) -> PlanNames:
-    """Return the names that a plan is told in."""
-    steps = {(drill.key, step.key): (drill.name, step.name) for drill in drills for step in drill.steps}
-    return PlanNames({skill.key: skill.name for skill in skills}, steps)
 
 
 def need_words(need: Need, names: PlanNames) -> str:
@@ -153,108 +131,12 @@ def _coach(block: Block) -> str:
     return tr("It needs no coach: nobody goes at anybody in it.")
 
 
-def forecast_words(forecast: Forecast, band: tuple[float, float], names: PlanNames) -> str:
-    """Return how often a skill is predicted to come off in the step, and whether that is in the band."""
-    share = forecast.share
-    about = round(share.value, 2)  # as it is told
-    said = _BELOW if about < band[0] else _ABOVE if about > band[1] else _WITHIN
-    return tr(
-        said[forecast.tries > 0],
-        skill=names.skills[forecast.skill],
-        share=_tenth(share.value),
-        span=tenths_words(share.low, share.high),
-        low=_tenth(band[0]),
-        high=_tenth(band[1]),
-    )
-
-
-# by whether it was ever tallied in the step
-_BELOW = {
-    True: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step: below the "
-        "{low} to {high} in 10 that were asked for."
-    ),
-    False: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step, where it was "
-        "never tallied, so that is a guess: below the {low} to {high} in 10 that were asked for."
-    ),
-}
-_WITHIN = {
-    True: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step: within the {low} "
-        "to {high} in 10 that were asked for."
-    ),
-    False: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step, where it was "
-        "never tallied, so that is a guess: within the {low} to {high} in 10 that were asked for."
-    ),
-}
-_ABOVE = {
-    True: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step: above the "
-        "{low} to {high} in 10 that were asked for."
-    ),
-    False: mark(
-        "{skill} is predicted to come off about {share} times in 10 ({span}) in this step, where it was "
-        "never tallied, so that is a guess: above the {low} to {high} in 10 that were asked for."
-    ),
-}
-
-
-def steps_words(forecasts: Sequence[Forecast], names: PlanNames) -> str:
-    """Return how often a skill is predicted to come off in each of its steps."""
-    told = [_in_step(one, names.step(one.drill, one.step)) for one in forecasts]
-    return tr("predicted of 10: {steps}", steps="; ".join(told)) if told else ""
-
-
-def _in_step(forecast: Forecast, step: str) -> str:
-    share = _tenth(forecast.share.value)
-    if forecast.tries:
-        return tr("{step}: {share}", step=step, share=share)
-    return tr("{step}: {share} (never tallied there, a guess)", step=step, share=share)
-
-
-def _tenth(share: float) -> str:
-    return decimal(10 * share, trim=True)
-
-
 def _tries(block: Block, names: PlanNames) -> str:
     wanted = block.need.skill if block.need else next(iter(block.skills), None)
     tries = [one.tries for one in block.tries if one.skill == wanted]
     if not tries or block.pace is None:
         return ""
     return tries_each(round(min(tries)), round(max(tries)), names.skills[wanted], pace_words(block.pace))
-
-
-def tries_each(fewest: int, most: int, skill: str, pace: str) -> str:
-    """Return how many tries each player can expect, at a pace that is told already."""
-    if fewest < most:
-        return tr(
-            "About {low} to {high} tries each in {skill}, at {pace}.",
-            low=fewest,
-            high=most,
-            skill=skill,
-            pace=pace,
-        )
-    return tr_many(
-        "About {number} tries each in {skill}, at {pace}.",
-        "About {number} tries each in {skill}, at {pace}.",
-        most,
-        skill=skill,
-        pace=pace,
-    )
-
-
-def pace_words(pace: Pace) -> str:
-    """Return how many reps a minute there are, and how that is known."""
-    reps = decimal(pace.reps, trim=True)
-    if pace.basis is Basis.REPS:
-        how = counted(pace.counted, "rep")
-        return tr("{reps} reps a minute as this team made them ({how} counted)", reps=reps, how=how)
-    if pace.basis is Basis.TALLIES:
-        how = counted(pace.counted, "tally", "tallies")
-        return tr("{reps} reps a minute or more, by the times of {how}", reps=reps, how=how)
-    return tr("{reps} reps a minute, a common default: how many this team makes is not known", reps=reps)
 
 
 def _aside(block: Block, plan: Plan, names: PlanNames) -> str:

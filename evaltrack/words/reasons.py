@@ -3,10 +3,23 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from evaltrack.analysis.standings.standing import LEAST_MOVE, Cause, Reason, Standing
-from evaltrack.language import mark, tr, tr_many
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.player import first_group
 from evaltrack.words.points import clear_span, moved_words, points, sided_span, signed
+from evaltrack.words.reason_words import (
+    AGAINST,
+    CHANGES,
+    DAYS,
+    IN_STEP,
+    LET_COME_OFF,
+    MOSTLY_AGAINST,
+    NOTED_BY,
+    SHORT,
+    STRICTER,
+    UNDER,
+    WITHOUT,
+)
 from evaltrack.words.wording import count_words, counted, is_firm, listed, month_name
 
 
@@ -96,7 +109,7 @@ def _pressure(standing: Standing, reason: Reason, _) -> str:
             if harder
             else tr("by pressure these tries were easier than usual")
         )
-    said = _UNDER if reason.named == "yes" else _WITHOUT
+    said = UNDER if reason.named == "yes" else WITHOUT
     own, cost = _own(standing, reason), _cost(standing, reason)
     return tr(said[reason.cost > 0], tries=own, **cost)
 
@@ -110,80 +123,31 @@ def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
             else tr("by step of the drill these tries were easier than usual")
         )
     name, own = steps.get(reason.named, reason.named), _own(standing, reason)
-    return tr(_IN_STEP[reason.cost > 0], step=name, tries=own, **_cost(standing, reason))
-
-
-# of a kind of try, by whether it costs points
-_UNDER = {
-    True: mark("under pressure in {tries}; pressure costs {group} {points}"),
-    False: mark("under pressure in {tries}; pressure is {points} easier for {group}"),
-}
-_WITHOUT = {
-    True: mark("without pressure in {tries}; that costs {group} {points}"),
-    False: mark("without pressure in {tries}; that is {points} easier for {group}"),
-}
-_IN_STEP = {
-    True: mark("{step} in {tries}; it costs {group} {points}"),
-    False: mark("{step} in {tries}; it is {points} easier for {group}"),
-}
-_NOTED_BY = {
-    True: mark("{observer} noted {tries} and is {points} stricter than the others who noted the skill"),
-    False: mark("{observer} noted {tries} and is {points} more lenient than the others who noted the skill"),
-}
-_AGAINST = {
-    True: mark("against {opponent} in {tries}, who holds {group} to {points} fewer"),
-    False: mark("against {opponent} in {tries}, who lets {group} have {points} more"),
-}
-_MOSTLY_AGAINST = {
-    True: mark("mostly against {opponent} in {tries}, who holds {group} to {points} fewer"),
-    False: mark("mostly against {opponent} in {tries}, who lets {group} have {points} more"),
-}
-# by whether the share moved up
-_STRICTER = {
-    True: mark("whoever noted these tries was, taken together, stricter than the others who noted the skill"),
-    False: mark(
-        "whoever noted these tries was, taken together, more lenient than the others who noted the skill"
-    ),
-}
-_LET_COME_OFF = {
-    True: mark("those whom they met, taken together, let fewer come off than the others"),
-    False: mark("those whom they met, taken together, let more come off than the others"),
-}
-_DAYS = {
-    True: mark("the days of these tries were harder than usual for all"),
-    False: mark("the days of these tries were better than usual for all"),
-}
-# by whether it moved up, and whether that is sure
-_CHANGES = {
-    (True, True): mark("since these tries, on average, the share has gone up"),
-    (True, False): mark("since these tries, on average, the share may have gone up"),
-    (False, True): mark("since these tries, on average, the share has gone down"),
-    (False, False): mark("since these tries, on average, the share may have gone down"),
-}
+    return tr(IN_STEP[reason.cost > 0], step=name, tries=own, **_cost(standing, reason))
 
 
 def _observer(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        return tr(_STRICTER[reason.moved > 0])
+        return tr(STRICTER[reason.moved > 0])
     noted = _own(standing, reason, tr("all players"))
     cost = _cost(standing, reason)["points"]
-    return tr(_NOTED_BY[reason.cost > 0], observer=reason.named, tries=noted, points=cost)
+    return tr(NOTED_BY[reason.cost > 0], observer=reason.named, tries=noted, points=cost)
 
 
 def _opponent(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        return tr(_LET_COME_OFF[reason.moved > 0])
-    said = _MOSTLY_AGAINST if 2 * reason.tries > standing.tries else _AGAINST
+        return tr(LET_COME_OFF[reason.moved > 0])
+    said = MOSTLY_AGAINST if 2 * reason.tries > standing.tries else AGAINST
     own, cost = _own(standing, reason), _cost(standing, reason)
     return tr(said[reason.cost > 0], opponent=reason.named, tries=own, **cost)
 
 
 def _days(_, reason: Reason, __) -> str:
-    return tr(_DAYS[reason.moved > 0])
+    return tr(DAYS[reason.moved > 0])
 
 
 def _change(_, reason: Reason, __) -> str:
-    return tr(_CHANGES[reason.moved > 0, _sure(reason)])
+    return tr(CHANGES[reason.moved > 0, _sure(reason)])
 
 
 def _luck(standing: Standing, reason: Reason, __) -> str:
@@ -201,7 +165,7 @@ def _luck(standing: Standing, reason: Reason, __) -> str:
 
 
 def _rest(standing: Standing, reason: Reason, _) -> str:
-    names = [tr(_SHORT[one.cause]) for one in reason.gathered]
+    names = [tr(SHORT[one.cause]) for one in reason.gathered]
     together = tr("{causes} together", causes=listed(names)) if len(names) > 1 else names[0]
     least = counted(round(100 * LEAST_MOVE), "point")
     if len(standing.reasons) == 1:
@@ -218,15 +182,6 @@ _WORDS = {
     Cause.CHANGE: _change,
     Cause.LUCK: _luck,
     Cause.REST: _rest,
-}
-_SHORT = {
-    Cause.PRESSURE: mark("pressure"),
-    Cause.STEP: mark("steps"),
-    Cause.OPPONENT: mark("opponents"),
-    Cause.OBSERVER: mark("observers"),
-    Cause.DAYS: mark("good and bad days"),
-    Cause.CHANGE: mark("change since"),
-    Cause.LUCK: mark("luck"),
 }
 
 

@@ -3,21 +3,32 @@
 from collections.abc import Iterable, Sequence
 from uuid import UUID
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player, Status, status_in
 from evaltrack.rink.roster_change import RosterChange, RosterField
 
-STATUS_WORDS = {Status.LIMITED: "limited (no contact)", Status.AWAY: "away", Status.LEFT: "left"}
-_STATUSES = {
-    Status.FULL: "takes part in full",
-    Status.LIMITED: f"is {STATUS_WORDS[Status.LIMITED]}",
-    Status.AWAY: "is away",
+STATUS_WORDS = {
+    Status.LIMITED: mark("limited (no contact)"),
+    Status.AWAY: mark("away"),
+    Status.LEFT: mark("left"),
 }
-_FIELDS = {
-    RosterField.NUMBER: "number",
-    RosterField.NAME: "written",
-    RosterField.POSITION: "position",
-    RosterField.BIRTH_YEAR: "year of birth",
+_STATUSES = {
+    Status.FULL: mark("takes part in full"),
+    Status.LIMITED: mark("is limited (no contact)"),
+    Status.AWAY: mark("is away"),
+}
+_BECAME = {
+    RosterField.NUMBER: mark("number {was} until {day}, then {becomes}"),
+    RosterField.NAME: mark("written {was} until {day}, then {becomes}"),
+    RosterField.POSITION: mark("position {was} until {day}, then {becomes}"),
+    RosterField.BIRTH_YEAR: mark("year of birth {was} until {day}, then {becomes}"),
+}
+_NOTED = {
+    RosterField.NUMBER: mark("number {becomes}, noted on {day}"),
+    RosterField.NAME: mark("written {becomes}, noted on {day}"),
+    RosterField.POSITION: mark("position {becomes}, noted on {day}"),
+    RosterField.BIRTH_YEAR: mark("year of birth {becomes}, noted on {day}"),
 }
 
 
@@ -44,24 +55,24 @@ def history_lines(changes: Iterable[RosterChange]) -> list[str]:
 
 def _became(change: RosterChange) -> str:
     day = in_full(change.day)
-    if change.field is RosterField.STATUS:
-        return (
-            f"{_standing(change)}, {day}"
-            if change.joins or change.leaves
-            else f"{_standing(change)} from {day} on"
-        )
-    if not change.was:
-        return f"{_FIELDS[change.field]} {change.becomes}, noted on {day}"
-    return f"{_FIELDS[change.field]} {change.was} until {day}, then {change.becomes or 'none'}"
-
-
-def _standing(change: RosterChange) -> str:
     if change.joins:
-        return "joined the team"
+        return tr("joined the team, {day}", day=day)
     if change.leaves:
-        return "left the team"
-    status, until = status_in(change.becomes)
-    return f"{status} until {in_full(until)}," if until else f"{status}"
+        return tr("left the team, {day}", day=day)
+    if change.field is RosterField.STATUS:
+        return _status_from(change.becomes, day)
+    if not change.was:
+        return tr(_NOTED[change.field], becomes=change.becomes, day=day)
+    return tr(_BECAME[change.field], was=change.was, becomes=change.becomes or tr("none"), day=day)
+
+
+def _status_from(becomes: str, day: str) -> str:
+    status, until = status_in(becomes)
+    if status is Status.FULL:
+        return tr("full from {day} on", day=day)
+    if until:
+        return tr("{status} until {until}, from {day} on", status=tr(status), until=in_full(until), day=day)
+    return tr("{status} from {day} on", status=tr(status), day=day)
 
 
 def _who(player: Player) -> str:
@@ -71,22 +82,31 @@ def _who(player: Player) -> str:
 def _said(change: RosterChange) -> str:
     """Return one change in words, after the player's name."""
     if change.joins:
-        return f"joins the team{_not_in_full(change.becomes)}"
+        return _with_status(tr("joins the team"), change.becomes)
     if change.leaves:
-        return f"has left the team, from {in_full(change.day)} on"
+        return tr("has left the team, from {day} on", day=in_full(change.day))
     if change.returns:
-        return f"is back on the team{_not_in_full(change.becomes)}"
+        return _with_status(tr("is back on the team"), change.becomes)
     if change.field is RosterField.NUMBER:
-        return f"wears {change.becomes} from {in_full(change.day)} on"
+        return tr("wears {number} from {day} on", number=change.becomes, day=in_full(change.day))
     if change.field is RosterField.STATUS:
         status, until = status_in(change.becomes)
-        return f"{_STATUSES[status]} until {in_full(until)}" if until else _STATUSES[status]
+        if not until:
+            return tr(_STATUSES[status])
+        return tr("{status} until {day}", status=tr(_STATUSES[status]), day=in_full(until))
     if change.field is RosterField.NAME:
-        return f"is written {change.becomes}"
+        return tr("is written {name}", name=change.becomes)
     if change.field is RosterField.BIRTH_YEAR:
-        return f"born {change.becomes}" if change.becomes else "year of birth is taken out"
-    return f"plays {change.becomes} (was {change.was})"
+        if not change.becomes:
+            return tr("year of birth is taken out")
+        return tr("born {year}", year=change.becomes)
+    return tr("plays {position} (was {former})", position=change.becomes, former=change.was)
 
 
-def _not_in_full(status: str) -> str:
-    return "" if status == Status.FULL else f", {status}"
+def _with_status(said: str, status: str) -> str:
+    return said if status == Status.FULL else f"{said}, {_text(status)}"
+
+
+def _text(status: str) -> str:
+    word, until = status_in(status)
+    return tr("{status} until {day}", status=tr(word), day=until) if until else tr(word)

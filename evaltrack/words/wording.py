@@ -16,11 +16,19 @@ from evaltrack.analysis.standings.standing import (
     Standing,
     Trend,
 )
-from evaltrack.language import NO_BREAK, THIN, Language, language, mark, tr, tr_many
+from evaltrack.language import (
+    NO_BREAK,
+    THOUSANDS,
+    Language,
+    Whole,  # noqa: F401  asked for here
+    language,
+    mark,
+    tr,
+    tr_many,
+)
 from evaltrack.rink.days import long_date, month_name, short_date, short_month  # noqa: F401  asked for here
 from evaltrack.rink.player import Position
 
-_THOUSANDS = {Language.ENGLISH: "", Language.FRENCH_CANADA: NO_BREAK, Language.FRENCH_FRANCE: THIN}
 _DECIMAL_MARK = {Language.ENGLISH: ".", Language.FRENCH_CANADA: ",", Language.FRENCH_FRANCE: ","}
 
 DIRECTIONS = {
@@ -43,19 +51,8 @@ def decimal(number: float, digits: int = 1, *, trim: bool = False) -> str:
     """Return a number with so many decimals, ``7.5`` or ``7,5``; trimmed, ``7`` for ``7.0``."""
     whole, _, decimals = f"{number:,.{digits}f}".partition(".")
     decimals = decimals.rstrip("0") if trim else decimals
-    written = whole.replace(",", _THOUSANDS[language()])
+    written = whole.replace(",", "" if language() is Language.ENGLISH else THOUSANDS[language()])
     return f"{written}{_DECIMAL_MARK[language()]}{decimals}" if decimals else written
-
-
-class Whole(int):
-    """A count that is written with a mark between its thousands: ``5,506``, ``5 506``."""
-
-    def __format__(self, spec: str) -> str:
-        """Return it as the language writes it."""
-        mark_between = "," if language() is Language.ENGLISH else _THOUSANDS[language()]
-        return f"{int(self):,}".replace(",", mark_between)
-
-    __str__ = __repr__ = lambda self: f"{self}"
 
 
 def in_percent(share: float, digits: int = 0) -> str:

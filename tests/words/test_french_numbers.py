@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call
-from evaltrack.language import NO_BREAK, THIN, Language, speaking
+from evaltrack.language import NO_BREAK, THIN, Language, Whole, speaking
 from evaltrack.rink import days
 from evaltrack.words import wording
+from evaltrack.words.below import WHO_IS_JUDGED
+from evaltrack.words.season import GOALS_LEGEND
 
 FRENCH = [Language.FRENCH_CANADA, Language.FRENCH_FRANCE]
 each_french = pytest.mark.parametrize("tongue", FRENCH)
@@ -117,11 +119,14 @@ def test_france_has_a_thin_space_between_thousands():
     assert told == [f"1{NO_BREAK}234,5", f"1{THIN}234,5"]
 
 
-def test_what_is_enough_is_what_the_rule_asks():
-    """The sentence names the numbers of the rule, in each language."""
+@pytest.mark.parametrize("sentence", [wording.ENOUGH, WHO_IS_JUDGED])
+def test_what_is_enough_is_what_the_rule_asks(sentence):
+    """Each sentence names the numbers of the rule, in each language."""
+    assert wording.ENOUGH in sentence
+    assert WHO_IS_JUDGED in GOALS_LEGEND
     for tongue in Language:
         with speaking(tongue):
-            said = wording.tr(wording.ENOUGH)
+            said = wording.tr(sentence)
         assert [int(word) for word in said.split() if word.isdigit()] == [ENOUGH_TRIES, ENOUGH_PRACTICES]
 
 
@@ -141,3 +146,13 @@ def test_a_standing_in_french_says_what_it_says_in_english():
         )
         assert wording.now_words(one, last + timedelta(days=400)).startswith("le ")
         assert wording.level_words(one) == "4 à 8 sur 10"
+
+
+@given(st.integers(0, 10**9))
+def test_a_large_count_has_its_thousands_apart(number):
+    """As CLDR has it in Canada and France; with a comma in English."""
+    for tongue, locale in zip(Language, ("en", "fr_CA", "fr_FR"), strict=True):
+        with speaking(tongue):
+            assert f"{Whole(number)}" == str(Whole(number)) == format_decimal(number, locale=locale)
+            said = wording.counted(Whole(number), "tally", "tallies")
+            assert said.startswith(f"{Whole(number)} ")

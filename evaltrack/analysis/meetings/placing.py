@@ -12,6 +12,7 @@ from uuid import UUID, uuid4
 from evaltrack.analysis.meetings.programme import Found, Programme
 from evaltrack.analysis.meetings.rules import Grid, Place, Rule, broken, cost_of, grid_of, rules_of
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWishKind
 from evaltrack.rink.meeting_times import rounds_of
 from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
@@ -34,7 +35,7 @@ def placed(evening: Evening, families: Sequence[UUID], seconds: float = SECONDS)
     """
     coming = coming_of(evening, families)
     if not coming:
-        raise EvaltrackError("no family is to come: there is no meeting to place")
+        raise EvaltrackError(tr("no family is to come: there is no meeting to place"))
     grid = grid_of(evening, rounds_of(evening, len(coming)))
     task = _Task(evening, coming, grid)
     found, given_up, fewest = task.best(seconds)
@@ -73,7 +74,9 @@ class _Task:
             kept = [rule for n, rule in enumerate(self.rules) if n not in given_up]
             found = self._solved(kept, max(until - monotonic(), LOOK_SECONDS))
         if found.where is None:
-            raise EvaltrackError("no evening was found in time; take some wishes out, and work it out again")
+            raise EvaltrackError(
+                tr("no evening was found in time; take some wishes out, and work it out again")
+            )
         return found, given_up, fewest
 
     def _solved(self, rules: Sequence[Rule], seconds: float) -> Found:

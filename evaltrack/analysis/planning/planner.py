@@ -17,6 +17,7 @@ from evaltrack.analysis.planning.station_steps import Choosable, Wanted, choosab
 from evaltrack.analysis.planning.step_choice import Asker, best_steps
 from evaltrack.analysis.planning.watch_list import watch_list
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.plan import Asked, Block, Forecast, Group, Grouping, Plan
 from evaltrack.rink.player import Player, Position, likely_present
 from evaltrack.store.season_file import SeasonFile
@@ -80,7 +81,9 @@ class _Planner:
         else:
             here = [player for player in self.known.roster if player.number in self.asked.here]
         if not here:
-            raise EvaltrackError("nobody is here, so there is nobody to plan for; name the players who come")
+            raise EvaltrackError(
+                tr("nobody is here, so there is nobody to plan for; name the players who come")
+            )
         return here
 
     @cached_property
@@ -106,8 +109,10 @@ class _Planner:
         found = choosable(self.known.drills, self.known.paces, set(self.positions))
         if not found:
             raise EvaltrackError(
-                "there is no drill with a step for the players who are here; give the season some by "
-                "evaltrack catalogue SEASON.db --drills drills.toml"
+                tr(
+                    "there is no drill with a step for the players who are here; give the season some by "
+                    "evaltrack catalogue SEASON.db --drills drills.toml"
+                )
             )
         return found
 
@@ -223,6 +228,12 @@ class _Planner:
 
 def _not_on_roster(unknown: Sequence[str]) -> str:
     if len(unknown) == 1:
-        return f"number {unknown[0]} is not on the roster; name players by the numbers that they wear"
-    listed = f"{', '.join(unknown[:-1])} and {unknown[-1]}"
-    return f"the numbers {listed} are not on the roster; name players by the numbers that they wear"
+        return tr(
+            "number {number} is not on the roster; name players by the numbers that they wear",
+            number=unknown[0],
+        )
+    listed = tr("{others} and {last}", others=", ".join(unknown[:-1]), last=unknown[-1])
+    return tr(
+        "the numbers {numbers} are not on the roster; name players by the numbers that they wear",
+        numbers=listed,
+    )

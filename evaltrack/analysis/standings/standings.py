@@ -15,6 +15,7 @@ from evaltrack.analysis.standings.severity import strict_observers
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
 from evaltrack.analysis.standings.views import by_counts, by_model
+from evaltrack.language import mark
 from evaltrack.rink.player import Player, Position, Status, by_number
 from evaltrack.rink.skill import Skill
 from evaltrack.store.season_file import SeasonFile
@@ -134,9 +135,9 @@ def doubts(cells: pd.DataFrame, fits: dict[str, SkillFit]) -> dict[str, str | No
 
 def _doubt(fit: SkillFit, enough: bool) -> str | None:
     if not enough:
-        return "This skill was watched too little so far, so this is the plain count and nothing more."
+        return mark("This skill was watched too little so far, so this is the plain count and nothing more.")
     if not fit.trusted:
-        return "The season's estimate did not settle for this skill, so this is the plain count."
+        return mark("The season's estimate did not settle for this skill, so this is the plain count.")
     return None
 
 
