@@ -215,15 +215,48 @@ def test_the_check_finds_a_word_that_is_not_looked_up():
     assert never_looked_up(said) == {"and", "then", "Monday"}
 
 
-@given(st.sampled_from(KEYS).flatmap(one_standing))
-def test_the_numbers_of_a_standing_are_the_same_in_french(one):
-    """Counts, tenths and their bounds: no more and no fewer, in their order."""
-    made = {}
-    for tongue in (Language.ENGLISH, Language.FRENCH_CANADA):
-        with speaking(tongue):
-            said = wording.told(one), wording.level_words(one), wording.missing_words(one)
-        made[tongue] = [re.findall(r"\d+", text) for text in said]
-    assert made[Language.ENGLISH] == made[Language.FRENCH_CANADA]
+def numbers_in(say, tongue):
+    """Return the numbers of each sentence that is said in a language, smallest first."""
+    with speaking(tongue):
+        said = list(say())
+    found = [re.findall(r"\d+(?:[.,]\d+)?", text) for text in said]
+    return [sorted(float(number.replace(",", ".")) for number in one) for one in found]
+
+
+def assert_same_numbers(say):
+    """No count, share, bound or day is lost, added or changed on the way to French."""
+    assert numbers_in(say, Language.ENGLISH) == numbers_in(say, Language.FRENCH_CANADA)
+
+
+@given(st.sampled_from(KEYS).flatmap(one_standing), st.none() | st.integers(0, 40))
+def test_the_numbers_of_a_standing_are_the_same_in_french(one, to_go):
+    """Counts, tenths and their bounds: no more and no fewer."""
+    known_to = replace(one, to_go=to_go)
+    assert_same_numbers(lambda: of_standing(known_to))
+
+
+@settings(max_examples=3, deadline=None)
+@given(st.integers(0, 10_000), st.integers(1, 3))
+def test_the_numbers_of_what_moved_a_share_are_the_same_in_french(seed, many):
+    """Tries, usual shares, what a kind of try costs, the move, and the interval of each."""
+    found = known_season(np.random.default_rng(seed), MovesWorld(9, 2, 7, 14, 3, many, own=0.5))
+    for one in standings_of(found.cells(), found.roster, found.catalogue()):
+        assert_same_numbers(lambda one=one: [reasons.reason_heading(one), *reasons.reason_sentences(one, {})])
+
+
+def test_the_numbers_of_team_and_plan_are_the_same_in_french():
+    """Shares, changes, costs and targets of the team; needs, forecasts, tries and groups of a plan."""
+    cells, roster, catalogue = season(3)
+    wanted = {one.key: (one.target,) for one in catalogue}
+    for one in team_courses(cells, fit_season(cells, positions_of(roster)), roster, wanted):
+        assert_same_numbers(lambda one=one: [*of_team.team_lines(one), *of_team.reached_lines(one)])
+        assert_same_numbers(lambda one=one: of_team.cost_lines(one, {}))
+    shares = {"outlet": 0.9, "lane": 0.7, "wall": 0.3, "shot": 0.65, "rebound": 0.9}
+    plan = plan_of(known(ROSTER, tallied(ROSTER, shares, 6, 2), 6), Asked())
+    assert_same_numbers(lambda: [planning.why_words(block, plan, NAMES) for block in plan.blocks])
+    assert_same_numbers(lambda: [planning.need_words(need, NAMES) for need in plan.needs])
+    looks = [look for watch in plan.watch for look in watch.looks]
+    assert_same_numbers(lambda: [planning.groups_words(plan), *map(planning.look_words, looks)])
 
 
 @pytest.mark.parametrize("word", [*Call, *Trend, Status.LIMITED, Status.AWAY, Status.LEFT])
