@@ -19,8 +19,8 @@ from evaltrack.language import Language, language, mark, speak, tr
 from evaltrack.places import assets
 
 _CLICKS = "LANGUAGE"  # the variable in which gettext looks before all others
-_PIECES = (mark("[OPTIONS]"), mark("COMMAND [ARGS]..."))
-_KINDS = (mark("INTEGER RANGE"), mark("WORDS"), mark("BAND"))
+_PIECES = (mark("[OPTIONS]"), mark("COMMAND [ARGS]..."), mark("[COMMAND] [ARGS]..."))
+_KINDS = (mark("TEXT"), mark("INTEGER RANGE"), mark("WORDS"), mark("BAND"))
 _EXAMPLE = "Example:  "
 
 
