@@ -29,7 +29,10 @@ KEPT = set(
 
 _SHIPPED = "".join((sample_roster() / f"{kind}.toml").read_text("utf-8") for kind in ("skills", "drills"))
 # of skills, drills, steps and slots, wherever a line was broken in them; the longest first
-NAMES = [r"\s+".join(map(re.escape, name.split())) for name in re.findall(r'^name = "(.*)"', _SHIPPED, re.M)]
+NAMES = [
+    r"\s+".join(map(re.escape, name.split()))
+    for name in re.findall(r'^(?:name|key) = "(.*)"', _SHIPPED, re.M)
+]
 NAMED = re.compile("|".join(sorted(NAMES, key=len, reverse=True)))
 
 
@@ -53,7 +56,9 @@ def english_in(text: str, *data: str) -> list[str]:
     left = NAMED.sub(" ", outside(text))
     left = re.sub(r"evaltrack [a-z]+.*|--?[a-z][a-z-]*|`[^`]*`|'[^']*'|\"[^\"]*\"|\[[a-z0-9|]+\]", " ", left)
     left = re.sub(r"\S*[/\\_]\S*|\S+(?:" + "|".join(map(re.escape, FILES)) + r")\b", " ", left)
-    words = re.findall(r"[^\W\d_]{3,}", left)
+    words = re.findall(
+        r"[^\W\d_]{3,}", re.sub(r"\b[x.]+(?=\s)", " ", left)
+    )  # but who was there, practice by practice
     return [word for word in words if word not in KEPT and word not in data]
 
 

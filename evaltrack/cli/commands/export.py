@@ -9,6 +9,7 @@ from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened, whom, worked_out
+from evaltrack.language import tr
 
 _EXPORT = """\b
 Example:  evaltrack export lanterns.db --out lanterns-2026
@@ -35,7 +36,7 @@ def export(season_file: Path, folder: Path, number: str | None, name: str | None
     with opened(season_file) as season:
         files = _of_team(season) if number is None else _of_player(season, number, name)
     write_folder(folder, files)
-    tell(f"{folder}: {', '.join(files)}")
+    tell(tr("{name}: {what}", name=folder, what=", ".join(files)))
 
 
 def _of_team(season) -> dict[str, str]:

@@ -7,7 +7,7 @@ from evaltrack.cli.kinds import FILE, Words
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import contents, created
 from evaltrack.intake.roster import LONGEST_NAME
-from evaltrack.language import mark
+from evaltrack.language import mark, tr
 
 _NEW = """\b
 Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U \\
@@ -31,4 +31,4 @@ def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path
     by the steps and the pressure that the one named first gets.
     """
     with created(season_file, team, age_class, roster, skills, drills) as season:
-        tell(f"{season_file}: {season.team}, {contents(season)}")
+        tell(tr("{name}: {what}", name=season_file, what=f"{season.team}, {contents(season)}"))

@@ -90,4 +90,4 @@ def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | 
 
 def _warn(found: Sequence[Standing]) -> None:
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
-        warn(tr("not to be relied on: {doubt}", doubt=doubt))
+        warn(tr("not to be relied on: {doubt}", doubt=tr(doubt)))
