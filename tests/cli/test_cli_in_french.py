@@ -145,6 +145,29 @@ RUN = {
 }
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["new", "x.db"], "Il manque l’option '--team'"),
+        (["check"], "Il manque l’argument 'SAISON.db'"),
+        (["check", "x.db", "y.db"], "Argument de trop\N{NO-BREAK SPACE}: y.db"),
+        (["standings", "x.db", "--skill"], "L’option '--skill' a besoin d’une valeur."),
+        (["standings", "x.db", "--format", "xml"], "'xml' n’est pas parmi"),
+        (["plan", "x.db", "--minutes", "5"], "5 est hors des bornes"),
+        (["plan", "x.db", "--minutes", "soon"], "'soon' n’est pas un nombre qui convient."),
+        (["standings", "x.db", "--wy"], "Peut-être '--why'?"),
+        (["standing"], "Peut-être 'standings'?"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else " ".join(value),
+)
+def test_what_click_says_by_itself_is_french(words, said, command, in_french):
+    """The library looks its own sentences up; a version of it that says them otherwise fails here."""
+    refused = command(*words)
+    assert refused.exit_code == 2
+    assert said in refused.stderr
+    assert not {"Error:", "Usage:", "Try"} & set(refused.stderr.split())
+
+
 @pytest.fixture(scope="module")
 def made(tmp_path_factory, command):
     """Make a season with tallies once, and return its folder."""
