@@ -96,7 +96,7 @@ def test_help_in_french_keeps_its_examples(command, in_french):
     assert start[1].index("evaltrack") == shown.splitlines()[-3].index("evaltrack")
 
 
-RUN = {
+DONE = {  # ends with 0
     "agreement": ["agreement", "SEASON"],
     "backup": ["backup", "SEASON", "copy.db"],
     "backups": ["backup", "SEASON", "--list"],
@@ -106,33 +106,37 @@ RUN = {
     "check": ["check", "SEASON"],
     "correct": ["correct", "SEASON", "--practice", "2025-10-06", "--set-aside"],
     "correct tallies": ["correct", "SEASON", "--practice", "2025-10-13", "--player", "2", "--to-player", "7"],
-    "correct nothing": ["correct", "SEASON", "--practice", "2025-10-13", "--bring-back"],
     "coverage": ["coverage", "SEASON"],
     "erase": ["erase", "SEASON", "--player", "14"],
     "export": ["export", "SEASON", "--out", "given"],
     "guide": ["guide", "SEASON", "--out", "guide.pdf"],
-    "join none": ["join", "SEASON", "roster.csv"],
     "join lost": ["join", "SEASON", "--lost"],
     "load again": ["load", "SEASON", "tallies.csv"],
-    "load what is none": ["load", "SEASON", "roster.csv"],
-    "meetings": ["meetings", "SEASON"],
-    "new again": ["new", "SEASON", "--team", "Pond", "--age-class", "12U", "--roster", "roster.csv"],
     "notes": ["notes", "SEASON", "--out", "notes", "--player", "2", "--form", "text"],
     "pack": ["pack", "SEASON", "--out", "bench.pack"],
     "plan": ["plan", "SEASON", "--minutes", "50"],
     "practices": ["practices", "SEASON"],
     "one practice": ["practices", "SEASON", "--practice", "2025-10-06"],
-    "restore": ["restore", "roster.csv", "SEASON"],
     "roster": ["roster", "SEASON"],
     "roster as it is": ["roster", "SEASON", "--set", "roster.csv"],
     "season": ["season", "SEASON"],
     "sheet": ["sheet", "SEASON", "--out", "form.csv"],
     "standings": ["standings", "SEASON"],
     "standings why": ["standings", "SEASON", "--why", "--player", "2"],
-    "standings of none": ["standings", "SEASON", "--player", "99"],
     "standings of the team": ["standings", "SEASON", "--team"],
+}
+REFUSED = {  # with 1: the user can put it right
+    "correct nothing": ["correct", "SEASON", "--practice", "2025-10-13", "--bring-back"],
+    "join none": ["join", "SEASON", "roster.csv"],
+    "load what is none": ["load", "SEASON", "roster.csv"],
+    "meetings": ["meetings", "SEASON"],
+    "new again": ["new", "SEASON", "--team", "Pond", "--age-class", "12U", "--roster", "roster.csv"],
+    "restore": ["restore", "roster.csv", "SEASON"],
+    "standings of none": ["standings", "SEASON", "--player", "99"],
     "no file": ["standings", "nowhere.db"],
     "no season": ["check", "roster.csv"],
+}
+MISUSED = {  # with 2: the command is not used so
     "no command": ["standing", "SEASON"],
     "no option": ["standings", "SEASON", "--wy"],
     "no value": ["standings", "SEASON", "--skill"],
@@ -142,6 +146,9 @@ RUN = {
     "twice": ["standings", "SEASON", "--skill", "stop", "--skill", "start"],
     "missing": ["new", "x.db"],
     "too many": ["check", "SEASON", "SEASON"],
+}
+RUN = {
+    name: (words, code) for code, some in enumerate((DONE, REFUSED, MISUSED)) for name, words in some.items()
 }
 
 
@@ -187,16 +194,23 @@ def place(made, tmp_path, monkeypatch):
     return folder
 
 
-@pytest.mark.parametrize("words", RUN.values(), ids=RUN)
-def test_every_command_tells_only_what_is_looked_up(words, command, place, in_brackets, monkeypatch):
-    """Outside the brackets stand data and the command's own words alone; it ends as it does in English."""
-    words = [word.replace("SEASON", "pond.db") for word in words]
-    shutil.copytree(place, place / "again")
-    told = command(*words)
+@pytest.mark.parametrize(("words", "code"), RUN.values(), ids=RUN)
+def test_every_command_tells_only_what_is_looked_up(words, code, command, place, in_brackets):
+    """Outside the brackets stand data and the command's own words alone; it ends with the same code."""
+    told = command(*(word.replace("SEASON", "pond.db") for word in words))
+    assert told.exit_code == code, told.output
     assert english_in(told.output, *words) == []
-    monkeypatch.setenv("EVALTRACK_LANGUAGE", "en")
-    monkeypatch.chdir(place / "again")
-    assert command(*words).exit_code == told.exit_code
+
+
+@pytest.mark.parametrize("words", [*REFUSED.values(), *MISUSED.values()], ids=[*REFUSED, *MISUSED])
+def test_a_refusal_ends_as_in_english(words, command, place, monkeypatch):
+    """A script that calls evaltrack goes on whatever language its user speaks."""
+    words = [word.replace("SEASON", "pond.db") for word in words]
+    english = command(*words)
+    monkeypatch.setenv("EVALTRACK_LANGUAGE", "fr")
+    french = command(*words)
+    assert french.exit_code == english.exit_code
+    assert french.stderr != english.stderr
 
 
 @pytest.mark.parametrize("form", ["csv", "json"])
