@@ -43,7 +43,7 @@ def is_stale(folder: Path = HERE / "fr") -> bool:
 
 
 def _is_older(file: Path, sources: list[Path]) -> bool:
-    return not file.exists() or file.stat().st_mtime <= max(source.stat().st_mtime for source in sources)
+    return not file.exists() or file.stat().st_mtime < max(source.stat().st_mtime for source in sources)
 
 
 def _compiled(folder: Path) -> Path:
@@ -64,6 +64,7 @@ def _written(words: Catalog, file: Path) -> Path:
     with beside.open("wb") as opened:
         write_mo(opened, words)
     beside.replace(file)
+    file.touch()  # after the folder, which has just changed: or it would look stale for ever
     return file
 
 

@@ -8,7 +8,7 @@ import click
 from evaltrack import __version__
 from evaltrack.cli.asking import Command, option
 from evaltrack.cli.kinds import LanguageTag
-from evaltrack.cli.shown_help import ShownHelp, ShownOption, in_language_here, put_in_force
+from evaltrack.cli.shown_help import ShownHelp, ShownOption, ask_for, in_language_here
 from evaltrack.cli.telling import correct, printing, refuse, streams_for_any_text, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import Language
@@ -49,7 +49,7 @@ class Commands(ShownHelp, click.Group):
 
 def _speak(_ctx: click.Context, _param: click.Parameter, wanted: Language | None) -> None:
     if wanted:
-        put_in_force(wanted)
+        ask_for(wanted)
 
 
 @click.group(cls=Commands, invoke_without_command=True, epilog="\b\nExample:  evaltrack demo")

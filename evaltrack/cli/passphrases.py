@@ -51,7 +51,10 @@ def passphrase_for(wanted: bool, file: Path | None, new: bool = False) -> str | 
                 variable=VARIABLE,
             )
         )
-    return click.prompt(tr("Passphrase"), hide_input=True, confirmation_prompt=new, err=True)
+    again = tr("Repeat for confirmation:") if new else False
+    return click.prompt(
+        tr("Passphrase:"), prompt_suffix=" ", hide_input=True, confirmation_prompt=again, err=True
+    )
 
 
 def _first_line(file: Path) -> str:

@@ -18,24 +18,32 @@ from evaltrack.device.tablet_language import language_here
 from evaltrack.language import Language, language, mark, speak, tr
 from evaltrack.places import assets
 
+_OURS = "EVALTRACK_LANGUAGE"
 _CLICKS = "LANGUAGE"  # the variable in which gettext looks before all others
-_PIECES = (mark("[OPTIONS]"), mark("COMMAND [ARGS]..."))
-_KINDS = (mark("INTEGER RANGE"), mark("WORDS"), mark("BAND"))
+_PIECES = (mark("[OPTIONS]"), mark("COMMAND [ARGS]..."), mark("[COMMAND] [ARGS]..."))
+_KINDS = (mark("TEXT"), mark("INTEGER RANGE"), mark("WORDS"), mark("BAND"))
 _EXAMPLE = "Example:  "
 
 
 @contextmanager
 def in_language_here() -> Iterator[None]:
     """Run a command line in the language of this tablet, and leave that which was in force as it was."""
-    before, clicks = language(), os.environ.get(_CLICKS)
+    before, environment = language(), {name: os.environ.get(name) for name in (_CLICKS, _OURS)}
     put_in_force(language_here())
     try:
         yield
     finally:
         speak(before)
-        os.environ.pop(_CLICKS, None)
-        if clicks is not None:
-            os.environ[_CLICKS] = clicks
+        for name, value in environment.items():
+            os.environ.pop(name, None)
+            if value is not None:
+                os.environ[name] = value
+
+
+def ask_for(wanted: Language) -> None:
+    """Have this command line speak a language, and the app that it opens where no other was chosen in it."""
+    put_in_force(wanted)
+    os.environ[_OURS] = wanted.value
 
 
 def put_in_force(wanted: Language) -> None:

@@ -34,17 +34,6 @@ _UNKNOWN = {
     "practice": mark("there is no practice {asked} in this season{which}"),
     "meeting of player": mark("there is no meeting of player {asked} in this season{which}"),
 }
-_NO_TRY = {
-    # of one player, in one skill, up to a day
-    (False, False, False): mark("no try was tallied"),
-    (False, False, True): mark("no try was tallied up to {as_of}"),
-    (False, True, False): mark("no try in {skill} was tallied"),
-    (False, True, True): mark("no try in {skill} was tallied up to {as_of}"),
-    (True, False, False): mark("no try of player {number} was tallied"),
-    (True, False, True): mark("no try of player {number} was tallied up to {as_of}"),
-    (True, True, False): mark("no try of player {number} in {skill} was tallied"),
-    (True, True, True): mark("no try of player {number} in {skill} was tallied up to {as_of}"),
-}
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
@@ -181,24 +170,6 @@ def tell_strict(strict: Sequence[StrictObserver], form: str) -> None:
         return
     for one in strict:
         warn(strict_words(one))
-
-
-def why_none(season, number: str | None, skill: str | None, as_of: date | None) -> str:
-    """Say why there is no try of what was asked for: nothing at all, nothing by then, nothing of theirs."""
-    count = season.log.count()
-    if not count:
-        return tr("nothing has been tallied yet")
-    if not season.log.cells(as_of):
-        tallies = counted(count, "tally", "tallies")
-        if as_of:
-            return tr(
-                "none of the season's {tallies} is a try that counts up to {as_of}",
-                tallies=tallies,
-                as_of=as_of,
-            )
-        return tr("none of the season's {tallies} is a try that counts", tallies=tallies)
-    sentence = _NO_TRY[bool(number), bool(skill), bool(as_of)]
-    return tr(sentence, number=number, skill=skill, as_of=as_of)
 
 
 def noted(

@@ -6,13 +6,11 @@ from collections.abc import Collection
 from pathlib import Path
 
 from evaltrack.intake.text import Complaints, folded, meant, read_text, shown
+from evaltrack.intake.toml_lines import lines_of, syntax_fault
 from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import first_hidden
 
 _KEY = re.compile(r"[a-z][a-z0-9_]{0,39}")
-_HEADER = re.compile(r"\s*\[\[([A-Za-z0-9_.\s-]+)\]\]")
-_FIELD = re.compile(r"\s*([A-Za-z0-9_-]+)\s*=")
-_SYNTAX_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
 _A_TIME = mark("a date or time")
 _KINDS = {
     str: mark("text"),
@@ -217,7 +215,7 @@ def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
     try:
         document = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
-        line, reason = _syntax_fault(str(fault), text)
+        line, reason = syntax_fault(str(fault), text)
         raise complaints.refuse(
             line, tr("this is not TOML: {reason}; mend the line", reason=reason)
         ) from None
@@ -227,43 +225,6 @@ def read_entries(path: str | Path, kind: str) -> tuple[list[Entry], Complaints]:
         raise complaints.refuse(
             0, tr("the lists or tables are nested too deeply; write it plainly")
         ) from None
-    whole = Entry(document, (), _lines_of(text), complaints)
+    whole = Entry(document, (), lines_of(text), complaints)
     whole.only(kind)
     return whole.entries(kind), complaints
-
-
-def _syntax_fault(message: str, text: str) -> tuple[int, str]:
-    """Take the line out of tomllib's message, which ends in ``(at line 3, column 5)``."""
-    found = _SYNTAX_LINE.search(message)
-    reason = _SYNTAX_LINE.sub("", message)
-    line = int(found[1]) if found and found[1] else text.count("\n") + 1
-    return line, reason[:1].lower() + reason[1:]
-
-
-def _lines_of(text: str) -> dict[tuple, int]:
-    """Find the line of every ``[[table]]`` and of its fields.
-
-    tomllib keeps no lines, so the text is gone through for headers. A table is named by its path, such as
-    ("drill", 0, "step", 2). Tables written inline are not found; their faults are told with a line above.
-    """
-    lines, counts, path, inside = {}, {}, (), False
-    for number, line in enumerate(text.split("\n"), 1):
-        if not inside and line.lstrip().startswith("#"):
-            continue
-        if not inside and (header := _HEADER.match(line)):
-            path = _place(header[1], counts)
-            lines.setdefault(path, number)
-        elif not inside and (field := _FIELD.match(line)):
-            lines.setdefault((*path, field[1]), number)
-        inside ^= (line.count('"""') + line.count("'''")) % 2 == 1
-    return lines
-
-
-def _place(header: str, counts: dict[tuple, int]) -> tuple:
-    """Count this header among its like and return its path."""
-    *above, last = (part.strip() for part in header.split("."))
-    path: tuple = ()
-    for name in above:
-        path = (*path, name, counts.get((*path, name), 0))
-    counts[(*path, last)] = counts.get((*path, last), -1) + 1
-    return (*path, last, counts[(*path, last)])

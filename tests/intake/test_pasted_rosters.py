@@ -14,10 +14,10 @@ from evaltrack.intake.roster_lines import MOST_LINES, RosterLine, judged, pasted
 from evaltrack.places import sample_roster
 
 HEADS = {
-    "number": ["number", "#", "No.", "Jersey Number", "NR"],
-    "name": ["name", "Player", "FULL NAME"],
-    "position": ["position", "Pos", "POS."],
-    "birth_year": ["birth_year", "Born", "Year of birth"],
+    "number": ["number", "#", "No.", "Jersey Number", "NR", "Numéro"],
+    "name": ["name", "Player", "FULL NAME", "Nom"],
+    "position": ["position", "Pos", "POS.", "Poste"],
+    "birth_year": ["birth_year", "Born", "Year of birth", "Année de naissance"],
 }
 ODD = (
     "Zoë Łukasik",
@@ -37,7 +37,9 @@ LINES = st.lists(
     st.tuples(
         st.integers(0, 999).map(str),
         NAMES,
-        st.sampled_from(["D", "F", "G", "defence", "Left Wing", "goalie"]),
+        st.sampled_from(
+            ["D", "F", "G", "defence", "Left Wing", "goalie", "Défenseur", "ailière", "gardienne"]
+        ),
         st.integers(2012, 2020).map(str) | st.just(""),
     ),
     min_size=1,

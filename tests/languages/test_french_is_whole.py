@@ -79,3 +79,21 @@ def test_a_call_of_kv_that_goes_on_in_the_next_line_is_refused():
     """A sentence that the reader of kv files cannot see would never be missed."""
     with pytest.raises(SyntaxError, match="does not end on its line"):
         list(of_kv("    text: tr('One thing',\n        x=1)", "a.kv"))
+
+
+def test_the_help_of_a_command_is_read_as_it_is_shown():
+    """Of a command each paragraph of its docstring, of an option its help and what stands for its value."""
+    source = (
+        '@command(epilog="Example:  run")\n@option("--out", metavar="FILE", help="Where it goes.")\n'
+        'def run():\n    """Do it\n    at once.\n\n    Nothing is lost.\n    """\n'
+        'def other():\n    """Not shown."""\n'
+    )
+    assert {key for key, _ in of_python(source, "a.py")} == {
+        "Do it at once.", "Nothing is lost.", "FILE", "Where it goes.",
+    }  # fmt: skip
+
+
+def test_what_is_read_from_a_season_file_is_read_where_it_is_named():
+    """The names of values are looked up when one is damaged, and stand in the call that reads them."""
+    source = 'sound.whole(row[0], "the number of a fact", 1, 100)\nother.whole(row[0], "no name")'
+    assert [key for key, _ in of_python(source, "a.py")] == ["the number of a fact"]

@@ -70,7 +70,8 @@ def _written(season, folder: Path) -> str:
     from evaltrack.words.wording import counted
 
     skills = counted(len(season.catalogue.skills()), "skill")
-    return f"{write_catalogue(season, folder)}: {skills}, {counted(len(season.catalogue.drills()), 'drill')}"
+    drills = counted(len(season.catalogue.drills()), "drill")
+    return tr("{name}: {what}", name=write_catalogue(season, folder), what=f"{skills}, {drills}")
 
 
 def _changed(season, files: Files, told: tuple, dry_run: bool) -> str:

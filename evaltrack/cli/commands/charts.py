@@ -38,7 +38,7 @@ def charts(season_file: Path, folder: Path, number: str | None, skill: str | Non
         saved = save_pictures(pictures, folder)
     if not saved:
         raise EvaltrackError(tr("there is nothing to draw yet: no picture was saved"))
-    tell(f"{folder}: {counted(len(saved), 'picture')}")
+    tell(tr("{name}: {what}", name=folder, what=counted(len(saved), "picture")))
 
 
 def _pictures(season, number: str | None, skill: str | None, as_of, form: str) -> list[Picture]:

@@ -22,7 +22,7 @@ def check(season_file: Path) -> None:
         say(tr("looking through it ..."))
         found = season.checks.findings()
         if found:
-            raise EvaltrackError("\n".join(f"{season_file}: {sentence}" for sentence in found))
+            raise EvaltrackError("\n".join(tr("{name}: {what}", name=season_file, what=one) for one in found))
         tell(
             tr(
                 "{season_file} is whole: {count:,} tallies, each counted once more from the facts",

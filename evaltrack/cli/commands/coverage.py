@@ -29,7 +29,7 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
         away = {player.number for player in season.people.players() if player.is_away()}
     found = [row for row in found if skill in (None, row.skill)]
     if form == "table" and not found:
-        tell(NOBODY)
+        tell(tr(NOBODY))
         return
     known = {"away": away} if form == "table" else {}
     tell(getattr(coverage_table, f"as_{form}")(found, **known), end="")

@@ -50,9 +50,9 @@ def erase(season_file: Path, number: str, name: str | None, keep_counts: bool, y
     lines += words.file_lines(files, [pair for pair in deleted if pair[0] not in stuck], stuck, not yes)
     if yes:
         _keep_backup(season_file)  # those that the app had are gone
-    tell("\n".join([*lines, words.TELL_OTHERS, words.DEVICE, words.CANNOT_BE_UNDONE]))
+    tell("\n".join([*lines, tr(words.TELL_OTHERS), tr(words.DEVICE), tr(words.CANNOT_BE_UNDONE)]))
     if not yes:
-        tell(words.REHEARSED)
+        tell(tr(words.REHEARSED))
 
 
 def _keep_backup(season_file: Path) -> None:

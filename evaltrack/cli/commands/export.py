@@ -53,7 +53,7 @@ def export(season_file: Path, folder: Path, number: str | None, each: bool, name
     with opened(season_file) as season:
         files = _of_team(season) if number is None else _of_player(season, number, name)
     write_folder(folder, files)
-    tell(f"{folder}: {', '.join(files)}")
+    tell(tr("{name}: {what}", name=folder, what=", ".join(files)))
 
 
 def _of_team(season) -> dict[str, str]:

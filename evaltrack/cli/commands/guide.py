@@ -35,4 +35,5 @@ def guide(season_file: Path | None, target: Path, paper: str) -> None:
     save(target, made.content)
     if made.problem:
         warn(made.problem)
-    tell(f"{target}: {counted(made.pages, 'page')} ({paper}), {counted(len(words.skills), 'skill')}")
+    pages, skills = counted(made.pages, "page"), counted(len(words.skills), "skill")
+    tell(tr("{name}: {what}", name=target, what=f"{pages} ({paper}), {skills}"))

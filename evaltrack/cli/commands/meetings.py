@@ -183,7 +183,8 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
     written = noted(season, standings, folder / "notes", ordered, asked["as_of"], wanted, evening.day)
     for note in written:
         if note.problem:
-            warn(f"{note.player.number} {note.player.name}: {note.problem}")
+            who = f"{note.player.number} {note.player.name}"
+            warn(tr("{name}: {what}", name=who, what=note.problem))
     made = {note.player.id: note.path for note in written if note.path}
     lines = (
         [

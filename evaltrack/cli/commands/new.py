@@ -7,7 +7,7 @@ from evaltrack.cli.kinds import FILE, Words
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import contents, created
 from evaltrack.intake.roster import LONGEST_NAME
-from evaltrack.language import mark
+from evaltrack.language import mark, tr
 
 _NEW = """\b
 Example:  evaltrack new lanterns.db --team "Kettle Bay Lanterns" --age-class 12U \\
@@ -33,5 +33,5 @@ def new(season_file: Path, team: str, age_class: str, roster: Path, skills: Path
     from evaltrack.words.season_life import keep_words
 
     with created(season_file, team, age_class, roster, skills, drills) as season:
-        tell(f"{season_file}: {season.team}, {contents(season)}")
+        tell(tr("{name}: {what}", name=season_file, what=f"{season.team}, {contents(season)}"))
         tell(keep_words(season.life.retention()))

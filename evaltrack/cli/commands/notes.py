@@ -62,7 +62,9 @@ def notes(
         written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted)
     pages = [note for note in written if note.path]
     troubled = [
-        f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem
+        tr("{name}: {what}", name=f"{note.player.number} {note.player.name}", what=note.problem)
+        for note in written
+        if note.problem
     ]
     if not pages:
         raise EvaltrackError("\n".join([tr("no page was written"), *troubled]))

@@ -51,4 +51,4 @@ def pack(
     save(target, sealed(content, passphrase) if passphrase else content)
     note_elsewhere(ident, target.absolute(), bool(passphrase), datetime.now())
     how = tr("sealed under the passphrase") if passphrase else tr("not sealed: whoever has it can read it")
-    tell(f"{target}: {content_words(made.counts())}; {how}")
+    tell(tr("{name}: {what}; {how}", name=target, what=content_words(made.counts()), how=how))

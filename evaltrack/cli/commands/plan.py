@@ -114,7 +114,8 @@ def _print(season, card, target: Path, paper: str) -> str:
     save(target, made.content)
     if made.problem:
         warn(made.problem)
-    return f"{target}: {counted(made.pages, 'page')} ({paper})"
+    pages = counted(made.pages, "page")
+    return tr("{name}: {what}", name=target, what=f"{pages} ({paper})")
 
 
 def _wishes(path: Path | None, season) -> tuple:

@@ -73,4 +73,4 @@ def _salvage(file: Path, target: Path, passphrase: str | None) -> None:
     saved = salvage(file, target, passphrase)
     for sentence in loss_words(saved):
         warn(sentence)
-    tell(f"{target}: {saved_words(saved)}")
+    tell(tr("{name}: {what}", name=target, what=saved_words(saved)))

@@ -71,7 +71,7 @@ def _written(season, target: Path) -> str:
 
     team = season.people.players()
     save(target, roster_text(team).encode("utf-8"))
-    return f"{target}: {counted(len(team), 'player')}"
+    return tr("{name}: {what}", name=target, what=counted(len(team), "player"))
 
 
 def _changed(season, path: Path, day: date, told: tuple, dry_run: bool) -> str:

@@ -94,7 +94,8 @@ def _print(season, occasion: Occasion, skills: Sequence[Skill], target: Path, pa
     save(target, made.content)
     if made.problem:
         warn(made.problem)
-    return f"{target}: {counted(made.pages, 'page')} ({paper}), {_what(occasion, skills)}"
+    pages = counted(made.pages, "page")
+    return tr("{name}: {what}", name=target, what=f"{pages} ({paper}), {_what(occasion, skills)}")
 
 
 def _form(season, occasion: Occasion, skills: Sequence[Skill], target: Path, *_) -> str:
@@ -133,4 +134,4 @@ def _likely(places: Sequence[Place], skill: Skill) -> tuple[list[Player], list[P
 
 def _what(occasion: Occasion, skills: Sequence[Skill]) -> str:
     names = ", ".join(skill.name for skill in skills)
-    return f"{occasion.drill.name}, {occasion.step.name}: {names}"
+    return tr("{name}: {what}", name=f"{occasion.drill.name}, {occasion.step.name}", what=names)

@@ -9,6 +9,7 @@ import click
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.cli.asking import as_of, command, one_form, one_player, one_skill, option, season_file
+from evaltrack.cli.no_tries import why_none
 from evaltrack.cli.season_days import tell_strays
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import (
@@ -16,7 +17,6 @@ from evaltrack.cli.working import (
     opened,
     refuse_unknown_skill,
     tell_strict,
-    why_none,
     worked_out_with_observers,
 )
 from evaltrack.language import tr
@@ -101,4 +101,4 @@ def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | 
 
 def _warn(found: Sequence[Standing]) -> None:
     for doubt in dict.fromkeys(s.doubt for s in found if s.doubt):
-        warn(tr("not to be relied on: {doubt}", doubt=doubt))
+        warn(tr("not to be relied on: {doubt}", doubt=tr(doubt)))

@@ -18,7 +18,7 @@ from evaltrack.words.agreement import (
     sentences_of,
     unmatched_words,
 )
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, decimal
 
 _WIDE = 103  # characters of a line
 _LEGEND = mark(
@@ -101,11 +101,15 @@ def _line(row: Row, skill: int, agreed: int) -> str:
 
 
 def _figure(value: float, low: float | None, high: float | None) -> str:
-    return f"{value:5.2f} {_between(low, high, '{:.2f}'.format)}"
+    return f"{_two_digits(value):>5} {_between(low, high, _two_digits)}"
 
 
 def _between(low: float | None, high: float | None, form) -> str:
     return "" if low is None else f"({tr('{low} to {high}', low=form(low), high=form(high))})"
+
+
+def _two_digits(value: float) -> str:
+    return decimal(value, 2)
 
 
 def _points(difference: float) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Container, Sequence
 from evaltrack.language import tr
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
+from evaltrack.words.wording import decimal
 
 
 def as_table(skills: Sequence[Skill], drills: Sequence[Drill], used: tuple[Container, Container]) -> str:
@@ -21,8 +22,8 @@ def as_table(skills: Sequence[Skill], drills: Sequence[Drill], used: tuple[Conta
     lines = [f"{skill:<{keys}}  {tr('name'):<{names}}  {tr('for'):<3}  {target:<6}  {tr('series')}"]
     for skill in sorted(skills, key=lambda one: one.key not in used[0]):
         letters, retired = "".join(skill.positions), "" if skill.key in used[0] else f"  {tr('retired')}"
-        row = f"{skill.key:<{keys}}  {skill.name:<{names}}  {letters:<3}  {skill.target:<6g}  {skill.version}"
-        lines.append(row + retired)
+        figures = f"{decimal(skill.target, 6, trim=True):<6}  {skill.version}"
+        lines.append(f"{skill.key:<{keys}}  {skill.name:<{names}}  {letters:<3}  {figures}{retired}")
     lines += ["", f"{tr('drill'):<{keys}}  {tr('name'):<{names}}  {tr('steps')}"]
     for drill in sorted(drills, key=lambda one: one.key not in used[1]):
         steps, retired = (

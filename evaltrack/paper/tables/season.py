@@ -67,7 +67,7 @@ def _of_costs(view: SeasonView) -> Iterator[str]:
 
 def _indented(one: TeamCourse, lines: Iterable[str]) -> Iterator[str]:
     """Give the lines below the name of a skill, or why nothing can be said of it."""
-    yield from (f"{2 * _UNDER}{line}" for line in ([one.doubt] if one.doubt else lines))
+    yield from (f"{2 * _UNDER}{line}" for line in ([tr(one.doubt)] if one.doubt else lines))
 
 
 def _of_players(view: SeasonView) -> Iterator[str]:

@@ -1,0 +1,36 @@
+"""Why a file was refused is told in the user's language, where it is one of the usual reasons."""
+
+import errno
+import os
+
+import pytest
+
+from evaltrack.device.system_words import USUAL, system_reason
+from evaltrack.errors import EvaltrackError
+from evaltrack.intake.saving import save
+from evaltrack.language import Language, speaking
+
+
+def test_a_usual_reason_is_told_in_french(tmp_path):
+    """A folder that is none, as the system really refuses it."""
+    (tmp_path / "file").write_text("in the way")
+    with speaking(Language.FRENCH_CANADA), pytest.raises(EvaltrackError, match="ce n’est pas un dossier"):
+        save(tmp_path / "file" / "plan.pdf", b"%PDF")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="the words of POSIX")
+@pytest.mark.parametrize(
+    "code",
+    [errno.EACCES, errno.ENOSPC, errno.EROFS, errno.ENOENT, errno.EISDIR, errno.ENOTDIR, errno.EEXIST],
+)
+def test_the_usual_reasons_are_those_that_the_system_gives(code):
+    """The list has them as this system writes them, not as somebody remembers them."""
+    if os.uname().sysname == "Linux":
+        assert os.strerror(code) in USUAL
+
+
+def test_an_unusual_reason_stays_as_it_is():
+    """What nobody translated is better told in English than not at all; no reason is none."""
+    with speaking(Language.FRENCH_CANADA):
+        assert system_reason(OSError(1, "the wind has turned")) == "the wind has turned"
+        assert system_reason(ValueError("embedded null byte")) == ""
