@@ -11,7 +11,7 @@ def why_empty(slot: Slot, rotation: Rotation) -> str:
     """Return in words why nobody is in a slot."""
     if slot.key in rotation.closed:
         return tr(LEFT_EMPTY)
-    return tr("no {position} waits", position=tr(slot.position.word))
+    return tr("no {position} waits", position=slot.position.word)
 
 
 def change_in_words(change: RotationFact, slot: str, number: str | None) -> str:

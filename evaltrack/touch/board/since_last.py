@@ -45,7 +45,7 @@ class SinceLast(Drawn):
     @property
     def words(self) -> str:
         """Return what is said of the last tally."""
-        return tr("none yet") if self.shared and self.seconds < 0 else in_words(self.seconds)
+        return tr("nothing yet") if self.shared and self.seconds < 0 else in_words(self.seconds)
 
     @property
     def unit(self) -> str:

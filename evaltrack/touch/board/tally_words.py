@@ -1,10 +1,10 @@
 """What a board says of taps: what the last one was, and why some go nowhere."""
 
 from evaltrack.language import mark, tr
-from evaltrack.rink.tally import Outcome, Tally
+from evaltrack.rink.tally import Tally
+from evaltrack.touch.tiles.marks import outcome_word
 
 LEFT_EMPTY = mark("left empty")
-OUTCOMES = {Outcome.DONE: mark("done"), Outcome.MISSED: mark("missed"), Outcome.UNSEEN: mark("unseen")}
 
 _NAMED = 20  # letters at most of what is said of a tally with the name in it
 
@@ -16,7 +16,7 @@ def in_words(tally: Tally, number: str, skill: str = "", name: str = "") -> str:
     the number where there is room for it.
     """
     pressure = tr("under pressure") if tally.pressure else ""
-    outcome = tr(OUTCOMES[tally.outcome])
+    outcome = outcome_word(tally.outcome)
     named = f"#{number} {name} {outcome}"
     said = f"#{number} {outcome}" if not name or len(named) > _NAMED else named
     return ", ".join(filter(None, (said, pressure, skill)))

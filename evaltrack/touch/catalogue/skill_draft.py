@@ -154,7 +154,7 @@ class SkillDraft:
             drill=first.drill.name,
             step=first.step.name,
             slot=first.slot.name,
-            position=tr(first.slot.position.word),
+            position=first.slot.position.word,
         )
 
     def _at_home_fault(self) -> str:

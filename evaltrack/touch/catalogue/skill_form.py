@@ -23,6 +23,7 @@ from evaltrack.touch.catalogue.target_counts import TargetCounts
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.below import target_words
+from evaltrack.words.wording import decimal
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -139,7 +140,7 @@ class SkillForm(AppScreen):
         return tr("{key} in files, retired", key=key) if self.retired else tr("{key} in files", key=key)
 
     def _show_target(self, *_) -> None:
-        self._target.target = f"{100 * self._draft.target:.3g} %"
+        self._target.target = tr("{number} %", number=decimal(100 * self._draft.target, trim=True))
         self._target.says = self._below()
 
     def _below(self) -> str:

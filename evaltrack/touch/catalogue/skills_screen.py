@@ -19,7 +19,7 @@ from evaltrack.touch.widgets.sheet import Heading
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.catalogue import for_whom
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, decimal
 
 
 class SkillRow(EventSource, BoxLayout):
@@ -96,7 +96,7 @@ def _words(skill: Skill) -> str:
     return tr(
         "{positions}; target {target}; {caption}",
         positions=for_whom(skill),
-        target=f"{100 * skill.target:.3g} %",
+        target=tr("{number} %", number=decimal(100 * skill.target, trim=True)),
         caption=skill.caption,
     )
 

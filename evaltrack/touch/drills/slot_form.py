@@ -136,9 +136,7 @@ class SlotForm:
 
     def _met(self) -> list[Option]:
         nobody_met = self._option(tr("Nobody"), tr("in particular"), "against", None)
-        options = [
-            self._option(title_of(one), tr(one.position.word), "against", one.key) for one in self._others
-        ]
+        options = [self._option(title_of(one), one.position.word, "against", one.key) for one in self._others]
         return [nobody_met, *options, *self._lost(self._slot.against, "against")]
 
     def _lost(self, key: str | None, field: str) -> list[Option]:

@@ -53,7 +53,7 @@ def slot_line(slot: Slot, rotation: Rotation, named: dict) -> str:
     """Return who stands in a slot and where they go; ``named`` has each player by id, in words."""
     ident = rotation.slots.get(slot.key)
     if ident is None:
-        return tr("{slot}: nobody, no {position} waits", slot=slot.name, position=tr(slot.position.word))
+        return tr("{slot}: nobody, no {position} waits", slot=slot.name, position=slot.position.word)
     names = {other.key: other.name for other in rotation.step.slots}
     who = {"slot": slot.name, "player": named[ident]}
     if slot.next:

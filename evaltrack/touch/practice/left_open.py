@@ -8,6 +8,7 @@ from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import LEFT_AFTER, is_left_open, local_day
 from evaltrack.touch.desk.desk import Desk
+from evaltrack.words.wording import clock_time
 
 
 def real_seconds() -> float:
@@ -64,5 +65,5 @@ def _moment(at: int, held_on: date) -> str:
     day = local_day(at)
     if day is None:
         return tr("a moment that is in no calendar")
-    clock = f"{datetime.fromtimestamp(at / 1000):%H:%M}"
+    clock = clock_time(datetime.fromtimestamp(at / 1000))
     return clock if day == held_on else tr("{clock} on {day}", clock=clock, day=in_full(day))

@@ -11,6 +11,7 @@ from evaltrack.touch.widgets.button import is_finger
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
+from evaltrack.words.wording import decimal
 
 _CORNER = 3.18  # mm, the radius of a card's corners
 _GRIP = 10  # dp, the width of the edge that is drawn
@@ -72,5 +73,5 @@ class CardOutline(Drawn):
         x, palette = self.x + self.card / 2, theme.palette
         within = {"anchor": "center", "width": self.card - dp(48), "shrinks": True}
         draw(group, tr("the card lies here"), x, y + sp(14), sp(22), palette.ink, fonts.SEMIBOLD, **within)
-        wide = tr("{width} mm wide", width=f"{CARD_WIDTH:.1f}")
+        wide = tr("{width} mm wide", width=decimal(CARD_WIDTH))
         draw(group, wide, x, y - sp(16), sp(17), palette.soft, **within)

@@ -10,6 +10,7 @@ from evaltrack.device.tablet import plausible
 from evaltrack.language import tr
 from evaltrack.rink.board_grid import TAB_HEIGHT, Rect, lay_out
 from evaltrack.touch.widgets.bars import board_size
+from evaltrack.words.wording import decimal
 
 CARD_WIDTH, CARD_HEIGHT = 85.60, 53.98  # mm, a bank card: ISO/IEC 7810, format ID-1
 LEAST_HALF = 19.0  # mm a side; MIL-STD-1472E asks it of keys for a finger in a trigger-finger mitten
@@ -61,7 +62,7 @@ def refusal(px_per_mm: float) -> str:
     """Return why no screen has so many pixels in a millimetre, or nothing when one can."""
     if plausible(px_per_mm):
         return ""
-    found = f"{px_per_mm:.1f}"
+    found = decimal(px_per_mm)
     if px_per_mm < 10:
         return tr(
             "{found} pixels in a millimetre are coarser than any tablet or laptop has: match the card again",

@@ -5,7 +5,7 @@ from pathlib import Path
 from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import Metrics
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from evaltrack.language import mark, tr
@@ -17,6 +17,7 @@ from evaltrack.touch.widgets import sheet  # noqa: F401  the kv rules name what 
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.season_life import keep_words
+from evaltrack.words.wording import decimal
 
 _NO_SOUND = mark("This device plays no sound.")
 _NOT_KEPT = mark("The code is still there: the settings of this tablet cannot be written.")
@@ -32,7 +33,6 @@ class Setting(BoxLayout):
 
     title = StringProperty("")
     says = StringProperty("")
-    least = NumericProperty(0)  # the height that the words need
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -111,11 +111,11 @@ def _size_in_words(desk: Desk) -> str:
         return tr(
             "Not measured. The screen says {claim} pixels in a millimetre, which may be far from "
             "true. Once it is measured, bars and words get their real size on a fine screen.",
-            claim=f"{claim:.1f}",
+            claim=decimal(claim),
         )
     players = board_size(desk)
     found = halves(players, *Window.size, Metrics.density, mm)
-    sizes = {"mm": f"{mm:.2f}", "players": players, "found": found}
+    sizes = {"mm": decimal(mm, 2), "players": players, "found": found}
     if found.large_enough:
         return tr(
             "Measured: {mm} pixels in a millimetre. {players} players stand on halves of {found}.", **sizes

@@ -3,8 +3,16 @@
 from kivy.graphics import InstructionGroup, Line, Triangle
 from kivy.metrics import dp
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.widgets.outlines import ring
+
+_WORDS = {Outcome.DONE: mark("done"), Outcome.MISSED: mark("missed"), Outcome.UNSEEN: mark("unseen")}
+
+
+def outcome_word(outcome: Outcome) -> str:
+    """Return what an outcome is called on a board."""
+    return tr(_WORDS[outcome])
 
 
 def add_ring(group: InstructionGroup, x: float, y: float, radius: float) -> None:

@@ -7,7 +7,7 @@ from evaltrack.rink.board_grid import AIM, Rect, aim_of, half_of, tab_of
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.tiles.faces import ButtonFace, Face
 from evaltrack.touch.tiles.labels import Label, draw_flat, draw_label, draw_upright
-from evaltrack.touch.tiles.marks import MARKS
+from evaltrack.touch.tiles.marks import MARKS, outcome_word
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import add_texture, draw, fitting, whole
 from evaltrack.touch.widgets.outlines import ring, rounded
@@ -76,7 +76,7 @@ def _draw_half(group: InstructionGroup, rect: Rect, band: float, outcome: Outcom
     room = min((count_ends - ring) / (2 * _INK), half.width / _LETTERS)
     word = max(dp(_WORD), min(max(sp(14), half.height * 0.11), sp(22), room))
     y = max((low + middle - 0.5 * size) / 2, ring + _INK * word)
-    draw(group, str(outcome), x, y, word, tint, anchor="center")
+    draw(group, outcome_word(outcome), x, y, word, tint, anchor="center")
 
 
 def _draw_count(group: InstructionGroup, outcome: Outcome, count: int, at, size: float, tint) -> None:

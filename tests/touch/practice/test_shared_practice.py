@@ -37,7 +37,7 @@ def test_a_tablet_that_takes_over_says_which_tallies_are_its_own(bench, drive, s
     press(again, "Start")
     mine = since_last(again)
     assert board_of(again).faces[0].done == 1
-    assert (mine.total, mine.unit, mine.words) == (0, "by this tablet", "none yet")
+    assert (mine.total, mine.unit, mine.words) == (0, "by this tablet", "nothing yet")
     assert texture(mine.unit, dp(14)).width <= mine.width
     tap(again, 1, Outcome.DONE)
     assert (mine.total, mine.unit) == (1, "by this tablet")

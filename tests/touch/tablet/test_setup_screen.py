@@ -34,7 +34,7 @@ def test_look_and_hand_are_kept_at_once(setup):
     assert (load_tablet().dark, load_tablet().hand) == (True, "left")
     assert theme.palette is DARK
     filled = [key.title for key in keys_of(setup) if key.active]
-    assert filled == ["Dark", "Left", "Usual", "Off"]
+    assert filled == ["Dark", "Left", "Usual", "As the system", "Off"]
     press(setup, "Light")
     press(setup, "Right")
     assert (load_tablet().dark, load_tablet().hand) == (False, "right")
@@ -89,7 +89,7 @@ def test_every_key_is_reached_and_pressed_from_the_keyboard(setup):
         setup.key(TAB)
         seen += focused(setup)
     assert seen == order
-    assert len(order) == 14
+    assert len(order) == 18
     setup.key(TAB)
     setup.key(TAB)
     setup.key(TAB)

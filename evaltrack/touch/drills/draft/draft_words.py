@@ -41,7 +41,7 @@ def slot_words(slot: Slot, step: Step, skills: Mapping[str, Skill], groups: Coll
     """
     names = {other.key: title_of(other) for other in step.slots}
     watched = ", ".join(skills[key].name if key in skills else key for key in slot.skills)
-    said = {"who": tr(slot.position.word), "onward": leads_to(slot, names)}
+    said = {"who": slot.position.word, "onward": leads_to(slot, names)}
     said |= {"watched": watched or tr("nothing is watched")}
     if slot.against:
         met = names.get(slot.against, slot.against)
@@ -58,7 +58,7 @@ def leads_to(slot: Slot, names: Mapping[str, str]) -> str:
 
 def nobody(position: Position) -> str:
     """Return that the roster has nobody for a slot."""
-    return tr("No {position} is on the roster: it stays empty.", position=tr(position.word))
+    return tr("No {position} is on the roster: it stays empty.", position=position.word)
 
 
 def fault_words(draft: DrillsDraft, path: Path) -> str:
