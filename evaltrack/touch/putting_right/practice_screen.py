@@ -244,7 +244,7 @@ class PracticeScreen(AppScreen):
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""
         options = [
-            Option(tr("Delete it"), tr("for good"), self._delete),
+            Option(tr("Delete the practice"), tr("for good"), self._delete),
             Option(tr("Keep it"), tr("as it is"), self._show),
         ]
         words = tr("Nothing was tallied in this practice. Deleted, it cannot be brought back.")
