@@ -181,7 +181,8 @@ class PracticeScreen(AppScreen):
     def _players(self, story: Story, names: Names) -> list:
         there = self.desk.season.turnout.there(self.key).get(self.key, set())
         seen = story.players()
-        lines = [f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in names.of_players(seen)]
+        told = ((f"{p.number} {p.name}", of_player(story, p.id, names)) for p in names.of_players(seen))
+        lines = [tr("{who}: {what}", who=who, what=what) for who, what in told]
         without = [f"{p.number} {p.name}" for p in names.of_players(there - seen)]
         if without:
             lines.append(tr("Here, and without a tally: {players}", players=", ".join(without)))
