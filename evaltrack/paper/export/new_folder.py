@@ -34,6 +34,8 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
         draft.rename(folder)
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or tr("this cannot be its name")
-        raise EvaltrackError(tr('"{folder}" cannot be written: {why}', folder=folder, why=why)) from error
+        raise EvaltrackError(
+            tr('"{folder}" cannot be written: {reason}', folder=folder, reason=why)
+        ) from error
     finally:
         shutil.rmtree(draft, ignore_errors=True)

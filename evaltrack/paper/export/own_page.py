@@ -9,7 +9,7 @@ from evaltrack.analysis.standings.standing import Standing
 from evaltrack.language import language, mark, tr
 from evaltrack.paper.export.tidy_table import TidyTable, cell
 from evaltrack.rink.days import in_full
-from evaltrack.rink.player import Player
+from evaltrack.rink.player import Player, Status, status_in
 from evaltrack.rink.tally import Outcome
 from evaltrack.words.wording import call_words, count_words
 
@@ -27,6 +27,7 @@ _WHAT = mark(
 _SHARES = mark(
     "A skill with too few tries says very little. Done is what was counted; nothing here is a rank."
 )
+_FULL = mark("full")
 _FIELDS = {
     "number": mark("number"),
     "name": mark("name"),
@@ -108,10 +109,20 @@ def _cell(value: object) -> str:
 
 def _player_rows(table: TidyTable) -> list[tuple]:
     return [
-        (tr(_FIELDS[column.name]), tr(value) if column.name == "status" else value)
+        (tr(_FIELDS[column.name]), _in_words(column.name, value))
         for column, value in zip(table.columns, table.rows[0], strict=True)
         if column.name != "id" and value is not None
     ]
+
+
+def _in_words(field: str, value: object) -> object:
+    """Return a status in words, and every other value as it is."""
+    if field != "status" or not value:
+        return value
+    status, until = status_in(str(value))
+    if until:
+        return tr("away until {day}", day=until)
+    return tr(_FULL) if status is Status.FULL else tr(status)
 
 
 def _skill_rows(of: Page) -> list[tuple]:
@@ -150,6 +161,11 @@ def _outcomes(outcomes: Sequence[str]) -> str:
 def _change_rows(tables: Mapping[str, TidyTable]) -> list[tuple]:
     rows = tables["roster_changes"].as_objects()
     return [
-        (date.fromisoformat(row["day"]), tr(_FIELDS[row["field"]]), row["was"], row["becomes"])
+        (
+            date.fromisoformat(row["day"]),
+            tr(_FIELDS[row["field"]]),
+            _in_words(row["field"], row["was"]),
+            _in_words(row["field"], row["becomes"]),
+        )
         for row in rows
     ]

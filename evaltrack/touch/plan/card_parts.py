@@ -139,7 +139,7 @@ class CardParts:
 
     def _look(self, look) -> str:
         when = f", {there_words(self._card, look)}" if look.block in self._card.rounds else ""
-        return f"    {self._shirts[look.player]}{when}: {look.why}"
+        return "    " + tr("{who}: {what}", who=self._shirts[look.player] + when, what=look.why)
 
     def reasons(self) -> list:
         """Return why these skills, and what must be said of the whole."""

@@ -181,7 +181,8 @@ class PracticeScreen(AppScreen):
     def _players(self, story: Story, names: Names) -> list:
         there = self.desk.season.turnout.there(self.key).get(self.key, set())
         seen = story.players()
-        lines = [f"{p.number} {p.name}: {of_player(story, p.id, names)}" for p in names.of_players(seen)]
+        told = ((f"{p.number} {p.name}", of_player(story, p.id, names)) for p in names.of_players(seen))
+        lines = [tr("{who}: {what}", who=who, what=what) for who, what in told]
         without = [f"{p.number} {p.name}" for p in names.of_players(there - seen)]
         if without:
             lines.append(tr("Here, and without a tally: {players}", players=", ".join(without)))
@@ -244,7 +245,7 @@ class PracticeScreen(AppScreen):
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""
         options = [
-            Option(tr("Delete it"), tr("for good"), self._delete),
+            Option(tr("Delete the practice"), tr("for good"), self._delete),
             Option(tr("Keep it"), tr("as it is"), self._show),
         ]
         words = tr("Nothing was tallied in this practice. Deleted, it cannot be brought back.")

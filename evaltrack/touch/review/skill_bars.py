@@ -14,8 +14,9 @@ from evaltrack.touch.review.call_marks import call_width, draw_call
 from evaltrack.touch.review.table_keys import RowKey
 from evaltrack.touch.review.tapped_rows import TappedRows
 from evaltrack.touch.review.team_cell import Place, draw_interval
-from evaltrack.touch.review.team_names import draw_person, name_size
-from evaltrack.touch.widgets.glyphs import draw
+from evaltrack.touch.review.team_names import draw_person, name_size, wide
+from evaltrack.touch.widgets import fonts
+from evaltrack.touch.widgets.glyphs import add_texture, draw, wrapped
 from evaltrack.touch.widgets.redraw import Drawn
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.touch.widgets.trend_geometry import RULES
@@ -25,6 +26,7 @@ _AXIS = 30  # sp: the scale above the rows
 _NAMES, _WORDS = 226, 312  # sp: the columns beside the bars
 _BESIDE = 760  # sp: from which width on the bars have room beside the words
 _LINE = 10  # sp: half of what lies between the two lines of words
+_SIZE = 13  # sp: of the words
 
 
 class SkillRow(NamedTuple):
@@ -52,7 +54,14 @@ class DrawnBars(Drawn):
     @property
     def bounds(self) -> tuple[float, float]:
         """Return between which heights a row may be, in pixels."""
-        return (sp(44), sp(64)) if self.beside else (sp(74), sp(84))
+        if not self.beside:
+            return sp(74), sp(84)
+        return (sp(62), sp(76)) if self._wrap else (sp(44), sp(64))
+
+    @property
+    def _wrap(self) -> bool:
+        """Say whether words need two lines beside the bars."""
+        return self.beside and any(wide(row.words, sp(_SIZE)) > sp(_WORDS - 24) for row in self.rows)
 
     def place(self, row: int) -> Place:
         """Return where the bar of a row lies."""
@@ -96,8 +105,9 @@ class DrawnBars(Drawn):
         draw_person(group, row.player, self.x, first._replace(y=middle + line - first.height / 2), size)
         draw(group, row.count, self.x + sp(64), middle - line, sp(15), palette.soft)
         left = place.right + sp(16) if self.beside else self.x + sp(_NAMES)
-        y, room = middle - (line if row.standing else 0), self.right - left - sp(8)
-        draw(group, row.words, left, y, sp(13), palette.soft, width=room)
+        room = self.right - left - sp(8)
+        line += sp(8) if self._wrap else 0
+        self._draw_said(group, row, left, middle - (line if row.standing else 0), room)
         if row.standing is None:
             return
         if call_words(row.standing):
@@ -105,6 +115,14 @@ class DrawnBars(Drawn):
             draw_call(group, row.standing.call, left + width, middle + line, sp(14))
         if is_firm(row.standing):
             draw_interval(group, place, row.standing, half=dp(5))
+
+    def _draw_said(self, group: InstructionGroup, row: SkillRow, x: float, y: float, room: float) -> None:
+        """Draw the words, in two lines where one would be cut."""
+        if not self._wrap or wide(row.words, sp(_SIZE)) <= room:
+            draw(group, row.words, x, y, sp(_SIZE), theme.palette.soft, width=room)
+            return
+        drawn = wrapped(row.words, sp(_SIZE), fonts.PLAIN, int(room), "left")
+        add_texture(group, drawn, x, y + sp(8) - drawn.height / 2, theme.palette.soft)
 
 
 class SkillBars(TappedRows):
@@ -133,11 +151,11 @@ class SkillBars(TappedRows):
 
     def _arrange(self, *_) -> None:
         drawn, count = self.picture, len(self.rows)
-        drawn.width = self.width
+        drawn.width, drawn.rows = self.width, self.rows
         least, most = drawn.bounds
         each = min(max((self.room - sp(_AXIS)) / max(1, count), least), most)
         self.height, drawn.row = sp(_AXIS) + count * each, each
-        drawn.pos, drawn.size, drawn.rows, drawn.target = self.pos, self.size, self.rows, self.target
+        drawn.pos, drawn.size, drawn.target = self.pos, self.size, self.target
         keys = self.children[-2::-1]
         if [key.number for key in keys] != [row.player.number for row in self.rows]:
             self.clear_widgets(keys)

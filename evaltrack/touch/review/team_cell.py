@@ -42,11 +42,11 @@ def draw_cell(group: InstructionGroup, place: Place, standing: Standing, target:
     """Add a cell to a group of instructions; of a share that is not firm the plain count alone, in grey."""
     palette, firm, call = theme.palette, is_firm(standing), standing.call
     y = place.middle + (place.height * 0.17 if firm else 0)
-    text = count_words(standing.done, standing.tries)
     font = fonts.BOLD if firm and call is Call.WORK_ON else fonts.PLAIN
     room = place.right - place.left - dp(_GAP)
     in_words = room >= sp(_WORDED)
     marked = call_width(call, sp(_CALL), in_words) if call_words(standing) else 0
+    text = _count(standing, font, room - marked)
     size = count_size(text, font, room - marked)
     draw(group, text, place.left, y, size, palette.ink if firm else palette.soft, font)
     if marked:
@@ -54,6 +54,12 @@ def draw_cell(group: InstructionGroup, place: Place, standing: Standing, target:
     if firm:
         lowered = Place(place.left, place.right, round(place.middle - place.height * 0.29), place.height)
         draw_interval(group, lowered, standing, target)
+
+
+def _count(standing: Standing, font: str, room: float) -> str:
+    """Return the count in words; in figures alone where the words of the language leave no room for more."""
+    text = count_words(standing.done, standing.tries)
+    return text if wide(text, sp(_COUNTS[-1]), font) <= room else f"{standing.done}/{standing.tries}"
 
 
 def draw_interval(

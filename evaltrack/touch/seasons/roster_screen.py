@@ -70,11 +70,8 @@ class RosterScreen(AppScreen):
         self.heading = one_line(
             tr("Roster of {team} {age_class}", team=self.draft.team, age_class=self.draft.age_class)
         )
-        self.place = tr(
-            "The season file will be {stem}.db in {one_line}",
-            stem=self.draft.stem,
-            one_line=one_line(str(seasons_folder())),
-        )
+        file, folder = f"{self.draft.stem}.db", one_line(str(seasons_folder()))
+        self.place = tr("The season file will be {file} in {folder}", file=file, folder=folder)
         self._show()
 
     def press(self, digit: str) -> None:
@@ -118,10 +115,8 @@ class RosterScreen(AppScreen):
     def clear(self) -> None:
         """Take every line out, when it is pressed twice."""
         if not self.emptying:
-            self.emptying, self.words = (
-                True,
-                tr("Once more, and all {number} lines are out.", number=len(self.draft.judged)),
-            )
+            self.emptying = True
+            self.words = tr("Once more, and all {number} lines are out.", number=len(self.draft.judged))
             return
         self.draft.empty()
         self.leave_line()
@@ -165,9 +160,7 @@ class RosterScreen(AppScreen):
 
     def _failed(self, sentence: str) -> None:
         self.making = False
-        self.words = one_line(
-            tr("Nothing was made, and the roster stays here: {sentence}", sentence=sentence)
-        )
+        self.words = one_line(tr("Nothing was made, and the roster stays here: {reason}", reason=sentence))
 
     def _keys_are_taken(self) -> bool:
         if self.typed and self.edited == _NEW:

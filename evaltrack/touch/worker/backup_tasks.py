@@ -41,8 +41,8 @@ def back_up_into(path: Path, folder: Path, passphrase: str) -> str:
     with open_season(path) as season:
         write_backup(season, target, passphrase or None)
     if passphrase:
-        return tr("Backed up under the passphrase: {target}. Nobody can open it without.", target=target)
-    return tr("Backed up: {target}. Whoever has this file can read it.", target=target)
+        return tr("Backed up under the passphrase: {file}. Nobody can open it without.", file=target)
+    return tr("Backed up: {file}. Whoever has this file can read it.", file=target)
 
 
 def check(path: Path) -> list[str]:

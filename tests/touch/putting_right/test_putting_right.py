@@ -409,7 +409,7 @@ def test_an_empty_practice_is_deleted_after_a_question_and_no_other(practice):
     touch(practice, "Delete")
     touch(practice, "Keep it")
     touch(practice, "Delete")
-    touch(practice, "Delete it")
+    touch(practice, "Delete the practice")
     assert practice.app.screens.current == "practices"
     assert [one.key for one in practice.app.desk.season.practices.every()] == [KEY]
     assert len([t for t in titles(practice) if "January" in t]) == 1
