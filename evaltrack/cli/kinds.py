@@ -7,6 +7,7 @@ import click
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.text import folded, name_fault
+from evaltrack.language import Language, language_of
 
 FILE = click.Path(path_type=Path)
 
@@ -31,6 +32,19 @@ class Words(click.ParamType):
         if fault := name_fault(name, self._what, self._longest):
             raise EvaltrackError(fault)
         return name
+
+
+class PageLanguage(click.ParamType):
+    """The language of a family's page, as a BCP 47 tag."""
+
+    name = "language"
+
+    def convert(self, value: str | Language, param, ctx) -> Language:
+        """Return the language; French without a country is that of Canada."""
+        found = language_of(value)
+        if found is None or value.strip().lower() in ("c", "posix"):
+            self.fail(f"{value!r} is no language of a page; write en, fr, fr-CA or fr-FR", param, ctx)
+        return found
 
 
 class NumberAsWorn(click.ParamType):

@@ -6,10 +6,11 @@ from pathlib import Path
 import click
 
 from evaltrack.cli.asking import as_of, command, one_paper, one_player, season_file
-from evaltrack.cli.kinds import FILE
+from evaltrack.cli.kinds import FILE, PageLanguage
 from evaltrack.cli.telling import tell, warn
 from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import Language
 from evaltrack.paper.note.forms import FORMS, Wanted
 from evaltrack.words.wording import counted
 
@@ -39,6 +40,12 @@ from evaltrack.words.wording import counted
     show_default=True,
     help="What the names of the files tell beside the number.",
 )
+@click.option(
+    "--language",
+    type=PageLanguage(),
+    metavar="en|fr",
+    help="Of all pages; else each is in its family's, as the app keeps it. fr-CA and fr-FR are known too.",
+)
 def notes(
     season_file: Path,
     folder: Path,
@@ -48,6 +55,7 @@ def notes(
     form: str,
     large_print: bool,
     names_by: str,
+    language: Language | None,
 ) -> None:
     """Write one page for each family, each its own file: a draft until the coach has read it in the app.
 
@@ -58,7 +66,7 @@ def notes(
     wanted = Wanted(form, PAPERS[paper], large_print, by_number=names_by == "number")
     with opened(season_file) as season:
         players = asked_for(season, number)
-        written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted)
+        written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted, language=language)
     pages = [note for note in written if note.path]
     troubled = [
         f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem

@@ -9,7 +9,9 @@ from collections.abc import Sequence
 from io import BytesIO
 from pathlib import Path
 
-TITLE = "Family notes in the order of the meetings"
+from evaltrack.language import mark
+
+TITLE = mark("Family notes in the order of the meetings")
 
 
 def batch_of(notes: Sequence[Path]) -> bytes:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.intake.saving import make_folder, save
+from evaltrack.language import language, mark, tr
 from evaltrack.paper.note.concerns import concerns
 from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.forms import SUFFIXES, Wanted, made
@@ -18,7 +19,7 @@ from evaltrack.words.family.drafting import draft_sheet, read_ground
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import ENOUGH
 
-TOO_LITTLE = f"no page yet: no skill has {ENOUGH}"
+TOO_LITTLE = mark("no page yet: no skill has {enough}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,8 @@ def write_notes(
     folder : made when it is not there. The page of the same player as of the same day is replaced.
     as_of : the day up to which is counted; without one, the last practice.
     wanted : the form, the paper and the like; None is a PDF on Letter.
-    edits : jersey number to what the coach changed of the page.
+    edits : jersey number to what the coach changed of the page; one that is not among them is in the
+        language in force.
     read : jersey numbers of those whose page the coach has read; all others are drafts.
     on_written : called with each note as soon as it is done, for showing progress.
 
@@ -73,9 +75,10 @@ def write_notes(
     for player in team if players is None else players:
         told = own.get(player.number, [])
         if ground is None or all(s.call is Call.TOO_FEW for s in told):
-            notes.append(WrittenNote(player, None, 0, TOO_LITTLE))
+            notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
         else:
-            page = draft_sheet(ground, player, told, edits.get(player.number), player.number not in read)
+            changed = edits.get(player.number) or NoteEdits(language=str(language()))
+            page = draft_sheet(ground, player, told, changed, player.number not in read)
             stem = unique(note_name(player, ground.axis.last, wanted.by_number), taken)
             notes.append(write_page(page, player, roster, folder / (stem + SUFFIXES[wanted.form]), wanted))
         if on_written:

@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.note_life import NoteFact, NoteField
 from evaltrack.touch.notes import page_edits
 from evaltrack.words.family.sheet import Sentence
 
-_ASKED = "{} Look at it, then tap I have read it once more."
+_ASKED = mark("{asked} Look at it, then tap I have read it once more.")
 
 
 class PageChanges:
@@ -129,7 +130,7 @@ class PageChanges:
         self._show()  # what was being typed is in it
         page = self._shown
         if not set(self.asked) <= set(asked):
-            self.words = _ASKED.format(self.asked[0])
+            self.words = tr(_ASKED, asked=self.asked[0])
         elif page and page.is_draft:
             self.words = ""
             self._do([NoteFact(self._key, NoteField.READ, str(page.mark))])
