@@ -3,7 +3,7 @@
     python assets/languages/collect.py              what is untranslated or no longer said; exit 1 if any is
     python assets/languages/collect.py --blank FILE  writes the untranslated ones to fill in
 
-Run it in a checkout, with Babel: the code is read, none of it is run.
+Run it in a checkout, with Babel: the code is read, and next to none of it is run.
 """
 
 import argparse
@@ -37,7 +37,7 @@ class Said:
 
 
 def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
-    """Return every marked sentence of the code by key, of .py and .kv files, and the shipped catalogue's."""
+    """Return every marked sentence of the code by key, the shipped catalogue's and those of help."""
     found: dict[str | tuple[str, str], Said] = {}
     for file in sorted(package.rglob("*.py")):
         for key, line in of_python(file.read_text(encoding="utf-8"), str(file)):
@@ -48,7 +48,19 @@ def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
     for file in (SAMPLE / "skills.toml", SAMPLE / "drills.toml"):
         for text, line in of_catalogue(file.read_text(encoding="utf-8")):
             _add(found, f"{CATALOGUE}{JOINED}{text}", f"{SAMPLE.name}/{file.name}:{line}")
+    for key in of_help((HERE.parent / "help" / "pages.toml").read_text(encoding="utf-8")):
+        _add(found, key, "assets/help/pages.toml:1")
     return found
+
+
+def of_help(source: str):
+    """Yield the sentences of the pages of help, the keys that they name, and the words of their drawings."""
+    sys.path.insert(0, str(PACKAGE.parent))
+    # how a page is read is known there; whoever only compiles needs none of it
+    from evaltrack.words.help_pages import messages
+
+    for parts in tomllib.loads(source).values():
+        yield from messages(parts)
 
 
 def of_catalogue(source: str) -> Iterator[tuple[str, int]]:
