@@ -8,7 +8,7 @@ from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWish, MeetingWishKind
 from evaltrack.rink.placed_evening import PlacedEvening, UnmetMeeting
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import clock_time, counted
 
 WISHES = {
     MeetingWishKind.NOT_BEFORE: mark("{player} not before {value}"),
@@ -35,8 +35,8 @@ _UNMET_AT_ALL = mark("Not met: {wish}. No time or table of this evening is as it
 
 
 def clock_words(moment: time) -> str:
-    """Return ``18:30``."""
-    return f"{moment:%H:%M}"
+    """Return ``18:30``, in Canada's French ``18 h 30``."""
+    return clock_time(moment)
 
 
 def evening_words(evening: Evening) -> str:

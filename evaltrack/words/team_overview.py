@@ -17,8 +17,8 @@ from evaltrack.words.wording import (
     count_words,
     group_word,
     is_firm,
-    level_words,
     long_date,
+    tenths_words,
 )
 
 _HOW_TO = mark(
@@ -100,11 +100,6 @@ def overview_of(
     return Overview(team, axis_of(standings).last, tuple(blocks))
 
 
-def _tenths(standing: Standing) -> str:
-    """Return the interval without its denominator: ``5 to 8``."""
-    return level_words(standing).removesuffix(" in 10").removesuffix(" sur 10")
-
-
 def _cell(standing: Standing | None) -> OverviewCell | None:
     if standing is None:
         return None
@@ -112,5 +107,5 @@ def _cell(standing: Standing | None) -> OverviewCell | None:
     if not is_firm(standing):
         return OverviewCell(count)
     ends = standing.share, standing.low, standing.high
-    span, marked = _tenths(standing), standing.call is Call.WORK_ON
+    span, marked = tenths_words(standing.low, standing.high), standing.call is Call.WORK_ON
     return OverviewCell(count, span, call, marked, *(round(float(end), 3) for end in ends))

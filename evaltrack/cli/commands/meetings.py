@@ -185,7 +185,7 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
         if made
         else []
     )
-    batch = write_batch(evening, made, folder) if notes == "together" else None
+    batch = write_batch(evening, written, folder, asked["paper"]) if notes == "together" else None
     return (
         [*lines, f"{batch}: the notes in the order of the meetings, each on sheets of its own"]
         if batch

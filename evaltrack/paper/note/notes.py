@@ -27,13 +27,15 @@ class WrittenNote:
     """What became of one player's page.
 
     ``path`` is None and ``pages`` 0 when none was written; ``problem`` then says why. With a path,
-    ``problem`` is what the coach must look at before giving the page away, or None.
+    ``problem`` is what the coach must look at before giving the page away, or None. ``page`` is what was
+    written.
     """
 
     player: Player
     path: Path | None
     pages: int
     problem: str | None = None
+    page: FamilySheet | None = None
 
 
 def write_notes(
@@ -109,7 +111,7 @@ def write_page(
     save(target, result.content)
     told = any(concern.is_letter for concern in found)  # better than the printing could: with its place
     problems = [*(concern.sentence for concern in found), None if told else result.problem, *page.doubts]
-    return WrittenNote(player, target, result.pages, "; ".join(filter(None, problems)) or None)
+    return WrittenNote(player, target, result.pages, "; ".join(filter(None, problems)) or None, page)
 
 
 def _by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
