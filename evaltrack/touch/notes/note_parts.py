@@ -6,7 +6,7 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
-from evaltrack.language import mark, tr
+from evaltrack.language import Language, mark, tr
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.note_life import NoteField
 from evaltrack.touch.notes.editors import DayStepper, SentenceEditor, ThingEditor
@@ -16,6 +16,7 @@ from evaltrack.touch.widgets.field import Field, WordsField
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.family import sheet
 from evaltrack.words.family.life_words import thing_words
+from evaltrack.words.family.page_language import language_name, page_language
 from evaltrack.words.family.sheet import Part, Sentence
 from evaltrack.words.wording import long_date
 
@@ -98,8 +99,17 @@ class NoteParts:
         made += [Heading(text=tr("The meeting")), self._meeting(), self._coach()]
         options = [self._talked_over(), *(Option(*one) for one in leading_on)]
         made.append(keys_for(options, "240sp"))
+        made += [Heading(text=tr("The language of the page")), keys_for(self._languages(), "160sp")]
         made += [Heading(text=tr("In another form")), keys_for(self._forms(), "160sp")]
         return made
+
+    def _languages(self) -> list[Option]:
+        """Return a key for each language that the family may have its page in."""
+        now = page_language(self._page.life.edits.language)
+        return [
+            Option(language_name(one), "", partial(self._screen.take_language, one), one is now)
+            for one in Language
+        ]
 
     def _forms(self) -> list[Option]:
         return [
