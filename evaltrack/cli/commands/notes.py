@@ -1,5 +1,6 @@
 """The command that writes the families' pages."""
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import Language
 from evaltrack.paper.note.forms import FORMS, Wanted
+from evaltrack.rink.player import Player
 from evaltrack.words.wording import counted
 
 
@@ -68,11 +70,24 @@ def notes(
         players = asked_for(season, number)
         written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted, language=language)
     pages = [note for note in written if note.path]
-    troubled = [
-        f"{note.player.number} {note.player.name}: {note.problem}" for note in written if note.problem
-    ]
+    troubled = _troubled(written)
     if not pages:
         raise EvaltrackError("\n".join(["no page was written", *troubled]))
     for line in troubled:
         warn(line)
     tell(f"{folder}: {counted(len(pages), 'page')}; read each before you give it away")
+
+
+def _troubled(written: Sequence) -> list[str]:
+    """Return what is to be said of the pages; what is the same of several once, with their numbers."""
+    alike: dict[str, list[Player]] = {}
+    for note in written:
+        if note.problem:
+            alike.setdefault(note.problem, []).append(note.player)
+    return [f"{_named(players)}: {problem}" for problem, players in alike.items()]
+
+
+def _named(players: Sequence[Player]) -> str:
+    if len(players) == 1:
+        return f"{players[0].number} {players[0].name}"
+    return ", ".join(player.number for player in players)

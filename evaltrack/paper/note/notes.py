@@ -20,6 +20,7 @@ from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import ENOUGH
 
 TOO_LITTLE = mark("no page yet: no skill has {enough}")
+NO_PRACTICE = mark("no page: no practice was held by then")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,9 @@ def write_notes(
     notes = []
     for player in team if players is None else players:
         told = own.get(player.number, [])
-        if ground is None or all(s.call is Call.TOO_FEW for s in told):
+        if ground is None:
+            notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
+        elif all(s.call is Call.TOO_FEW for s in told):
             notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
         else:
             changed = edits.get(player.number) or NoteEdits(language=str(language()))
