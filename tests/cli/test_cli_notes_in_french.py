@@ -1,4 +1,4 @@
-"""`evaltrack notes --language`: each form in French, tagged as such; else each page is in its family's language."""
+"""`evaltrack notes --language`: each form in French and tagged so; else in the family's language."""
 
 import subprocess
 import sys
@@ -18,14 +18,7 @@ from evaltrack.words.family.drafting import read_ground
 from evaltrack.words.family.in_force import page_in_force
 
 ENGLISH = ("Going well", "Skills we watched", "Working on next", "tries", "Draft", "practice", "The counts")
-FRENCH = (
-    "Ce qui va bien",
-    "Les habiletés observées",
-    "À travailler ensuite",
-    "essais",
-    "Brouillon",
-    "séance",
-)
+FRENCH = ("Ce qui va bien", "Les habiletés observées", "À travailler ensuite", "essais", "Brouillon")
 
 
 def written(command, season, folder, *words):
