@@ -34,6 +34,20 @@ class Words(click.ParamType):
         return name
 
 
+class PageLanguage(click.ParamType):
+    """The language of a family's page, as a BCP 47 tag."""
+
+    name = "language"
+
+    def convert(self, value: str | Language, param, ctx) -> Language:
+        """Return the language; French without a country is that of Canada."""
+        found = language_of(value)
+        if found is None or value.strip().lower() in ("c", "posix"):
+            words = mark("{value} is no language of a page; write en, fr, fr-CA or fr-FR")
+            self.fail(tr(words, value=repr(value)), param, ctx)
+        return found
+
+
 class NumberAsWorn(click.ParamType):
     """A jersey number."""
 

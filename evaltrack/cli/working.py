@@ -17,7 +17,7 @@ from evaltrack.cli.season_days import (
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_season
-from evaltrack.language import mark, tr, tr_many
+from evaltrack.language import Language, language as spoken, mark, speaking, tr, tr_many
 from evaltrack.paper.note.forms import Wanted
 from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
@@ -180,11 +180,13 @@ def noted(
     as_of: date | None = None,
     wanted: Wanted | None = None,
     meeting: date | None = None,
+    language: Language | None = None,
 ) -> list:
     """Write the notes of these players, or of all, and return what became of each.
 
     They carry what the coach changed of the page of that day in the app, and the word draft unless it was
-    read there as it stands. ``meeting`` stands on those of which nothing is kept.
+    read there as it stands. ``meeting`` stands on those of which nothing is kept;
+    ``language`` is that of all of them, else each is in its family's.
     """
     from evaltrack.paper.note.notes import write_notes
     from evaltrack.words.family.in_force import read_kept
@@ -193,8 +195,9 @@ def noted(
         say(tr("note for {number} {name}", number=note.player.number, name=note.player.name))
 
     standings, players = list(standings), season.people.players() if players is None else players
-    kept = read_kept(season, standings, players, as_of)
-    edits = kept.edits_with(meeting, players)
+    kept = read_kept(season, standings, players, as_of).in_language(language)
+    with speaking(language or spoken()):
+        edits = kept.edits_with(meeting, players)
     return write_notes(season, standings, folder, players, as_of, wanted, edits, kept.read, tell)
 
 

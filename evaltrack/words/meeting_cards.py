@@ -1,16 +1,17 @@
 """The coach's own card for one meeting: what to say and to ask, the numbers behind it, what was agreed last.
 
-What to say are the sentences of the family's own page, so that card and page never differ; the numbers are in
-the words of the coach's screens.
+What to say are the sentences of the family's own page, so that card and page never differ, in the language of
+the coach; the numbers are in the words of the coach's screens.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import language, mark, tr
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.first_name import first_name
 from evaltrack.rink.player import Player
@@ -25,16 +26,16 @@ from evaltrack.words.wording import call_words, state_words, told
 
 # open questions, our own; not from any source
 ASK = (
-    "What does {0} like most about this season?",
-    "What would {0} like to get better at?",
-    "What do you see at home or in the car that we do not see at the rink?",
-    "What helps {0} to try something hard?",
-    "What should we do differently?",
+    mark("What does {name} like most about this season?"),
+    mark("What would {name} like to get better at?"),
+    mark("What do you see at home or in the car that we do not see at the rink?"),
+    mark("What helps {name} to try something hard?"),
+    mark("What should we do differently?"),
 )
-NO_STRENGTH = "The numbers name no strength yet: begin with something good that you saw yourself."
-NO_NEXT = "The numbers name no next step: choose one together."
-NOTHING_AGREED = "Nothing was agreed before."
-NO_TRY = "No try was noted yet: say what you saw, and that nothing was counted."
+NO_STRENGTH = mark("The numbers name no strength yet: begin with something good that you saw yourself.")
+NO_NEXT = mark("The numbers name no next step: choose one together.")
+NOTHING_AGREED = mark("Nothing was agreed before.")
+NO_TRY = mark("No try was noted yet: say what you saw, and that nothing was counted.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,17 +90,17 @@ def cue_card(
     """
     parts: dict[str, tuple[str, ...]] = {}
     if ground is not None and standings:
-        page = draft_sheet(ground, player, standings, edits)
+        page = draft_sheet(ground, player, standings, replace(edits or NoteEdits(), language=str(language())))
         parts = {part.key: _texts(part) for part in page.parts}
     return CueCard(
         player.number,
         player.name,
         player.position_words,
-        say=parts.get(sheet.GOING_WELL) or (NO_STRENGTH if standings else NO_TRY,),
-        next_steps=parts.get(sheet.NEXT) or (NO_NEXT,),
+        say=parts.get(sheet.GOING_WELL) or (tr(NO_STRENGTH if standings else NO_TRY),),
+        next_steps=parts.get(sheet.NEXT) or (tr(NO_NEXT),),
         at_home=parts.get(sheet.AT_HOME, ()),
-        ask=tuple(question.format(first_name(player.name)) for question in ASK),
-        numbers=tuple(_number(ground, one) for one in standings) if ground else (),
+        ask=tuple(tr(question, name=first_name(player.name)) for question in ASK),
+        numbers=tuple(_numbers(ground.in_words(), standings)) if ground else (),
         agreed=_agreed(agreed),
     )
 
@@ -135,12 +136,16 @@ def by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:
 def _agreed(agreed: Sequence[Agreed] | None) -> tuple[str, ...]:
     if agreed is None:
         return ()
-    return tuple(one.text for one in agreed_sentences(agreed)) or (NOTHING_AGREED,)
+    return tuple(one.text for one in agreed_sentences(agreed)) or (tr(NOTHING_AGREED),)
 
 
 def _texts(part: Part) -> tuple[str, ...]:
     """Return the sentences of a part, without one that only leads to lines to write on."""
     return () if part.to_write else tuple(one.text for one in part.sentences)
+
+
+def _numbers(ground: Ground, standings: Iterable[Standing]) -> Iterable[CueNumber]:
+    return (_number(ground, one) for one in standings)
 
 
 def _number(ground: Ground, standing: Standing) -> CueNumber:

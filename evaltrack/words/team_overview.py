@@ -4,7 +4,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from evaltrack.analysis.standings.standing import Standing
+from evaltrack.analysis.standings.standing import Call, Standing
+from evaltrack.founding.built_in import in_words
+from evaltrack.language import mark, tr
 from evaltrack.rink.player import Player, Position, by_number
 from evaltrack.rink.short_names import short_names
 from evaltrack.rink.skill import Skill
@@ -15,24 +17,33 @@ from evaltrack.words.wording import (
     count_words,
     group_word,
     is_firm,
-    level_words,
     long_date,
+    tenths_words,
 )
 
-HOW_TO = (
+_HOW_TO = mark(
     "Players stand in order of number, never of score. The bar is where a player's share very likely is now, "
     "from none on the left to all on the right, the dot the best guess. A grey count has no bar: under "
-    f"{ENOUGH}, or the estimate does not stand. Where two bars overlap, do not call one player better."
+    "{enough}, or the estimate does not stand. Where two bars overlap, do not call one player better."
 )
+
+
+def how_to() -> str:
+    """Return how the page is read."""
+    return tr(_HOW_TO, enough=tr(ENOUGH))
 
 
 @dataclass(frozen=True, slots=True)
 class OverviewCell:
-    """One player in one skill; the shares are None where nothing is firm."""
+    """One player in one skill; the shares are None where nothing is firm.
+
+    ``span`` is in tenths, as in ``5 to 8``; ``marked`` says that the call is to work on it.
+    """
 
     count: str
     span: str = ""
     call: str = ""
+    marked: bool = False
     share: float | None = None
     low: float | None = None
     high: float | None = None
@@ -58,7 +69,7 @@ class Overview:
     @property
     def heading(self) -> str:
         """Return what the page is."""
-        return f"Team overview up to {long_date(self.last)}"
+        return tr("Team overview up to {day}", day=long_date(self.last))
 
 
 def overview_of(
@@ -83,7 +94,9 @@ def overview_of(
             for one in own
         )
         if own:
-            blocks.append(OverviewBlock(group_word(group), tuple(skill.name for skill in seen), rows))
+            blocks.append(
+                OverviewBlock(group_word(group), tuple(in_words(skill.name) for skill in seen), rows)
+            )
     return Overview(team, axis_of(standings).last, tuple(blocks))
 
 
@@ -94,4 +107,5 @@ def _cell(standing: Standing | None) -> OverviewCell | None:
     if not is_firm(standing):
         return OverviewCell(count)
     ends = standing.share, standing.low, standing.high
-    return OverviewCell(count, level_words(standing), call, *(round(float(end), 3) for end in ends))
+    span, marked = tenths_words(standing.low, standing.high), standing.call is Call.WORK_ON
+    return OverviewCell(count, span, call, marked, *(round(float(end), 3) for end in ends))

@@ -91,6 +91,17 @@ def tags_of(pdf: pikepdf.Pdf) -> list[tuple[str, str]]:
     return found
 
 
+def languages_of(pdf: pikepdf.Pdf) -> set[str]:
+    """Return the language of a file and every other one in which something in it is tagged."""
+    found = {str(one.Lang) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Lang" in one}
+    for page in pdf.pages:
+        for operands, _ in pikepdf.parse_content_stream(page):
+            found |= {
+                str(one.Lang) for one in operands if isinstance(one, pikepdf.Dictionary) and "/Lang" in one
+            }
+    return found
+
+
 def _docx(content: bytes) -> str:
     document = docx.Document(io.BytesIO(content))
     section = document.sections[0]

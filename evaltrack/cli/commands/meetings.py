@@ -197,7 +197,7 @@ def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) ->
         if made
         else []
     )
-    batch = write_batch(evening, made, folder) if notes == "together" else None
+    batch = write_batch(evening, written, folder, asked["paper"]) if notes == "together" else None
     return (
         [
             *lines,

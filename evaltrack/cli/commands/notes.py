@@ -1,17 +1,19 @@
 """The command that writes the families' pages."""
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 import click
 
 from evaltrack.cli.asking import as_of, command, one_paper, one_player, option, season_file
-from evaltrack.cli.kinds import FILE
+from evaltrack.cli.kinds import FILE, PageLanguage
 from evaltrack.cli.telling import tell, warn
 from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import tr
+from evaltrack.language import Language, tr
 from evaltrack.paper.note.forms import FORMS, Wanted
+from evaltrack.rink.player import Player
 from evaltrack.words.wording import counted
 
 
@@ -40,6 +42,12 @@ from evaltrack.words.wording import counted
     show_default=True,
     help="What the names of the files tell beside the number.",
 )
+@click.option(
+    "--language",
+    type=PageLanguage(),
+    metavar="en|fr",
+    help="Of all pages; else each is in its family's, as the app keeps it. fr-CA and fr-FR are known too.",
+)
 def notes(
     season_file: Path,
     folder: Path,
@@ -49,6 +57,7 @@ def notes(
     form: str,
     large_print: bool,
     names_by: str,
+    language: Language | None,
 ) -> None:
     """Write one page for each family, each its own file: a draft until the coach has read it in the app.
 
@@ -59,13 +68,9 @@ def notes(
     wanted = Wanted(form, PAPERS[paper], large_print, by_number=names_by == "number")
     with opened(season_file) as season:
         players = asked_for(season, number)
-        written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted)
+        written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted, language=language)
     pages = [note for note in written if note.path]
-    troubled = [
-        tr("{name}: {what}", name=f"{note.player.number} {note.player.name}", what=note.problem)
-        for note in written
-        if note.problem
-    ]
+    troubled = _troubled(written)
     if not pages:
         raise EvaltrackError("\n".join([tr("no page was written"), *troubled]))
     for line in troubled:
@@ -77,3 +82,18 @@ def notes(
             pages=counted(len(pages), "page"),
         )
     )
+
+
+def _troubled(written: Sequence) -> list[str]:
+    """Return what is to be said of the pages; what is the same of several once, with their numbers."""
+    alike: dict[str, list[Player]] = {}
+    for note in written:
+        if note.problem:
+            alike.setdefault(note.problem, []).append(note.player)
+    return [tr("{name}: {what}", name=_named(players), what=problem) for problem, players in alike.items()]
+
+
+def _named(players: Sequence[Player]) -> str:
+    if len(players) == 1:
+        return f"{players[0].number} {players[0].name}"
+    return ", ".join(player.number for player in players)

@@ -8,11 +8,12 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime, timedelta, tzinfo
 from uuid import UUID
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.placed_evening import Entry
 
-TITLE, CANCELLED_TITLE = "Family meeting, no. {0}", "Family meeting, no. {0}: not held"
+TITLE, CANCELLED_TITLE = mark("Family meeting, no. {label}"), mark("Family meeting, no. {label}: not held")
 _PRODUCT = "-//evaltrack//meetings//EN"
-_TABLE = "table {0}"
+_TABLE = mark("table {table}")
 
 
 def calendar_file(
@@ -50,8 +51,8 @@ def _event(entry: Entry, label: str, tables: int, stamp: datetime, zone: tzinfo 
     event.add("SEQUENCE", entry.changes)
     event.add("DTSTART", begins)
     event.add("DTEND", begins + timedelta(minutes=entry.minutes))
-    event.add("SUMMARY", (CANCELLED_TITLE if entry.cancelled else TITLE).format(label))
-    where = [entry.place, _TABLE.format(entry.table) if tables > 1 else ""]
+    event.add("SUMMARY", tr(CANCELLED_TITLE if entry.cancelled else TITLE, label=label))
+    where = [entry.place, tr(_TABLE, table=entry.table) if tables > 1 else ""]
     if place := ", ".join(filter(None, where)):
         event.add("LOCATION", place)
     event.add("STATUS", "CANCELLED" if entry.cancelled else "CONFIRMED")

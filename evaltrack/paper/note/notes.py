@@ -9,6 +9,7 @@ from pathlib import Path
 
 from evaltrack.analysis.standings.standing import Call, Standing
 from evaltrack.intake.saving import make_folder, save
+from evaltrack.language import language, mark, tr
 from evaltrack.paper.note.concerns import concerns
 from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.forms import SUFFIXES, Wanted, made
@@ -18,7 +19,8 @@ from evaltrack.words.family.drafting import draft_sheet, read_ground
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import ENOUGH
 
-TOO_LITTLE = f"no page yet: no skill has {ENOUGH}"
+TOO_LITTLE = mark("no page yet: no skill has {enough}")
+NO_PRACTICE = mark("no page: no practice was held by then")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +28,15 @@ class WrittenNote:
     """What became of one player's page.
 
     ``path`` is None and ``pages`` 0 when none was written; ``problem`` then says why. With a path,
-    ``problem`` is what the coach must look at before giving the page away, or None.
+    ``problem`` is what the coach must look at before giving the page away, or None. ``page`` is what was
+    written.
     """
 
     player: Player
     path: Path | None
     pages: int
     problem: str | None = None
+    page: FamilySheet | None = None
 
 
 def write_notes(
@@ -54,7 +58,8 @@ def write_notes(
     folder : made when it is not there. The page of the same player as of the same day is replaced.
     as_of : the day up to which is counted; without one, the last practice.
     wanted : the form, the paper and the like; None is a PDF on Letter.
-    edits : jersey number to what the coach changed of the page.
+    edits : jersey number to what the coach changed of the page; one that is not among them is in the
+        language in force.
     read : jersey numbers of those whose page the coach has read; all others are drafts.
     on_written : called with each note as soon as it is done, for showing progress.
 
@@ -72,10 +77,13 @@ def write_notes(
     notes = []
     for player in team if players is None else players:
         told = own.get(player.number, [])
-        if ground is None or all(s.call is Call.TOO_FEW for s in told):
-            notes.append(WrittenNote(player, None, 0, TOO_LITTLE))
+        if ground is None:
+            notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
+        elif all(s.call is Call.TOO_FEW for s in told):
+            notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
         else:
-            page = draft_sheet(ground, player, told, edits.get(player.number), player.number not in read)
+            changed = edits.get(player.number) or NoteEdits(language=str(language()))
+            page = draft_sheet(ground, player, told, changed, player.number not in read)
             stem = unique(note_name(player, ground.axis.last, wanted.by_number), taken)
             notes.append(write_page(page, player, roster, folder / (stem + SUFFIXES[wanted.form]), wanted))
         if on_written:
@@ -106,7 +114,7 @@ def write_page(
     save(target, result.content)
     told = any(concern.is_letter for concern in found)  # better than the printing could: with its place
     problems = [*(concern.sentence for concern in found), None if told else result.problem, *page.doubts]
-    return WrittenNote(player, target, result.pages, "; ".join(filter(None, problems)) or None)
+    return WrittenNote(player, target, result.pages, "; ".join(filter(None, problems)) or None, page)
 
 
 def _by_player(standings: Iterable[Standing]) -> dict[str, list[Standing]]:

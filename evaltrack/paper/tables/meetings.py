@@ -32,13 +32,13 @@ def as_json(found: PlacedEvening, players: Mapping[UUID, Player], came: Collecti
     evening, numbers = found.evening, _numbers(players)
     content = {
         "day": evening.day.isoformat(),
-        "start": clock_words(evening.start),
+        "start": f"{evening.start:%H:%M}",
         "minutes": evening.minutes,
         "tables": evening.tables,
         "meetings": [
             {
-                "start": clock_words(slot.start),
-                "end": clock_words(evening.end_of(slot.start)),
+                "start": f"{slot.start:%H:%M}",
+                "end": f"{evening.end_of(slot.start):%H:%M}",
                 "table": slot.table,
                 "player": numbers[player],
                 "locked": slot.locked,
@@ -62,7 +62,7 @@ def as_json(found: PlacedEvening, players: Mapping[UUID, Player], came: Collecti
 
 
 def _wish(wish: MeetingWish, numbers: Mapping[UUID, str]) -> dict:
-    value = clock_words(wish.at) if wish.at else wish.table or numbers.get(wish.other)
+    value = f"{wish.at:%H:%M}" if wish.at else wish.table or numbers.get(wish.other)
     return {
         "player": numbers[wish.player],
         "wish": str(wish.kind),

@@ -7,6 +7,7 @@ from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.meetings.meetings_in_hand import MeetingsInHand
@@ -20,10 +21,10 @@ from evaltrack.words.meetings import COACHES_ONLY, GUIDANCE, slot_words
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _SAY = (
-    ("Say first: what goes well", "say"),
-    ("Then: one or two next steps", "next_steps"),
-    ("To try at home", "at_home"),
-    ("Agreed last time", "agreed"),
+    (mark("Say first: what goes well"), "say"),
+    (mark("Then: one or two next steps"), "next_steps"),
+    (mark("To try at home"), "at_home"),
+    (mark("Agreed last time"), "agreed"),
 )
 
 
@@ -115,18 +116,19 @@ class CueScreen(AppScreen):
         say, behind = self.ids.say, self.ids.behind
         say.clear_widgets()
         behind.clear_widgets()
-        say.add_widget(Line(text=COACHES_ONLY, soft=True))
+        say.add_widget(Line(text=tr(COACHES_ONLY), soft=True))
         for heading, name in _SAY:
-            self._part(say, heading, getattr(card, name))
-        self._part(behind, "Ask", card.ask)
+            self._part(say, tr(heading), getattr(card, name))
+        self._part(behind, tr("Ask"), card.ask)
         numbers = []
         for one in card.numbers:
+            head = tr("{skill}: {count}", skill=one.skill, count=one.count)
             call = f" ({one.call})" if one.call else ""
-            numbers.append(f"{one.skill}: {one.count}{call}\n      {one.state}")
-        self._part(behind, "The numbers behind it", numbers)
-        self._part(say, "At every meeting", GUIDANCE, soft=True)
+            numbers.append(f"{head}{call}\n      {one.state}")
+        self._part(behind, tr("The numbers behind it"), numbers)
+        self._part(say, tr("At every meeting"), map(tr, GUIDANCE), soft=True)
 
     def _part(self, column, heading: str, sentences, soft: bool = False) -> None:
-        if sentences:
+        if sentences := list(sentences):
             column.add_widget(Heading(text=heading))
             column.add_widget(Line(text="\n".join(f"·  {one}" for one in sentences), soft=soft))

@@ -6,6 +6,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.meeting_evening import Break, minute_of, place_words
 from evaltrack.touch.desk.desk import Desk
@@ -18,7 +19,9 @@ from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NO_WISH = "No wish yet. Brothers and sisters go one straight after the other once you say who they are."
+_NO_WISH = mark(
+    "No wish yet. Brothers and sisters go one straight after the other once you say who they are."
+)
 
 
 class EveningScreen(AppScreen):
@@ -54,15 +57,21 @@ class EveningScreen(AppScreen):
         wanted, evening = self._meetings.wanted, self._meetings.evening
         self.has_evening = evening is not None and wanted.key == evening.key
         locked = any(slot.locked for slot in wanted.slots.values())
-        self.stays = "who is locked stays" if locked else ""
+        self.stays = tr("who is locked stays") if locked else ""
         self.day_words = in_full(wanted.day)
-        self.start_words = f"from {clock_words(wanted.start)}"
-        self.minutes_words = f"{wanted.minutes} minutes each"
+        self.start_words = tr("from {time}", time=clock_words(wanted.start))
+        self.minutes_words = tr("{minutes} minutes each", minutes=wanted.minutes)
         self.tables_words = counted(wanted.tables, "table")
         pause = wanted.breaks[0] if wanted.breaks else None
-        self.break_words = f"a break of {_minutes(pause)} minutes" if pause else "no break"
-        self.break_at_words = f"the break is at {clock_words(pause.start)}" if pause else ""
-        self.end_words = f"over by {clock_words(wanted.until)}" if wanted.until else "as long as it takes"
+        self.break_words = (
+            tr("a break of {minutes} minutes", minutes=_minutes(pause)) if pause else tr("no break")
+        )
+        self.break_at_words = tr("the break is at {time}", time=clock_words(pause.start)) if pause else ""
+        self.end_words = (
+            tr("over by {time}", time=clock_words(wanted.until))
+            if wanted.until
+            else tr("as long as it takes")
+        )
         self.summary = counted(len(self._meetings.families), "family", "families")
         self._show_wishes()
         self._show_others()
@@ -71,11 +80,11 @@ class EveningScreen(AppScreen):
         box, labels = self.ids.wishes, self._meetings.labels
         box.clear_widgets()
         for wish in self._meetings.wanted.wishes:
-            line = KeyedLine(words=wish_words(wish, labels), title="Take out")
+            line = KeyedLine(words=wish_words(wish, labels), title=tr("Take out"))
             line.bind(on_turn=lambda _, one=wish: self._drop(one))
             box.add_widget(line)
         if not self._meetings.wanted.wishes:
-            box.add_widget(Line(text=_NO_WISH, soft=True))
+            box.add_widget(Line(text=tr(_NO_WISH), soft=True))
 
     def _show_others(self) -> None:
         """Offer the other evenings of the season."""
@@ -85,7 +94,7 @@ class EveningScreen(AppScreen):
             options = [
                 Option(evening_words(one), summary_words(one), partial(self._open, one)) for one in others
             ]
-            box.add_widget(Heading(text="Other evenings"))
+            box.add_widget(Heading(text=tr("Other evenings")))
             box.add_widget(keys_for(options, "380sp"))
 
     def _open(self, evening) -> None:
@@ -137,7 +146,10 @@ class EveningScreen(AppScreen):
             self.dispatch("on_evening")
 
     def _failed(self, sentence: str) -> None:
-        self.waiting, self.words = False, f"The evening could not be worked out: {sentence}."
+        self.waiting, self.words = (
+            False,
+            tr("The evening could not be worked out: {sentence}.", sentence=sentence),
+        )
 
 
 def _minutes(pause: Break) -> int:

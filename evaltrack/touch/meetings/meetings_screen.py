@@ -8,6 +8,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.short_names import short_names
 from evaltrack.touch.desk.desk import Desk
@@ -19,9 +20,9 @@ from evaltrack.words.meetings import GUIDANCE, clock_words, evening_words, slot_
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_HINT = "Tap a family for the coach's card. Swap on two of them changes them round."
-_OTHER = "Tap Swap on the other family."
-_NONE = "There is no evening yet. Change says when it is; then it is worked out."
+_HINT = mark("Tap a family for the coach's card. Swap on two of them changes them round.")
+_OTHER = mark("Tap Swap on the other family.")
+_NONE = mark("There is no evening yet. Change says when it is; then it is worked out.")
 
 
 class MeetingsScreen(AppScreen):
@@ -34,7 +35,7 @@ class MeetingsScreen(AppScreen):
     heading = StringProperty("")
     summary = StringProperty("")
     words = StringProperty("")
-    hint = StringProperty(_HINT)
+    hint = StringProperty("")
     paper = StringProperty("letter")
     with_names = BooleanProperty(False)
     printing = BooleanProperty(False)
@@ -48,7 +49,7 @@ class MeetingsScreen(AppScreen):
 
     def on_pre_enter(self, *_):
         """Read the evening again."""
-        self.words, self._swapping = "", None
+        self.words, self.hint, self._swapping = "", tr(_HINT), None
         if self.desk.season:
             self._meetings.read()
             self._show()
@@ -58,8 +59,8 @@ class MeetingsScreen(AppScreen):
         self.has_evening, self._rows = evening is not None, {}
         body.clear_widgets()
         if evening is None:
-            self.heading, self.summary = "Meetings", ""
-            body.add_widget(Line(text=_NONE))
+            self.heading, self.summary = tr("Meetings"), ""
+            body.add_widget(Line(text=tr(_NONE)))
             return
         self.heading = evening_words(evening)
         self._tell_summary(evening)
@@ -68,9 +69,9 @@ class MeetingsScreen(AppScreen):
             body.add_widget(Line(text=words))
         for part in self._parts(evening):
             body.add_widget(part)
-        body.add_widget(Heading(text="At every meeting"))
+        body.add_widget(Heading(text=tr("At every meeting")))
         for words in GUIDANCE:
-            body.add_widget(Line(text=words, soft=True))
+            body.add_widget(Line(text=tr(words), soft=True))
 
     def _parts(self, evening: Evening) -> list:
         """Return a row for each meeting, and a line for each break that lies between two."""
@@ -79,7 +80,7 @@ class MeetingsScreen(AppScreen):
         for (_, before), (player, slot) in pairwise([(None, None), *ordered]):
             for one in evening.breaks:
                 if before and before.start < one.end <= slot.start:
-                    pause = f"{clock_words(one.start)}–{clock_words(one.end)}  Break"
+                    pause = tr("{start}–{end}  Break", start=clock_words(one.start), end=clock_words(one.end))
                     made.append(Line(text=pause, soft=True))
             title = f"{slot_words(evening, slot)}    {self.desk.player(player).number} {short[player]}"
             made.append(self._row(player, title))
@@ -104,7 +105,9 @@ class MeetingsScreen(AppScreen):
 
     def _tell_summary(self, evening: Evening) -> None:
         came = len(self._meetings.came & evening.slots.keys())
-        self.summary = f"{came} of {len(evening.slots)} came"
+        self.summary = tr_many(
+            "{number} of {all} came", "{number} of {all} came", came, all=len(evening.slots)
+        )
 
     def tick(self, player: UUID) -> None:
         """Note who came."""
@@ -121,7 +124,7 @@ class MeetingsScreen(AppScreen):
         """Take a family to be swapped, or swap it with the one that was taken before."""
         first, self._swapping = self._swapping, None
         if first is None:
-            self._swapping, self.words = player, _OTHER
+            self._swapping, self.words = player, tr(_OTHER)
             self._mark(player)
             return
         self.words = ""
@@ -140,7 +143,7 @@ class MeetingsScreen(AppScreen):
 
     def print_out(self) -> None:
         """Print the list, the cards, the overview and the notes beside the season file."""
-        self.printing, self.words = True, "The evening is being printed …"
+        self.printing, self.words = True, tr("The evening is being printed …")
         self._meetings.print_out(self.paper, self.with_names, partial(self._printed))
 
     def _printed(self, sentence: str) -> None:

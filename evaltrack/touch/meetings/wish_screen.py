@@ -7,6 +7,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.meeting_evening import OF_A_TIME, OF_ANOTHER, MeetingWish, MeetingWishKind
 from evaltrack.rink.meeting_times import starts_of
 from evaltrack.touch.desk.desk import Desk
@@ -18,22 +19,22 @@ from evaltrack.words.meetings import clock_words, wish_words
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _KINDS = {
-    MeetingWishKind.NOT_BEFORE: ("Not before", "begins then or later"),
-    MeetingWishKind.NOT_AFTER: ("Not after", "is over by then"),
-    MeetingWishKind.AT: ("At", "begins just then"),
-    MeetingWishKind.TABLE: ("Table", "with these coaches"),
-    MeetingWishKind.SIBLING: ("Brother or sister", "straight after each other"),
-    MeetingWishKind.NOT_WITH: ("Not with", "not at the same time"),
-    MeetingWishKind.NOT_COMING: ("Not coming", "has no meeting"),
+    MeetingWishKind.NOT_BEFORE: (mark("Not before"), mark("begins then or later")),
+    MeetingWishKind.NOT_AFTER: (mark("Not after"), mark("is over by then")),
+    MeetingWishKind.AT: (mark("At"), mark("begins just then")),
+    MeetingWishKind.TABLE: (mark("Table"), mark("with these coaches")),
+    MeetingWishKind.SIBLING: (mark("Brother or sister"), mark("straight after each other")),
+    MeetingWishKind.NOT_WITH: (mark("Not with"), mark("not at the same time")),
+    MeetingWishKind.NOT_COMING: (mark("Not coming"), mark("has no meeting")),
 }
 _ASKS = {
-    **dict.fromkeys(OF_A_TIME, "Which time?"),
-    **dict.fromkeys(OF_ANOTHER, "Which other family?"),
-    MeetingWishKind.TABLE: "Which table?",
+    **dict.fromkeys(OF_A_TIME, mark("Which time?")),
+    **dict.fromkeys(OF_ANOTHER, mark("Which other family?")),
+    MeetingWishKind.TABLE: mark("Which table?"),
 }
-_WHOSE, _WHAT = "Whose family?", "What is wished?"
+_WHOSE, _WHAT = mark("Whose family?"), mark("What is wished?")
 _MOST_TIMES = 24
-_THERE = "That is wished already."
+_THERE = mark("That is wished already.")
 
 
 class WishScreen(AppScreen):
@@ -64,19 +65,19 @@ class WishScreen(AppScreen):
         self.said = wish_words(wish, self._meetings.labels) if wish else self._next_question()
         self._fill(self.ids.players, [self._player_key(one) for one in self._meetings.families])
         kinds = [
-            Option(title, small, partial(self._choose_kind, kind), kind is self._kind)
+            Option(tr(title), tr(small), partial(self._choose_kind, kind), kind is self._kind)
             for kind, (title, small) in _KINDS.items()
         ]
         self._fill(self.ids.kinds, kinds, "200sp")
-        values, asked = self._values(), _ASKS.get(self._kind, "")
+        values, asked = self._values(), tr(_ASKS.get(self._kind, ""))
         self.ids.asked.text = asked
         self._fill(self.ids.given, values, "104sp" if self._kind in OF_A_TIME else "168sp")
 
     def _next_question(self) -> str:
         """Return what is to be tapped next: it may stand below what is in sight."""
         if self._player is None:
-            return _WHOSE
-        return _WHAT if self._kind is None else _ASKS[self._kind]
+            return tr(_WHOSE)
+        return tr(_WHAT if self._kind is None else _ASKS[self._kind])
 
     def _fill(self, box, options: list[Option], wide: str = "168sp") -> None:
         box.clear_widgets()
@@ -97,7 +98,7 @@ class WishScreen(AppScreen):
             return [self._value_key(clock_words(one), {"at": one}) for one in starts]
         if self._kind is MeetingWishKind.TABLE:
             tables = range(1, self._meetings.wanted.tables + 1)
-            return [self._value_key(f"Table {one}", {"table": one}) for one in tables]
+            return [self._value_key(tr("Table {number}", number=one), {"table": one}) for one in tables]
         if self._kind in OF_ANOTHER:
             others = [one for one in self._meetings.families if one.id != self._player]
             return [self._value_key(f"{one.number}  {one.name}", {"other": one.id}) for one in others]
@@ -131,4 +132,4 @@ class WishScreen(AppScreen):
         if self._meetings.add_wish(self._wish()):
             self.dispatch("on_done")
         else:
-            self.words = _THERE
+            self.words = tr(_THERE)

@@ -50,8 +50,8 @@ class SentenceEditor(EventSource, BoxLayout):
 class DayStepper(EventSource, BoxLayout):
     """A day that may be none, between keys that move it by a day or a week.
 
-    The first touch gives the day ``far`` days from today. ``said`` stands before the day, ``without`` in its
-    place where there is none. ``on_turn`` brings the day that was moved to.
+    The first touch gives the day ``far`` days from today. ``said`` is the sentence with ``{day}`` in it,
+    ``without`` stands in its place where there is none. ``on_turn`` brings the day that was moved to.
     """
 
     __events__ = ("on_turn",)
@@ -61,7 +61,7 @@ class DayStepper(EventSource, BoxLayout):
     said = StringProperty("")
     without = StringProperty("")
     words = AliasProperty(
-        lambda self: f"{self.said} {in_full(self.day)}" if self.day else self.without,
+        lambda self: self.said.format(day=in_full(self.day)) if self.day else self.without,
         bind=("day", "said", "without"),
     )
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.note_life import NoteLife
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
@@ -13,13 +14,13 @@ from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import SheetBar  # noqa: F401  the kv rule names it
 from evaltrack.words.family.life_words import NO_PAGE, due_words, stage_words
-from evaltrack.words.wording import counted, long_date
+from evaltrack.words.wording import long_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WORKING = "Working out the pages …"
-_NO_PRACTICE = "No practice was held yet: a page needs something to tell."
-_ALL_DRAFTED = "every family has one"
+_WORKING = mark("Working out the pages …")
+_NO_PRACTICE = mark("No practice was held yet: a page needs something to tell.")
+_ALL_DRAFTED = mark("every family has one")
 
 
 class FamiliesScreen(AppScreen):
@@ -45,22 +46,25 @@ class FamiliesScreen(AppScreen):
         self.words, self.ids.view.scroll_y = "", 1
         if self._notes.read():
             self._show()
-            self.waiting, self.words = True, "" if self._notes.latest else _WORKING
+            self.waiting, self.words = True, "" if self._notes.latest else tr(_WORKING)
             self._notes.refresh(self._come, self._failed)
 
     def _come(self) -> None:
-        self.waiting, self.words = False, "" if self._notes.latest else _NO_PRACTICE
+        self.waiting, self.words = False, "" if self._notes.latest else tr(_NO_PRACTICE)
         self._show()
 
     def _failed(self, sentence: str) -> None:
-        self.waiting, self.words = False, f"The pages could not be worked out: {sentence}."
+        self.waiting, self.words = (
+            False,
+            tr("The pages could not be worked out: {sentence}.", sentence=sentence),
+        )
 
     def _show(self) -> None:
         latest, without = self._notes.latest, self._without()
-        self.summary = f"counts up to {long_date(latest)}" if latest else ""
+        self.summary = tr("counts up to {day}", day=long_date(latest)) if latest else ""
         self.to_draft = bool(latest and without)
-        some = f"{counted(len(without), 'family', 'families')} without one"
-        self.missing = "" if latest is None else some if without else _ALL_DRAFTED
+        some = tr_many("{number} family without one", "{number} families without one", len(without))
+        self.missing = "" if latest is None else some if without else tr(_ALL_DRAFTED)
         rows = self.ids.rows
         rows.clear_widgets()
         for player in self.desk.players:
@@ -85,14 +89,14 @@ class FamiliesScreen(AppScreen):
     def _told(self, lives: list[NoteLife]) -> tuple[bool, str]:
         """Return whether something that was agreed is due to be looked at again, and what is told."""
         if not lives:
-            return False, NO_PAGE
+            return False, tr(NO_PAGE)
         newest, today = lives[0], self._notes.today()
         told = [due_words(life, today) for life in lives if life.due(today)]
         page = self._notes.page(newest.key)
         if page and not newest.due(today):
             told.append(stage_words(newest, page.stage(today), page.since))
         if newest.key.as_of != self._notes.latest:
-            told.append(f"Counts up to {long_date(newest.key.as_of)}.")
+            told.append(tr("Counts up to {day}.", day=long_date(newest.key.as_of)))
         return any(life.due(today) for life in lives), " ".join(told)
 
     def draft_all(self) -> None:

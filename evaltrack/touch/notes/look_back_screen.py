@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteLife
 from evaltrack.touch.notes.of_one_page import OfOnePage
 from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line
@@ -14,19 +15,20 @@ from evaltrack.words.family.sheet import NEXT
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_NO_PRACTICE = "There was no practice since."
-_NO_SKILL = "That page names no skill to work on, so there is no count to set beside it."
-_NOTHING = "Nothing was agreed with this family yet. What you agree stands on its page."
+_NO_PRACTICE = mark("There was no practice since.")
+_NO_SKILL = mark("That page names no skill to work on, so there is no count to set beside it.")
+_NOTHING = mark("Nothing was agreed with this family yet. What you agree stands on its page.")
 
 
 class LookBackScreen(OfOnePage):
     """The things that were agreed with a family, the last meeting first."""
 
-    summary = StringProperty("what was agreed, and what came since")
+    summary = StringProperty("")
 
     def on_pre_enter(self, *_):
         """Show what was agreed."""
         self.words, self.ids.view.scroll_y = "", 1
+        self.summary = tr("what was agreed, and what came since")
         if self._notes.is_in_hand and self._key in self._notes.lives:
             self._show()
 
@@ -42,11 +44,11 @@ class LookBackScreen(OfOnePage):
             for line in self._since(life):
                 body.add_widget(Line(text=line))
         if not agreed:
-            body.add_widget(Line(text=_NOTHING))
+            body.add_widget(Line(text=tr(_NOTHING)))
 
     def _thing(self, life: NoteLife, about: str) -> KeyedLine:
         looked = life.looked_at(about)
-        line = KeyedLine(words=looked_words(life, about), title="" if looked else "Looked at again")
+        line = KeyedLine(words=looked_words(life, about), title="" if looked else tr("Looked at again"))
         line.bind(on_turn=lambda _: self._look(life, about))
         return line
 
@@ -56,13 +58,13 @@ class LookBackScreen(OfOnePage):
         if page is None or latest is None:
             return []
         if life.key.as_of >= latest:
-            return [_NO_PRACTICE]
-        number, skills = page.player.number, page.ground.skills
+            return [tr(_NO_PRACTICE)]
+        number, skills = page.player.number, page.ground.in_words().skills
         before = {one.skill: one for one in page.standings}
         now = {one.skill: one for one in self._notes.standings(number, latest)}
         worked_on = [one.skill for one in page.full.part(NEXT).sentences if one.skill]
         told = [since_then(before.get(key), now.get(key), skills[key].name) for key in worked_on]
-        return told or [_NO_SKILL]
+        return told or [tr(_NO_SKILL)]
 
     def _look(self, life: NoteLife, about: str) -> None:
         agreed_for = life.value(NoteField.LOOK_AGAIN, about) or ""

@@ -4,13 +4,13 @@ from pathlib import Path
 
 from kivy.lang import Builder
 
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.note_life import NoteFact
 from evaltrack.touch.notes.notes_in_hand import PageInHand
 from evaltrack.touch.notes.of_one_page import OfOnePage
 from evaltrack.touch.widgets.sheet import KeyedLine
 from evaltrack.words.family.life_words import what_was_done
 from evaltrack.words.practices import on_and_at
-from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -30,15 +30,17 @@ class NoteHistoryScreen(OfOnePage):
             return
         player, facts = page.player, page.life.facts
         self.heading = f"{player.number}  {player.name}"
-        self.summary = f"{counted(len(facts), 'change')}, the newest first"
+        self.summary = tr_many(
+            "{number} change, the newest first", "{number} changes, the newest first", len(facts)
+        )
         for fact in reversed(facts):
             body.add_widget(self._line(fact, page))
 
     def _line(self, fact: NoteFact, page: PageInHand) -> KeyedLine:
-        names = {key: skill.name for key, skill in page.ground.skills.items()}
+        names = {key: skill.name for key, skill in page.ground.in_words().skills.items()}
         what = what_was_done(fact, page.life, page.full, names)
-        when = on_and_at(fact.at) if fact.in_force else f"{on_and_at(fact.at)}, taken back"
-        title = ("Take back" if fact.in_force else "Bring back") if fact.may_go else ""
+        when = on_and_at(fact.at) if fact.in_force else tr("{when}, taken back", when=on_and_at(fact.at))
+        title = (tr("Take back") if fact.in_force else tr("Bring back")) if fact.may_go else ""
         line = KeyedLine(words=f"{what}\n{when}", title=title)
         line.bind(on_turn=lambda _: self._turn(fact))
         return line

@@ -6,6 +6,7 @@ from functools import partial
 
 from kivy.uix.widget import Widget
 
+from evaltrack.language import Language, mark, tr
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.note_life import NoteField
 from evaltrack.touch.notes.editors import DayStepper, SentenceEditor, ThingEditor
@@ -15,24 +16,25 @@ from evaltrack.touch.widgets.field import Field, WordsField
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.family import sheet
 from evaltrack.words.family.life_words import thing_words
+from evaltrack.words.family.page_language import language_name, page_language
 from evaltrack.words.family.sheet import Part, Sentence
 from evaltrack.words.wording import long_date
 
 _OURS_TO_WRITE = (sheet.COACH, sheet.AGREED)  # the coach writes all of these
 _PICKED = {
-    sheet.GOING_WELL: (NoteField.STRENGTHS, "Choose what goes well"),
-    sheet.NEXT: (NoteField.NEXT_SKILLS, "Choose what is next"),
+    sheet.GOING_WELL: (NoteField.STRENGTHS, mark("Choose what goes well")),
+    sheet.NEXT: (NoteField.NEXT_SKILLS, mark("Choose what is next")),
 }
-_LEFT_OUT, _YOURS = "left out of the page", "in your words"
+_LEFT_OUT, _YOURS = mark("left out of the page"), mark("in your words")
 _FORMS = (
-    ("Large print", "a PDF to print", "pdf", True),
-    ("Web page", "for a browser", "html", False),
-    ("Plain text", "for an e-mail", "text", False),
-    ("Document", "to change elsewhere", "docx", False),
+    (mark("Large print"), mark("a PDF to print"), "pdf", True),
+    (mark("Web page"), mark("for a browser"), "html", False),
+    (mark("Plain text"), mark("for an e-mail"), "text", False),
+    (mark("Document"), mark("to change elsewhere"), "docx", False),
 )
-_FIRST = "Look at this first"
-_NOTHING = "Nothing stands here yet."
-_WRITE = "What the counts do not show"
+_FIRST = mark("Look at this first")
+_NOTHING = mark("Nothing stands here yet.")
+_WRITE = mark("What the counts do not show")
 
 
 class NoteParts:
@@ -53,11 +55,11 @@ class NoteParts:
 
     def _part(self, part: Part) -> list[Widget]:
         made: list[Widget] = [Heading(text=part.heading)]
-        made += [self._sentence(one) for one in part.sentences] or [Line(text=_NOTHING, soft=True)]
+        made += [self._sentence(one) for one in part.sentences] or [Line(text=tr(_NOTHING), soft=True)]
         if part.key in _PICKED:
             field, title = _PICKED[part.key]
             act = partial(self._screen.dispatch, "on_choose", field)
-            made.append(keys_for([Option(title, "from the list of skills", act)], "260sp"))
+            made.append(keys_for([Option(tr(title), tr("from the list of skills"), act)], "260sp"))
         return made
 
     def _sentence(self, ours: Sentence) -> Widget:
@@ -73,7 +75,7 @@ class NoteParts:
             )
             screen.hold_editor(editor)
             return editor
-        whose = "" if own is None else _YOURS if own else _LEFT_OUT
+        whose = "" if own is None else tr(_YOURS if own else _LEFT_OUT)
         row = SentenceRow(title=own or ours.text, small=whose)
         row.bind(on_press=lambda _: screen.open_editor(ours.key))
         return row
@@ -82,7 +84,7 @@ class NoteParts:
         rows = self._page.sheet.rows
         told = [f"{row.name}: {row.count}, {row.share}; {row.direction}" for row in rows]
         if thin := self._page.sheet.thin:
-            told.append(f"Too few tries to say: {thin}")
+            told.append(tr("Too few tries to say: {thin}", thin=thin))
         return [Line(text="\n".join(told), soft=True)] if told else []
 
     def beside(self, first: list[str], leading_on: list[tuple[str, str, Callable[[], None]]]) -> list[Widget]:
@@ -91,18 +93,27 @@ class NoteParts:
         ``first`` is what to look at before the page is given away, ``leading_on`` are keys that lead to other
         pages of the family: title, small words, and what they do.
         """
-        made = [Heading(text=_FIRST), *(Line(text=one) for one in first)] if first else []
+        made = [Heading(text=tr(_FIRST)), *(Line(text=one) for one in first)] if first else []
         made += [Heading(text=self._heading(sheet.COACH)), self._coach_words()]
         made += [Heading(text=self._heading(sheet.AGREED)), *self._things()]
-        made += [Heading(text="The meeting"), self._meeting(), self._coach()]
+        made += [Heading(text=tr("The meeting")), self._meeting(), self._coach()]
         options = [self._talked_over(), *(Option(*one) for one in leading_on)]
         made.append(keys_for(options, "240sp"))
-        made += [Heading(text="In another form"), keys_for(self._forms(), "160sp")]
+        made += [Heading(text=tr("The language of the page")), keys_for(self._languages(), "160sp")]
+        made += [Heading(text=tr("In another form")), keys_for(self._forms(), "160sp")]
         return made
+
+    def _languages(self) -> list[Option]:
+        """Return a key for each language that the family may have its page in."""
+        now = page_language(self._page.life.edits.language)
+        return [
+            Option(language_name(one), "", partial(self._screen.take_language, one), one is now)
+            for one in Language
+        ]
 
     def _forms(self) -> list[Option]:
         return [
-            Option(title, small, partial(self._screen.print_out, form, large))
+            Option(tr(title), tr(small), partial(self._screen.print_out, form, large))
             for title, small, form, large in _FORMS
         ]
 
@@ -110,13 +121,13 @@ class NoteParts:
         return self._page.full.part(key).heading
 
     def _coach_words(self) -> Widget:
-        field = WordsField(hint_text=_WRITE, breaks=True, text=self._page.life.edits.coach_words)
+        field = WordsField(hint_text=tr(_WRITE), breaks=True, text=self._page.life.edits.coach_words)
         self._screen.hold_field(NoteField.COACH_WORDS, field)
         return field
 
     def _coach(self) -> Widget:
         field = Field(
-            hint_text="The coach's name on the page",
+            hint_text=tr("The coach's name on the page"),
             text=self._page.life.edits.coach,
             font_size="18sp",
             size_hint_y=None,
@@ -130,7 +141,9 @@ class NoteParts:
         made = [self._thing(about, one) for about, one in things.items()]
         if self._opened and self._opened == self._screen.new_thing not in things:
             made.append(self._thing(self._opened, Agreed("")))
-        add = Option("Add what was agreed", "what, who helps, when to look again", self._screen.add_thing)
+        add = Option(
+            tr("Add what was agreed"), tr("what, who helps, when to look again"), self._screen.add_thing
+        )
         return [*made, keys_for([add], "260sp")]
 
     def _thing(self, about: str, one: Agreed) -> Widget:
@@ -149,12 +162,12 @@ class NoteParts:
         return row
 
     def _meeting(self) -> Widget:
-        stepper = DayStepper(without="No day yet", said="On", day=self._page.life.edits.meeting)
+        stepper = DayStepper(without=tr("No day yet"), said=tr("On {day}"), day=self._page.life.edits.meeting)
         stepper.today = self._screen.today
         stepper.bind(on_turn=lambda _, day: self._screen.say(NoteField.MEETING, day.isoformat()))
         return stepper
 
     def _talked_over(self) -> Option:
         day: date | None = self._page.life.discussed
-        small = f"on {long_date(day)}" if day else "notes today as the day"
-        return Option("Talked over", small, self._screen.turn_discussed, bool(day))
+        small = tr("on {day}", day=long_date(day)) if day else tr("notes today as the day")
+        return Option(tr("Talked over"), small, self._screen.turn_discussed, bool(day))

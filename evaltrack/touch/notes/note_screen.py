@@ -9,6 +9,7 @@ from uuid import UUID
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.note_life import NoteField, NoteKey, NoteLife
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
@@ -24,9 +25,9 @@ from evaltrack.words.wording import long_date
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_WORKING = "Working out the page …"
-_NOTHING = "Nothing was noted of this player yet, so there is nothing to tell."
-_PRINTING = "The page is being printed …"
+_WORKING = mark("Working out the page …")
+_NOTHING = mark("Nothing was noted of this player yet, so there is nothing to tell.")
+_PRINTING = mark("The page is being printed …")
 
 
 class NoteScreen(PageChanges, AppScreen):
@@ -120,7 +121,10 @@ class NoteScreen(PageChanges, AppScreen):
             self._show()
 
     def _failed(self, sentence: str) -> None:
-        self.waiting, self.words = False, f"The page could not be worked out: {sentence}."
+        self.waiting, self.words = (
+            False,
+            tr("The page could not be worked out: {sentence}.", sentence=sentence),
+        )
 
     def _show(self) -> None:
         """Show the page as it is now; what is being typed is kept first, or stays where it is."""
@@ -150,11 +154,11 @@ class NoteScreen(PageChanges, AppScreen):
         self._shown = page = self._notes.page(self._key) if self._key else None
         self.has_page = page is not None
         if page is None:
-            self.summary, self.advice = "", _WORKING if self._key or self.waiting else _NOTHING
+            self.summary, self.advice = "", tr(_WORKING if self._key or self.waiting else _NOTHING)
             return
         self.is_draft = page.is_draft
-        drafted = "Draft, " if page.is_draft else "Read, "
-        self.summary = f"{drafted}counts up to {long_date(self._key.as_of)}"
+        said = mark("Draft, counts up to {day}") if page.is_draft else mark("Read, counts up to {day}")
+        self.summary = tr(said, day=long_date(self._key.as_of))
         self.advice = next(iter(concerned(page, self.desk.everyone)), advice(page.since))
 
     def _leading_on(self) -> list[tuple[str, str, Callable[[], None]]]:
@@ -162,15 +166,29 @@ class NoteScreen(PageChanges, AppScreen):
         lives, latest = self._notes.of(self._player), self._notes.latest
         keys = self._as_elsewhere()
         if any(life.things for life in lives):
-            keys.append(("Look back", "at what was agreed", partial(self.dispatch, "on_look_back")))
+            keys.append((tr("Look back"), tr("at what was agreed"), partial(self.dispatch, "on_look_back")))
         if latest and lives and lives[0].key.as_of < latest:
-            keys.append(("Draft a new page", f"counts up to {long_date(latest)}", self._draft_anew))
+            keys.append(
+                (
+                    tr("Draft a new page"),
+                    tr("counts up to {day}", day=long_date(latest)),
+                    self._draft_anew,
+                )
+            )
         if after := self._after():
-            keys.append(("Next family", f"{after.number} {after.name}", partial(self.open_player, after.id)))
+            keys.append(
+                (tr("Next family"), f"{after.number} {after.name}", partial(self.open_player, after.id))
+            )
         for life in lives:
             if life.key != self._key:
                 day = long_date(life.key.as_of)
-                keys.append(("The other page", f"counts up to {day}", partial(self._turn_to, life.key)))
+                keys.append(
+                    (
+                        tr("The other page"),
+                        tr("counts up to {day}", day=day),
+                        partial(self._turn_to, life.key),
+                    )
+                )
         return keys
 
     def _as_elsewhere(self) -> list[tuple[str, str, Callable[[], None]]]:
@@ -179,10 +197,10 @@ class NoteScreen(PageChanges, AppScreen):
         keys = []
         if day and day != edits.meeting and not self._life.discussed:
             act = partial(self.say_at_once, NoteField.MEETING, day.isoformat())
-            keys.append((f"Meeting: {long_date(day)}", "as the evening was made", act))
+            keys.append((tr("Meeting: {day}", day=long_date(day)), tr("as the evening was made"), act))
         if name and not edits.coach:
             act = partial(self.say_at_once, NoteField.COACH, name)
-            keys.append((f"Coach: {name}", "as on another page", act))
+            keys.append((tr("Coach: {name}", name=name), tr("as on another page"), act))
         return keys
 
     def _after(self) -> Player | None:
@@ -211,7 +229,7 @@ class NoteScreen(PageChanges, AppScreen):
         if self.printing:
             return
         self._keep_typed()
-        self.printing, self.words = True, _PRINTING
+        self.printing, self.words = True, tr(_PRINTING)
         self._notes.print_out(self._key, (self.paper, form, large), self._printed)
 
     def _printed(self, sentence: str) -> None:

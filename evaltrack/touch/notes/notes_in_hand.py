@@ -7,6 +7,7 @@ from functools import partial
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import language
 from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, ReadMark, Since, Stage
 from evaltrack.rink.player import Player
@@ -139,6 +140,8 @@ class NotesInHand:
             return []
         before = next(iter(self.of(player.id)), NoteLife(key))
         carried = {field: before.value(field) for field in _CARRIED}
+        if language().is_french:  # a page of which nothing is said is in English
+            carried[NoteField.LANGUAGE] = carried[NoteField.LANGUAGE] or str(language())
         meeting = self.meeting_of(player.id)
         carried[NoteField.MEETING] = meeting.isoformat() if meeting else None
         return [

@@ -2,13 +2,15 @@
 
 from collections.abc import Sequence
 
+from evaltrack.language import Language, mark, tr
 from evaltrack.rink.family_note import Agreed
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.note_life import NoteFact, NoteField
 from evaltrack.touch.notes import page_edits
 from evaltrack.words.family.sheet import Sentence
 
-_ASKED = "{} Look at it, then tap I have read it once more."
+_STAYS = mark("What you wrote yourself stays as you wrote it: look at it in the page's language.")
+_ASKED = mark("{asked} Look at it, then tap I have read it once more.")
 
 
 class PageChanges:
@@ -97,6 +99,13 @@ class PageChanges:
         if self._keep_typed():
             self._do(page_edits.said(self._life, field, text))
 
+    def take_language(self, language: Language) -> None:
+        """Have the page in a language; it is remembered for the family's next pages."""
+        self.say_at_once(NoteField.LANGUAGE, str(language))
+        edits = self._life.edits
+        own = edits.coach_words or edits.agreed or any(edits.words.values())
+        self.words = tr(_STAYS) if own else ""
+
     def add_thing(self) -> None:
         """Begin one more thing that was agreed."""
         self.new_thing = new_id().hex
@@ -129,7 +138,7 @@ class PageChanges:
         self._show()  # what was being typed is in it
         page = self._shown
         if not set(self.asked) <= set(asked):
-            self.words = _ASKED.format(self.asked[0])
+            self.words = tr(_ASKED, asked=self.asked[0])
         elif page and page.is_draft:
             self.words = ""
             self._do([NoteFact(self._key, NoteField.READ, str(page.mark))])

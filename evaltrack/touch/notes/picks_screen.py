@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.notes.notes_in_hand import NotesInHand, PageInHand
@@ -14,14 +15,15 @@ from evaltrack.touch.widgets.sheet import Line
 from evaltrack.words.family.choice import MOST_NEXT, MOST_STRENGTHS
 from evaltrack.words.family.choices import Offered
 from evaltrack.words.family.drafting import choices
+from evaltrack.words.family.page_language import in_words_of
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_HEADINGS = {NoteField.STRENGTHS: "What goes well", NoteField.NEXT_SKILLS: "What is next"}
+_HEADINGS = {NoteField.STRENGTHS: mark("What goes well"), NoteField.NEXT_SKILLS: mark("What is next")}
 _MOST = {NoteField.STRENGTHS: MOST_STRENGTHS, NoteField.NEXT_SKILLS: MOST_NEXT}
-_NONE = "The counts allow none yet: watch this player more often first."
-_SUMMARY = "Lit: on the page. Tap to add one or to take it out."
-_FULL = "The page has room for {} of them: take one out first."
+_NONE = mark("The counts allow none yet: watch this player more often first.")
+_SUMMARY = mark("Lit: on the page. Tap to add one or to take it out.")
+_FULL = mark("The page has room for {most} of them: take one out first.")
 
 
 class PicksScreen(AppScreen):
@@ -29,7 +31,7 @@ class PicksScreen(AppScreen):
 
     __events__ = ("on_back",)
     heading = StringProperty("")
-    summary = StringProperty(_SUMMARY)
+    summary = StringProperty("")
     words = StringProperty("")
     is_picked = BooleanProperty(False)
 
@@ -46,6 +48,7 @@ class PicksScreen(AppScreen):
     def on_pre_enter(self, *_):
         """Show what may be picked."""
         self.words, self.ids.view.scroll_y = "", 1
+        self.summary = tr(_SUMMARY)
         self._show()
 
     @property
@@ -54,7 +57,8 @@ class PicksScreen(AppScreen):
 
     def _offered(self) -> tuple[Offered, ...]:
         page = self._page
-        found = choices(page.ground, page.player, page.standings)
+        with in_words_of(page.sheet):  # as the page would say it
+            found = choices(page.ground, page.player, page.standings)
         return found.strengths if self._field is NoteField.STRENGTHS else found.next_skills
 
     def _show(self) -> None:
@@ -62,16 +66,16 @@ class PicksScreen(AppScreen):
         body.clear_widgets()
         if page is None:
             return
-        self.heading = f"{page.player.number}  {_HEADINGS[self._field]}"
+        self.heading = f"{page.player.number}  {tr(_HEADINGS[self._field])}"
         self.is_picked = self._picked() is not None
         offered, on_page = self._offered(), self._on_page()
         for one in offered:
             body.add_widget(self._row(one, one.skill in on_page))
         if not offered:
-            body.add_widget(Line(text=_NONE))
+            body.add_widget(Line(text=tr(_NONE)))
 
     def _row(self, one: Offered, on_page: bool) -> SentenceRow:
-        row = SentenceRow(title=one.text, small="on the page" if on_page else "", active=on_page)
+        row = SentenceRow(title=one.text, small=tr("on the page") if on_page else "", active=on_page)
         row.bind(on_press=lambda _: self.turn(one.skill))
         return row
 
@@ -89,7 +93,7 @@ class PicksScreen(AppScreen):
         if skill in on_page:
             on_page.remove(skill)
         elif len(on_page) >= _MOST[self._field]:
-            self.words = _FULL.format(_MOST[self._field])
+            self.words = tr(_FULL, most=_MOST[self._field])
             return
         else:
             on_page.append(skill)

@@ -92,7 +92,7 @@ def print_meetings(
         folder = make_folder(folder / evening.day.isoformat())
         files = write_evening(season, evening, standings, folder, paper, with_names)
         notes, problems, printed = _notes_for(season, evening, standings, folder, paper)
-        batch = write_batch(evening, notes, folder)
+        batch = write_batch(evening, notes, folder, paper)
     count = len(files.written) + (batch is not None)
     words = mark("{number} files are in {folder}. Read each note before you give it away.")
     said = tr(words, number=count, folder=folder)
@@ -102,7 +102,7 @@ def print_meetings(
 def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: Path, paper: str) -> tuple:
     """Write the notes of the families of an evening.
 
-    Return the files by player, what is wrong, and that the pages were printed of which something is kept.
+    Return what became of each, what is wrong, and that the pages were printed of which something is kept.
     """
     from evaltrack.paper.note.forms import Wanted
     from evaltrack.paper.note.notes import write_notes
@@ -119,13 +119,13 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
         if note.problem:
             alike.setdefault(note.problem, []).append(note.player.number)
     problems = [tr("{who}: {what}", who=", ".join(found), what=problem) for problem, found in alike.items()]
-    made = {note.player.id: note.path for note in written if note.path}
+    made = {note.player.id for note in written if note.path}
     printed = [
         NoteFact(NoteKey(one.id, kept.as_of), NoteField.PRINTED, _form(kept, one.number, "pdf", paper))
         for one in ordered
         if one.id in made and one.number in kept.edits
     ]
-    return made, problems, printed
+    return written, problems, printed
 
 
 def _form(kept, number: str, *words: str) -> str:

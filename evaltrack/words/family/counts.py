@@ -4,7 +4,8 @@ from datetime import date
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.language import tr, tr_many
-from evaltrack.words.wording import FRESH_DAYS, month_name, share_words
+from evaltrack.rink.days import day_and_month
+from evaltrack.words.wording import FRESH_DAYS, share_words
 
 
 def worked(done: int, tries: int) -> str:
@@ -47,7 +48,7 @@ def worked_so_far(done: int, tries: int) -> str:
 
 def day_words(day: date) -> str:
     """Return ``2 October``: within one season the year is known."""
-    return f"{day.day} {month_name(day.month)}"
+    return day_and_month(day)
 
 
 def first_day(standing: Standing) -> date:

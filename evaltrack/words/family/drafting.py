@@ -81,6 +81,7 @@ def _said(
         thin=thin_words(ground, standings),
         footers=tuple(map(tr, page_words.FOOTERS)),
         agreed=edits.agreed,
+        plays=player.positions,
     )
     return page, drafted
 

@@ -6,11 +6,13 @@ from datetime import date
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
+from evaltrack.language import Language, language
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.note_life import NoteKey, NoteLife, ReadMark, Since
 from evaltrack.rink.player import Player
 from evaltrack.words.family.drafting import draft_sheet, read_ground
 from evaltrack.words.family.ground import Ground
+from evaltrack.words.family.page_language import page_language
 from evaltrack.words.family.read_mark import read_mark
 from evaltrack.words.family.sheet import FamilySheet
 
@@ -36,15 +38,38 @@ def page_in_force(
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What is kept of the pages of a day, by jersey number: what the coach changed, and who was read."""
+    """What is kept of the pages of a day, by jersey number: what the coach changed, and who was read.
+
+    ``languages`` has the one of the newest page of a family, of whichever day.
+    """
 
     as_of: date | None = None
     edits: dict[str, NoteEdits] = field(default_factory=dict)
     read: set[str] = field(default_factory=set)
+    languages: dict[str, str] = field(default_factory=dict)
 
     def edits_with(self, meeting: date | None, players: Iterable[Player]) -> dict[str, NoteEdits]:
-        """Return what the coach changed; pages of which nothing is kept have the day of the meeting."""
-        return {player.number: NoteEdits(meeting=meeting) for player in players} | self.edits
+        """Return what the coach changed of the pages of these players.
+
+        Those of which nothing is kept have the day of the meeting, and the language of the family's last
+        page, else the one in force.
+        """
+        usual = str(language())
+        fresh = {
+            player.number: NoteEdits(meeting=meeting, language=self.languages.get(player.number, usual))
+            for player in players
+        }
+        return fresh | self.edits
+
+    def in_language(self, wanted: Language | None) -> "Kept":
+        """Return it with every page in one language, if one is wanted: read in another, it is a draft."""
+        if wanted is None:
+            return self
+        other = {number for number, one in self.edits.items() if page_language(one.language) is not wanted}
+        edits = {number: replace(one, language=str(wanted)) for number, one in self.edits.items()}
+        return replace(
+            self, edits=edits, read=self.read - other, languages=dict.fromkeys(self.languages, str(wanted))
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +120,11 @@ def read_kept(
     lives, ground = season.notes.all(), read_ground(season, as_of)
     if not lives or ground is None:
         return Kept()
-    kept, known = Kept(ground.axis.last), list(standings)
+    kept, known, players = Kept(ground.axis.last), list(standings), list(players)
+    newest = {key.player: life for key, life in sorted(lives.items(), key=lambda one: one[0].as_of)}
     for player in players:
+        if player.id in newest:
+            kept.languages[player.number] = newest[player.id].edits.language
         life = lives.get(NoteKey(player.id, ground.axis.last))
         if life is not None:
             own = [one for one in known if one.player == player.number]

@@ -2,6 +2,7 @@
 
 from evaltrack.language import mark, tr
 from evaltrack.rink.family_note import Agreed
+from evaltrack.rink.player import Position
 from evaltrack.words.family.page_words import how_to_read
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import long_date
@@ -13,6 +14,14 @@ CAPTION = mark("How often each skill worked, and where it is heading")
 SKILL_COLUMN = mark("Skill and what it looks like")
 RESULT_COLUMN = mark("Worked, and direction")
 CHART_COLUMN = mark("Over the season")
+# whole sentences, since French has words for each group that suit a girl and a boy
+_WHO = {
+    (Position.DEFENCE,): mark("Number {number}, defender."),
+    (Position.FORWARD,): mark("Number {number}, forward."),
+    (Position.GOALIE,): mark("Number {number}, goalie."),
+    (Position.DEFENCE, Position.FORWARD): mark("Number {number}, defender and forward."),
+    (Position.FORWARD, Position.DEFENCE): mark("Number {number}, forward and defender."),
+}
 AIM_COLUMN, HELPER_COLUMN, AGAIN_COLUMN = mark("We will try"), mark("Who helps"), mark("Look again on")
 QUESTIONS = mark("Your notes and questions")
 PRIVATE = mark("private: for this family only")
@@ -57,7 +66,8 @@ def days(sheet: FamilySheet) -> str:
 
 def who(sheet: FamilySheet) -> str:
     """Return ``Number 14, defender.``."""
-    return tr("Number {number}, {position}.", number=sheet.number, position=sheet.position)
+    said = _WHO.get(sheet.plays, mark("Number {number}, {position}."))
+    return tr(said, number=sheet.number, position=sheet.position)
 
 
 def meeting(sheet: FamilySheet) -> str:

@@ -5,6 +5,7 @@ from datetime import date
 
 from evaltrack.analysis.standings.standing import PathPoint, Seen
 from evaltrack.rink.family_note import Agreed
+from evaltrack.rink.player import Position
 from evaltrack.words.date_axis import DateAxis
 
 SEEN, GOING_WELL, NEXT, AT_HOME, COACH, AGREED = "seen", "going_well", "next", "at_home", "coach", "agreed"
@@ -77,7 +78,7 @@ class FamilySheet:
 
     Attributes
     ----------
-    position : in words, as in ``defender and forward``.
+    position, plays : in words, as in ``defender and forward``, and the groups that these name.
     axis : the days that all charts share.
     meeting, coach : the day of the meeting and the coach's name; None and empty when they are not known.
     parts : all six, in the order of the page; the rows of skills stand between the second and the third.
@@ -107,6 +108,7 @@ class FamilySheet:
     language: str = "en"
     doubts: tuple[str, ...] = ()
     agreed: tuple[Agreed, ...] = ()
+    plays: tuple[Position, ...] = ()
 
     def part(self, key: str) -> Part:
         """Return the part with this key."""

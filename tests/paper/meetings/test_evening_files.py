@@ -3,18 +3,23 @@
 from datetime import UTC, datetime, timedelta, timezone
 from io import BytesIO
 
+import pikepdf
 import pytest
+from family_pages import family_page, standings_of_many
+from form_words import languages_of, tags_of
 from icalendar import Calendar
 from invented_evenings import evening_for
 from made_standings import standings_for
-from pypdf import PdfReader, PdfWriter
+from pypdf import PdfReader
 from seasons_for_touch import roster
 
 from evaltrack.intake.catalogue import read_skills
 from evaltrack.paper.meetings.calendar_file import calendar_file
-from evaltrack.paper.meetings.notes_batch import batch_of
+from evaltrack.paper.meetings.evening_files import write_batch
 from evaltrack.paper.meetings.printed import PAPERS, print_cards, print_list, print_overview
+from evaltrack.paper.note.notes import WrittenNote
 from evaltrack.places import sample_roster
+from evaltrack.rink.family_note import NoteEdits
 from evaltrack.rink.placed_evening import entries_of, swapped
 from evaltrack.rink.player import by_number
 from evaltrack.words.date_axis import axis_of
@@ -129,18 +134,25 @@ def test_the_overview_is_one_page_marked_for_coaches(paper):
     assert all(player.number in page for player in TEAM)
 
 
-def test_no_sheet_of_the_batch_holds_two_families(tmp_path):
-    """Each note begins on a front; a blank back follows where it ends on a front."""
-    notes = []
-    for name, pages in (("a", 1), ("b", 2), ("c", 3), ("d", 1)):
-        writer = PdfWriter()
-        for _ in range(pages):
-            writer.add_blank_page(612 if name != "c" else 595, 792)
-        path = tmp_path / f"{name}.pdf"
-        with path.open("wb") as file:
-            writer.write(file)
-        notes.append(path)
-    made = PdfReader(BytesIO(batch_of(notes)))
-    widths = [round(float(page.mediabox.width)) for page in made.pages]
-    assert widths == [612, 612, 612, 612, 595, 595, 595, 595, 612, 612]
-    assert batch_of(notes) == batch_of(notes)
+def test_no_sheet_of_the_batch_holds_two_families_and_each_page_keeps_its_tags_and_language(tmp_path):
+    """Each note begins on a front, in the order of the meetings; the printing is the same a second time."""
+    ordered = [player for player, _ in EVENING.in_order()][:3]
+    languages = dict(zip(ordered, ("en", "fr-CA", "en"), strict=True))
+    written = []
+    for place, player in enumerate(reversed(ordered)):
+        own, long = PLAYERS[player], "Kind words.\n" * 70
+        edits = NoteEdits(language=languages[player], coach_words=long if place == 1 else "")
+        page = family_page(own, standings_of_many(own), edits)
+        written.append(WrittenNote(own, tmp_path / "a.pdf", 1, None, page))
+    left_out = WrittenNote(PLAYERS[next(iter(EVENING.slots))], None, 0, "no page yet")
+    target = write_batch(EVENING, [left_out, *written], tmp_path)
+    content = target.read_bytes()
+    texts = [page.extract_text() for page in PdfReader(BytesIO(content)).pages]
+    places = [next(at for at, text in enumerate(texts) if PLAYERS[one].name in text) for one in ordered]
+    assert places == sorted(places)
+    assert [place % 2 for place in places] == [0, 0, 0]
+    assert all(sum(PLAYERS[one].name in text for one in ordered) <= 1 for text in texts)
+    assert write_batch(EVENING, written, tmp_path).read_bytes() == content
+    with pikepdf.open(BytesIO(content)) as pdf:
+        assert [kind for kind, _ in tags_of(pdf)].count("/H1") == 3
+        assert languages_of(pdf) == {"en", "fr-CA"}

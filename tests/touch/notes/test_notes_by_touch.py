@@ -116,7 +116,7 @@ def test_a_whole_round_of_a_page(hand):
     assert hand.screen.summary == "Draft, counts up to 13 January 2026"
     hand.press(hand.starting("Outlet pass: "))
     hand.type("Left out", "Her first pass is flat and hard.")
-    hand.tap("Done")
+    hand.tap("Close")
     assert hand.key("Her first pass is flat and hard.").small == "in your words"
     hand.press(hand.starting("Stop: "))
     hand.tap("Leave it out")
@@ -130,7 +130,7 @@ def test_a_whole_round_of_a_page(hand):
     hand.type("Who helps", "Her dad")
     for _ in range(2):
         hand.tap("+ week", 0)
-    hand.tap("Done")
+    hand.tap("Close")
     agreed = Agreed("Ten wall passes a day", "Her dad", date(2026, 3, 10))
     assert hand.life.edits.agreed == (agreed,)
     hand.tap("I have read it")
@@ -180,7 +180,7 @@ def test_a_page_that_is_changed_after_it_was_read_is_a_draft_again(hand):
     assert not hand.screen.is_draft
     hand.press(hand.starting("Outlet pass: "))
     hand.type("Left out", "A flat pass.")
-    hand.tap("Done")
+    hand.tap("Close")
     assert hand.screen.is_draft
     assert "changed after it was read" in hand.screen.advice
     hand.tap("A flat pass.")
@@ -221,7 +221,7 @@ def test_what_was_done_is_taken_back_one_by_one(hand):
     for words in ("One.", "Two."):
         hand.press(next(row for row in hand.screen.ids.page.children[::-1] if isinstance(row, SentenceRow)))
         hand.type("Left out", words)
-        hand.tap("Done")
+        hand.tap("Close")
     hand.tap("History")
     assert [line[-6:] for line in hand.told() if "in your words" in line] == ["“Two.”", "“One.”"]
     hand.tap("Take back", 0)
@@ -238,7 +238,7 @@ def test_what_was_done_is_taken_back_one_by_one(hand):
 
 
 def test_what_is_being_typed_is_kept_when_the_page_is_left(hand):
-    """Without Done, and without leaving the field first."""
+    """Without Close, and without leaving the field first."""
     hand.open_page()
     hand.press(hand.starting("Gap up. "))
     hand.type("Left out", "Follow the play.")
@@ -268,13 +268,13 @@ def test_what_cannot_be_saved_stays_in_its_field(hand):
     hand.press(hand.starting("Gap up. "))
     field = hand.field("Left out")
     field.text = "word " * 500
-    hand.tap("Done")
+    hand.tap("Close")
     assert "2,000 characters at most" in hand.lines()
     assert hand.field("Left out").text == "word " * 500
     hand.tap("Back")
     assert hand.name == "note"
     hand.field("Left out").text = "word"
-    hand.tap("Done")
+    hand.tap("Close")
     assert hand.life.edits.words == {"next.gap_up": "word"}
     assert "characters at most" not in hand.lines()
     hand.press(hand.key("word"))
