@@ -156,3 +156,21 @@ def test_a_large_count_has_its_thousands_apart(number):
             assert f"{Whole(number)}" == str(Whole(number)) == format_decimal(number, locale=locale)
             said = wording.counted(Whole(number), "tally", "tallies")
             assert said.startswith(f"{Whole(number)} ")
+
+
+@pytest.mark.parametrize(
+    ("done", "words"),
+    [
+        (0, "encore aucun"),
+        (1, "moins de 1 sur 10"),
+        (2, "environ 1 sur 10"),
+        (26, "environ 7 sur 10"),
+        (36, "plus de 9 sur 10"),
+        (37, "tous"),
+    ],
+)
+def test_a_share_is_told_in_french_as_in_english(done, words):
+    """None, all, and the tenths between, of 37 tries; without any try nothing was seen."""
+    with speaking(Language.FRENCH_CANADA):
+        assert wording.share_words(done, 37) == words
+        assert wording.share_words(0, 0) == "aucun essai vu"
