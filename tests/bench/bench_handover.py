@@ -204,10 +204,9 @@ def kills(folder: Path, count: int) -> None:
         time.sleep(chance.uniform(0, 1.2) * whole)
         victim, other = tablets[n % 2], tablets[1 - n % 2]
         victim.kill()
-        told = other.hear("ended")
+        left[_told_by(other)] += 1
         for path in mine:
             left[_state(path)] += 1
-        left["a sentence on the other" if told["trouble"] else "ended before the kill"] += 1
         fresh = TabletProcess(victim.path, place / f"home-{victim.path.stem}")
         fresh.hear("ready")
         pair = (fresh, other) if n % 2 == 0 else (other, fresh)
@@ -220,6 +219,16 @@ def kills(folder: Path, count: int) -> None:
         left[f"whole and one digest: {len({_digest(path) for path in mine}) == 1}"] += 1
         shutil.rmtree(place)
     print(f"  {2 * count} kills within 1.2 times of {whole:.1f} s: {dict(left)}")
+
+
+def _told_by(other: TabletProcess) -> str:
+    """Say how the other tablet came to its end."""
+    try:
+        return "a sentence on the other" if other.hear("ended", patience=5)["trouble"] else "had parted"
+    except AssertionError:  # it waits for somebody, or is together with nobody
+        other.say("leave")
+        trouble = other.hear("ended")["trouble"]
+        return "a sentence on the other" if trouble else "had not met, or was together"
 
 
 def _one_hand_over(folder: Path, paths) -> float:

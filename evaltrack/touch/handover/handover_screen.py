@@ -174,13 +174,13 @@ class HandoverScreen(AppScreen):
         return [Option(tr("Not now"), tr("nothing was sent yet"), self._not_now)]
 
     def _keys_listen(self) -> list[Option]:
-        keys = [Option(tr("Stop"), tr("the code is good for nothing then"), self.stop)]
+        keys = [Option(tr("Stop here"), tr("the code is good for nothing then"), self.stop)]
         if len(own_addresses()) > 1:
             keys.append(Option(tr("Another address"), tr("if this one is not found"), self._next_address))
         return keys
 
     def _keys_run(self) -> list[Option]:
-        return [Option(tr("Stop"), tr("it can go on from here later"), self.stop)]
+        return [Option(tr("Stop here"), tr("it can go on from here later"), self.stop)]
 
     def _keys_together(self) -> list[Option]:
         return [
