@@ -55,10 +55,10 @@ class PacksScreen(AppScreen):
             self.words, self._pack, self._told = "", None, None
             self.desk.told(self.show)
 
-    def on_leave(self, *_):
-        """Forget what was typed."""
-        if not self.busy:
-            self._since = None
+    def go_back(self) -> None:
+        """Forget what was typed and chosen, and go back."""
+        self._since, self.ids.passphrase.text = None, ""
+        self.dispatch("on_back")
 
     def show(self) -> None:
         """Show the question that is open, and the packs and loans that are out."""
