@@ -55,6 +55,7 @@ class ScreenName(StrEnum):
     LOAN = "loan"
     PACKS = "packs"
     LEND = "lend"
+    KEPT = "kept"
 
 
 # of the latch; every other screen needs the code while one is set
