@@ -27,6 +27,7 @@ from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.meetings.meetings_screens import MeetingsScreens
 from evaltrack.touch.notes.notes_screens import NotesScreens
 from evaltrack.touch.packs.pack_screens import PackScreens
+from evaltrack.touch.people.kept_screens import KeptScreens
 from evaltrack.touch.plan.plan_screens import PlanScreens
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.practice.loan_screens import LoanScreens
@@ -53,6 +54,7 @@ class EvaltrackApp(
     DrillsScreens,
     HandoverScreens,
     HelpScreens,
+    KeptScreens,
     LoanScreens,
     NotesScreens,
     MeetingsScreens,
@@ -221,7 +223,7 @@ class EvaltrackApp(
 
         screen = PlayerForm(name=ScreenName.PLAYER_FORM, desk=self.desk)
         to_players = partial(self.go, ScreenName.PLAYERS)
-        screen.bind(on_back=to_players, on_done=to_players)
+        screen.bind(on_back=to_players, on_done=to_players, on_kept=self._to_kept)
         return screen
 
     def _to_player_form(self, _, player) -> None:

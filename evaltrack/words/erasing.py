@@ -90,3 +90,17 @@ def file_lines(files: Iterable, deleted: Iterable, stuck: Iterable, rehearsed: b
     return lines + [
         tr(_HOLDS if one.surely else _MAY_HOLD, path=one.path, day=one.day.isoformat()) for one in files
     ]
+
+
+def receipt_lines(who: str, receipt, rehearsed: bool) -> list[str]:
+    """Return all that an erasure did, or would do, and what to do about what is still out.
+
+    Parameters
+    ----------
+    receipt : a `Receipt` of `store.erased_on_tablet`.
+    """
+    lines = taken_out_lines(who, receipt.erasure, rehearsed)
+    lines += [] if rehearsed else [f"{path} was deleted" for path in receipt.erasure.copies]
+    lines += elsewhere_lines(receipt.elsewhere)
+    lines += file_lines(receipt.files, receipt.deleted, receipt.stuck, rehearsed)
+    return [*lines, TELL_OTHERS, DEVICE, CANNOT_BE_UNDONE]

@@ -164,6 +164,7 @@ WAYS = {
     ScreenName.ROSTER: Way(ScreenName.OUR_TEAM, event=("on_done",)),
     ScreenName.BACKUPS: Way(ScreenName.SEASONS, "Backups"),
     ScreenName.PACKS: Way(ScreenName.SEASONS, "Packs and loans"),
+    ScreenName.KEPT: Way(ScreenName.PLAYER_FORM, "Copy, erase"),
     ScreenName.LEND: Way(ScreenName.PACKS, "Lend to a second tablet"),
     ScreenName.LOAN: Way(ScreenName.SEASONS, event=("on_opened",), before=on_loan, after=off_loan),
     ScreenName.SEASON_END: Way(ScreenName.SEASONS, "Season’s end"),

@@ -23,7 +23,11 @@ def test_lending_says_until_when_and_how_the_tallies_come_back(command, season, 
     """The last day that was named, and what is in the loan; the tablet remembers that it is out."""
     until = date.today() + timedelta(3)
     done = command("lend", season, "--out", tmp_path / "out.db", "--names", "none", "--until", until)
-    assert (done.exit_code, "numbers and no name" in done.stdout, "`join`" in done.stdout) == (0, True, True)
+    assert (done.exit_code, "numbers and no name" in done.stdout, "as a pack" in done.stdout) == (
+        0,
+        True,
+        True,
+    )
     with open_season(season) as lender, open_season(tmp_path / "out.db") as lent:
         assert lent.loan.last_day == until
         assert [copy.path.name for copy in copies_elsewhere(lender.ident)] == ["out.db"]

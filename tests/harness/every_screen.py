@@ -117,6 +117,7 @@ def _loan(app) -> None:
 
 _OPENED = {
     ScreenName.LOAN: _loan,
+    ScreenName.KEPT: lambda app: app._to_kept(None, app.desk.players[4]),
     ScreenName.DRILL: _drill,
     ScreenName.STEP: _step,
     ScreenName.REPS: _reps,

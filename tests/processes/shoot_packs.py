@@ -89,6 +89,16 @@ def packs(folder: Path, pack: Path) -> None:
     press(DRIVER, "Take it in")
     done()
     picture("packs-taken-in")
+    app._to_player_form(None, app.desk.players[4])
+    picture("packs-player")
+    press(DRIVER, "Copy, erase")
+    picture("packs-kept")
+    press(DRIVER, "What would go")
+    done()
+    picture("packs-would-go")
+    press(DRIVER, "Erase for good")
+    done()
+    picture("packs-erased")
 
 
 with tempfile.TemporaryDirectory() as name:
@@ -108,7 +118,6 @@ with tempfile.TemporaryDirectory() as name:
     picture("loan-numbers-start")
     DESK = DRIVER.app.desk
     DESK.begin(date.today(), DESK.players, "breakout_attack", "two_on_one", "Helper")
-    DESK.tally(DESK.players[0].id, Outcome.DONE)
     DRIVER.app.go("board")
     picture("loan-numbers-board")
     DRIVER.close()

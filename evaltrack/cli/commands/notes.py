@@ -42,7 +42,7 @@ from evaltrack.words.wording import counted
     show_default=True,
     help="What the names of the files tell beside the number.",
 )
-@click.option(
+@option(
     "--language",
     type=PageLanguage(),
     metavar="en|fr",

@@ -16,7 +16,7 @@ from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Heading, Line, Lines, Option, keys_for
-from evaltrack.touch.worker import pack_tasks
+from evaltrack.touch.worker import pack_tasks, player_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.backups import day_words
 
@@ -55,10 +55,10 @@ class PacksScreen(AppScreen):
             self.words, self._pack, self._told = "", None, None
             self.desk.told(self.show)
 
-    def on_leave(self, *_):
-        """Forget what was typed."""
-        if not self.busy:
-            self._since = None
+    def go_back(self) -> None:
+        """Forget what was typed and chosen, and go back."""
+        self._since, self.ids.passphrase.text = None, ""
+        self.dispatch("on_back")
 
     def show(self) -> None:
         """Show the question that is open, and the packs and loans that are out."""
@@ -179,6 +179,14 @@ class PacksScreen(AppScreen):
     def _open_again(self, path: Path, sentence: str) -> None:
         opened = self.desk.open(path)
         self._done(sentence if opened else f"{sentence} {self.desk.message}")
+
+    def export(self) -> None:
+        """Ask into which folder the season is to be written as tables."""
+        self.dispatch("on_folder", self.export_into)
+
+    def export_into(self, folder: str) -> None:
+        """Write the season as tables into a folder."""
+        self._do(partial(player_tasks.export_team, self._path, Path(folder)), self._done)
 
     def show_lost(self) -> None:
         """Show every change that lost against a newer one."""

@@ -65,7 +65,7 @@ class PlayerForm(AppScreen):
     ``history`` has what was changed of the player so far.
     """
 
-    __events__ = ("on_back", "on_done")
+    __events__ = ("on_back", "on_done", "on_kept")
     heading = StringProperty("")
     number = StringProperty("")
     position = StringProperty("")
@@ -158,6 +158,13 @@ class PlayerForm(AppScreen):
     def swap(self) -> None:
         """Let whoever wears the number take this player's in return, or not."""
         self._set(swaps=not self._draft.swaps)
+
+    def on_kept(self, player: Player) -> None:
+        """Leave it to whoever listens."""
+
+    def show_kept(self) -> None:
+        """Ask for what is kept of the player."""
+        self.dispatch("on_kept", self._draft.player)
 
     def save(self) -> None:
         """Save what stands there, all of it or nothing, and say that it is done."""

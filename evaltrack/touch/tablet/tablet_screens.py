@@ -60,6 +60,7 @@ class ScreenName(StrEnum):
     LEND = "lend"
     SEASON_END = "season_end"
     NEXT_SEASON = "next_season"
+    KEPT = "kept"
 
 
 # of the latch; every other screen needs the code while one is set

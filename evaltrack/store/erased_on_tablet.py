@@ -1,0 +1,80 @@
+"""A player taken out of a season and of what this tablet made of them: what went, and what is still out."""
+
+import os
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from evaltrack.device.backup_places import CopyElsewhere, Why, copies_elsewhere
+from evaltrack.device.files_with_name import NamedFile, files_with_name
+from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.player import Player
+from evaltrack.store.backups.keeping import keep_backup
+from evaltrack.store.erasing.erasing import Erasure
+from evaltrack.store.opening import open_season
+from evaltrack.store.season_file import SeasonFile
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """What an erasure did, or would do.
+
+    Parameters
+    ----------
+    elsewhere : copies, packs and loans that were written to places of somebody's choice.
+    deleted : files of this tablet that went, or would, with their days; ``stuck`` could not be.
+    files : other files that have the name, or may have it.
+    """
+
+    erasure: Erasure
+    elsewhere: Sequence[CopyElsewhere]
+    deleted: Sequence[tuple[Path, date]]
+    stuck: Sequence[Path]
+    files: Sequence[NamedFile]
+
+
+def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehearse: bool) -> Receipt:
+    """Erase a player, and delete what this tablet made of them alone; the season file is closed then.
+
+    A backup of the season without the player is kept, since those that there were are gone. ``rehearse``
+    changes nothing.
+
+    Raises
+    ------
+    SeasonFileError : another program uses the file, or it cannot be written; it is as it was.
+    """
+    path, elsewhere = season.path, copies_elsewhere(season.ident)
+    others = [one.name for one in season.people.everyone() if one.id != player.id]
+    done = season.erase(player.id, keep_counts, rehearse=rehearse)
+    named = files_with_name(path, done.names, others)
+    found = [one for one in named if one.path not in done.copies]
+    own = [one for one in found if one.own]
+    copies = [(copy, _day(copy)) for copy in done.copies] if rehearse else []
+    stuck = [*done.stuck, *([] if rehearse else _deleted(own, player))]
+    deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
+    if not rehearse:
+        _keep_backup(path)
+    return Receipt(done, elsewhere, deleted, stuck, [one for one in found if not one.own])
+
+
+def _keep_backup(path: Path) -> None:
+    with open_season(path) as season:
+        if not season.invented:
+            keep_backup(season, Why.ERASURE)
+
+
+def _deleted(own: Sequence[NamedFile], player: Player) -> list[Path]:
+    """Delete the app's own files of the player, and forget whom this tablet showed; return what is left."""
+    tablet = load_tablet()
+    if tablet.player.replace("-", "") == player.id.hex:
+        keep_tablet(tablet, player="")
+    for one in own:
+        with suppress(OSError):
+            one.path.unlink()
+    return [one.path for one in own if os.path.lexists(one.path)]
+
+
+def _day(path: Path) -> date:
+    return date.fromtimestamp(path.stat().st_mtime)
