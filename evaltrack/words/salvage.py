@@ -42,6 +42,7 @@ _NAMES = {
     "meeting_slot": "Times of meetings",
     "meeting_came": "Marks of who came to a meeting",
     "player_comment": "Comments on players",
+    "last_look": "Standings as of the last look",
     "season_fact": "How long the names of the season are kept",
     "edit": "Earlier values of players, skills, drills and practices",
     "lost_edit": "Changes that lost against newer ones",
