@@ -70,7 +70,7 @@ def _rest(closing: Closing) -> list[str]:
     ]
     lines = [
         tr(
-            "Along with them all that was written or planned ({counts}), who was there, corrections and reps.",
+            "Along with them what was written or planned ({counts}), who was there, corrections and reps.",
             counts=", ".join(written),
         )
     ]

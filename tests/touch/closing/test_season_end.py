@@ -182,3 +182,16 @@ def test_parents_get_copies_first(drive, path, shared_worker):
         others = [other.name for other in players if other is not player]
         assert where_named(own, player.name)
         assert where_named(own, *others) == []
+
+
+def test_a_reminder_pushes_nothing_out_of_the_window(drive, path, upright_with_largest_words):
+    """Also upright with the largest words, where it takes the place of the counts."""
+    driver = drive(path)
+    on(driver, date(2031, 1, 1))
+    home = driver.app.screens.current_screen
+    keys = [key for key in keys_of(driver) if key.parent]
+    assert home.tight
+    assert min(key.to_window(*key.pos)[1] for key in keys) >= 0
+    bar = next(key for key in keys if key.title == "Set-up")
+    end = next(key for key in keys if key.title == "Season’s end")
+    assert end.to_window(0, end.top)[1] <= bar.to_window(*bar.pos)[1]
