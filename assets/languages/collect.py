@@ -3,13 +3,15 @@
     python assets/languages/collect.py              what is untranslated or no longer said; exit 1 if any is
     python assets/languages/collect.py --blank FILE  writes the untranslated ones to fill in
 
-Run it in a checkout, with Babel: the code is read, none of it is run.
+Run it in a checkout, with Babel: the code is read, and next to none of it is run.
 """
 
 import argparse
 import ast
 import re
 import sys
+import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -18,6 +20,10 @@ from babel.messages.pofile import read_po, write_po
 
 HERE = Path(__file__).resolve().parent
 PACKAGE = HERE.parents[1] / "evaltrack"
+SAMPLE = HERE.parents[1] / "sample_roster"
+# the words of the shipped skills and drills have a context of their own, joined to them as gettext does it
+CATALOGUE, JOINED = "catalogue", "\x04"
+CATALOGUE_TEXTS = ("name", "caption", "starts", "done", "missed", "not_counted", "looks_like", "at_home")
 TWO_FORMS = "nplurals=2; plural=(n > 1);"
 ONE, MANY, COUNTED = ("tr", "mark"), "tr_many", "counted"
 
@@ -31,7 +37,7 @@ class Said:
 
 
 def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
-    """Return every marked sentence of the code by key: of .py and .kv files."""
+    """Return every marked sentence of the code by key, the shipped catalogue's and those of help."""
     found: dict[str | tuple[str, str], Said] = {}
     for file in sorted(package.rglob("*.py")):
         for key, line in of_python(file.read_text(encoding="utf-8"), str(file)):
@@ -39,7 +45,39 @@ def sentences(package: Path = PACKAGE) -> dict[str | tuple[str, str], Said]:
     for file in sorted(package.rglob("*.kv")):
         for key, line in of_kv(file.read_text(encoding="utf-8"), str(file)):
             _add(found, key, f"{file.relative_to(package.parent).as_posix()}:{line}")
+    for file in (SAMPLE / "skills.toml", SAMPLE / "drills.toml"):
+        for text, line in of_catalogue(file.read_text(encoding="utf-8")):
+            _add(found, f"{CATALOGUE}{JOINED}{text}", f"{SAMPLE.name}/{file.name}:{line}")
+    for key in of_help((HERE.parent / "help" / "pages.toml").read_text(encoding="utf-8")):
+        _add(found, key, "assets/help/pages.toml:1")
     return found
+
+
+def of_help(source: str):
+    """Yield the sentences of the pages of help, the keys that they name, and the words of their drawings."""
+    sys.path.insert(0, str(PACKAGE.parent))
+    # how a page is read is known there; whoever only compiles needs none of it
+    from evaltrack.words.help_pages import messages
+
+    for parts in tomllib.loads(source).values():
+        yield from messages(parts)
+
+
+def of_catalogue(source: str) -> Iterator[tuple[str, int]]:
+    """Yield the names and texts of skills.toml or drills.toml, with their lines."""
+    lines = source.splitlines()
+    for text in _texts_in(tomllib.loads(source)):
+        yield text, next(number for number, line in enumerate(lines, start=1) if f'"{text}"' in line)
+
+
+def _texts_in(found) -> Iterator[str]:
+    for one in found if isinstance(found, list) else ():
+        yield from _texts_in(one)
+    for name, value in found.items() if isinstance(found, dict) else ():
+        if name not in CATALOGUE_TEXTS:
+            yield from _texts_in(value)
+        else:
+            yield from [value] if isinstance(value, str) else value
 
 
 def of_python(source: str, name: str):
@@ -111,15 +149,39 @@ def translation(folder: Path) -> Catalog:
 
 
 def _take(whole: Catalog, message: Message, file: Path) -> None:
-    known = whole.get(message.id)
+    known = whole.get(message.id, message.context)
     if known is not None and known.string != message.string:
         raise ValueError(f"{file.name} says {message.id!r} otherwise than another file")
-    whole.add(message.id, message.string, flags=message.flags, user_comments=message.user_comments)
+    whole.add(
+        message.id,
+        message.string,
+        flags=message.flags,
+        user_comments=message.user_comments,
+        context=message.context,
+    )
+
+
+def key_of(message: Message) -> str | tuple[str, str]:
+    """Return the key of a translated sentence, with its context if it has one."""
+    return f"{message.context}{JOINED}{message.id}" if message.context else message.id
+
+
+def _parted(key: str | tuple[str, str]) -> tuple[str | tuple[str, str], str | None]:
+    """Return a key without its context, and that."""
+    if isinstance(key, tuple) or JOINED not in key:
+        return key, None
+    context, _, bare = key.partition(JOINED)
+    return bare, context
 
 
 def untranslated(said, french: Catalog) -> list[Said]:
     """Return the sentences that lack a translation, a plural form among them."""
-    return [one for key, one in said.items() if not _is_whole(french.get(key), key)]
+    return [one for key, one in said.items() if not _is_whole(french.get(*_parted(key)), key)]
+
+
+def _place(words: str) -> tuple[str, int]:
+    file, _, line = words.rpartition(":")
+    return file, int(line)
 
 
 def _is_whole(message: Message | None, key) -> bool:
@@ -132,7 +194,7 @@ def _is_whole(message: Message | None, key) -> bool:
 
 def no_longer_said(said, french: Catalog) -> list[str]:
     """Return the translated sentences that no code says."""
-    return [message.id for message in french if message.id and message.id not in said]
+    return [key_of(one) for one in french if one.id and key_of(one) not in said]
 
 
 def main() -> int:
@@ -147,7 +209,8 @@ def main() -> int:
         blank = Catalog()
         blank.mime_headers = [("Language", "fr"), ("Plural-Forms", TWO_FORMS)]
         for one in missing:
-            blank.add(one.key, locations=[tuple(place.rsplit(":", 1)) for place in one.places])
+            bare, context = _parted(one.key)
+            blank.add(bare, locations=[_place(place) for place in one.places], context=context)
         with wanted.blank.open("wb") as file:
             write_po(file, blank, width=0, omit_header=False)
     for one in missing:

@@ -15,6 +15,7 @@ from evaltrack.device.settings_file import (
     read_settings,
     write_settings,
 )
+from evaltrack.language import Language
 
 MOST_WRONG_CODES = 999_999
 PLAUSIBLE_PX_PER_MM = (2.0, 32.0)  # from a large old monitor to the finest telephone, with room to spare
@@ -47,11 +48,11 @@ class WordSize(StrEnum):
 class Tablet:
     """Settings of one tablet. ``id`` tells its tallies from those of the others.
 
-    ``hand`` is the one that taps, ``words`` how large they are. ``px_per_mm`` is what a bank card showed, 0
-    while the screen is not measured. ``latch`` is the sealed code that keeps the tablet on its boards, empty
-    when there is none, and ``wrong_codes`` how many wrong ones came in a row. ``board`` is the one that is in
-    front, and ``player`` the id of the player that the last of these shows. ``known_acts`` are the acts that
-    were done here at least once, so that nobody is told of them any more: words with spaces between them.
+    ``hand`` is the one that taps, ``words`` how large they are, ``language`` is empty for the system's.
+    ``px_per_mm`` is what a bank card showed, 0 while the screen is not measured. ``latch`` is the sealed code
+    that keeps the tablet on its boards, empty when there is none, and ``wrong_codes`` how many came in a row.
+    ``board`` is the one in front, and ``player`` the id of the player that the last of these shows.
+    ``known_acts`` are the acts done here before, of which nobody is told any more, with blanks between.
 
     ``seen`` is no setting: it is the latch and the wrong codes that this window last found or left on disk.
     """
@@ -62,6 +63,7 @@ class Tablet:
     dark: bool = False
     hand: str = Hand.RIGHT.value
     words: str = WordSize.USUAL.value
+    language: str = ""
     px_per_mm: float = 0.0
     sound: bool = False
     vibration: bool = False
@@ -219,6 +221,7 @@ _SENSIBLE = {
     "observer": _is_plain,
     "hand": tuple(Hand).__contains__,
     "words": tuple(WordSize).__contains__,
+    "language": tuple(Language).__contains__,
     "px_per_mm": plausible,
     "latch": _is_latch,
     "wrong_codes": range(MOST_WRONG_CODES + 1).__contains__,

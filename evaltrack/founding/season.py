@@ -40,6 +40,8 @@ def found_season(
 ):
     """Make a season file and open it; without skills or drills it has those that are shipped.
 
+    These are in the language in force, and so they stay; their keys are the same in each.
+
     Everything is read first, so that a fault in any of the files leaves no season file. ``invented`` marks
     it for good as that of the invented team.
 
@@ -48,12 +50,17 @@ def found_season(
     IntakeError : skills or drills have faults.
     SeasonFileError : it cannot be made there.
     """
+    from evaltrack.founding.built_in import drill_in_words, skill_in_words
     from evaltrack.intake.catalogue import read_drills, read_skills
     from evaltrack.intake.text import read_text
     from evaltrack.store.creating import create_season
 
     watched = read_skills(skills or shipped("skills.toml"))
     run = read_drills(drills or shipped("drills.toml"), watched)
+    if not skills:
+        watched = [skill_in_words(one) for one in watched]
+    if not drills:
+        run = [drill_in_words(one) for one in run]
     season = create_season(
         path,
         team=team,

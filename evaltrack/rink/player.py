@@ -6,6 +6,7 @@ from datetime import date
 from enum import StrEnum
 from uuid import UUID
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.ident import new_id
 
 
@@ -19,10 +20,24 @@ class Position(StrEnum):
     @property
     def word(self) -> str:
         """Return what a player of this group is called: ``defender``, ``forward`` or ``goalie``."""
-        return _WORDS[self]
+        return tr(_WORDS[self])
+
+    @property
+    def plural(self) -> str:
+        """Return what the players of this group are called: ``defenders``."""
+        return tr(_PLURALS[self])
 
 
-_WORDS = {Position.DEFENCE: "defender", Position.FORWARD: "forward", Position.GOALIE: "goalie"}
+_WORDS = {
+    Position.DEFENCE: mark("defender"),
+    Position.FORWARD: mark("forward"),
+    Position.GOALIE: mark("goalie"),
+}
+_PLURALS = {
+    Position.DEFENCE: mark("defenders"),
+    Position.FORWARD: mark("forwards"),
+    Position.GOALIE: mark("goalies"),
+}
 _BOTH = {Position.DEFENCE, Position.FORWARD}  # a goalie plays nothing else
 BETWEEN = "/"  # two position groups of one player, as in D/F
 
@@ -44,9 +59,9 @@ class Status(StrEnum):
     """
 
     FULL = "full"
-    LIMITED = "limited"
-    AWAY = "away"
-    LEFT = "left"
+    LIMITED = mark("limited")
+    AWAY = mark("away")
+    LEFT = mark("left")
 
 
 _UNTIL = " until "  # between away and a day
@@ -93,7 +108,9 @@ class Player:
     @property
     def position_words(self) -> str:
         """Return what the player is called: ``defender``, ``defender and forward``."""
-        return " and ".join(group.word for group in self.positions)
+        if self.also is None:
+            return self.position.word
+        return tr("{others} and {last}", others=self.position.word, last=self.also.word)
 
     def is_away(self, on: date | None = None) -> bool:
         """Say whether a player is away on a day, today if not said: before the day of coming back."""

@@ -1,13 +1,22 @@
-"""The pages of help, one for each screen of the app: all their words stand in ``assets/help/pages.toml``."""
+"""The pages of help, one for each screen of the app: all their words stand in ``assets/help/pages.toml``.
+
+They are looked up as every sentence is. In the translation of a sentence a key is named as in English,
+*Undo*: what is shown is the title of that key in the language, so that no page can name a key otherwise
+than its screen does.
+"""
 
 import re
 import tomllib
 from dataclasses import dataclass
 from functools import cache
 
+from evaltrack.language import Language, language, tr
 from evaltrack.places import assets
 
 KEY = re.compile(r"\*([^*]+)\*")  # how a sentence names a key: *Undo*
+# a part of a drawing's row: how it looks, its words, the number of its point
+_PART = re.compile(r"(\s*[*=]?)(.*?)((?:\s*\([1-9]\))?\s*)")
+_NO_WORDS = re.compile(r"[\W\d]*(\d+ [A-Z]\w*)?")  # a figure, a gap, a player of the drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +34,17 @@ class HelpPage:
     hint: str = ""
 
 
-@cache
 def help_pages() -> dict[str, HelpPage]:
     """Return every page by its name: a screen's, and behind it what the screen shows where that matters."""
-    found = tomllib.loads((assets() / "help" / "pages.toml").read_text("utf-8"))
-    return {name: _page(parts) for name, parts in found.items()}
+    return _pages_in(language())
+
+
+def messages(parts: dict) -> list[str]:
+    """Return every sentence and word of a page as it stands in the file, to be translated."""
+    said = [parts["heading"], parts.get("hint", ""), *parts["points"]]
+    keys = [key for sentence in said for key in keys_named(sentence)]
+    drawn = [words for row in parts["sketch"] for _, words, _ in _parts_of(row)]
+    return [words for words in (*said, *keys, *drawn) if not _NO_WORDS.fullmatch(words)]
 
 
 def keys_named(sentence: str) -> list[str]:
@@ -37,5 +52,30 @@ def keys_named(sentence: str) -> list[str]:
     return KEY.findall(sentence)
 
 
+@cache
+def _pages_in(_: Language) -> dict[str, HelpPage]:
+    found = tomllib.loads((assets() / "help" / "pages.toml").read_text("utf-8"))
+    return {name: _page(parts) for name, parts in found.items()}
+
+
 def _page(parts: dict) -> HelpPage:
-    return HelpPage(parts["heading"], tuple(parts["points"]), tuple(parts["sketch"]), parts.get("hint", ""))
+    points = tuple(map(_said, parts["points"]))
+    sketch = tuple(map(_drawn, parts["sketch"]))
+    return HelpPage(tr(parts["heading"]), points, sketch, _said(parts.get("hint", "")))
+
+
+def _said(sentence: str) -> str:
+    return KEY.sub(lambda key: f"*{tr(key[1])}*", tr(sentence))
+
+
+def _drawn(row: str) -> str:
+    kind = row.partition(":")[0]
+    parts = (
+        f"{look}{words if _NO_WORDS.fullmatch(words) else tr(words)}{end}"
+        for look, words, end in _parts_of(row)
+    )
+    return f"{kind}:{'|'.join(parts)}"
+
+
+def _parts_of(row: str) -> list[tuple[str, str, str]]:
+    return [_PART.fullmatch(part).groups() for part in row.partition(":")[2].split("|")]

@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from evaltrack.rink.days import in_short
+from evaltrack.language import tr
+from evaltrack.rink.days import weekday_and_short_date
 from evaltrack.rink.player import Player, Status
 
 
@@ -11,6 +12,6 @@ def status_words(player: Player, today: date) -> str:
     if player.status is Status.FULL:
         return ""
     if player.away_until is None:
-        return str(player.status)
-    day = in_short(player.away_until, today).removesuffix(", not today")
-    return f"away until {day}" if player.is_away(today) else f"back since {day}"
+        return tr(player.status)
+    day = weekday_and_short_date(player.away_until, today)
+    return tr("away until {day}", day=day) if player.is_away(today) else tr("back since {day}", day=day)

@@ -4,55 +4,73 @@ A share is told as a frequency with its denominator, "26 of 37, about 7 in 10": 
 take that in better than a percentage. A direction is named only when the standing's trend names it.
 """
 
-from datetime import date
+from collections.abc import Sequence
+from datetime import date, datetime, time
 from math import ceil, floor
 
 from evaltrack.analysis.standings.standing import (
-    ENOUGH_PRACTICES,
-    ENOUGH_TRIES,
+    ENOUGH_PRACTICES,  # noqa: F401  asked for here
+    ENOUGH_TRIES,  # noqa: F401
     Call,
     Coverage,
     Standing,
     Trend,
 )
-from evaltrack.language import tr_many
+from evaltrack.language import NO_BREAK, THIN, Language, language, mark, tr, tr_many
+from evaltrack.rink.days import long_date, month_name, short_date, short_month  # noqa: F401  asked for here
 from evaltrack.rink.player import Position
 
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June",
-    "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
+_THOUSANDS = {Language.ENGLISH: "", Language.FRENCH_CANADA: NO_BREAK, Language.FRENCH_FRANCE: THIN}
+_DECIMAL_MARK = {Language.ENGLISH: ".", Language.FRENCH_CANADA: ",", Language.FRENCH_FRANCE: ","}
 
 DIRECTIONS = {
-    Trend.UP: "going up",
-    Trend.DOWN: "going down",
-    Trend.NO_CLEAR_CHANGE: "no clear change yet",
+    Trend.UP: mark("going up"),
+    Trend.DOWN: mark("going down"),
+    Trend.NO_CLEAR_CHANGE: mark("no clear change yet"),
 }
 
-ENOUGH = f"{ENOUGH_TRIES} tries over {ENOUGH_PRACTICES} practices"
-TOO_FEW = "too few yet"
+ENOUGH = mark("10 tries over 3 practices")  # as in ``analysis.standings.standing``
+_GROUPS = {
+    Position.DEFENCE: mark("Defenders"),
+    Position.FORWARD: mark("Forwards"),
+    Position.GOALIE: mark("Goalies"),
+}
+
 FRESH_DAYS = 14  # after which a share is told with its day and no longer with "now"
-NO_READING = "no clear reading yet"
 
 
-def long_date(day: date) -> str:
-    """Return ``12 January 2026``: no reader takes the day for the month."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+def decimal(number: float, digits: int = 1, *, trim: bool = False) -> str:
+    """Return a number with so many decimals, ``7.5`` or ``7,5``; trimmed, ``7`` for ``7.0``."""
+    whole, _, decimals = f"{number:,.{digits}f}".partition(".")
+    decimals = decimals.rstrip("0") if trim else decimals
+    written = whole.replace(",", _THOUSANDS[language()])
+    return f"{written}{_DECIMAL_MARK[language()]}{decimals}" if decimals else written
 
 
-def month_name(month: int) -> str:
-    """Return ``January`` for 1."""
-    return _MONTHS[month - 1]
+def in_percent(share: float, digits: int = 0) -> str:
+    """Return ``72 %`` for 0.72."""
+    return tr("{number} %", number=decimal(100 * share, digits))
 
 
-def short_month(day: date) -> str:
-    """Return ``Jan``."""
-    return _MONTHS[day.month - 1][:3]
+def clock_time(when: time | datetime) -> str:
+    """Return ``18:30``; in Canada's French ``18 h 30``, and ``18 h`` on the hour."""
+    if language() is not Language.FRENCH_CANADA:
+        return f"{when:%H:%M}"
+    return f"{when.hour}{NO_BREAK}h" + (f"{NO_BREAK}{when:%M}" if when.minute else "")
 
 
-def short_date(day: date) -> str:
-    """Return ``12 Jan``."""
-    return f"{day.day} {short_month(day)}"
+def listed(words: Sequence[str]) -> str:
+    """Return ``a, b and c``; one word as it is, and nothing for none."""
+    if len(words) < 2:
+        return "".join(words)
+    return tr("{others} and {last}", others=", ".join(words[:-1]), last=words[-1])
+
+
+def either(words: Sequence[str]) -> str:
+    """Return ``a, b or c``; one word as it is, and nothing for none."""
+    if len(words) < 2:
+        return "".join(words)
+    return tr("{others} or {last}", others=", ".join(words[:-1]), last=words[-1])
 
 
 def counted(number: int, noun: str, plural: str | None = None) -> str:
@@ -62,32 +80,32 @@ def counted(number: int, noun: str, plural: str | None = None) -> str:
 
 def group_word(group: Position) -> str:
     """Return ``Defenders``."""
-    return f"{group.word.capitalize()}s"
+    return tr(_GROUPS[group])
 
 
 def count_words(done: int, tries: int) -> str:
     """Return ``26 of 37``."""
-    return f"{done} of {tries}"
+    return tr("{done} of {tries}", done=done, tries=tries)
 
 
 def share_words(done: int, tries: int) -> str:
     """Return the share done as a frequency in ten, rounded half up, without ever rounding to none or all."""
     if tries == 0:
-        return "not seen yet"
+        return tr("not seen yet")
     if done == 0:
-        return "none yet"
+        return tr("none yet")
     if done == tries:
-        return "every one"
+        return tr("every one")
     tenths = (20 * done + tries) // (2 * tries)
     if tenths == 0:
-        return "fewer than 1 in 10"
-    return "more than 9 in 10" if tenths == 10 else f"about {tenths} in 10"
+        return tr("fewer than 1 in 10")
+    return tr("more than 9 in 10") if tenths == 10 else tr("about {tenths} in 10", tenths=tenths)
 
 
 def told(standing: Standing) -> str:
     """Return ``26 of 37, about 7 in 10``."""
     count = count_words(standing.done, standing.tries)
-    return f"{count}, {share_words(standing.done, standing.tries)}"
+    return tr("{count}, {share}", count=count, share=share_words(standing.done, standing.tries))
 
 
 def is_firm(standing: Standing) -> bool:
@@ -100,22 +118,27 @@ def is_firm(standing: Standing) -> bool:
 
 def call_words(standing: Standing) -> str:
     """Return the call; empty where tries are enough but the estimate does not stand, so that none is made."""
-    return str(standing.call) if is_firm(standing) or standing.call is Call.TOO_FEW else ""
+    return tr(standing.call) if is_firm(standing) or standing.call is Call.TOO_FEW else ""
 
 
 def missing_words(standing: Standing | Coverage) -> str:
     """Return what is missing until a call can be made: ``4 more tries, at 1 more practice``; or nothing."""
     tries, practices = standing.missing
-    more = counted(tries, "more try", "more tries") + "," if tries else "tries"
-    if practices:
-        return f"{more} at {counted(practices, 'more practice')}"
-    return more.removesuffix(",") if tries else ""
+    more = counted(tries, "more try", "more tries") if tries else ""
+    if not practices:
+        return more
+    at = counted(practices, "more practice")
+    return (
+        tr("{tries}, at {practices}", tries=more, practices=at)
+        if tries
+        else tr("tries at {practices}", practices=at)
+    )
 
 
 def now_words(standing: Standing, last: date) -> str:
     """Return ``now``, or ``on 11 Nov`` when the skill was last watched long before the last practice."""
     watched = standing.path[-1].on if standing.path else last
-    return "now" if (last - watched).days <= FRESH_DAYS else f"on {short_date(watched)}"
+    return tr("now") if (last - watched).days <= FRESH_DAYS else tr("on {day}", day=short_date(watched))
 
 
 def state_words(standing: Standing, last: date) -> str:
@@ -125,16 +148,20 @@ def state_words(standing: Standing, last: date) -> str:
     """
     if not is_firm(standing):
         return direction_words(standing)
-    about = about_words(standing.share)
-    span = level_words(standing).removesuffix(" in 10")
-    return f"{now_words(standing, last)} {about} ({span}); {direction_words(standing)}"
+    return tr(
+        "{when} {share} ({tenths}); {direction}",
+        when=now_words(standing, last),
+        share=about_words(standing.share),
+        tenths=tenths_words(standing.low, standing.high),
+        direction=direction_words(standing),
+    )
 
 
 def direction_words(standing: Standing) -> str:
     """Return where the share is heading, or why that cannot be said."""
     if standing.call is Call.TOO_FEW:
-        return f"{TOO_FEW}: {missing_words(standing)}"
-    return NO_READING if standing.doubt else DIRECTIONS[standing.trend]
+        return tr("too few yet: {missing}", missing=missing_words(standing))
+    return tr("no clear reading yet") if standing.doubt else tr(DIRECTIONS[standing.trend])
 
 
 def level_words(standing: Standing) -> str:
@@ -147,8 +174,19 @@ def level_words(standing: Standing) -> str:
 
 def span_words(low: float, high: float) -> str:
     """Return the bounds of a share in tenths, rounded outward: ``5 to 8 in 10``."""
+    least, most = _tenths_outward(low, high)
+    return tr("{low} to {high} in 10", low=least, high=most)
+
+
+def tenths_words(low: float, high: float) -> str:
+    """Return the bounds of a share beside another share in tenths: ``5 to 8``."""
+    least, most = _tenths_outward(low, high)
+    return tr("{low} to {high}", low=least, high=most)
+
+
+def _tenths_outward(low: float, high: float) -> tuple[int, int]:
     # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by how floats are stored
-    return f"{floor(round(low * 10, 9))} to {ceil(round(high * 10, 9))} in 10"
+    return floor(round(low * 10, 9)), ceil(round(high * 10, 9))
 
 
 def about_words(share: float) -> str:
@@ -158,13 +196,18 @@ def about_words(share: float) -> str:
 
 def chart_words(name: str, standing: Standing, level: str) -> str:
     """Return the chart in words, for those who do not see it. ``level`` may be empty."""
-    now = f" Very likely {level}." if level else ""
-    seen = counted(len(standing.seen), "practice")
-    return f"{name}: done in {told(standing)}, at {seen}. Direction: {direction_words(standing)}.{now}"
+    said = tr(
+        "{name}: done in {told}, at {practices}. Direction: {direction}.",
+        name=name,
+        told=told(standing),
+        practices=counted(len(standing.seen), "practice"),
+        direction=direction_words(standing),
+    )
+    return " ".join(filter(None, (said, level and tr("Very likely {level}.", level=level))))
 
 
-COUNTS = "Counts are what coaches had time to write down, not every try. They are not a grade."
-CAUTION = (
+COUNTS = mark("Counts are what coaches had time to write down, not every try. They are not a grade.")
+CAUTION = mark(
     "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
     "it. Local rules come first."
 )

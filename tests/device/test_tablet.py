@@ -33,6 +33,7 @@ from evaltrack.device.tablet import (
     tablet_file,
     tablet_folder,
 )
+from evaltrack.language import Language
 
 KINDS = {setting.name: setting.type for setting in fields(Tablet) if setting.name != "seen"}
 SALTED = "0a" * 16 + ":" + "0b" * 32
@@ -108,7 +109,7 @@ def test_settings_of_the_wrong_kind_are_left_out(home):
         ("board", "chess"), ("latch", f"scrypt:30:8:1:{SALTED}"), ("latch", f"scrypt:15:8:33:{SALTED}"),
         ("latch", f"scrypt:15:8:0:{SALTED}"), ("latch", f"scrypt:15:8:-1:{SALTED}"), ("season", "a\0b.db"),
         ("season", "\ud800.db"), ("season", "x" * 5_000), ("season", "\x1b]0;x\x07.db"),
-        ("observer", "x" * 500), ("player", "../../x"),
+        ("observer", "x" * 500), ("player", "../../x"), ("language", "tlh"), ("language", "fr_CA"),
         ("wrong_codes", -1), ("wrong_codes", True), ("wrong_codes", 10**30), ("sound", 1),
     ],
 )  # fmt: skip
@@ -156,6 +157,7 @@ settings_kept = st.fixed_dictionaries(
         "observer": plain,
         "dark": st.booleans(),
         "hand": st.sampled_from(["right", "left"]),
+        "language": st.sampled_from(["", *(one.value for one in Language)]),
         "px_per_mm": st.just(0.0) | st.floats(*PLAUSIBLE_PX_PER_MM),
         "sound": st.booleans(),
         "vibration": st.booleans(),

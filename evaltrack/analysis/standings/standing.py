@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from evaltrack.language import mark
+
 ENOUGH_TRIES, ENOUGH_PRACTICES = 10, 3  # from which a call and a trend are made
 LEAST_MOVE = 0.02  # of a share, to be told by itself as what moved it
 
@@ -11,18 +13,18 @@ LEAST_MOVE = 0.02  # of a share, to be told by itself as what moved it
 class Call(StrEnum):
     """The call against the coach's target for the skill, never against team-mates."""
 
-    TOO_FEW = "too few"
-    WORK_ON = "work on"
-    IN_BETWEEN = "in between"
-    SOLID = "solid"
+    TOO_FEW = mark("too few")
+    WORK_ON = mark("work on")
+    IN_BETWEEN = mark("in between")
+    SOLID = mark("solid")
 
 
 class Trend(StrEnum):
     """The direction since the window's start; ``no clear change`` is the usual answer, and right."""
 
-    UP = "up"
-    DOWN = "down"
-    NO_CLEAR_CHANGE = "no clear change"
+    UP = mark("up")
+    DOWN = mark("down")
+    NO_CLEAR_CHANGE = mark("no clear change")
 
 
 @dataclass(frozen=True, slots=True)

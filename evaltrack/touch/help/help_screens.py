@@ -2,6 +2,8 @@
 
 from functools import partial
 
+from evaltrack.language import mark, tr
+
 # what somebody who knows a screen has done on it: the event that says so, by the screen's name
 FIRST_ACTS = {
     "start": "on_board",
@@ -9,7 +11,7 @@ FIRST_ACTS = {
     "players": "on_player",
     "practices": "on_practice",
 }
-_LATCHED = "This tablet is latched: print the guide from the help of Set-up, which asks for the code."
+_LATCHED = mark("This tablet is latched: print the guide from the help of Set-up, which asks for the code.")
 _BOARD, _LOOKED_AT = "board", 200  # its last tallies say which outcomes somebody has tapped
 
 
@@ -58,9 +60,9 @@ class HelpScreens:
             sheet.told = sentence
 
         if self.needs_code():
-            tell(_LATCHED)
+            tell(tr(_LATCHED))
             return
-        tell("The guide is being made ...")
+        tell(tr("The guide is being made ..."))
         path = self.desk.season.path if self.desk.season else None
         self.worker.ask(partial(write_guide, path, guides_folder(), paper), tell, tell)
 
