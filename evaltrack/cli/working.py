@@ -17,7 +17,8 @@ from evaltrack.cli.season_days import (
 from evaltrack.cli.telling import say, tell, warn
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.season import found_season
-from evaltrack.language import Language, language as spoken, mark, speaking, tr, tr_many
+from evaltrack.language import Language, mark, speaking, tr, tr_many
+from evaltrack.language import language as spoken
 from evaltrack.paper.note.forms import Wanted
 from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table

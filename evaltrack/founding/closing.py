@@ -103,8 +103,10 @@ def _printed(season) -> list[tuple[date, int]]:
 def _files(path: Path, looked) -> "tuple[list[NamedFile], list[NamedFile]]":
     """Return what the app made of one child alone, and all other files that have a name."""
     from evaltrack.device.files_with_name import files_with_name
+    from evaltrack.device.tablet import tablet_file
 
-    found = [one for one in files_with_name(path, looked.names, []) if one.path not in looked.copies]
+    here = tablet_file().resolve()  # out of which the name goes by itself
+    found = [one for one in files_with_name(path, looked.names, []) if one.path not in [here, *looked.copies]]
     return [one for one in found if one.own], [one for one in found if not one.own]
 
 

@@ -117,6 +117,7 @@ class Checks:
         yield from (partial(read, retired=True) for read in (catalogue.skills, catalogue.drills))
         yield from (season.catalogue_changes.all, season.catalogue_changes.texts)
         yield from (season.corrections.all, season.tally_corrections.all, season.comments.all)
+        yield from (season.last_look.all, season.life.all, season.player_comments.all)
         yield from (season.plans.every, season.calendar.all, self._withdrawals)
         yield practices.every
         for practice in practices.every():

@@ -91,7 +91,7 @@ def know_a_loan(db: Database) -> None:
 
 @season_migrations()
 def keep_what_becomes_of_a_season(db: Database) -> None:
-    """Keep until when names are kept, and that the season was closed; comments on players."""
+    """Keep until when names are kept, and that the season was closed; comments; let people read along."""
     _run(db, 14)
 
 

@@ -13,6 +13,7 @@ from evaltrack.store.schema_of_meetings import MEETINGS
 from evaltrack.store.schema_of_notes import FAMILY_NOTES
 from evaltrack.store.schema_of_packs import PACKS
 from evaltrack.store.schema_of_plans import PRACTICE_PLANS
+from evaltrack.store.schema_of_views import LAST_LOOK, VIEWS
 from evaltrack.store.schema_of_wishes import WISHES_AND_CONTACT
 
 APPLICATION_ID = 0x4556_5431  # "EVT1": marks the file as a season file of ours
@@ -352,7 +353,7 @@ _VERSIONS = (
     (WISHES_AND_CONTACT,),
     (PACKS,),
     (LOANS,),
-    (SEASON_FACTS, PLAYER_COMMENTS),
+    (SEASON_FACTS, PLAYER_COMMENTS, LAST_LOOK, VIEWS),
 )
 
 

@@ -1,4 +1,4 @@
-"""Whether the tables of a file are those of a season file, and nothing else: no trigger, no view instead.
+"""Whether tables and views of a file are those of a season file, and nothing else: no trigger, no other view.
 
 A file may have been made by somebody who means harm. What SQLite would run by itself (triggers, views,
 generated columns, checks, indexes on expressions) is what the schema says, so the schema must be ours.
@@ -14,7 +14,7 @@ from evaltrack.rink.plain_text import one_line
 from evaltrack.store.schema import scripts
 
 _ALTER = re.compile(r"ALTER TABLE (\w+) ADD COLUMN (.*)")
-_ENTRY = re.compile(r"CREATE (?:UNIQUE )?(TABLE|INDEX) (\w+)")
+_ENTRY = re.compile(r"CREATE (?:UNIQUE )?(TABLE|INDEX|VIEW) (\w+)")
 _DROP = re.compile(r"DROP TABLE (\w+)")
 _LEDGER = "_sqlite_migrations"  # of sqlite-utils: which were applied
 _LEDGER_TABLE = re.compile(r"CREATE TABLE [\w ,]*\([\w ,]*\)(?: STRICT)?")
@@ -30,7 +30,7 @@ _CONSTRAINTS = re.compile(r",(?:PRIMARY KEY|FOREIGN KEY|UNIQUE) ?\(")
 
 
 class _Entry(NamedTuple):
-    """The statement that makes a table or an index of ours, and the columns that it was given later."""
+    """The statement that makes a table, index or view of ours, and the columns that it was given later."""
 
     made: str
     added: tuple[str, ...] = ()
@@ -65,7 +65,7 @@ def _text(statement: object) -> str:
 
 @lru_cache
 def expected(version: int) -> dict[str, _Entry]:
-    """Return what makes the tables and indexes of a version, by name."""
+    """Return what makes the tables, indexes and views of a version, by name."""
     known: dict[str, _Entry] = {}
     for statement in map(str.strip, scripts(version)):
         if altered := _ALTER.fullmatch(statement):

@@ -113,6 +113,13 @@ class SeasonFile:
         return PlayerComments(self._connection)
 
     @property
+    def last_look(self):
+        """Return what keeps the standings that were shown last, for other programs, `LastLook`."""
+        from evaltrack.store.last_look import LastLook
+
+        return LastLook(self._connection)
+
+    @property
     def life(self):
         """Return what keeps how long names are kept, and whether the season was closed, `SeasonLife`."""
         from evaltrack.store.season_life import SeasonLife

@@ -4,6 +4,7 @@ import sqlite3
 from datetime import date
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.practice import local_day
@@ -45,12 +46,18 @@ class SeasonLife:
         known = self.retention()
         if day < known.earliest:
             raise EvaltrackError(
-                f"the season still ran on {in_full(known.earliest)}; choose that day or a later one"
+                tr(
+                    "the season still ran on {day}; choose that day or a later one",
+                    day=in_full(known.earliest),
+                )
             )
         if day > known.latest:
             raise EvaltrackError(
-                f"children's data are kept two years after the last practice at most; choose "
-                f"{in_full(known.latest)} or an earlier day"
+                tr(
+                    "children’s data are kept two years after the last practice at most; choose {day} or an"
+                    " earlier day",
+                    day=in_full(known.latest),
+                )
             )
         with transaction(self._connection):
             note(self._connection, KEEP_UNTIL, day, tablet, now_ms() if at is None else at)

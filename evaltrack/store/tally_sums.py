@@ -14,7 +14,9 @@ from evaltrack.store.tally_rows import NOT_WITHDRAWN
 _KIND = (
     "CASE WHEN t.outcome = 'unseen' THEN 'unseen'"
     " WHEN s.version IS NOT t.skill_version OR s.retired THEN 'earlier'"
-    " WHEN p.status = 'left' THEN 'left' ELSE 'tries' END"
+    # in a season that was closed nobody has a name, and all that is left is the team's
+    " WHEN p.status = 'left' AND EXISTS (SELECT 1 FROM player n WHERE n.name <> '') THEN 'left'"
+    " ELSE 'tries' END"
 )
 _FROM = (
     "FROM tally t LEFT JOIN skill s ON s.key = t.skill LEFT JOIN player p ON p.id = t.player"

@@ -60,16 +60,18 @@ def _stays(what) -> str:
 
 def _rest(closing: Closing) -> list[str]:
     rows, struck = closing.forgotten.rows, sum(closing.forgotten.struck.values())
+    written = [
+        counted(rows["practice_comment"] + rows["player_comment"], "comment"),
+        counted(rows["note_fact"], "change of a family’s page", "changes of families’ pages"),
+        counted(
+            rows["meeting_evening"], "change of an evening of meetings", "changes of evenings of meetings"
+        ),
+        counted(rows["practice_plan"], "plan"),
+    ]
     lines = [
         tr(
-            "Along with them: {comments}, {pages}, {meetings}, {plans}; who was there, corrections, reps and"
-            " the calendar.",
-            comments=counted(rows["practice_comment"], "comment"),
-            pages=counted(rows["note_fact"], "change of a family’s page", "changes of families’ pages"),
-            meetings=counted(
-                rows["meeting_evening"], "change of an evening of meetings", "changes of evenings of meetings"
-            ),
-            plans=counted(rows["practice_plan"], "plan"),
+            "Along with them what was written or planned ({counts}), who was there, corrections and reps.",
+            counts=", ".join(written),
         )
     ]
     if struck:

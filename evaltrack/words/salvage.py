@@ -44,6 +44,7 @@ _NAMES = {
     "meeting_slot": mark("Times of meetings"),
     "meeting_came": mark("Marks of who came to a meeting"),
     "player_comment": mark("Comments on players"),
+    "last_look": mark("Standings as of the last look"),
     "season_fact": mark("How long the names of the season are kept"),
     "loan": mark("Until when the season is lent"),
     "edit": mark("Earlier values of players, skills, drills and practices"),

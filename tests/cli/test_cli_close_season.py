@@ -82,6 +82,7 @@ def test_nobody_is_left_anywhere(command, alone, names, tablet_home):
     assert f"{page}, of {date.today().isoformat()}, was deleted" in told.stdout
     assert where_named(alone.parent, *names) == where_named(tablet_home, *names) == []
     assert (load_tablet().player, load_tablet().observer) == ("", "")
+    assert "tablet.json" not in told.stdout
     assert [one.why for one in backups_of(ident)] == [Why.ERASURE]
     assert command("standings", alone, "--team").stdout == before
     assert command("check", alone).exit_code == 0

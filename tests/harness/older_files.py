@@ -8,8 +8,11 @@ from pathlib import Path
 from evaltrack.store import migrations
 from evaltrack.store.schema import SCHEMA_VERSION, statements
 
-ADDING_ONLY = 6  # versions from this one on only add tables and columns, so that these can be taken out
+ADDING_ONLY = (
+    6  # versions from this one on only add tables, views and columns, so that these can be taken out
+)
 _TABLE = re.compile(r"CREATE TABLE (\w+)")
+_VIEW = re.compile(r"CREATE VIEW (\w+)")
 _COLUMN = re.compile(r"ALTER TABLE (\w+) ADD COLUMN (\w+)")
 
 
@@ -20,7 +23,9 @@ def make_older(path: Path, version: int) -> None:
     names = [one.name for one in migrations.season_migrations.pending(migrations.Database(memory=True))]
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
         for statement in reversed(added):
-            if table := _TABLE.match(statement):
+            if view := _VIEW.match(statement):
+                file.execute(f"DROP VIEW {view[1]}")
+            elif table := _TABLE.match(statement):
                 file.execute(f"DROP TABLE {table[1]}")
             elif column := _COLUMN.match(statement):
                 file.execute(f"ALTER TABLE {column[1]} DROP COLUMN {column[2]}")

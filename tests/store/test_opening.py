@@ -154,7 +154,8 @@ def test_foreign_keys_are_on_for_every_connection(season):
 def test_every_table_is_strict(season_path):
     """No table of ours takes a text where a number belongs."""
     with closing(sqlite3.connect(season_path)) as other:
-        tables = other.execute("SELECT name, strict FROM pragma_table_list WHERE schema = 'main'").fetchall()
+        select = "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' AND type = 'table'"
+        tables = other.execute(select).fetchall()
     ours = {name: strict for name, strict in tables if not name.startswith(("sqlite_", "_sqlite_"))}
     assert {"tally", "withdrawal", "player", "practice"} <= ours.keys()
     assert [name for name, strict in ours.items() if not strict] == []

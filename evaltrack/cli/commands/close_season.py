@@ -3,9 +3,7 @@
 from datetime import date
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell
 from evaltrack.language import tr
@@ -19,8 +17,8 @@ Example:  evaltrack close-season lanterns.db
 
 @command("close-season", epilog=_CLOSE)
 @season_file
-@click.option("--yes", is_flag=True, help="Close it; without it only what would go is said.")
-@click.option("--out", "receipt", type=FILE, metavar="FILE", help="Write what is told into a text file too.")
+@option("--yes", is_flag=True, help="Close it; without it only what would go is said.")
+@option("--out", "receipt", type=FILE, metavar="FILE", help="Write what is told into a text file too.")
 def close_season(season_file: Path, yes: bool, receipt: Path | None) -> None:
     """Close a season: forget every child, and keep what the team did.
 

@@ -6,7 +6,6 @@ from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window, whom
 from evaltrack.language import tr
-from evaltrack.rink.player import Player
 
 _ERASE = """\b
 Example:  evaltrack erase lanterns.db --player 14

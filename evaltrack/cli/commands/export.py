@@ -14,6 +14,7 @@ from evaltrack.words.wording import counted
 
 _EXPORT = """\b
 Example:  evaltrack export lanterns.db --out lanterns-2026
+          evaltrack export lanterns.db --out for-analysts --format parquet
           evaltrack export lanterns.db --out for-the-parents --player 14
           evaltrack export lanterns.db --out for-all-parents --each
 """
@@ -24,8 +25,11 @@ Example:  evaltrack export lanterns.db --out lanterns-2026
 @option("--out", "folder", required=True, type=FILE, metavar="DIR", help="A new or empty folder.")
 @option("--player", "number", metavar="NUMBER", help="All that is kept of this player alone.")
 @option("--each", is_flag=True, help="All that is kept of each player, a folder for each.")
+@option("--format", "form", type=click.Choice(["csv", "parquet"]), default="csv", show_default=True)
 @option("--name", metavar="NAME", help="Which one, where several have worn the number.")
-def export(season_file: Path, folder: Path, number: str | None, each: bool, name: str | None) -> None:
+def export(
+    season_file: Path, folder: Path, number: str | None, each: bool, form: str, name: str | None
+) -> None:
     """Write the season as tables that any program opens, with a description of every column.
 
     With --player everything that is kept of one child, for the parents: a page to read, tables, and one file
@@ -37,6 +41,8 @@ def export(season_file: Path, folder: Path, number: str | None, each: bool, name
 
     if name and not number:
         raise click.UsageError("--name belongs to --player")
+    if form != "csv" and (each or number):
+        raise click.UsageError("--format parquet is of the whole season; leave out --player and --each")
     if each and number:
         raise click.UsageError("--each is of all players; leave out --player")
     if each:
@@ -51,19 +57,21 @@ def export(season_file: Path, folder: Path, number: str | None, each: bool, name
         )
         return
     with opened(season_file) as season:
-        files = _of_team(season) if number is None else _of_player(season, number, name)
+        files = _of_team(season, form) if number is None else _of_player(season, number, name)
     write_folder(folder, files)
     tell(tr("{name}: {what}", name=folder, what=", ".join(files)))
 
 
-def _of_team(season) -> dict[str, str]:
+def _of_team(season, form: str) -> dict[str, str | bytes]:
+    from evaltrack.paper.export.as_parquet import as_parquet
     from evaltrack.paper.export.team_tables import team_tables
-    from evaltrack.paper.export.tidy_table import data_package
+    from evaltrack.paper.export.tidy_table import TidyTable, data_package
 
     tables = team_tables(season, worked_out(season, left=True))
-    package = data_package("season", str(season.team), tables)
+    package = data_package("season", str(season.team), tables, form)
     described = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
-    return {f"{table.name}.csv": table.as_csv() for table in tables} | {"datapackage.json": described}
+    write = as_parquet if form == "parquet" else TidyTable.as_csv
+    return {f"{table.name}.{form}": write(table) for table in tables} | {"datapackage.json": described}
 
 
 def _of_player(season, number: str, name: str | None) -> dict[str, str]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.language import tr
@@ -20,12 +20,10 @@ Example:  evaltrack handover lanterns.db
 @command(epilog=_EXAMPLE)
 @season_file
 @click.argument("address", metavar="[ADDRESS[:PORT]]", required=False)
-@click.option(
-    "--code", metavar="DIGITS", help="The code that the other tablet shows; asked for if not given."
-)
-@click.option("--listen", metavar="ADDRESS", help="The address of this machine on which to listen.")
-@click.option("--port", type=click.IntRange(0, 65535), help="The port on which to listen; 0 for any.")
-@click.option(
+@option("--code", metavar="DIGITS", help="The code that the other tablet shows; asked for if not given.")
+@option("--listen", metavar="ADDRESS", help="The address of this machine on which to listen.")
+@option("--port", type=click.IntRange(0, 65535), help="The port on which to listen; 0 for any.")
+@option(
     "--live", type=click.IntRange(0), default=0, metavar="SECONDS", help="Stay together so long after that."
 )
 def handover(

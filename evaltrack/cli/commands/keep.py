@@ -3,9 +3,7 @@
 from datetime import date
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import Day
 from evaltrack.cli.telling import tell
 from evaltrack.cli.working import opened
@@ -18,7 +16,7 @@ Example:  evaltrack keep lanterns.db
 
 @command(epilog=_KEEP)
 @season_file
-@click.option("--until", type=Day(), metavar="DATE", help="The last day on which they are kept.")
+@option("--until", type=Day(), metavar="DATE", help="The last day on which they are kept.")
 def keep(season_file: Path, until: date | None) -> None:
     """Say until when children's data are kept, or choose the day.
 

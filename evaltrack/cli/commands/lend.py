@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE, Day
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
@@ -19,15 +19,15 @@ Example:  evaltrack lend lanterns.db --out stick/bench-two.db
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.option("--out", "target", type=FILE, required=True, metavar="FILE", help="Write the loan here.")
-@click.option(
+@option("--out", "target", type=FILE, required=True, metavar="FILE", help="Write the loan here.")
+@option(
     "--names",
     type=click.Choice([one.value for one in LentNames]),
     default=LentNames.FIRST.value,
     show_default=True,
     help="First names beside the numbers, or none.",
 )
-@click.option(
+@option(
     "--until",
     type=Day(),
     metavar="DATE",

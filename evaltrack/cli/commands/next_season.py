@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, season_file
+from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE, Numbers, Words
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_unknown, worked_out
@@ -22,12 +22,10 @@ Example:  evaltrack next-season lanterns.db lanterns-2027.db
 @command("next-season", epilog=_NEXT)
 @season_file
 @click.argument("new_file", metavar="NEW.db", type=FILE)
-@click.option("--team", metavar="NAME", type=Words("the team", LONGEST_NAME), help="If it has another name.")
-@click.option(
-    "--age-class", metavar="CLASS", type=Words("the age class", LONGEST_NAME), help="If it is another."
-)
-@click.option("--leave-out", type=Numbers(), metavar="NUMBERS", default=(), help="Who does not come along.")
-@click.option(
+@option("--team", metavar="NAME", type=Words("the team", LONGEST_NAME), help="If it has another name.")
+@option("--age-class", metavar="CLASS", type=Words("the age class", LONGEST_NAME), help="If it is another.")
+@option("--leave-out", type=Numbers(), metavar="NUMBERS", default=(), help="Who does not come along.")
+@option(
     "--standings-as-comments", "comments", is_flag=True, help="Note with each player what was counted last."
 )
 def next_season(

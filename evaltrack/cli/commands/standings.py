@@ -19,6 +19,7 @@ from evaltrack.cli.working import (
     tell_strict,
     worked_out_with_observers,
 )
+from evaltrack.errors import NotSavedError
 from evaltrack.language import tr
 from evaltrack.paper.tables.standings import as_csv, as_json, as_table
 from evaltrack.rink.drill import steps_by_drill
@@ -56,6 +57,8 @@ def standings(
         wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
         found, strict = worked_out_with_observers(season, as_of, skill, left)
+        if as_of is None and skill is None:
+            _keep_look(season, found)
         found = [s for s in found if s.player in wanted]
         told = {"why": step_names(season.catalogue.drills(retired=True))} if why else {}
         tell_strays(season)
@@ -67,6 +70,16 @@ def standings(
     for words in comments:
         tell(words)
     tell_strict(strict, form)
+
+
+def _keep_look(season, found: list[Standing]) -> None:
+    """Keep what is shown for whoever opens the file with another program."""
+    held = [practice.held_on for practice in season.practices.all()]
+    if held:
+        try:
+            season.last_look.keep(found, max(held))
+        except NotSavedError as error:  # they are worked out, and can be printed all the same
+            warn(str(error))
 
 
 def _comments(season, number: str | None) -> list[str]:

@@ -10,7 +10,7 @@ from evaltrack.language import tr
 from evaltrack.private_file import write_private
 
 
-def write_folder(folder: Path, files: Mapping[str, str]) -> None:
+def write_folder(folder: Path, files: Mapping[str, str | bytes]) -> None:
     """Write files into a new or empty folder, all of them or none.
 
     Raises
@@ -27,8 +27,8 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         draft.mkdir(mode=0o700)
-        for name, text in files.items():
-            write_private(draft / name, text.encode("utf-8"))
+        for name, content in files.items():
+            write_private(draft / name, content if isinstance(content, bytes) else content.encode("utf-8"))
         if folder.is_dir():
             folder.rmdir()
         draft.rename(folder)

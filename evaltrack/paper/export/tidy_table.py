@@ -79,21 +79,24 @@ def cell(value: object) -> object:
     return {True: "true", False: "false"}[known] if isinstance(known, bool) else known
 
 
-def data_package(name: str, title: str, tables: Iterable[TidyTable]) -> dict:
+_MEDIA = {"csv": "text/csv", "parquet": "application/vnd.apache.parquet"}
+
+
+def data_package(name: str, title: str, tables: Iterable[TidyTable], form: str = "csv") -> dict:
     """Return the description of all tables, as `datapackage.json` has it."""
     return {
         "profile": "tabular-data-package",
         "name": name,
         "title": title,
-        "description": GUARD,
-        "resources": [_resource(table) for table in tables],
+        "description": GUARD if form == "csv" else "Times are in UTC.",
+        "resources": [_resource(table, form) for table in tables],
     }
 
 
-def _resource(table: TidyTable) -> dict:
+def _resource(table: TidyTable, form: str) -> dict:
     schema = {
         "fields": [_field(one) for one in table.columns],
-        "missingValues": [""],
+        **({"missingValues": [""]} if form == "csv" else {}),
         "primaryKey": list(table.key),
     }
     if table.refers:
@@ -102,10 +105,10 @@ def _resource(table: TidyTable) -> dict:
         "profile": "tabular-data-resource",
         "name": table.name,
         "title": table.title,
-        "path": f"{table.name}.csv",
-        "format": "csv",
-        "mediatype": "text/csv",
-        "encoding": "utf-8",
+        "path": f"{table.name}.{form}",
+        "format": form,
+        "mediatype": _MEDIA[form],
+        **({"encoding": "utf-8"} if form == "csv" else {}),
         "schema": schema,
     }
 

@@ -15,7 +15,7 @@ class Own(Enum):
     SEASON = "the same on every tablet, or it is another season"
     JOURNAL = "of this file and its journal"
     VALUES = "what is in force, worked out from the values that fields ever had (see `edits`)"
-    HERE = "of this tablet: what its joins have found"
+    HERE = "of this tablet: what its joins have found, and what was looked at"
     PART = "goes with the rows that it belongs to"
     FOREIGN = "passed on as it came"
     LOAN = "says of this file that it is lent"
@@ -103,6 +103,7 @@ RULES: dict[str, Facts | Own] = {
     "ice_time": Facts(about=("uid",), always=True),
     "player_comment": Facts(about=("player",)),
     "season_fact": Facts(about=("field",), always=True),
+    "last_look": Own.HERE,
     "lost_edit": Own.HERE,
     "foreign_fact": Own.FOREIGN,
     "loan": Own.LOAN,

@@ -33,6 +33,7 @@ _PRIVACY = mark(
 _LAST = 5  # practices in the list
 # sp: the least height of all keys in columns, and the least width of a row of them
 _UPRIGHT, _ROW = 1110, 700
+_REMINDER = 80  # sp, of a reminder with its key
 
 
 class HomeScreen(AppScreen):
@@ -41,7 +42,8 @@ class HomeScreen(AppScreen):
     ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
     asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
     other one starts. It is laid out as in landscape, too, where an upright column of keys has no room and a
-    row has. ``on_held`` brings the key of a practice that is to be looked at.
+    row has; it is ``tight`` where a reminder takes the room of the counts. ``on_held`` brings the key of a
+    practice that is to be looked at.
     """
 
     __events__ = (
@@ -66,6 +68,11 @@ class HomeScreen(AppScreen):
     landscape = AliasProperty(
         lambda self: self.width > self.height or (self.height < sp(_UPRIGHT) and self.width >= sp(_ROW)),
         bind=("size",),
+        cache=True,
+    )
+    tight = AliasProperty(
+        lambda self: bool(self.reminder) and not self.landscape and self.height < sp(_UPRIGHT + _REMINDER),
+        bind=("size", "reminder"),
         cache=True,
     )
     heading = StringProperty("evaltrack")

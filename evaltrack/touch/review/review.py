@@ -63,6 +63,7 @@ class Review(EventDispatcher):
         self._opening = 0  # counts the season files that were opened and closed
         self._asked = None  # the version of the file that was asked for last
         self._edition = None  # of the standings at hand
+        self._looked = None  # which standings were kept as the last look
         self._running = self._following = False
         self._updates: list[Callable] = []
         self._written = -inf  # when this app last wrote
@@ -109,6 +110,7 @@ class Review(EventDispatcher):
             self.bind(standings=update, words=update)
         self._poll()
         self.refresh()
+        self._keep_look()
         update()
 
     def hide(self, update: Callable) -> None:
@@ -144,6 +146,7 @@ class Review(EventDispatcher):
         if self._has_ended(version):
             if standings is not None:
                 self._edition, self.strict, self.standings = edition, strict, tuple(standings)
+                self._keep_look()
             self.words, self.state = "", State.READY
             self._go_on(version)
 
@@ -154,6 +157,18 @@ class Review(EventDispatcher):
             if version == self._asked:
                 self._asked = None  # so that the next check tries again
             self._go_on(version)
+
+    def _keep_look(self) -> None:
+        """Keep what is on show for whoever opens the file with another program; never between two taps."""
+        desk, look = self._desk, (self._opening, self._edition)
+        if self._updates and self.standings and look != self._looked and not desk.practice and desk.season:
+            self._looked = look
+            desk.told(self._write_look)
+
+    def _write_look(self) -> None:
+        held = [practice.held_on for practice in self._desk.season.practices.all()]
+        if held:
+            self._desk.season.last_look.keep(self.standings, max(held))
 
     def _has_ended(self, version: tuple) -> bool:
         """Note that the work is done, and say whether its season file is still the one in hand."""

@@ -9,8 +9,10 @@ from name_search import where_named
 from pressing import keys_of, press
 from seasons_for_touch import new_season
 from set_clocks import TabletClock
+from words_seen import faults
 
 from evaltrack.device.season_places import parents_folder
+from evaltrack.device.tablet import WordSize
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.opening import open_season
@@ -20,6 +22,7 @@ from evaltrack.touch.widgets.sheet import Line
 from evaltrack.touch.worker.worker import Worker
 
 LAST = date(2026, 3, 14)
+PORTRAIT = 800, 1280
 USUAL = LAST + timedelta(weeks=48)
 
 
@@ -182,3 +185,18 @@ def test_parents_get_copies_first(drive, path, shared_worker):
         others = [other.name for other in players if other is not player]
         assert where_named(own, player.name)
         assert where_named(own, *others) == []
+
+
+@pytest.mark.parametrize("window", [PORTRAIT], indirect=True)
+def test_a_reminder_pushes_nothing_out_of_the_window(window, drive, path):
+    """Also upright with the largest words, where it takes the place of the counts."""
+    driver = drive(path)
+    driver.app.desk.keep(words=WordSize.LARGEST)
+    driver.app.words.follow()
+    on(driver, date(2031, 1, 1))
+    home = driver.app.screens.current_screen
+    assert home.tight
+    assert faults(home) == []
+    keys = {key.title: key for key in keys_of(driver)}
+    end, set_up = keys["Season’s end"], keys["Set-up"]
+    assert end.to_window(0, end.top)[1] <= set_up.to_window(0, set_up.y)[1]
