@@ -7,7 +7,7 @@ import click
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.text import folded, name_fault
-from evaltrack.language import Language, language_of, tr
+from evaltrack.language import Language, language_of, mark, tr
 
 FILE = click.Path(path_type=Path)
 
