@@ -75,7 +75,7 @@ def test_nothing_of_an_erasure_stays_english():
 
 
 def test_nothing_of_the_roster_and_the_calendar_stays_english():
-    """Every change of a player, as it is asked before and as it is told after; ice times and what was read."""
+    """Every change of a player, asked before and told after; ice times, and what was read of them."""
     changed = [
         replace(ONE, number="8"), replace(ONE, name="2"), replace(ONE, position=Position.GOALIE),
         replace(ONE, birth_year=2014), replace(ONE, status=Status.LIMITED), replace(ONE, status=Status.LEFT),
