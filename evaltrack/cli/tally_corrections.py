@@ -20,7 +20,7 @@ from evaltrack.rink.tally_correction import (
     correction_of,
 )
 from evaltrack.words.corrections import Names, counts_after, what_changed
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import counted, listed
 
 _FORCE = {
     # in force, only rehearsed
@@ -161,7 +161,7 @@ def _why_none(held: Held, chosen: Chosen, there: list[Stood], bringing_back: boo
         "none of the {tallies} of the practice {key} is chosen by {options}; choose others",
         tallies=counted(len(there), "tally", "tallies"),
         key=key,
-        options=tr(" and ").join(chosen.said),
+        options=listed(chosen.said),
     )
 
 

@@ -118,7 +118,10 @@ class _Reader:
     def _near(self, at: time) -> str:
         around = [max((s for s in self._starts if s < at), default=None)]
         around.append(min((s for s in self._starts if s > at), default=None))
-        return tr("write {times}", times=tr(" or ").join(f"{one:%H:%M}" for one in around if one))
+        clocks = [f"{one:%H:%M}" for one in around if one]
+        if len(clocks) == 2:
+            return tr("write {first} or {second}", first=clocks[0], second=clocks[1])
+        return tr("write {times}", times="".join(clocks))
 
     def _table(self, line: int, value: str) -> dict | None:
         if value.isascii() and value.isdigit() and 1 <= int(value[:4]) <= self._tables:

@@ -99,7 +99,6 @@ def test_help_in_french_keeps_its_examples(command, in_french):
 DONE = {  # ends with 0
     "agreement": ["agreement", "SEASON"],
     "backup": ["backup", "SEASON", "copy.db"],
-    "backups": ["backup", "SEASON", "--list"],
     "calendar": ["calendar", "SEASON"],
     "catalogue": ["catalogue", "SEASON"],
     "catalogue out": ["catalogue", "SEASON", "--out", "mine"],
@@ -120,12 +119,14 @@ DONE = {  # ends with 0
     "roster": ["roster", "SEASON"],
     "roster as it is": ["roster", "SEASON", "--set", "roster.csv"],
     "season": ["season", "SEASON"],
-    "sheet": ["sheet", "SEASON", "--out", "form.csv"],
+    "sheet": ["sheet", "SEASON", "--out", "form.csv", "--date", "2025-10-29"],
     "standings": ["standings", "SEASON"],
     "standings why": ["standings", "SEASON", "--why", "--player", "2"],
     "standings of the team": ["standings", "SEASON", "--team"],
 }
 REFUSED = {  # with 1: the user can put it right
+    "backups": ["backup", "SEASON", "--list"],
+    "sheet of another season": ["sheet", "SEASON", "--out", "form.csv", "--date", "2029-10-29"],
     "correct nothing": ["correct", "SEASON", "--practice", "2025-10-13", "--bring-back"],
     "join none": ["join", "SEASON", "roster.csv"],
     "load what is none": ["load", "SEASON", "roster.csv"],
