@@ -30,7 +30,7 @@ def french(start_demo):
 
 @pytest.mark.parametrize(
     ("window", "words"),
-    [(LANDSCAPE, WordSize.USUAL), (PORTRAIT, WordSize.USUAL), (PORTRAIT, WordSize.LARGEST)],
+    [(LANDSCAPE, WordSize.USUAL), (PORTRAIT, WordSize.LARGEST)],
     indirect=["window"],
 )
 def test_french_words_have_room(french, words):
