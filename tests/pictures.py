@@ -1,6 +1,6 @@
-"""Make a picture of every screen and board, at three sizes, light and dark, and of families' pages.
+"""Make a picture of every screen and board, at three sizes, light and dark, also in French, and of pages.
 
-    python tests/pictures.py --out pictures [--only portrait|pages] [--words largest]
+    python tests/pictures.py --out pictures [--only portrait|french|pages] [--words largest]
 
 Needs a GL library (Mesa's software one will do), but no display. Every size runs in a process of its own,
 since a window's density is fixed when it opens.
@@ -15,6 +15,7 @@ import tempfile
 from pathlib import Path
 
 SIZES = {"landscape": (1280, 800, 1), "portrait": (800, 1280, 1), "tablet": (2560, 1600, 2)}
+IN_FRENCH = ("landscape", "portrait")
 HERE = Path(__file__).resolve().parent
 
 
@@ -22,20 +23,23 @@ def main() -> None:
     """Read the command line and make the pictures."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--out", type=Path, required=True, help="folder for the pictures")
-    parser.add_argument("--only", choices=(*SIZES, "pages"), help="instead of all")
+    parser.add_argument("--only", choices=(*SIZES, "french", "pages"), help="instead of all")
     parser.add_argument("--words", choices=("usual", "larger", "largest"), default="usual")
     options = parser.parse_args()
     options.out.mkdir(parents=True, exist_ok=True)
     for name in [options.only] if options.only in SIZES else [] if options.only else SIZES:
         for look in ("light", "dark"):
-            shoot(name, look, options.words, options.out)
+            shoot(name, look, {"words": options.words}, options.out / f"{name}-{look}")
+    for name in IN_FRENCH if options.only in (None, "french") else ():
+        settings = {"words": options.words, "language": "fr-CA"}
+        shoot(name, "light", settings, options.out / f"french-{name}")
     if options.only in (None, "pages"):
         print_pages(options.out)
     print(f"{len(list(options.out.glob('*.png')))} pictures in {options.out}")
 
 
-def shoot(size: str, look: str, words: str, out: Path) -> None:
-    """Make the pictures of one size and look, in words of one size."""
+def shoot(size: str, look: str, settings: dict[str, str], stem: Path) -> None:
+    """Make the pictures of one size and look, with these settings of the tablet, named from ``stem`` on."""
     width, height, density = SIZES[size]
     kept = {
         key: value for key, value in os.environ.items() if not key.startswith("KIVY") and key != "DISPLAY"
@@ -49,9 +53,9 @@ def shoot(size: str, look: str, words: str, out: Path) -> None:
     }
     for script in sorted((HERE / "processes").glob("shoot*.py")):
         with tempfile.TemporaryDirectory() as home:  # one of its own: a script may set a code
-            (Path(home) / "tablet.json").write_text(json.dumps({"words": words}))
+            (Path(home) / "tablet.json").write_text(json.dumps(settings))
             command = [sys.executable, str(script), str(width), str(height), look]
-            run_twice_at_most([*command, str(out / f"{size}-{look}")], kept | {"EVALTRACK_HOME": home})
+            run_twice_at_most([*command, str(stem)], kept | {"EVALTRACK_HOME": home})
 
 
 def print_pages(out: Path) -> None:

@@ -1,5 +1,6 @@
 """Finding and pressing the keys of the screen in front, by what stands on them."""
 
+from evaltrack.language import tr
 from evaltrack.touch.widgets.button import TapButton
 
 
@@ -10,8 +11,8 @@ def keys_of(driver) -> list[TapButton]:
 
 
 def press(driver, title: str) -> None:
-    """Tap the one key with this title."""
+    """Tap the one key with this title, in English or in the language in force."""
     driver.settle()
-    (key,) = [key for key in keys_of(driver) if key.title == title]
+    (key,) = [key for key in keys_of(driver) if key.title in (title, tr(title))]
     driver.tap(key)
     driver.settle()

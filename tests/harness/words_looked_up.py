@@ -50,7 +50,7 @@ def names_in(desk: Desk) -> set[str]:
         names |= {player.name, *player.name.split()}
     for skill in (*desk.skills.values(), *desk.retired_skills()):
         said = skill.definition
-        names |= {skill.key, skill.name, *skill.name.split(), skill.caption, skill.looks_like, *skill.at_home}
+        names |= {skill.key, skill.name, skill.caption, skill.looks_like, *skill.at_home}
         names |= {said.starts, said.done, said.missed, said.not_counted}
     for drill in desk.every_drill:
         names |= {drill.key, drill.name}
@@ -62,7 +62,8 @@ def names_in(desk: Desk) -> set[str]:
 
 def not_looked_up(texts: Iterable[str], names: set[str]) -> list[str]:
     """Return the texts that have a word outside all brackets which is not one of these names."""
-    known = re.compile("|".join(re.escape(name) for name in sorted(names, key=len, reverse=True)))
+    longest_first = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
+    known = re.compile(rf"(?<!\w)(?:{longest_first})(?!\w)")
     whole = [
         text for text in dict.fromkeys(texts) if not text.endswith("…")
     ]  # one that was cut is there whole

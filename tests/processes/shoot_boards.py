@@ -25,6 +25,7 @@ from kivy.core.window import Window
 from seasons_for_touch import new_season, roster
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import aim_of
 from evaltrack.rink.player import Position, Status
 from evaltrack.rink.tally import Outcome
@@ -99,7 +100,7 @@ def empty_some(driver: Driver, screen) -> None:
     skaters = [player for player in desk.here() if player.position is not Position.GOALIE]
     assert desk.arrange(skaters[: len(skaters) * 2 // 3])
     screen.press(1)
-    screen.press(next(i for i, key in enumerate(screen.ids.board.buttons) if key.title == "nobody"))
+    screen.press(next(i for i, key in enumerate(screen.ids.board.buttons) if key.title == tr("nobody")))
 
 
 def walk(driver: Driver, variant: Variant) -> None:

@@ -15,6 +15,7 @@ from evaltrack.language import Language
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.worker.worker import Worker
+from evaltrack.words import help_pages
 
 # by room: the screens of which words still wait to be looked up
 STILL_ENGLISH = {
@@ -36,9 +37,15 @@ def bracketed(monkeypatch):
     """Have every sentence in brackets."""
     plain = language.catalogues[Language.ENGLISH]
     monkeypatch.setitem(language.catalogues, Language.ENGLISH, Bracketed(plain))
-    glyphs.forget()
+    _forget()
     yield
+    _forget()
+
+
+def _forget() -> None:
+    """Forget what was read and drawn without the brackets, or in them: both are English."""
     glyphs.forget()
+    help_pages._pages_in.cache_clear()
 
 
 @pytest.fixture

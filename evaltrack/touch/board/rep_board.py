@@ -121,7 +121,9 @@ class RepBoard:
         ident, skill = self._player(tile), self._desk.skills[tile.skill]
         if ident is None:
             why = why_empty(tile.slot, self._rotation_of(tile))
-            return Face("", skill.name, caption=f"{why}: {tile.slot.name}", here=False)
+            return Face(
+                "", skill.name, caption=tr("{what}: {more}", what=why, more=tile.slot.name), here=False
+            )
         counts = [self._desk.count(ident, outcome, tile.skill) for outcome in Outcome]
         if tile.following:
             player = self._desk.player(ident)

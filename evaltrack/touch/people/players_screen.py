@@ -1,13 +1,14 @@
 """The roster: who is on the team, by number; a tap opens the form for one of them."""
 
+from collections import Counter
 from datetime import date
 from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from evaltrack.language import tr
-from evaltrack.rink.player import Player, Status
+from evaltrack.language import mark, tr
+from evaltrack.rink.player import Player, Position, Status
 from evaltrack.rink.practice import local_day
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.touch.widgets.screen import AppScreen
@@ -17,6 +18,7 @@ from evaltrack.words.wording import counted
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _LEAST_PLACES = 20  # so that a small team has no keys as large as the screen
+_LETTERS = {Position.DEFENCE: mark("D"), Position.FORWARD: mark("F"), Position.GOALIE: mark("G")}
 
 
 class PlayersScreen(AppScreen):
@@ -42,10 +44,12 @@ class PlayersScreen(AppScreen):
         left = [player for player in desk.everyone if player.status is Status.LEFT]
         self.left = tr("{number} left", number=len(left)) if left else ""
         self.shown = tuple(left if self.gone else desk.players)
-        groups = [f"{sum(p.position == g and not p.also for p in desk.players)} {g}" for g in "DFG"]
+        ones = Counter(player.position for player in desk.players if not player.also)
+        groups = [f"{ones[group]} {tr(letter)}" for group, letter in _LETTERS.items()]
         if both := sum(p.also is not None for p in desk.players):
             groups.append(tr("{number} D and F", number=both))
-        self.summary = f"{counted(len(desk.players), 'player')}: {', '.join(groups)}"
+        team = counted(len(desk.players), "player")
+        self.summary = tr("{what}: {more}", what=team, more=", ".join(groups))
         grid = self.ids.players
         grid.clear_widgets()
         for player in self.shown:

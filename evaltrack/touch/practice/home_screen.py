@@ -8,7 +8,7 @@ from kivy.lang import Builder
 from kivy.metrics import sp
 from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
-from evaltrack.language import mark, tr
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full, nth
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import Practice
@@ -19,7 +19,6 @@ from evaltrack.touch.widgets.list_row import ListRow
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.theme import theme
 from evaltrack.words.sums import sum_words
-from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -122,7 +121,7 @@ class HomeScreen(AppScreen):
         self.heading = str(desk.season.team)
         self.has_practices = bool(practices)
         counting = total(sums.get(practice.key, TallySum()) for practice in practices)
-        known = counted(len(desk.players), "player"), counted(len(practices), "practice"), sum_words(counting)
+        known = _players(len(desk.players)), _practices(len(practices)), sum_words(counting)
         self.summary = ", ".join(known)
         self._list_practices(last, sums, {key: len(players) for key, players in there.items()})
 
@@ -167,7 +166,7 @@ class HomeScreen(AppScreen):
             if number > 1:
                 day = tr("{day}, {nth} practice", day=day, nth=nth(number))
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)
-            row = ListRow(title=day, small=f"{counted(players, 'player')}, {sum_words(of_it)}")
+            row = ListRow(title=day, small=f"{_players(players)}, {sum_words(of_it)}")
             row.bind(on_press=partial(self._lead_to, practice.key))
             rows.add_widget(row)
 
@@ -179,3 +178,12 @@ def _numbered(practices: list[Practice]) -> list[tuple[Practice, int]]:
     """Return each practice with its number among those of its day."""
     by_day = groupby(practices, lambda practice: practice.held_on)
     return [(practice, number) for _, own in by_day for number, practice in enumerate(own, 1)]
+
+
+# not by ``words.wording``, which brings what the first screen can do without
+def _players(count: int) -> str:
+    return tr_many("{number} player", "{number} players", count)
+
+
+def _practices(count: int) -> str:
+    return tr_many("{number} practice", "{number} practices", count)

@@ -8,7 +8,6 @@ from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.practice import LEFT_AFTER, is_left_open, local_day
 from evaltrack.touch.desk.desk import Desk
-from evaltrack.words.wording import clock_time
 
 
 def real_seconds() -> float:
@@ -62,6 +61,8 @@ def question_about(desk: Desk) -> str:
 
 
 def _moment(at: int, held_on: date) -> str:
+    from evaltrack.words.wording import clock_time  # few starts ask, and the others do not wait for it
+
     day = local_day(at)
     if day is None:
         return tr("a moment that is in no calendar")

@@ -33,7 +33,8 @@ class PlannedBlocks(EventSource, GridLayout):
         blocks = blocks_to_run(card, drills) if card else []
         for block in blocks:
             watched = skills[block.watch].name if block.watch in skills else tr("the step")
-            key = TapButton(title=block.name, small=f"{block.place}: {watched}", wraps=True)
+            small = tr("{what}: {more}", what=block.place, more=watched)
+            key = TapButton(title=block.name, small=small, wraps=True)
             key.block = block
             key.bind(on_press=lambda key: self.dispatch("on_block", key.block))
             self.add_widget(key)

@@ -8,6 +8,7 @@ from kivy.base import EventLoop
 from kivy.core.window import Window
 from pressing import keys_of, press
 
+from evaltrack import language as catalogues
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.language import Language, language, speak, tr
 from evaltrack.touch.tablet.another_language import let_go
@@ -91,6 +92,16 @@ def test_help_stands_on_the_screens_that_are_made_anew(drive, season_path):
     driver.app.go(ScreenName.HOME)
     driver.settle()
     assert "?" in words_on(driver.app.screens.current_screen)
+
+
+def test_who_starts_in_english_waits_for_no_french(drive, season_path, monkeypatch):
+    """The words of French are read only where somebody speaks it."""
+    monkeypatch.setattr(catalogues, "catalogues", {Language.ENGLISH: catalogues.catalogues[Language.ENGLISH]})
+    driver = drive(season_path)
+    press(driver, "Set-up")
+    assert list(catalogues.catalogues) == [Language.ENGLISH]
+    choose(driver, "Canada")
+    assert list(catalogues.catalogues) == [Language.ENGLISH, Language.FRENCH_CANADA]
 
 
 def test_the_first_screen_speaks_the_language_of_the_tablet(drive, season_path):

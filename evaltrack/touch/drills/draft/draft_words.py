@@ -1,6 +1,6 @@
 """How drills that are being changed read: what is in them, and what is wrong at which place."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from evaltrack.language import mark, tr
 from evaltrack.rink.drill import Drill, Slot, Step
@@ -24,12 +24,16 @@ def title_of(part: Drill | Step | Slot) -> str:
 
 def drill_words(drill: Drill) -> str:
     """Return the steps of a drill."""
-    return f"{counted(len(drill.steps), 'step')}: {', '.join(map(title_of, drill.steps))}"
+    return _with_names(counted(len(drill.steps), "step"), map(title_of, drill.steps))
 
 
 def step_words(step: Step) -> str:
     """Return the slots of a step."""
-    return f"{counted(len(step.slots), 'slot')}: {', '.join(map(title_of, step.slots))}"
+    return _with_names(counted(len(step.slots), "slot"), map(title_of, step.slots))
+
+
+def _with_names(what: str, names: Iterable[str]) -> str:
+    return tr("{what}: {more}", what=what, more=", ".join(names))
 
 
 def slot_words(slot: Slot, step: Step, skills: Mapping[str, Skill], groups: Collection[Position]) -> str:
@@ -70,5 +74,5 @@ def fault_words(draft: DrillsDraft, path: Path) -> str:
     for number in faults[0].place[len(path) :]:
         part = below(part)[number]
         names.append(title_of(part))
-    said = f"{', '.join(names)}: {faults[0].text}" if names else faults[0].text
+    said = _with_names(", ".join(names), [faults[0].text]) if names else faults[0].text
     return said if len(faults) == 1 else f"{said} {tr('And {number} more.', number=len(faults) - 1)}"

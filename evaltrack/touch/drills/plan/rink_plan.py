@@ -7,10 +7,12 @@ from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, Rectangl
 from kivy.metrics import dp, sp
 from kivy.properties import ObjectProperty
 
+from evaltrack.language import mark, tr
 from evaltrack.rink.board_grid import Rect
 from evaltrack.rink.drill import Step
 from evaltrack.rink.ice_plan.ice import Mark, Point
 from evaltrack.rink.ice_plan.plan_geometry import Plan
+from evaltrack.rink.player import Position
 from evaltrack.touch.drills.plan.view import View, crosses, overlap, reaches
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.button import is_finger
@@ -25,6 +27,11 @@ _EDGE = 8  # dp round the ice
 _REACH = 24  # dp at least, from the middle of a disc, in which a finger means it
 _HEAD = 11  # dp, the length of an arrow's head
 _WIDTHS = {Mark.BLUE_LINE: 3.0, Mark.CENTRE_LINE: 2.4, Mark.BOARDS: 1.6, Mark.GOAL: 1.6}  # dp; the others 1
+_LINES = {
+    Position.DEFENCE: mark("D line"),
+    Position.FORWARD: mark("F line"),
+    Position.GOALIE: mark("G line"),
+}
 
 
 class Disc(NamedTuple):
@@ -106,11 +113,11 @@ class RinkPlan(Reachable, EventSource, Drawn):
         boards = [view.point(point) for point in self.plan.ice.boards]
         group.add(Color(*palette.tile))
         group.add(_filled(boards, "triangle_fan"))
-        for mark, points in sorted(self.plan.ice.marks, key=lambda one: one[0] is not Mark.BOARDS):
+        for kind, points in sorted(self.plan.ice.marks, key=lambda one: one[0] is not Mark.BOARDS):
             flat = [part for point in points for part in view.point(point)]
-            colour = palette.band50 if mark is Mark.BLUE_LINE else palette.line
-            group.add(Color(*(palette.soft if mark is Mark.BOARDS else colour)))
-            group.add(Line(points=flat, width=dp(_WIDTHS.get(mark, 1.0)), cap="none"))
+            colour = palette.band50 if kind is Mark.BLUE_LINE else palette.line
+            group.add(Color(*(palette.soft if kind is Mark.BOARDS else colour)))
+            group.add(Line(points=flat, width=dp(_WIDTHS.get(kind, 1.0)), cap="none"))
 
     def _draw_ways(self, group: InstructionGroup, view: View) -> list[tuple[Point, Point]]:
         """Draw who stands against whom and who goes where, and return where these arrows run."""
@@ -143,7 +150,7 @@ class RinkPlan(Reachable, EventSource, Drawn):
             half = self.plan.radius * view.scale
             group.add(Color(*palette.ground))
             group.add(RoundedRectangle(pos=(x - half, y - half * 0.6), size=(2 * half, 1.2 * half)))
-            _add_inside(group, f"{position} line", x, y, half, palette.soft)
+            _add_inside(group, tr(_LINES[position]), x, y, half, palette.soft)
 
     def _draw_disc(self, group: InstructionGroup, view: View, key: str) -> None:
         palette, disc = theme.palette, self.discs.get(key, Disc("?", ""))
