@@ -20,6 +20,7 @@ from name_search import where_named
 
 from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.paper.export import new_folder
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.store.opening import open_season
 
 READ = {
@@ -164,6 +165,23 @@ def test_a_child_s_folder_has_all_of_the_child_and_no_word_of_another(command, s
     assert not [
         row for row in kept["kept"]["correction_of_tally"] if row["change"] == "player" and row["was"]
     ]
+
+
+def test_the_page_speaks_the_family_s_language_and_the_tables_the_programs(command, season_file, tmp_path):
+    """The language of the family's last own page is that of the page to read; no table depends on it."""
+    assert command("export", season_file, "--out", tmp_path / "english", "--player", "88").exit_code == 0
+    with open_season(season_file) as season:
+        earlier, last = (NoteKey(ZORA.id, day) for day in (date(2025, 12, 1), date(2026, 1, 13)))
+        season.notes.add(
+            [NoteFact(earlier, NoteField.LANGUAGE, "en"), NoteFact(last, NoteField.LANGUAGE, "fr-CA")]
+        )
+    assert command("export", season_file, "--out", tmp_path / "french", "--player", "88").exit_code == 0
+    page = (tmp_path / "french" / "read-me-first.html").read_text("utf-8")
+    assert Outline(page).attributes["html"] == {"lang": "fr-CA"}
+    assert "Voici tout ce que" in page
+    assert "Séance par séance" in page
+    for table in sorted((tmp_path / "english").glob("*.csv")):
+        assert (tmp_path / "french" / table.name).read_text("utf-8") == table.read_text("utf-8")
 
 
 def test_a_name_is_no_markup(command, season_file, tmp_path):

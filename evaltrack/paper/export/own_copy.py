@@ -4,10 +4,11 @@ import json
 from collections.abc import Sequence
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.language import mark, tr
+from evaltrack.language import Language, language, language_of, mark, speaking, tr
 from evaltrack.paper.export.own_page import Page, page
 from evaltrack.paper.export.team_tables import team_tables
 from evaltrack.paper.export.tidy_table import Column, TidyTable, data_package, needed, only
+from evaltrack.rink.note_life import NoteField
 from evaltrack.rink.player import Player
 
 _OWN = ("attendance", "tallies", "standings", "roster_changes")
@@ -27,6 +28,9 @@ def own_copy(season, player: Player, standings: Sequence[Standing]) -> dict[str,
     Parameters
     ----------
     standings : of the whole team, of which the player's are taken.
+
+    The page to read is in the language in which the family's own page was last written, if one is kept; what
+    is for other programs is the same in every language.
     """
     mine = [one for one in standings if (one.player, one.name) == (player.number, player.name)]
     team = {table.name: table for table in team_tables(season, standings)}
@@ -42,11 +46,17 @@ def own_copy(season, player: Player, standings: Sequence[Standing]) -> dict[str,
     files["datapackage.json"] = _text(package)
     names = {one.key: one.name for one in season.catalogue.skills(retired=True)}
     days = {one.key: one.held_on for one in season.practices.every()}
-    said = [(tr(_PLACES[table]), words) for table, words in written]
-    return {
-        "read-me-first.html": page(Page(str(season.team), player, mine, tables, said, names, days)),
-        **files,
-    }
+    with speaking(_language_of_family(season, player)):
+        said = [(tr(_PLACES[table]), words) for table, words in written]
+        read_first = page(Page(str(season.team), player, mine, tables, said, names, days))
+    return {"read-me-first.html": read_first, **files}
+
+
+def _language_of_family(season, player: Player) -> Language:
+    """Return the language of the last page for the family that has one of its own; else that in force."""
+    lives = {key.as_of: life for key, life in season.notes.all().items() if key.player == player.id}
+    tags = (lives[day].value(NoteField.LANGUAGE) for day in sorted(lives, reverse=True))
+    return language_of(next(filter(None, tags), "")) or language()
 
 
 def _written(written: Sequence[tuple[str, str]]) -> TidyTable:

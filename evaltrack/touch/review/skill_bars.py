@@ -119,7 +119,7 @@ class DrawnBars(Drawn):
     def _draw_said(self, group: InstructionGroup, row: SkillRow, x: float, y: float, room: float) -> None:
         """Draw the words, in two lines where one would be cut."""
         if not self._wrap or wide(row.words, sp(_SIZE)) <= room:
-            draw(group, row.words, x, y, sp(_SIZE), theme.palette.soft, width=room)
+            draw(group, row.words, x, y, sp(_SIZE), theme.palette.soft, width=room, shrinks=True)
             return
         drawn = wrapped(row.words, sp(_SIZE), fonts.PLAIN, int(room), "left")
         add_texture(group, drawn, x, y + sp(8) - drawn.height / 2, theme.palette.soft)

@@ -46,7 +46,7 @@ def draw_cell(group: InstructionGroup, place: Place, standing: Standing, target:
     room = place.right - place.left - dp(_GAP)
     in_words = room >= sp(_WORDED)
     marked = call_width(call, sp(_CALL), in_words) if call_words(standing) else 0
-    text = _count(standing, font, room - marked)
+    text = fitting_count(standing, font, room - marked)
     size = count_size(text, font, room - marked)
     draw(group, text, place.left, y, size, palette.ink if firm else palette.soft, font)
     if marked:
@@ -56,7 +56,7 @@ def draw_cell(group: InstructionGroup, place: Place, standing: Standing, target:
         draw_interval(group, lowered, standing, target)
 
 
-def _count(standing: Standing, font: str, room: float) -> str:
+def fitting_count(standing: Standing, font: str, room: float) -> str:
     """Return the count in words; in figures alone where the words of the language leave no room for more."""
     text = count_words(standing.done, standing.tries)
     return text if wide(text, sp(_COUNTS[-1]), font) <= room else f"{standing.done}/{standing.tries}"
