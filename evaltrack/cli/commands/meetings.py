@@ -174,7 +174,7 @@ def _files(season, evening, folder: Path, notes: str, asked: dict) -> list[str]:
 
 def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) -> list[str]:
     """Write the families' notes in the order of the meetings: apart, or as one PDF for the printer too."""
-    from evaltrack.paper.meetings.evening_files import write_batch
+    from evaltrack.paper.note.batch import write_batch
     from evaltrack.paper.note.forms import Wanted
 
     players = {player.id: player for player in season.people.everyone()}

@@ -1,6 +1,6 @@
 """All files of an evening of meetings, written into one folder."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -9,10 +9,7 @@ from uuid import UUID
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.intake.saving import save
 from evaltrack.paper.meetings.calendar_file import calendar_file
-from evaltrack.paper.meetings.printed import PAPERS, print_cards, print_list, print_overview
-from evaltrack.paper.note.as_pdf import print_sheets
-from evaltrack.paper.note.notes import WrittenNote
-from evaltrack.paper.note.placed import printable_page
+from evaltrack.paper.meetings.printed import print_cards, print_list, print_overview
 from evaltrack.paper.render import Printed
 from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.placed_evening import entries_of
@@ -72,27 +69,6 @@ def write_evening(
     if overview:
         files.add(folder / f"team-overview-{day}.pdf", print_overview(overview, paper))
     return files
-
-
-def write_batch(
-    evening: Evening, notes: Iterable[WrittenNote], folder: Path, paper: str = "letter"
-) -> Path | None:
-    """Write one PDF of the families' notes in the order of the meetings; None where there is none.
-
-    Each begins on the front of a leaf, so that none holds two families when it is printed on both sides, and
-    each is in its family's language.
-
-    Parameters
-    ----------
-    notes : what became of each; those of which no page was written stay out.
-    """
-    pages = {one.player.id: printable_page(one.page) for one in notes if one.path and one.page}
-    ordered = [pages[player] for player, _ in evening.in_order() if player in pages]
-    if not ordered:
-        return None
-    target = folder / f"notes-to-print-{evening.day.isoformat()}.pdf"
-    save(target, print_sheets(ordered, PAPERS[paper], blank_backs=True).content)
-    return target
 
 
 def _labels(players: Mapping[UUID, Player], wanted: Sequence[UUID], with_names: bool) -> dict[UUID, str]:

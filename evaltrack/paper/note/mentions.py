@@ -3,34 +3,18 @@
 import re
 from collections.abc import Container, Iterable
 
+from evaltrack.paper.note.ordinary_words import ENGLISH, FRENCH
 from evaltrack.rink.plain_text import folded
 from evaltrack.rink.player import Player
 
 _LEAST = 3  # letters of a name by which a child may be called
 _WORD = re.compile(r"[\w\u0300-\u036f\u0591-\u05c7\u064b-\u065f]+")  # with marks over and under letters
-_NUMBER = re.compile(r"(?:#|\bnumber\s|\bno\.?\s|\bjersey\s)\s*(\d{1,2})\b", re.IGNORECASE)
-_ENDINGS = ("sie", "sy", "zer", "ers", "er", "ies", "ie", "ys", "y", "o", "s")  # Ben-ny, Brandt-er, Hol-sy
-# words that begin sentences, and ordinary words that are also names: asked about only where they are whole
-# names with a capital
-_ORDINARY = frozenset(
-    """a about after again all also always an and april are art as ask asks at august away back be
-    because been before ben best big bill both brave but buy by call calls can chance chase come
-    comes could dad dale day de december del den der do does done dos down drew drive each early end
-    even every everyone example february few find first for friday from game games gene gives glen
-    go goes good got grace grant great had hand hands hard has have he head help helps her here high
-    him his hope how hunter i ice if in is it its jack january joy july june just keep keeps kind
-    know las last late learn let like line long look looks los made make makes many march mark may
-    me miles mom monday more most mother much mum my never new next nice no not november now october
-    of off often on once one only or other our out over page pass passes passing pat play played
-    player players playing plays practice practices puck ready rest rich rob rose run said san
-    saturday save see sees september she short shot shots should shows since skate skater skates
-    skating skill skills sky so some soon start starts stay stays still stop stops strong such
-    sunday support take takes talk team tell than thank thanks that the their them then there these
-    they thing this those thursday time to today together too train try trying tuesday turn turns
-    under until up us use van very von walk wants was watch we wednesday well were what when where
-    which while who why will win with wonderful work worked working works would year yes you young
-    your""".split()
+_NUMBER = re.compile(
+    r"(?:#|\bnumber\s|\bno\.?\s|\bjersey\s|\bnum[eé]ro\s|\bn[o°º]\.?\s?|\bchandail\s)\s*(\d{1,2})\b",
+    re.IGNORECASE,
 )
+_ENDINGS = ("sie", "sy", "zer", "ers", "er", "ies", "ie", "ys", "y", "o", "s")  # Ben-ny, Brandt-er, Hol-sy
+_ORDINARY = ENGLISH | FRENCH  # a coach may write in either, whatever the page speaks
 
 
 def full_names_in(text: str, own: Player, others: Iterable[Player]) -> list[Player]:

@@ -20,7 +20,7 @@ from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import ENOUGH
 
 TOO_LITTLE = mark("no page yet: no skill has {enough}")
-NO_PRACTICE = mark("no page: no practice was held by then")
+NO_PRACTICE = mark("no page yet: no practice was held by then")
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,7 +82,16 @@ class NoteParts:
 
     def _counts(self) -> list[Widget]:
         rows = self._page.sheet.rows
-        told = [f"{row.name}: {row.count}, {row.share}; {row.direction}" for row in rows]
+        told = [
+            tr(
+                "{skill}: {count}, {share}; {direction}",
+                skill=row.name,
+                count=row.count,
+                share=row.share,
+                direction=row.direction,
+            )
+            for row in rows
+        ]
         if thin := self._page.sheet.thin:
             told.append(tr("Too few tries to say: {thin}", thin=thin))
         return [Line(text="\n".join(told), soft=True)] if told else []

@@ -84,7 +84,8 @@ def print_meetings(
     """
     from evaltrack.analysis.standings.standings import read_standings
     from evaltrack.intake.saving import make_folder
-    from evaltrack.paper.meetings.evening_files import write_batch, write_evening
+    from evaltrack.paper.meetings.evening_files import write_evening
+    from evaltrack.paper.note.batch import write_batch
     from evaltrack.store.opening import open_season
 
     with open_season(path) as season:

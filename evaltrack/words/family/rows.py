@@ -9,12 +9,13 @@ from evaltrack.words.curve import curve
 from evaltrack.words.family.counts import share, worked
 from evaltrack.words.family.sheet import SkillRow
 from evaltrack.words.wording import (
+    FRESH_DAYS,
     count_words,
     counted,
     direction_words,
     is_firm,
     level_words,
-    now_words,
+    short_date,
     span_words,
 )
 
@@ -60,7 +61,10 @@ def range_words(standing: Standing, last: date) -> str:
     level = level_words(standing)
     if level in ("", span_words(0.0, 1.0)):
         return ""
-    return tr("{when} likely {range}", when=now_words(standing, last), range=level)
+    watched = standing.path[-1].on if standing.path else last
+    if (last - watched).days <= FRESH_DAYS:
+        return tr("now likely {range}", range=level)
+    return tr("on {day} likely {range}", day=short_date(watched), range=level)
 
 
 def _chart_words(name: str, standing: Standing, level: str) -> str:

@@ -15,8 +15,8 @@ from seasons_for_touch import roster
 
 from evaltrack.intake.catalogue import read_skills
 from evaltrack.paper.meetings.calendar_file import calendar_file
-from evaltrack.paper.meetings.evening_files import write_batch
 from evaltrack.paper.meetings.printed import PAPERS, print_cards, print_list, print_overview
+from evaltrack.paper.note.batch import write_batch
 from evaltrack.paper.note.notes import WrittenNote
 from evaltrack.places import sample_roster
 from evaltrack.rink.family_note import NoteEdits

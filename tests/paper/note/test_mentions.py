@@ -73,6 +73,19 @@ def test_numbers_of_others_are_asked_about():
     ]
 
 
+def test_french_words_and_numbers_are_known():
+    """A coach who writes in French is asked of names and jerseys, and not of words that begin sentences."""
+    others = [
+        _player("9", "Toutenne Avecson"),
+        _player("8", "Pierre Depuy"),
+        _player("00", "Wren Castellano"),
+    ]
+    assert parts_of_names_in("Toute la saison. Avec plaisir. Depuis peu, tout va.", OWN, others) == []
+    assert parts_of_names_in("Comme Pierre et Depuy.", OWN, others) == ["Pierre", "Depuy"]
+    text = "Comme le numéro 9, le n° 00 et le chandail 8; le numéro 7 a réussi 9 sur 10."
+    assert parts_of_names_in(text, OWN, others) == ["#9", "#00", "#8"]
+
+
 def test_names_without_capitals_are_found():
     """In scripts that have no capitals every word may be a name."""
     others = [_player("9", "محمد العلي"), _player("8", "דוד לוי")]

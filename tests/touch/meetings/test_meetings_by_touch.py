@@ -198,7 +198,7 @@ def test_the_card_leads_to_the_page_and_tells_what_was_agreed_before_the_evening
     hand.press("Add what was agreed")
     (editor,) = [one for one in hand.screen.walk(restrict=True) if isinstance(one, ThingEditor)]
     editor.ids.what.text = "Ten passes a day"
-    hand.press("Done")
+    hand.press("Close")
     hand.press("Talked over")
     hand.press("Back")
     assert (hand.screen.name, hand.screen.player) == ("cue_card", player)
