@@ -110,6 +110,7 @@ class Conversation:
             await self._refuse("tablet")
         self._live = self._live and theirs.get("live") is True
         self._theirs = _parts_in(theirs)
+        await self._side.met(tablet)
 
     async def _refuse(self, why: str) -> None:
         await self._say_why(why)
