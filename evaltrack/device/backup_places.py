@@ -126,7 +126,7 @@ def note_handed_over(season: UUID, tablet: str, now: datetime) -> None:
     """
     ident = "".join(sign for sign in tablet if sign.isalnum())[:20]
     with suppress(OSError):
-        note_elsewhere(season, Path(tr("the tablet {tablet}, by hand-over", tablet=ident)), False, now)
+        note_elsewhere(season, Path(tr("the season on the tablet {tablet}", tablet=ident)), False, now)
 
 
 def copies_elsewhere(season: UUID) -> list[CopyElsewhere]:

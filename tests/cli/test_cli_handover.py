@@ -69,7 +69,7 @@ def test_both_have_the_same_after_it_and_the_wire_shows_no_name(tablets, tmp_pat
         assert set(here.comments.all().values()) == {"Soft ice."}
         assert here.checks.findings() == there.checks.findings() == []
     monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "home-one"))
-    assert "by hand-over" in command("erase", one, "--player", "2").stdout
+    assert "the season on the tablet" in command("erase", one, "--player", "2").stdout
 
 
 @pytest.mark.parametrize(
