@@ -3,7 +3,10 @@
 import asyncio
 from collections.abc import Awaitable, Callable
 from contextlib import suppress
+from datetime import datetime
+from uuid import UUID
 
+from evaltrack.device.backup_places import note_handed_over
 from evaltrack.device.handover.addresses import own_addresses, parsed, shown
 from evaltrack.device.handover.code import Code, Tries, is_code
 from evaltrack.device.handover.course import Brought, Course, Stage
@@ -29,6 +32,10 @@ class OpenSeason:
         self._news = season.packs.news(self.tablet)
         self._seen: tuple | None = None
         self._backed_up = False
+
+    async def met(self, tablet: str) -> None:
+        """Remember that the tablet with this id gets all that is noted here."""
+        note_handed_over(UUID(self.season), tablet, datetime.now())
 
     async def whole(self) -> bytes:
         """Return a pack of all there is."""

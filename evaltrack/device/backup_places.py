@@ -16,6 +16,7 @@ from uuid import UUID
 
 from evaltrack.device.settings_file import one_window_at_a_time, read_settings, write_settings
 from evaltrack.device.tablet import tablet_folder
+from evaltrack.language import tr
 
 LAST, DAYS, WEEKS, DAMAGED = 5, 7, 8, 3  # how many are kept
 _MOST_ELSEWHERE = 200  # copies that are remembered; their list stays below 64 kB
@@ -116,6 +117,16 @@ def note_elsewhere(season: UUID, path: Path, sealed: bool, now: datetime) -> Non
         known.pop(str(path), None)
         known[str(path)] = [now.date().isoformat(), sealed]
         write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
+
+
+def note_handed_over(season: UUID, tablet: str, now: datetime) -> None:
+    """Remember that another tablet got all that is in the season, so that it can be asked to forget a player.
+
+    Where nothing can be remembered, it is only not listed.
+    """
+    ident = "".join(sign for sign in tablet if sign.isalnum())[:20]
+    with suppress(OSError):
+        note_elsewhere(season, Path(tr("the season on the tablet {tablet}", tablet=ident)), False, now)
 
 
 def copies_elsewhere(season: UUID) -> list[CopyElsewhere]:

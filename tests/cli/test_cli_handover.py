@@ -40,8 +40,8 @@ def tablets(season, tmp_path):
     return one, two
 
 
-def test_both_have_the_same_after_it_and_the_wire_shows_no_name(tablets, tmp_path):
-    """What stands between sees neither a name nor a word, in any of the usual encodings."""
+def test_both_have_the_same_after_it_and_the_wire_shows_no_name(tablets, tmp_path, command, monkeypatch):
+    """What stands between sees no name, in any usual encoding; an erasure tells of the other tablet."""
     one, two = tablets
     host = started(tmp_path / "home-one", one, "--listen", "127.0.0.1", "--port", 0)
     told = host.stdout.readline()
@@ -68,6 +68,8 @@ def test_both_have_the_same_after_it_and_the_wire_shows_no_name(tablets, tmp_pat
         assert here.packs.digest() == there.packs.digest()
         assert set(here.comments.all().values()) == {"Soft ice."}
         assert here.checks.findings() == there.checks.findings() == []
+    monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "home-one"))
+    assert "the season on the tablet" in command("erase", one, "--player", "2").stdout
 
 
 @pytest.mark.parametrize(

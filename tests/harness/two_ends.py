@@ -21,6 +21,9 @@ class Facts:
         self.tablet, self.facts, self.heard = tablet, set(facts), set()
         self.refuses = ""
 
+    async def met(self, tablet: str) -> None:
+        self.met_with = tablet
+
     async def whole(self) -> bytes:
         return json.dumps(sorted(self.facts)).encode()
 

