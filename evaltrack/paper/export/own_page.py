@@ -6,7 +6,7 @@ from datetime import date
 from html import escape
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.language import language, mark, tr
+from evaltrack.language import language, mark, tr, tr_many
 from evaltrack.paper.export.tidy_table import TidyTable, cell
 from evaltrack.rink.days import in_full
 from evaltrack.rink.player import Player, Status, status_in
@@ -147,15 +147,15 @@ def _practice_rows(of: Page, tables: Mapping[str, TidyTable]) -> list[tuple]:
 
 
 _COUNTED = {
-    Outcome.DONE: mark("{number} done"),
-    Outcome.MISSED: mark("{number} missed"),
-    Outcome.UNSEEN: mark("{number} unseen"),
+    Outcome.DONE: lambda number: tr_many("{number} done", "{number} done", number),
+    Outcome.MISSED: lambda number: tr_many("{number} missed", "{number} missed", number),
+    Outcome.UNSEEN: lambda number: tr_many("{number} unseen", "{number} unseen", number),
 }
 
 
 def _outcomes(outcomes: Sequence[str]) -> str:
     kinds = ((words, outcomes.count(outcome)) for outcome, words in _COUNTED.items())
-    return ", ".join(tr(words, number=count) for words, count in kinds if count)
+    return ", ".join(words(count) for words, count in kinds if count)
 
 
 def _change_rows(tables: Mapping[str, TidyTable]) -> list[tuple]:

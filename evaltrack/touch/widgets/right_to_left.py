@@ -10,13 +10,19 @@ from functools import lru_cache
 
 from kivy.core.text import Label
 
+from evaltrack.language import NO_BREAK, THIN
+
 _LETTERS = re.compile("[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]")
 # points over and under letters would come to stand with their neighbours; names are read without them
 _MARKS = re.compile("[\u0591-\u05bd\u05bf\u05c1\u05c2\u05c4\u05c5\u05c7\u0610-\u061a\u064b-\u065f\u0670]")
 
 
 def as_drawn(line: str) -> str:
-    """Return a line as it is drawn from left to right; one without such letters as it is."""
+    """Return a line as it is drawn from left to right; one without such letters as it is.
+
+    The thin space of France stands as the no-break one, which is as narrow here and which our font has.
+    """
+    line = line.replace(THIN, NO_BREAK)
     return line if line.isascii() or not _LETTERS.search(line) else _turned(line)
 
 
