@@ -59,6 +59,9 @@ def assert_clear(text):
 @given(*[st.floats(-1.5, 1.5)] * 2, *[st.floats(0.01, 0.6)] * 2, st.floats(-0.95, 0.95), st.booleans())
 @example(0.0, 0.2, 0.12, 0.12, 0.0, False)  # sure enough for a direction, not for the interval
 @example(0.0, 0.9, 0.1, 0.1, 0.0, True)  # clear, and yet at too few practices
+@example(
+    1.09375, 0.265625, 0.59375, 0.015625, 0.75, False
+)  # one course all but known, and it hangs on the other
 def test_the_change_of_a_team_never_speaks_against_its_direction(start, now, sd, other, rho, few):
     """By the very rules that make direction and interval, wherever both shares lie and however sure."""
     middle = np.array([[now, start]])

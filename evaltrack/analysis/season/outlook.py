@@ -109,4 +109,6 @@ def change_quantile(middle: Array, cov: Array, level: float) -> Array:
         k = np.arctanh(c)[:, None]
         below = ndtr((2 * (k + np.arcsinh(np.sinh(k) * np.cosh(m_at))) - d_at) / rest) @ MASSES
         low, high = np.where(below < level, c, low), np.where(below < level, high, c)
-    return (low + high) / 2
+    # on which side of no change it lies is known without the nodes, which are coarse where d hangs on m alone
+    found, falls = (low + high) / 2, ndtr(-d / np.sqrt(np.maximum(d_var, 1e-18)))
+    return np.where(falls < level, np.maximum(found, 0.0), np.minimum(found, 0.0))
