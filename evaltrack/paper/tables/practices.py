@@ -8,9 +8,10 @@ from evaltrack.intake.csv_text import csv_text
 from evaltrack.language import Language, mark, speaking, tr, tr_many
 from evaltrack.paper.tables.for_programs import json_text
 from evaltrack.rink.days import in_full
-from evaltrack.rink.practice import Amendment, Correction, Practice, Surface
+from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.tally_correction import TallyCorrection
 from evaltrack.rink.tally_sum import TallySum, total
+from evaltrack.words.plan_card import ICE
 from evaltrack.words.sums import sum_words
 from evaltrack.words.wording import counted
 
@@ -23,7 +24,6 @@ _CHANGES = {
     Amendment.SET_ASIDE: mark("set aside"),
     Amendment.BRING_BACK: mark("brought back"),
 }
-_SURFACES = {Surface.FULL: mark("full"), Surface.HALF: mark("half"), Surface.CROSS: mark("cross")}
 _UNDER = "  "  # before what belongs to the line above
 
 
@@ -107,11 +107,11 @@ def as_table(rows: Sequence[Held]) -> str:
     )  # fmt: skip
     keys = max(len(key), *(len(row.practice.key) for row in rows))
     days = max(len(in_full(row.practice.held_on)) for row in rows)
-    wide = max(len(ice), *(len(tr(_SURFACES[row.practice.surface])) for row in rows))
+    wide = max(len(ice), *(len(tr(ICE[row.practice.surface])) for row in rows))
     lines = [f"{key:<{keys}}  {day:<{days}}  {ice:<{wide}}  {players}  {tallies}"]
     for row in rows:
         one = row.practice
-        start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {tr(_SURFACES[one.surface]):<{wide}}"
+        start = f"{one.key:<{keys}}  {in_full(one.held_on):<{days}}  {tr(ICE[one.surface]):<{wide}}"
         counts = f"{row.players:>{len(players)}}  {row.tallies:>{len(tallies)}}"
         lines.append(f"{start}  {counts}  {_state(row)}".rstrip())
         lines += [
