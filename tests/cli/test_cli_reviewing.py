@@ -141,7 +141,7 @@ def test_each_note_names_only_its_own_child(command, season, tmp_path):
     """Every PDF has the words of one child's name and of no other's."""
     result = command("notes", season, "--out", tmp_path / "notes")
     assert result.exit_code == 0
-    assert "31 Mika Sundqvale: no page yet" in result.stderr
+    assert re.search(r"\b31\b.*: no page yet", result.stderr)
     pages = {p.name: _text(p) for p in (tmp_path / "notes").iterdir()}
     assert len(pages) == 4
     named = [[name for name in NAMES.values() if name in text] for text in pages.values()]
@@ -183,7 +183,7 @@ def test_no_page_is_said_to_be_none(command, season, tmp_path, words):
     result = command("notes", season, "--out", tmp_path / "notes", *words)
     assert result.exit_code == 1
     assert result.stderr.startswith("no page was written\n")
-    assert "31 Mika Sundqvale: no page yet" in result.stderr
+    assert re.search(r"\b31\b.*: no page yet", result.stderr)
     assert list(tmp_path.glob("notes/*.pdf")) == []
 
 

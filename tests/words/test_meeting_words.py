@@ -8,7 +8,9 @@ from made_standings import standing, standings_for
 from seasons_for_touch import roster
 
 from evaltrack.analysis.standings.standing import Call
+from evaltrack.founding.built_in import in_words
 from evaltrack.intake.catalogue import read_skills
+from evaltrack.language import Language, speaking
 from evaltrack.places import sample_roster
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot
@@ -82,6 +84,21 @@ def test_the_card_has_the_sentences_of_the_page_and_the_words_of_the_screens():
     assert card.agreed == tuple(s.text for s in page.part("agreed").sentences)
     assert "1 March 2026" in card.agreed[0]
     assert all(player.name.split()[0] in question or "{" not in question for question in card.ask)
+
+
+def test_a_card_stays_in_the_language_of_the_coach():
+    """Whatever the family's page speaks: the coach has both in hand."""
+    player = TEAM[0]
+    own = [s for s in SKILLS if s.suits(player.position)][:1]
+    standings = [standing(player, skill, call=Call.SOLID) for skill in own]
+    edits = NoteEdits(language="fr-CA")
+    card = cue_card(_ground(standings), player, standings, edits)
+    assert card.say == cue_card(_ground(standings), player, standings).say
+    with speaking(Language.FRENCH_CANADA):
+        french = cue_card(_ground(standings), player, standings)
+        page = draft_sheet(_ground(standings), player, standings, edits)
+        assert french.numbers[0].skill == in_words(own[0].name) != own[0].name
+    assert french.say == tuple(s.text for s in page.part("going_well").sentences)
 
 
 def test_a_card_without_a_try_says_so():

@@ -9,7 +9,7 @@ from pathlib import Path
 from uuid import UUID
 
 from evaltrack.analysis.standings.standing import Standing
-from evaltrack.language import mark, tr
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import AS_DRAFT, NoteFact, NoteField, NoteKey
 from evaltrack.rink.placed_evening import PlacedEvening
@@ -126,7 +126,23 @@ def _notes_for(season, evening: Evening, standings: Sequence[Standing], folder: 
         for one in ordered
         if one.id in made and one.number in kept.edits
     ]
-    return written, problems, printed
+    return written, [*_drafts_among(written), *problems], printed
+
+
+def _drafts_among(notes) -> list[str]:
+    """Return in a sentence how many of the pages that were written nobody has read; nothing for none."""
+    pages = [one.page for one in notes if one.path]
+    drafts = sum(page.is_draft for page in pages)
+    if not drafts:
+        return []
+    return [
+        tr_many(
+            "{number} of {all} notes is still a draft",
+            "{number} of {all} notes are still drafts",
+            drafts,
+            all=len(pages),
+        )
+    ]
 
 
 def _form(kept, number: str, *words: str) -> str:

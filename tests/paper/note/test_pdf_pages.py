@@ -18,6 +18,7 @@ from evaltrack.paper.note.as_pdf import print_sheets
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.player import Player, Position
 from evaltrack.words.family import page_frame
+from evaltrack.words.family.page_language import in_words_of
 
 LONG = NoteEdits(coach_words="\n".join(f"Kind words number {place} about skating." for place in range(60)))
 LETTER, A4 = (612, 792), (595, 842)
@@ -34,9 +35,10 @@ def _texts(printed) -> list[str]:
 
 @pytest.mark.parametrize(("paper", "size"), [("us-letter", LETTER), ("a4", A4)])
 @pytest.mark.parametrize("large_print", [False, True])
-def test_a_page_is_on_the_paper_and_in_the_type_that_was_asked_for(paper, size, large_print):
+@pytest.mark.parametrize("language", ["en", "fr-CA"])
+def test_a_page_is_on_the_paper_and_in_the_type_that_was_asked_for(paper, size, large_print, language):
     """Usual pages are one page in type of 9 to 10 points; large print has 12 and as many as it takes."""
-    printed = print_sheets([family_page()], paper, large_print)
+    printed = print_sheets([family_page(edits=replace(EDITS, language=language))], paper, large_print)
     pages = _pages(printed)
     assert {(round(page.mediabox.width), round(page.mediabox.height)) for page in pages} == {size}
     assert printed.problem is None
@@ -50,16 +52,19 @@ def test_a_page_is_on_the_paper_and_in_the_type_that_was_asked_for(paper, size, 
     assert max(body) == 12 if large_print else 9 <= max(body) <= 10
 
 
-def test_pages_are_tagged():
+@pytest.mark.parametrize("language", ["en", "fr-CA"])
+def test_pages_are_tagged(language):
     """Language, title, one first heading, second headings, lists, a table with heads, words for charts."""
-    page = family_page()
+    page = family_page(edits=replace(EDITS, language=language))
     content = print_sheets([page]).content
     with pikepdf.open(io.BytesIO(content)) as pdf:
         assert pdf.check_pdf_syntax() == []
         assert pdf.Root.Lang == page.language
         assert pdf.Root.MarkInfo.Marked
         assert pdf.Root.ViewerPreferences.DisplayDocTitle
-        assert str(pdf.docinfo.Title) == page_frame.title(page)
+        with in_words_of(page):
+            assert str(pdf.docinfo.Title) == page_frame.title(page)
+            key_words = page_frame.key_words()
         assert str(pdf.docinfo.Author) == page.team
         tags = tags_of(pdf)
         with pdf.open_metadata() as xmp:
@@ -70,7 +75,7 @@ def test_pages_are_tagged():
     assert not {"/H3", "/H4"} & set(kinds)
     assert kinds.index("/H1") < kinds.index("/H2") < kinds.index("/Table") < kinds.index("/Figure")
     told = [alt for kind, alt in tags if kind == "/Figure"]
-    assert told == [*(row.chart_words for row in page.rows if row.drawn), page_frame.key_words()]
+    assert told == [*(row.chart_words for row in page.rows if row.drawn), key_words]
 
 
 @pytest.mark.skipif(not shutil.which("pdftotext"), reason="needs pdftotext of poppler-utils")

@@ -386,6 +386,7 @@ def test_a_page_that_was_printed_with_the_evening_counts_as_printed(hand):
     hand.tap("Meetings")
     hand.tap("Print")
     hand.driver.wait(lambda: not hand.screen.printing, timeout=60)
+    assert "2 of 3 notes are still drafts" in hand.screen.words
     assert [one.value for one in hand.life.printed] == ["pdf letter"]
     hand.list_families()
     rows = list(hand.rows().values())
