@@ -1,8 +1,8 @@
 """Two tablets by touch: one is the app in this process, the other one a process of its own.
 
 Cases: a code is shown, the other one types it, both tap and stay together on the board, one is gone; a code
-is typed here, a wrong one first; nobody listens once the screen is left; no network; waiting after wrong codes;
-the latch.
+is typed here, a wrong one first; nobody listens once the screen is left; no network; waiting after wrong
+codes; the latch.
 """
 
 import shutil
