@@ -4,6 +4,7 @@ import json
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from queue import Empty, SimpleQueue
 from threading import Thread
@@ -69,11 +70,9 @@ class TabletProcess:
     def end(self) -> None:
         """Let it end, and wait for that."""
         if self.child.poll() is None:
-            try:
+            with suppress(OSError):
                 self.say("end")
-            except OSError:
-                pass
-        self.child.communicate(timeout=_PATIENCE)
+            self.child.communicate(timeout=_PATIENCE)
 
     def kill(self) -> None:
         """Kill it."""

@@ -135,6 +135,8 @@ class Conversation:
         """Take all the other tablet has."""
         self._show(Stage.TAKING)
         size, digest = offer_in(await self._expect(Kind.OFFER), MOST)
+        if not size:
+            raise strange()
         come = self._parts.begin(digest, size)
         await self._channel.tell(Kind.WANT, start=come)
         while come < size:

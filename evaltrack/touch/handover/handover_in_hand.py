@@ -110,7 +110,8 @@ class HandoverInHand(EventDispatcher):
     def _ended(self, session: "_Session", trouble: str) -> None:
         if session is self._session:
             self._session = None
-            self.running, self.address, self.code, self.trouble = False, "", "", trouble
+            self.address, self.code, self.trouble = "", "", trouble
+            self.running = False  # last: whoever hears of it asks why
             self.beat += 1
 
     def _follow_season(self, *_) -> None:
