@@ -27,7 +27,7 @@ from evaltrack.touch.input.touch_reports import TouchReports
 from evaltrack.touch.meetings.meetings_screens import MeetingsScreens
 from evaltrack.touch.notes.notes_screens import NotesScreens
 from evaltrack.touch.packs.pack_screens import PackScreens
-from evaltrack.touch.people.kept_screens import KeptScreens
+from evaltrack.touch.people.people_screens import PeopleScreens
 from evaltrack.touch.plan.plan_screens import PlanScreens
 from evaltrack.touch.practice.left_open import LongPause
 from evaltrack.touch.practice.loan_screens import LoanScreens
@@ -54,11 +54,11 @@ class EvaltrackApp(
     DrillsScreens,
     HandoverScreens,
     HelpScreens,
-    KeptScreens,
     LoanScreens,
     NotesScreens,
     MeetingsScreens,
     PackScreens,
+    PeopleScreens,
     PlanScreens,
     PuttingRightScreens,
     ReviewScreens,
@@ -210,25 +210,6 @@ class EvaltrackApp(
         screen = BoardScreen(name=ScreenName.BOARD, desk=self.desk)
         screen.bind(on_practice=partial(self.go, ScreenName.START))
         return screen
-
-    def _make_players(self):
-        from evaltrack.touch.people.players_screen import PlayersScreen
-
-        screen = PlayersScreen(name=ScreenName.PLAYERS, desk=self.desk)
-        screen.bind(on_back=partial(self.go, ScreenName.HOME), on_player=self._to_player_form)
-        return screen
-
-    def _make_player_form(self):
-        from evaltrack.touch.people.player_form import PlayerForm
-
-        screen = PlayerForm(name=ScreenName.PLAYER_FORM, desk=self.desk)
-        to_players = partial(self.go, ScreenName.PLAYERS)
-        screen.bind(on_back=to_players, on_done=to_players, on_kept=self._to_kept)
-        return screen
-
-    def _to_player_form(self, _, player) -> None:
-        self.screen(ScreenName.PLAYER_FORM).open(player)
-        self.go(ScreenName.PLAYER_FORM)
 
     def _to_practice(self, *_) -> None:
         otherwise = ScreenName.HOME if self.desk.left_open else ScreenName.START

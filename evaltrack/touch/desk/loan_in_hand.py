@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
@@ -19,6 +20,10 @@ class LoanInHand(SeasonInHand):
         self.loan = known.loan
         if self.loan:
             self.update_tablet(lambda tablet: replace(tablet, id=self.loan.tablet(tablet.id)))
+
+    def _note_opened(self, path: Path) -> None:
+        super()._note_opened(path)
+        self.keep_lateness()
 
     def team_words(self) -> str:
         """Return whose season is in hand, and whether it is invented or on loan."""

@@ -149,6 +149,18 @@ def test_after_its_last_day_a_loan_takes_nothing(lent):
     assert lent.app.desk.season.log.count() == 2
 
 
+def test_an_opening_is_kept_as_the_latest_moment(lent, loan_path):
+    """A clock that is set back afterwards makes no more days of it."""
+    set_clock(lent, 5)
+    assert lent.app.desk.open(loan_path)
+    set_clock(lent, 0)
+    lent.app.desk.close()
+    with open_season(loan_path) as season:
+        assert season.loan.latest > now_ms() + 4 * DAY_LONG
+        assert not season.loan.is_over(now_ms())
+        assert season.loan.is_over(now_ms() + 8 * DAY_LONG)
+
+
 def test_a_loan_is_deleted_after_one_question(lent, loan_path, season_path):
     """Which says what would be lost; the season that it came from stays, and it is listed no more."""
     tally(lent, 2)
