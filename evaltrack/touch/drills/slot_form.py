@@ -23,7 +23,7 @@ _GROUPS = {
 _FIELDS = {  # a change of each in words, for whoever takes it back
     "position": mark("position"),
     "skills": mark("skills"),
-    "next": mark("next"),
+    "next": mark("where to"),
     "against": mark("against"),
     "spot": mark("spot"),
 }

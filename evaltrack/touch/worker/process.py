@@ -42,7 +42,7 @@ def fault_words(error: Exception) -> str:
 
 
 def in_language(wanted: Language, work: Work) -> object:
-    """Do the work in the language that the app spoke when it asked, also the pieces that come later."""
+    """Do the work in the language that the app speaks, here in a process that does nothing else meanwhile."""
     speak(wanted)
     return work()
 

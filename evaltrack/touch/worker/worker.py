@@ -62,8 +62,7 @@ class Worker:
             if self._thread is None:
                 self._thread = Thread(target=self._serve, daemon=True)
                 self._thread.start()
-        listener = partial(hand_back, heard) if heard else _nobody
-        self._tasks.put((partial(in_language, language(), work), done, failed, listener))
+        self._tasks.put((work, done, failed, partial(hand_back, heard) if heard else _nobody))
 
     def close(self) -> None:
         """Let the process end once what was asked is done; nothing is asked after that."""
@@ -77,7 +76,7 @@ class Worker:
             self._drop()
 
     def _do(self, work: Work, heard: Callable[[object], None]) -> object:
-        task = message(work)
+        task = message(partial(in_language, language(), work))
         for _ in range(_TRIES):
             if not self._is_ready():
                 return _in_one(work(), heard)
