@@ -247,6 +247,7 @@ def measured(driver: Driver, rounds: int) -> tuple[float, dict[ScreenName, float
     plain = []
     for name in found:  # the first opening makes it, and what comes from beside the app is waited for
         opener.go_to(name)
+        off_loan(driver.app)
         driver.frames(3 * FRAMES)
     driver.wait(lambda: driver.app.review.state in ("ready", "failed"))
     for _ in range(rounds):
