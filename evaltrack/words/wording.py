@@ -182,17 +182,18 @@ def level_words(standing: Standing) -> str:
 
 def span_words(low: float, high: float) -> str:
     """Return the bounds of a share in tenths, rounded outward: ``5 to 8 in 10``."""
-    least, most = _tenths_outward(low, high)
+    least, most = tenths_outward(low, high)
     return tr("{low} to {high} in 10", low=least, high=most)
 
 
 def tenths_words(low: float, high: float) -> str:
     """Return the bounds of a share beside another share in tenths: ``5 to 8``."""
-    least, most = _tenths_outward(low, high)
+    least, most = tenths_outward(low, high)
     return tr("{low} to {high}", low=least, high=most)
 
 
-def _tenths_outward(low: float, high: float) -> tuple[int, int]:
+def tenths_outward(low: float, high: float) -> tuple[int, int]:
+    """Return the bounds of a share in tenths, rounded outward."""
     # nine decimals: a bound of 0.3 must not become 2 tenths or 4 by how floats are stored
     return floor(round(low * 10, 9)), ceil(round(high * 10, 9))
 
@@ -217,5 +218,5 @@ def chart_words(name: str, standing: Standing, level: str) -> str:
 COUNTS = mark("Counts are what coaches had time to write down, not every try. They are not a grade.")
 CAUTION = mark(
     "After a knock or an injury: no practice, at home or on the ice, until licensed medical advice clears "
-    "it. Local rules come first."
+    "it. Where your local rules ask for more, they come first."
 )

@@ -24,6 +24,7 @@ from evaltrack.words.family.rows import skill_row
 from evaltrack.words.family.sheet import FamilySheet, Part, Sentence, SkillRow
 from evaltrack.words.family.skill_words import next_words, strength_words
 from evaltrack.words.family.watched import thin_words, watched_sentences
+from evaltrack.words.wording import is_firm
 
 __all__ = ("Choices", "Ground", "Offered", "choices", "draft_sheet", "read_ground", "refusals")
 
@@ -105,7 +106,7 @@ def _drafted(
     return {
         sheet.SEEN: list(watched_sentences(ground, player, standings)),
         sheet.GOING_WELL: list(_strengths(ground, choice.strengths)),
-        sheet.NEXT: list(_next_steps(ground, choice.next_skills)),
+        sheet.NEXT: list(_next_steps(ground, choice.next_skills, any(map(is_firm, standings)))),
         sheet.AT_HOME: list(_at_home(ground, choice.next_skills)),
     }
 
@@ -119,9 +120,10 @@ def _strengths(ground: Ground, strengths: Sequence[Standing]) -> Iterable[Senten
         yield Sentence(f"{sheet.GOING_WELL}.{skill.key}", text, skill.key, lead=skill.name)
 
 
-def _next_steps(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
+def _next_steps(ground: Ground, steps: Sequence[Standing], enough_seen: bool) -> Iterable[Sentence]:
     if not steps:
-        yield Sentence(f"{sheet.NEXT}.{OPEN}", tr(page_words.NO_NEXT_STEP))
+        words = page_words.NO_NEXT_STEP if enough_seen else page_words.TOO_LITTLE_SEEN
+        yield Sentence(f"{sheet.NEXT}.{OPEN}", tr(words))
     for standing in steps:
         skill = ground.skills[standing.skill]
         text = next_words(skill, standing, ground.axis.last)

@@ -17,15 +17,20 @@ NO_GRADE = mark("The counts are not a grade.")
 FOOTERS = (NO_GRADE, CAUTION)
 
 NO_STRENGTH = mark("What the coach saw go well:")
-NO_NEXT_STEP = mark("The counts do not point to one skill. Let us choose one together.")
+NO_NEXT_STEP = mark("No skill stands out so far. Let us choose one together.")
+TOO_LITTLE_SEEN = mark("We have not seen enough yet to name a skill. Let us choose one together.")
 
 _CHARTS = mark(
     "Each chart runs from our first practice on the left to the last one on the right. A higher line means "
-    "that it works more often, and the dotted line is 5 in 10. The counts cover the whole time. The line "
-    "also allows for harder drills and for luck, so it can differ from the counts."
+    "that it works more often. The dotted line is 5 in 10, to help the eye: it is no mark to reach. The "
+    "counts cover the whole time. Some drills are harder and some tries are luck. The line evens that out, "
+    "so it can lie above or below the counts."
 )
-_LEVEL = mark("The word “likely” gives a range, since nobody can see every try.")
-_SOLID = mark("Solid means that it likely works more often than the coach asks for in that skill.")
+_LEVEL = mark("“Somewhere from” says how closely we know it. It does not mean good days and bad days.")
+_SOLID = mark(
+    "Solid means that it likely works more often than the coach asks for in that skill; the coach can tell "
+    "you how often that is."
+)
 
 
 def how_to_read(drawn: bool, ranged: bool, solid: bool) -> str:

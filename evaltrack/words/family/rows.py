@@ -14,17 +14,17 @@ from evaltrack.words.wording import (
     counted,
     direction_words,
     is_firm,
-    level_words,
     short_date,
-    span_words,
+    tenths_outward,
 )
 
 _CHART_DIRECTIONS = {
     Trend.UP: mark("The line goes up."),
     Trend.DOWN: mark("The line goes down."),
-    Trend.NO_CLEAR_CHANGE: mark("There is no clear change yet."),
+    Trend.NO_CLEAR_CHANGE: mark("It is not clear yet if the line goes up or down."),
 }
 _NO_READING = mark("There is no clear reading yet.")
+_NOT_CLEAR = mark("not clear yet if up or down")  # on screens: no clear change yet; parents read no progress
 
 
 def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> SkillRow:
@@ -37,7 +37,7 @@ def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> Skill
         looks_like=skill.looks_like,
         count=count_words(standing.done, standing.tries),
         share=share(standing.done, standing.tries),
-        direction=direction_words(standing),
+        direction=_direction(standing),
         level=level,
         chart_words=_chart_words(skill.name, standing, level),
         path=curve(standing, until_now=not away),
@@ -47,6 +47,11 @@ def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> Skill
     )
 
 
+def _direction(standing: Standing) -> str:
+    unclear = is_firm(standing) and standing.trend is Trend.NO_CLEAR_CHANGE
+    return tr(_NOT_CLEAR) if unclear else direction_words(standing)
+
+
 def _level(solid: bool, known: str) -> str:
     if not solid:
         return known
@@ -54,17 +59,18 @@ def _level(solid: bool, known: str) -> str:
 
 
 def range_words(standing: Standing, last: date) -> str:
-    """Return ``now likely 5 to 8 in 10``, with the day in place of "now" where it is old.
+    """Return ``now somewhere from 5 to 8 in 10``, with the day in place of "now" where it is old.
 
-    Empty where nothing is known of it.
+    Not "likely": readers took a likely range for good days and bad days. Empty where nothing is known of it.
     """
-    level = level_words(standing)
-    if level in ("", span_words(0.0, 1.0)):
+    low, high = tenths_outward(standing.low, standing.high)
+    if not is_firm(standing) or (low, high) == (0, 10):
         return ""
     watched = standing.path[-1].on if standing.path else last
     if (last - watched).days <= FRESH_DAYS:
-        return tr("now likely {range}", range=level)
-    return tr("on {day} likely {range}", day=short_date(watched), range=level)
+        return tr("now somewhere from {low} to {high} in 10", low=low, high=high)
+    day = short_date(watched)
+    return tr("on {day} somewhere from {low} to {high} in 10", day=day, low=low, high=high)
 
 
 def _chart_words(name: str, standing: Standing, level: str) -> str:

@@ -34,16 +34,16 @@ SOLID_RISING = Change(
 )
 RISING = Change(mark("{name}: going up since {first}."), mark("{name}: it went up from {first} to {end}."))
 LIKELY = mark("{name}: looking good so far.")
-PICKED = mark("{name}: the coach named this one.")
+PICKED = mark("{name}: the coach sees this going well.")
 UP = Change(mark("It has gone up since {first}."), mark("It went up from {first} to {end}."))
 DOWN = Change(mark("It has gone down since {first}."), mark("It went down from {first} to {end}."))
 
 LIKELY_ABOVE = mark("In our usual drills, it likely works more often than the coach asks for.")
 STILL_ABOVE = mark("It likely still works more often than the coach asks for.")
 LIKELY_BELOW = mark("In our usual drills, it likely works less often than the coach asks for.")
-NOT_YET_SOLID = mark("We want to see more of it before we call it solid.")
+NOT_YET_SOLID = mark("We have not seen enough of it yet to call it solid.")
 LOOKS_LIKE = mark("{name}. When it works, it looks like this: {looks_like}.")
-NAMED = mark("The coach named this one.")
+NAMED = mark("The coach chose this one.")
 AT_HOME = mark("See what to try at home.")
 
 

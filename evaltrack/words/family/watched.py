@@ -16,7 +16,8 @@ from evaltrack.words.wording import ENOUGH_PRACTICES, ENOUGH_TRIES, counted, lon
 
 NOT_EVERY_TRY = mark("Nobody can write down every try.")
 _WHY_WAIT = mark(
-    "We wait for {tries} tries at {practices} practices, so that one good or bad day does not decide."
+    "In each skill we wait until we have seen {tries} tries in all, at {practices} practices or more, so "
+    "that one good or bad day does not decide."
 )
 
 
@@ -62,4 +63,4 @@ def why_wait() -> str:
 
 def _seen_of(name: str, standing: Standing) -> str:
     tries, practices = counted(standing.tries, "try", "tries"), counted(standing.practices, "practice")
-    return tr("{name}, {tries} at {practices}.", name=name, tries=tries, practices=practices)
+    return tr("{name}, {tries} seen at {practices}.", name=name, tries=tries, practices=practices)
