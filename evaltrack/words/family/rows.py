@@ -21,7 +21,7 @@ from evaltrack.words.wording import (
 _CHART_DIRECTIONS = {
     Trend.UP: mark("The line goes up."),
     Trend.DOWN: mark("The line goes down."),
-    Trend.NO_CLEAR_CHANGE: mark("It is not clear yet if the line goes up or down."),
+    Trend.NO_CLEAR_CHANGE: mark("Its direction is not clear yet."),
 }
 _NO_READING = mark("There is no clear reading yet.")
 _NOT_CLEAR = mark("direction not clear yet")  # on screens: no clear change yet; parents read no progress
