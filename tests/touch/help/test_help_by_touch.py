@@ -66,6 +66,13 @@ def hint_of(driver) -> str:
     return "".join(part.text for part in parts if isinstance(part, FirstHint) and part.height > 1)
 
 
+def work_off(driver) -> None:
+    """Wait until all long work that the screens asked for is answered: what is told of it comes and goes."""
+    answered = []
+    driver.app.worker.ask(int, answered.append, answered.append)
+    driver.wait(lambda: answered)
+
+
 @both_ways_up
 def test_the_key_has_one_place_on_every_screen_and_covers_nothing(window, start_bench, season_path):
     """In the upper right corner, everywhere within two dp, 9 mm a side to touch, and over no other key."""
@@ -88,6 +95,7 @@ def test_every_screen_opens_its_page_and_back_leads_to_where_one_was(window, sta
     driver = start_bench(season_path)
     for name in every_screen(driver):
         screen = driver.app.screens.current_screen
+        work_off(driver)
         before = [(type(w), *w.pos, *w.size) for w in screen.walk(restrict=True)]
         sheet, page = ask_for_help(driver), help_pages()[name]
         assert sheet.heading == page.heading
