@@ -23,7 +23,7 @@ def test_every_command_is_named(name):
 
 def test_no_command_is_invented():
     """Whatever README and DEVELOPERS call as a command is one of the group."""
-    called = set(re.findall(r"(?:^|[`/])evaltrack (?!--)([a-z]+)\b", README + DEVELOPERS, re.MULTILINE))
+    called = set(re.findall(r"(?:^|[`/])evaltrack (?!--)([a-z-]+)\b", README + DEVELOPERS, re.MULTILINE))
     assert called
     assert called <= set(commands.commands)
 

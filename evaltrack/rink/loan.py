@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 from uuid import UUID
 
+from evaltrack.language import tr
 from evaltrack.rink.practice import local_day
 
 USUAL_DAYS, MOST_DAYS = 7, 92  # a loan is for an evening or a few weeks, not for a season
@@ -49,7 +50,7 @@ class Loan:
 def day_fault(last_day: date, today: date) -> str:
     """Return what is wrong with the last day of a loan; empty when nothing is."""
     if last_day < today:
-        return f"a loan cannot end on {last_day}, which is over; name today or a later day"
+        return tr("a loan cannot end on {day}, which is over; name today or a later day", day=last_day)
     if last_day > today + timedelta(MOST_DAYS):
-        return f"a loan ends after {MOST_DAYS} days at the latest; lend it again then"
+        return tr("a loan ends after {number} days at the latest; lend it again then", number=MOST_DAYS)
     return ""

@@ -100,7 +100,7 @@ def receipt_lines(who: str, receipt, rehearsed: bool) -> list[str]:
     receipt : a `Receipt` of `store.erased_on_tablet`.
     """
     lines = taken_out_lines(who, receipt.erasure, rehearsed)
-    lines += [] if rehearsed else [f"{path} was deleted" for path in receipt.erasure.copies]
+    lines += [] if rehearsed else [tr("{path} was deleted", path=path) for path in receipt.erasure.copies]
     lines += elsewhere_lines(receipt.elsewhere)
     lines += file_lines(receipt.files, receipt.deleted, receipt.stuck, rehearsed)
-    return [*lines, TELL_OTHERS, DEVICE, CANNOT_BE_UNDONE]
+    return [*lines, tr(TELL_OTHERS), tr(DEVICE), tr(CANNOT_BE_UNDONE)]

@@ -95,9 +95,9 @@ def test_comments_of_ones_own_files_come_back(command, tmp_path):
 
 def test_a_target_says_whom_it_puts_below(command, season, tmp_path, change):
     """The dry run counts who can be judged, as the standings have them, and changes nothing."""
-    before = dump(season)
     new = SKILLS_TOML.replace("target = 0.65", "target = 0.2", 1)
     now = expected_below(command, season)
+    before = dump(season)  # after that look at the standings, which the file keeps
     told = change("--dry-run", skills=new)
     assert dump(season) == before
     assert "target 0.65 -> 0.2" in change(skills=new)
@@ -120,7 +120,8 @@ def expected_below(command, season):
 
 def test_another_definition_asks_first(command, season, change):
     """Better words keep the series, other ones begin a new one; without a word of it nothing is taken."""
-    before, had = dump(season), tries(command, season)
+    had = tries(command, season)
+    before = dump(season)  # after that look at the standings, which the file keeps
     new = SKILLS_TOML.replace(*OTHER_WORDS)
     refused = change(skills=new, code=1)
     assert "`outlet_pass` changes (done), and 64 tries stand under the old one" in refused

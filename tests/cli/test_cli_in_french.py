@@ -23,7 +23,7 @@ FILES = (".db", ".csv", ".pdf", ".ics", ".txt", ".toml", ".pack", ".png", ".json
 KEPT = set(
     """
     Pond Edda Tuva Ashlund Bram Okonjo Reyes Ines Falk Jory Pellwick Mika Sundqvale evaltrack lanterns
-    letter CSV PDF UTF JSON commands
+    letter CSV PDF UTF JSON commands close season next
     """.split()
 )
 

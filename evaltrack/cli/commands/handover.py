@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from evaltrack.cli.asking import command, option, season_file
+from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.language import tr
@@ -19,7 +19,7 @@ Example:  evaltrack handover lanterns.db
 
 @command(epilog=_EXAMPLE)
 @season_file
-@click.argument("address", metavar="[ADDRESS[:PORT]]", required=False)
+@argument("address", metavar="[ADDRESS[:PORT]]", required=False)
 @option("--code", metavar="DIGITS", help="The code that the other tablet shows; asked for if not given.")
 @option("--listen", metavar="ADDRESS", help="The address of this machine on which to listen.")
 @option("--port", type=click.IntRange(0, 65535), help="The port on which to listen; 0 for any.")
@@ -36,9 +36,9 @@ def handover(
     hand-over that breaks off goes on where it was. A backup is kept before anything is taken in.
     """
     if address is None and code is not None:
-        raise click.UsageError("name the address of the tablet that shows this code")
+        raise click.UsageError(tr("name the address of the tablet that shows this code"))
     if address is not None and (listen is not None or port is not None):
-        raise click.UsageError("--listen and --port are for the tablet that shows the code")
+        raise click.UsageError(tr("--listen and --port are for the tablet that shows the code"))
     from evaltrack.cli.handing_over import joined_host, shown_code
 
     with opened(season_file) as season, refuse_open_window(season):

@@ -2,9 +2,7 @@
 
 from pathlib import Path
 
-import click
-
-from evaltrack.cli.asking import command, option, season_file
+from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.kinds import FILE, Numbers, Words
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_unknown, worked_out
@@ -21,7 +19,7 @@ Example:  evaltrack next-season lanterns.db lanterns-2027.db
 
 @command("next-season", epilog=_NEXT)
 @season_file
-@click.argument("new_file", metavar="NEW.db", type=FILE)
+@argument("new_file", metavar="NEW.db", type=FILE)
 @option("--team", metavar="NAME", type=Words("the team", LONGEST_NAME), help="If it has another name.")
 @option("--age-class", metavar="CLASS", type=Words("the age class", LONGEST_NAME), help="If it is another.")
 @option("--leave-out", type=Numbers(), metavar="NUMBERS", default=(), help="Who does not come along.")
@@ -52,7 +50,7 @@ def next_season(
             refuse_unknown("player", number, [player.number for player in players])
         leaving = [player.id for player in players if player.number in leave_out]
         noted = comments_of_season(season, worked_out(season)) if comments else {}
-        say("making the next season ...")
+        say(tr("making the next season ..."))
         whose = team or season.team.name, age_class or season.team.age_class
         wanted = NextSeason(*whose, leaving, noted)
         count = begin_next_season(season, new_file, wanted, load_tablet().id)

@@ -6,6 +6,7 @@ from functools import lru_cache
 from kivy.core.text import LabelBase
 
 from evaltrack.device.added_fonts import added_fonts
+from evaltrack.language import THIN
 from evaltrack.places import assets
 from evaltrack.touch.widgets import right_to_left  # noqa: F401  each line is turned where it must be
 
@@ -16,7 +17,6 @@ FALLBACK, FALLBACK_BOLD = "EvWide", "EvWideBold"
 _COVERED = (
     (0x20, 0x7E), (0xA0, 0x17F), (0x18F, 0x18F), (0x192, 0x192), (0x1A0, 0x1A1), (0x1AF, 0x1B0),
     (0x1CD, 0x1DC), (0x1FA, 0x1FF), (0x218, 0x21B), (0x1E80, 0x1E85), (0x1E9E, 0x1E9E), (0x1EA0, 0x1EF9),
-    (0x202F, 0x202F),  # the thin space, drawn as the no-break one
     (0x2013, 0x2014), (0x2018, 0x201A), (0x201C, 0x201E), (0x2022, 0x2022), (0x2026, 0x2026),
     (0x2190, 0x2199), (0x2212, 0x2212), (0x2713, 0x2713),
 )  # fmt: skip
@@ -65,7 +65,8 @@ def _added_for(text: str) -> str:
 
 
 def _is_covered(letter: str) -> bool:
-    return letter == "\n" or any(low <= ord(letter) <= high for low, high in _COVERED)
+    # the thin space of France is drawn as the no-break one
+    return letter in ("\n", THIN) or any(low <= ord(letter) <= high for low, high in _COVERED)
 
 
 _register()

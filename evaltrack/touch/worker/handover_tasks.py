@@ -45,7 +45,7 @@ def whole(path: Path) -> bytes:
 
 def told(path: Path, pack: bytes) -> None:
     """Note that the other tablet has what is in a pack, of whichever of the two."""
-    _of(path)[1].note(read_pack("the pack", pack))
+    _of(path)[1].note(read_pack(tr("the pack"), pack))
 
 
 def news(path: Path) -> bytes:

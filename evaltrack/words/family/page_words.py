@@ -22,14 +22,12 @@ TOO_LITTLE_SEEN = mark("We have not seen enough yet to name a skill. Let us choo
 
 _CHARTS = mark(
     "Each chart runs from our first practice on the left to the last one on the right. A higher line means "
-    "that it works more often. The dotted line is 5 in 10, to help the eye: it is no mark to reach. The "
-    "counts cover the whole time. Some drills are harder and some tries are luck. The line evens that out, "
-    "so it can lie above or below the counts."
+    "that it works more often. The dotted line is 5 in 10, and no mark to reach. The counts cover the whole "
+    "time. The line evens out harder drills and luck, so it can differ."
 )
-_LEVEL = mark("“Somewhere from” says how closely we know it. It does not mean good days and bad days.")
+_LEVEL = mark("“Maybe” tells how closely we know it, not good and bad days.")
 _SOLID = mark(
-    "Solid means that it likely works more often than the coach asks for in that skill; the coach can tell "
-    "you how often that is."
+    "Solid means that it likely works more often than the coach asks for. You can ask how often that is."
 )
 
 

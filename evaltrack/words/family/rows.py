@@ -21,10 +21,10 @@ from evaltrack.words.wording import (
 _CHART_DIRECTIONS = {
     Trend.UP: mark("The line goes up."),
     Trend.DOWN: mark("The line goes down."),
-    Trend.NO_CLEAR_CHANGE: mark("It is not clear yet if the line goes up or down."),
+    Trend.NO_CLEAR_CHANGE: mark("Its direction is not clear yet."),
 }
 _NO_READING = mark("There is no clear reading yet.")
-_NOT_CLEAR = mark("not clear yet if up or down")  # on screens: no clear change yet; parents read no progress
+_NOT_CLEAR = mark("direction not clear yet")  # on screens: no clear change yet; parents read no progress
 
 
 def skill_row(skill: Skill, standing: Standing, last: date, away: bool) -> SkillRow:
@@ -59,7 +59,7 @@ def _level(solid: bool, known: str) -> str:
 
 
 def range_words(standing: Standing, last: date) -> str:
-    """Return ``now somewhere from 5 to 8 in 10``, with the day in place of "now" where it is old.
+    """Return ``now maybe 5 to 8 in 10``, with the day in place of "now" where it is old.
 
     Not "likely": readers took a likely range for good days and bad days. Empty where nothing is known of it.
     """
@@ -68,9 +68,9 @@ def range_words(standing: Standing, last: date) -> str:
         return ""
     watched = standing.path[-1].on if standing.path else last
     if (last - watched).days <= FRESH_DAYS:
-        return tr("now somewhere from {low} to {high} in 10", low=low, high=high)
+        return tr("now maybe {low} to {high} in 10", low=low, high=high)
     day = short_date(watched)
-    return tr("on {day} somewhere from {low} to {high} in 10", day=day, low=low, high=high)
+    return tr("on {day} maybe {low} to {high} in 10", day=day, low=low, high=high)
 
 
 def _chart_words(name: str, standing: Standing, level: str) -> str:

@@ -16,8 +16,8 @@ from evaltrack.words.wording import ENOUGH_PRACTICES, ENOUGH_TRIES, counted, lon
 
 NOT_EVERY_TRY = mark("Nobody can write down every try.")
 _WHY_WAIT = mark(
-    "In each skill we wait until we have seen {tries} tries in all, at {practices} practices or more, so "
-    "that one good or bad day does not decide."
+    "In each skill we wait for {tries} tries in all, over {practices} practices, so that one good or bad day "
+    "does not decide."
 )
 
 

@@ -79,7 +79,7 @@ def test_a_page_that_names_no_strength_leaves_room_and_asks_the_coach():
     assert page.doubts == (NAME_A_STRENGTH,)
     picked = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(strengths=("receive_pass",)))
     assert _said(picked, "going_well") == [
-        "Receive a pass: the coach named this one. It worked in 20 of 33 tries, about 6 in 10."
+        "Receive a pass: the coach sees this going well. It worked in 20 of 33 tries, about 6 in 10."
     ]
     assert (picked.part("going_well").to_write, picked.doubts) == (False, ())
     told = _page(_BETWEEN, _WORK_ON, edits=NoteEdits(words={"going_well.open": "Calm on the puck."}))
@@ -191,7 +191,7 @@ def test_a_high_count_that_is_not_solid_says_so():
     page = _page(counted("stop", 20, 22, p_below=0.1), _SOLID)
     assert _said(page, "going_well")[-1] == (
         "Stop: looking good so far. It worked in 20 of 22 tries, about 9 in 10. "
-        "We want to see more of it before we call it solid."
+        "We have not seen enough of it yet to call it solid."
     )
 
 
@@ -200,7 +200,7 @@ def test_every_solid_skill_is_called_so_in_its_row():
     own = [counted(key, 30, 33, call=Call.SOLID) for key in ("stop", "start", "gap_up", "gap_at_line")]
     page = _page(*own)
     assert len(page.part("going_well").sentences) == 3
-    assert all(row.level.startswith("solid; now likely ") for row in page.rows)
+    assert all(row.level.startswith("solid; now maybe ") for row in page.rows)
 
 
 def test_a_late_joiner_is_counted_from_the_first_day():
@@ -219,19 +219,19 @@ def test_one_who_is_away_has_no_level_now():
     page = _page(_BETWEEN, player=player, presence=presence, last=DAYS[-2])
     assert f"Zoë is away for now, so these counts end on {DAYS[12].day} November 2025." in _said(page, "seen")
     assert page.rows[0].level == ""
-    assert "likely" not in page.rows[0].chart_words
+    assert "maybe" not in page.rows[0].chart_words
     back = _page(_BETWEEN, player=player, presence=presence, last=DAYS[-1])
-    assert back.rows[0].level.startswith("now likely ")
+    assert back.rows[0].level.startswith("now maybe ")
 
 
 def test_how_to_read_explains_what_is_there_and_nothing_else():
     """A word for each of charts, ranges and solid, and for one who is away no range is told."""
     player = Player("7", "Zoë Łukasik", Position.DEFENCE, status=Status.AWAY)
     away, here = _page(_SOLID, player=player).how_to_read, _page(_SOLID).how_to_read
-    assert ("Each chart" in away, "The word “likely”" in away, "Solid means" in away) == (True, False, True)
-    assert ("Each chart" in here, "The word “likely”" in here, "Solid means" in here) == (True, True, True)
+    assert ("Each chart" in away, "“Maybe”" in away, "Solid means" in away) == (True, False, True)
+    assert ("Each chart" in here, "“Maybe”" in here, "Solid means" in here) == (True, True, True)
     plain = _page(_BETWEEN).how_to_read
-    assert ("Each chart" in plain, "The word “likely”" in plain, "Solid means" in plain) == (
+    assert ("Each chart" in plain, "“Maybe”" in plain, "Solid means" in plain) == (
         True,
         True,
         False,

@@ -55,7 +55,7 @@ def test_without_charts_only_words_are_explained():
 
 def test_the_caution_says_what_it_must():
     """When not to practise, who decides, and that counts are no grade."""
-    for words in ("injury", "no practice", "medical advice", "Local rules"):
+    for words in ("injury", "no practice", "medical advice", "local rules"):
         assert words in page_words.CAUTION
     assert "not a grade" in page_words.NO_GRADE
 

@@ -65,7 +65,7 @@ _STILL = "It likely still works more often than the coach asks for."
             f"Stop: solid. {_COUNT} It has gone down since 2 October. {_STILL}",
         ),
         (_strength(trend=Trend.UP), f"Stop: going up since 2 October. {_COUNT}"),
-        (_strength(), f"Stop: the coach named this one. {_COUNT}"),
+        (_strength(), f"Stop: the coach sees this going well. {_COUNT}"),
     ],
 )
 def test_each_strength_has_its_sentences(words, sentences):
@@ -111,8 +111,8 @@ _CALLED = {"call": Call.WORK_ON, "p_below": 0.9}
         (_next(**_CALLED, trend=Trend.DOWN), f"{_LOOKS} {_SO_FAR} {_HOME}"),
         (_next(trend=Trend.DOWN), f"{_LOOKS} {_SO_FAR} It has gone down since 2 October. {_HOME}"),
         (_next(p_below=0.8), f"{_LOOKS} {_SO_FAR} {_HOME}"),
-        (_next(), f"{_LOOKS} {_SO_FAR} The coach named this one. {_HOME}"),
-        (_next(skill=replace(SKILLS["stop"], at_home=())), f"{_LOOKS} {_SO_FAR} The coach named this one."),
+        (_next(), f"{_LOOKS} {_SO_FAR} The coach chose this one. {_HOME}"),
+        (_next(skill=replace(SKILLS["stop"], at_home=())), f"{_LOOKS} {_SO_FAR} The coach chose this one."),
         (
             _next(skill=replace(SKILLS["stop"], looks_like=f"{SKILLS['stop'].looks_like}."), p_below=0.8),
             f"{_LOOKS} {_SO_FAR} {_HOME}",
@@ -131,11 +131,11 @@ def _row(last=_LAST, away=False, **other):
 @pytest.mark.parametrize(
     ("row", "level"),
     [
-        (_row(), "now likely 4 to 8 in 10"),
-        (_row(_LAST + timedelta(days=14)), "now likely 4 to 8 in 10"),
-        (_row(_LAST + timedelta(days=15)), f"on {_LAST.day} {_LAST:%b} likely 4 to 8 in 10"),
+        (_row(), "now maybe 4 to 8 in 10"),
+        (_row(_LAST + timedelta(days=14)), "now maybe 4 to 8 in 10"),
+        (_row(_LAST + timedelta(days=15)), f"on {_LAST.day} {_LAST:%b} maybe 4 to 8 in 10"),
         (_row(away=True), ""),
-        (_row(call=Call.SOLID), "solid; now likely 4 to 8 in 10"),
+        (_row(call=Call.SOLID), "solid; now maybe 4 to 8 in 10"),
         (_row(call=Call.SOLID, away=True), "solid"),
         (_row(doubt="It did not settle."), ""),
         (_row(call=Call.SOLID, doubt="It did not settle."), ""),
@@ -163,7 +163,7 @@ def test_a_chart_is_told_in_words():
     """For those who do not see it: when it was watched, the count, the direction, the range."""
     assert _row(trend=Trend.DOWN).chart_words == (
         "Stop, watched at 8 practices. It worked in 20 of 32 tries, about 6 in 10. The line goes down. "
-        "Now likely 4 to 8 in 10."
+        "Now maybe 4 to 8 in 10."
     )
     assert "The line goes up." in _row(trend=Trend.UP).chart_words
-    assert "There is no clear change yet." in _row().chart_words
+    assert "Its direction is not clear yet." in _row().chart_words
