@@ -20,7 +20,7 @@ GROWING = {
     "corrections of tallies": "SELECT nth, tablet FROM tally_correction",
     "taken back": "SELECT nth, tablet FROM correction_force",
     "corrections of practices": "SELECT tablet, nth FROM correction",
-    "players": "SELECT id FROM player",
+    "players": "SELECT id FROM player WHERE name <> ''",  # who was erased and left tries is nobody
     "erased players": "SELECT player FROM erased",
     "changes of the roster": "SELECT tablet, nth FROM roster_change",
     "changes of skills and drills": "SELECT tablet, nth FROM catalogue_change",

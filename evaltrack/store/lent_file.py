@@ -17,7 +17,7 @@ from evaltrack.rink.name_pattern import NamePattern, folded_words
 from evaltrack.store.connection import all_or_nothing, one_view
 from evaltrack.store.erased import NAMELESS
 from evaltrack.store.erasing.erasing import names_in_file
-from evaltrack.store.erasing.taking_out import strike_out, texts_of
+from evaltrack.store.erasing.taking_out import statements_of, strike_out, texts_of
 from evaltrack.store.erasing.whose_names import names_ever, usual_words
 from evaltrack.store.migrations import migrate
 from evaltrack.store.packs.proving import read_all
@@ -66,9 +66,9 @@ def write_lent(connection: sqlite3.Connection, draft: Path, loan: Loan) -> None:
             strike_out(lent, kept_back, Counter())
         lent.execute("VACUUM INTO ?", (str(draft.absolute()),))
         read_all(lent)
-        texts = texts_of(lent)
+        texts, own = texts_of(lent), statements_of(lent)
     found = [text for text in texts if kept_back.is_in(text)]
-    if found or names_in_file(draft, kept_back, "\n".join(texts)):
+    if found or names_in_file(draft, kept_back, "\n".join([*texts, *own])):
         raise SeasonFileError("the season cannot be lent: a name that is to stay at home would go along")
 
 

@@ -202,8 +202,10 @@ class SeasonFile:
     def erase(self, player: UUID, keep_counts: bool = False, rehearse: bool = False):
         """Take a player out of the file for good and close it; return what went, an `Erasure`.
 
-        With ``keep_counts`` the tries stay in the figures, of nobody. ``rehearse`` changes nothing.
+        With ``keep_counts`` the tries stay in the figures, of nobody. ``rehearse`` changes nothing. Raises
+        EvaltrackError where it is a loan.
         """
+        self.refuse_loan()
         from evaltrack.store.erasing.erasing import erase
 
         return erase(self._connection, self.path, player, keep_counts, rehearse)
@@ -211,8 +213,10 @@ class SeasonFile:
     def forget(self, day: date, tablet: str = "", rehearse: bool = False):
         """Let the file know nobody by name any more, and close it; return what went, an `Erasure`.
 
-        The tries stay in the team's figures. ``rehearse`` changes nothing.
+        The tries stay in the team's figures. ``rehearse`` changes nothing. Raises EvaltrackError where it is
+        a loan: it would be closed for the lender too.
         """
+        self.refuse_loan()
         from evaltrack.store.erasing.erasing import forget
 
         return forget(self._connection, self.path, day, tablet, rehearse)

@@ -157,7 +157,7 @@ def test_two_loans_and_the_season_are_three_tablets_on_one(season_path):
 
 
 def test_what_a_loan_refuses(season_path, tmp_path):
-    """Nothing is joined into it, it is not lent on, and stands in the place of no season."""
+    """Nothing is joined into it, nobody erased, it is not closed, lent on, and takes no season's place."""
     from evaltrack.store.backups.restoring import opened_backup
 
     path = lent(season_path)
@@ -174,6 +174,10 @@ def test_what_a_loan_refuses(season_path, tmp_path):
             lend(season, path, LentNames.NONE, TODAY, NOON)
     with pytest.raises(EvaltrackError, match="on loan"), opened_backup(path):
         pass
+    for forget in (lambda loan: loan.forget(TODAY, "bench"), lambda loan: loan.erase(PLAYERS[0].id)):
+        # a pack of it would close the lender's season too
+        with open_season(path) as loan, pytest.raises(EvaltrackError, match="on loan"):
+            forget(loan)
     assert not list(tmp_path.glob("on*"))
 
 

@@ -88,6 +88,8 @@ def lost_by(backup: SeasonFile, target: Path) -> dict[str, int] | None:
                 )
             )
         then = backup.copies.facts()
+    # whom the backup has never known it does not bring back
+    facts["erased players"] &= then["players"] | then["erased players"]
     return {what: count for what, keys in facts.items() if (count := len(keys - then[what]))}
 
 

@@ -24,7 +24,7 @@ from evaltrack.store import sound
 from evaltrack.store.connection import FAILURES, FileConnection, all_or_nothing, reason
 from evaltrack.store.erasing.copies_kept import forget_copies, own_copies
 from evaltrack.store.erasing.forgetting import Forgotten, forget_children
-from evaltrack.store.erasing.taking_out import TakenOut, has_ids, take_out, texts_of
+from evaltrack.store.erasing.taking_out import TakenOut, has_ids, statements_of, take_out, texts_of
 from evaltrack.store.erasing.whose_names import pattern_of, pattern_of_all
 from evaltrack.store.known import known_players
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
@@ -176,9 +176,9 @@ def _prove(draft: Path, what: Wanted) -> None:
                 tr("the season file would not be whole without the player: nobody was erased")
             )
         read_all(file)
-        texts, ids = texts_of(file), has_ids(file, what.players)
+        texts, own, ids = texts_of(file), statements_of(file), has_ids(file, what.players)
     left = [text for text in texts if what.names.is_in(text)]
-    in_bytes = names_in_file(draft, what.names, "\n".join(texts))
+    in_bytes = names_in_file(draft, what.names, "\n".join([*texts, *own]))
     if left or ids or in_bytes:
         where = ", ".join([*ids, *in_bytes, *(f"“{text[:40]}”" for text in left)][:3])
         raise SeasonFileError(

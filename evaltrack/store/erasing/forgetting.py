@@ -17,6 +17,7 @@ from evaltrack.store.as_they_stand import put_right
 from evaltrack.store.erased import note_erased
 from evaltrack.store.erasing.settling import add_tallies, without_name
 from evaltrack.store.erasing.taking_out import KEEP_NAMELESS, NO_NUMBER, strike_out, tables_of
+from evaltrack.store.erasing.whose_names import OBSERVER
 from evaltrack.store.known import known_players
 from evaltrack.store.season_life import CLOSED, note
 from evaltrack.store.tally_rows import NOT_WITHDRAWN, TALLY_COLUMNS, TallyRows
@@ -29,7 +30,6 @@ STAYS = frozenset(
         *("player", "observer", "practice", "tally", "_sqlite_migrations"),
     )
 )
-OBSERVER = "Observer {}"
 _COUNTING = (
     f"SELECT {TALLY_COLUMNS} FROM tally t WHERE {NOT_WITHDRAWN}"
     " AND t.practice NOT IN (SELECT key FROM practice WHERE aside) AND {}"

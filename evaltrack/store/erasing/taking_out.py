@@ -1,5 +1,6 @@
 """All that a season file has of a player is taken out, and their name struck out of what others wrote."""
 
+import re
 import sqlite3
 from collections import Counter
 from collections.abc import Sequence
@@ -12,6 +13,7 @@ from evaltrack.store.erased import note_erased
 from evaltrack.store.erasing.settling import Settled, settle
 
 NO_NUMBER = "0"  # the file wants digits; whoever is erased is never listed, so nobody reads them
+_WORD_OF_FILE = re.compile(r"\b[a-z_]+\b")
 _TABLES = "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
 KEEP_NAMELESS = (
     "INSERT INTO player (id, number, name, position, birth_year, status, away_until, also)"
@@ -109,14 +111,20 @@ def _keys_to(
 
 
 def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Counter) -> None:
-    """Strike the names out of every text of the file, and count the texts by table and column."""
+    """Strike the names out of every text of the file, and count the texts by table and column.
+
+    Words by which the file itself is read stay, such as what kind of thing an edit is of.
+    """
+    own = words_of_file(connection)
     for table in tables_of(connection):
+        # two spellings of one observer become one row
+        update = "UPDATE OR REPLACE" if table == "observer" else "UPDATE"
         for column in _text_columns(connection, table):
             select = f"SELECT DISTINCT {column} FROM {table} WHERE typeof({column}) = 'text'"
             for (text,) in connection.execute(select).fetchall():
-                if (rest := names.struck(text)) != text:
+                if not is_of_file(text, own) and (rest := names.struck(text)) != text:
                     done = connection.execute(
-                        f"UPDATE {table} SET {column} = ? WHERE {column} = ?", (rest, text)
+                        f"{update} {table} SET {column} = ? WHERE {column} = ?", (rest, text)
                     )
                     struck[f"{table}.{column}"] += done.rowcount
 
@@ -131,13 +139,33 @@ def _text_columns(connection: sqlite3.Connection, table: str) -> list[str]:
 
 
 def texts_of(connection: sqlite3.Connection) -> list[str]:
-    """Return each different text of the file, its own statements among them."""
-    found = {sql for (sql,) in connection.execute("SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL")}
+    """Return each different text in the rows of the file, but for words by which the file itself is read.
+
+    Its statements are not among them: they are ours by the letter, whoever is called as a table is.
+    """
+    own, found = words_of_file(connection), set()
     for table in tables_of(connection):
         for column in _text_columns(connection, table):
             select = f"SELECT DISTINCT {column} FROM {table} WHERE typeof({column}) = 'text'"
-            found.update(text for (text,) in connection.execute(select))
+            found.update(text for (text,) in connection.execute(select) if not is_of_file(text, own))
     return sorted(found)
+
+
+def statements_of(connection: sqlite3.Connection) -> list[str]:
+    """Return what makes the tables, indexes and views of a file, and with what every SQLite file begins."""
+    made = connection.execute("SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL")
+    return ["SQLite format 3", *(sql for (sql,) in made)]
+
+
+def words_of_file(connection: sqlite3.Connection) -> frozenset[str]:
+    """Return the names of tables, columns and states, by which rows are read: a child may be called Field."""
+    code = re.sub(r"--.*", "", "\n".join(statements_of(connection)))
+    return frozenset(_WORD_OF_FILE.findall(code))
+
+
+def is_of_file(text: str, own: frozenset[str]) -> bool:
+    """Say whether a text is such a word alone, also as the value of a field."""
+    return text.strip('[]"') in own
 
 
 def has_ids(connection: sqlite3.Connection, players: Sequence[UUID]) -> list[str]:

@@ -1,6 +1,7 @@
 """What a player was ever called, and which words of it are not only theirs."""
 
 import json
+import re
 import sqlite3
 from contextlib import suppress
 from uuid import UUID
@@ -23,6 +24,8 @@ _VOCABULARY = (
 )
 _OF_TEAM = "SELECT team || ' ' || age_class FROM season"
 _NOBODY = {"bench", "coach"}  # who observes when nobody said so
+OBSERVER = "Observer {}"  # who observed, once the season is closed; a pack brings them to other tablets
+_NUMBERED = re.compile(OBSERVER.format("[0-9]+"))
 
 
 def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
@@ -53,7 +56,7 @@ def pattern_of_all(connection: sqlite3.Connection) -> NamePattern:
     players, _ = names_in_season(connection, None)
     usual = usual_words(connection) | _NOBODY
     observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
-    called = [name for name in observers if not folded_words([name]) <= usual]
+    called = [name for name in observers if not (_NUMBERED.fullmatch(name) or folded_words([name]) <= usual)]
     return NamePattern([*players, *called], (), usual)
 
 

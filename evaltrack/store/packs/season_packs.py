@@ -103,9 +103,10 @@ def pack_in(path: Path, passphrase: Callable[[], str | None] = lambda: None) -> 
         sealed, and the passphrase is not the one.
     """
     try:
-        if path.stat().st_size > MOST_PACKED:
+        with path.open("rb") as file:
+            content = file.read(MOST_PACKED + 1)  # a device has no size, and no end
+        if len(content) > MOST_PACKED:
             raise EvaltrackError(tr('"{path}" is larger than a pack can be; nothing was taken in', path=path))
-        content = path.read_bytes()
     except (OSError, ValueError) as error:
         why = system_reason(error) or tr("its name cannot be one")
         raise EvaltrackError(tr('"{path}" cannot be read: {why}', path=path, why=why)) from error

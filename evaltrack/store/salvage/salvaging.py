@@ -79,9 +79,10 @@ def _content(damaged: Path, passphrase: str | None) -> bytes:
     if is_open_here(damaged):  # reading it by other means would drop the locks on it
         raise SeasonFileError(tr('"{damaged}" is open; close it first', damaged=damaged))
     try:
-        if damaged.stat().st_size > MOST_BYTES:
+        with damaged.open("rb") as file:
+            content = file.read(min(damaged.stat().st_size, MOST_BYTES) + 1)  # a device has no end
+        if len(content) > MOST_BYTES:
             raise SeasonFileError(tr('"{damaged}" is far too large for a season file', damaged=damaged))
-        content = damaged.read_bytes()
     except OSError as error:
         raise SeasonFileError(
             tr('"{damaged}" cannot be read: {why}', damaged=damaged, why=system_reason(error))

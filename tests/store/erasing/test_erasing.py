@@ -15,20 +15,25 @@ import pytest
 from erasable_season import EARLIER, FIRST, ZORA, noted, scatter
 from lanterns_season import PLAYERS
 from name_search import where_named
+from three_tablets import NOON
 
 from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.device.backup_places import Why, backups_folder
 from evaltrack.errors import SeasonFileError
+from evaltrack.rink.loan import LentNames
 from evaltrack.rink.name_pattern import STRUCK
+from evaltrack.rink.practice import local_day
 from evaltrack.rink.tally_correction import Change
 from evaltrack.store.backups.keeping import keep_backup, write_backup
 from evaltrack.store.backups.restoring import lost_by, opened_backup
 from evaltrack.store.erasing import erasing
 from evaltrack.store.erasing.taking_out import take_out
 from evaltrack.store.erasing.whose_names import pattern_of
+from evaltrack.store.lending import lend
 from evaltrack.store.opening import open_season
 
 NAMES = (ZORA.name, *EARLIER, "Quillembrück", "Quillembruck", "Vandersloot", "Žofia", "Zofja")
+DAY = local_day(NOON)
 
 
 @pytest.fixture(scope="module")
@@ -236,3 +241,36 @@ def test_nobody_is_erased_while_another_program_has_the_file(small, tmp_path):
             season.erase(ZORA.id)
     with open_season(path) as season:
         assert ZORA in season.people.everyone()
+
+
+def test_an_observer_in_two_spellings_goes_in_both(small, tmp_path):
+    """Both become the same struck-out name, and the file stays whole."""
+    path = copy_of(small, tmp_path)
+    with open_season(path) as season:
+        for name in (ZORA.name, ZORA.name.upper()):
+            season.people.add_observer(name)
+    erase(path)
+    assert where_named(tmp_path, *NAMES) == []
+    with open_season(path) as season:
+        assert season.checks.findings() == []
+        assert season.people.observers().count(STRUCK) == 1
+
+
+@pytest.mark.parametrize(
+    "called", ["Tuva Key", "Ada Field", "Pim Block", "Wren Table", "Text", "Name", "Player", "Sqlite Format"]
+)
+def test_who_is_called_by_a_word_of_the_file_can_be_erased_and_lent(small, tmp_path, called):
+    """Tables and columns are called so too, and the first bytes of every file; the file stays whole."""
+    path = copy_of(small, tmp_path)
+    with open_season(path) as season:
+        season.people.change([replace(ZORA, name=called)], DAY, "bench")
+        lend(season, tmp_path / "loan.db", LentNames.FIRST, DAY, NOON)
+    closed = Path(shutil.copy(path, tmp_path / "closed.db"))
+    erase(path)
+    with open_season(closed) as season:
+        season.forget(DAY, "bench")
+    for file in (path, closed, tmp_path / "loan.db"):
+        with open_season(file) as season:
+            assert season.checks.findings() == []
+    with open_season(path) as season:
+        assert called not in [one.name for one in season.people.everyone()]

@@ -24,6 +24,7 @@ from evaltrack.analysis.team.courses import read_courses
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.rink.player import Status
+from evaltrack.store.backups.restoring import lost_by
 from evaltrack.store.erasing import erasing
 from evaltrack.store.erasing.forgetting import STAYS, forget_children
 from evaltrack.store.erasing.whose_names import pattern_of_all
@@ -174,6 +175,27 @@ def test_no_pack_brings_a_name_back(small, path):
         closed = read_pack("closed", season.packs.pack("bench"))
         ids = {player.id.hex for player in (*PLAYERS, ZORA)}
         assert ids <= {fact[0] for fact in closed.facts["erased"]}
+
+
+def test_a_season_is_closed_on_every_tablet(small, path, tmp_path):
+    """What the first one's pack brings, numbered observers among it, keeps nobody from closing it."""
+    other = copied(small, tmp_path / "other")
+    forget(path)
+    with open_season(path) as season:
+        closed = read_pack("closed", season.packs.pack("bench"))
+    with open_season(other) as season:
+        season.packs.join([("closed", closed)])
+    forget(other)
+    assert where_named(other.parent, *NAMES) == []
+
+
+def test_a_backup_from_before_brings_back_as_many_as_it_knows(small, path):
+    """Whose tries stay as nobody's is no further player, neither gone nor back."""
+    forget(path)
+    with open_season(small) as backup:
+        lost = lost_by(backup, path)
+        assert lost["erased players"] == len(backup.people.everyone())
+        assert "players" not in lost
 
 
 def test_what_a_later_version_keeps_goes_too(path):
