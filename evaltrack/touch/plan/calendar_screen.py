@@ -73,7 +73,7 @@ class CalendarScreen(AppScreen):
         self.day_words, self.start_words = in_full(draft.day), tr("at {time}", time=clock_time(draft.start))
         self.minutes_words = counted(draft.minutes, "minute")
         options = [
-            Option(ICE[one].capitalize(), "", partial(self._choose, one), one == draft.surface)
+            Option(tr(ICE[one]).capitalize(), "", partial(self._choose, one), one == draft.surface)
             for one in Surface
         ]
         self.ids.ice.clear_widgets()

@@ -93,7 +93,7 @@ class CardParts:
         minutes = minutes_words(self._card, at)
         together = tr("all together") if block.part is Part.TOGETHER else ""
         step = self._steps.get((block.drill, block.step))
-        ice = ICE[step.surface] if step else ""
+        ice = tr(ICE[step.surface]) if step else ""
         return ", ".join(filter(None, (minutes, together, ice, for_words(block, self._names, 2))))
 
     def groups(self) -> list:
@@ -115,7 +115,7 @@ class CardParts:
             for player in sorted((self._desk.player(ident) for ident in players), key=by_number):
                 keys.add_widget(self._player(player))
             made += [head, keys]
-        return [*made, Line(text=GOES_ON, soft=True)] if self._card.goes_round else made
+        return [*made, Line(text=tr(GOES_ON), soft=True)] if self._card.goes_round else made
 
     def _player(self, player) -> TapButton:
         key = TapButton(
