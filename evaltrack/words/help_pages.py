@@ -82,10 +82,8 @@ def _drawn(row: str) -> str:
 
 
 def _written(words: str) -> str:
-    if _CLOCK.fullmatch(words):
-        return clock_time(time.fromisoformat(words))
     if _NO_WORDS.fullmatch(words):
-        return words
+        return _CLOCK.sub(lambda at: clock_time(time.fromisoformat(at[0])), words)
     return in_words(words) if words in shipped_texts() else tr(words)
 
 
