@@ -1,12 +1,12 @@
 """What is said of backups: when each was made and why, and what bringing one back would take away."""
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import date, time
 
 from evaltrack.device.backup_places import Backup, Why
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
-from evaltrack.words.wording import Whole
+from evaltrack.words.wording import Whole, clock_time
 
 _WHY = {
     Why.PRACTICE: mark("made after a practice"),
@@ -107,7 +107,7 @@ CANNOT_TELL = mark(
 
 def when_words(backup: Backup) -> str:
     """Return when a backup was made, by the clock of the tablet."""
-    return f"{in_full(backup.day)}, {backup.clock}"
+    return f"{in_full(backup.day)}, {clock_time(time(backup.hour, backup.minute))}"
 
 
 def why_words(why: Why) -> str:

@@ -17,6 +17,7 @@ _HEAD = {True: mark("{who} would be erased:"), False: mark("{who} is erased:")}
 _HOLDS = mark("{path}, of {day}, has the name in it: delete it, or take the name out")
 _MAY_HOLD = mark("{path}, of {day}, may have the name in it: look, and delete it if so")
 _DELETED = mark("{path}, of {day}, was deleted")
+_GONE = mark("{path} was deleted")
 _WOULD_DELETE = mark("{path}, of {day}, would be deleted")
 _ELSEWHERE = mark("{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now")
 _STUCK = mark("{path} has the name in it and cannot be deleted: delete it yourself")
@@ -100,7 +101,7 @@ def receipt_lines(who: str, receipt, rehearsed: bool) -> list[str]:
     receipt : a `Receipt` of `store.erased_on_tablet`.
     """
     lines = taken_out_lines(who, receipt.erasure, rehearsed)
-    lines += [] if rehearsed else [tr("{path} was deleted", path=path) for path in receipt.erasure.copies]
+    lines += [] if rehearsed else [tr(_GONE, path=path) for path in receipt.erasure.copies]
     lines += elsewhere_lines(receipt.elsewhere)
     lines += file_lines(receipt.files, receipt.deleted, receipt.stuck, rehearsed)
-    return [*lines, tr(TELL_OTHERS), tr(DEVICE), tr(CANNOT_BE_UNDONE)]
+    return [*lines, *map(tr, (TELL_OTHERS, DEVICE, CANNOT_BE_UNDONE))]

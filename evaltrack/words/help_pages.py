@@ -8,15 +8,18 @@ than its screen does.
 import re
 import tomllib
 from dataclasses import dataclass
+from datetime import time
 from functools import cache
 
-from evaltrack.founding.built_in import shipped_texts
+from evaltrack.founding.built_in import in_words, shipped_texts
 from evaltrack.language import Language, language, tr
 from evaltrack.places import assets
+from evaltrack.words.wording import clock_time
 
 KEY = re.compile(r"\*([^*]+)\*")  # how a sentence names a key: *Undo*
 # a part of a drawing's row: how it looks, its words, the number of its point
 _PART = re.compile(r"(\s*[*=]?)(.*?)((?:\s*\([1-9]\))?\s*)")
+_CLOCK = re.compile(r"\d\d:\d\d")
 _NO_WORDS = re.compile(r"[\W\d]*(\d+ [A-Z]\w*)?")  # a figure, a gap, a player of the drawing
 
 
@@ -74,11 +77,14 @@ def _said(sentence: str) -> str:
 
 def _drawn(row: str) -> str:
     kind = row.partition(":")[0]
-    parts = (
-        f"{look}{words if _NO_WORDS.fullmatch(words) else tr(words)}{end}"
-        for look, words, end in _parts_of(row)
-    )
+    parts = (f"{look}{_written(words)}{end}" for look, words, end in _parts_of(row))
     return f"{kind}:{'|'.join(parts)}"
+
+
+def _written(words: str) -> str:
+    if _NO_WORDS.fullmatch(words):
+        return _CLOCK.sub(lambda at: clock_time(time.fromisoformat(at[0])), words)
+    return in_words(words) if words in shipped_texts() else tr(words)
 
 
 def _parts_of(row: str) -> list[tuple[str, str, str]]:

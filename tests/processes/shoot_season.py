@@ -21,7 +21,9 @@ from pressing import press
 from seasons_for_touch import demo_season, new_season
 
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.language import tr
 from evaltrack.touch.app import EvaltrackApp
+from evaltrack.words.season import NO_PRACTICE
 
 
 def picture(name: str) -> None:
@@ -51,7 +53,7 @@ with tempfile.TemporaryDirectory() as folder:
     keep_tablet(load_tablet(), dark=LOOK == "dark", observer="Ines")
     DRIVER = Driver(EvaltrackApp(new_season(Path(folder) / "empty.db")))
     DRIVER.app.go("season")
-    DRIVER.wait(lambda: "no practice" in DRIVER.app.screens.get_screen("season").empty, timeout=120)
+    DRIVER.wait(lambda: tr(NO_PRACTICE) in DRIVER.app.screens.get_screen("season").empty, timeout=120)
     picture("season-empty")
     DRIVER.app.desk.open(demo_season(Path(folder) / "season.db"))
     DRIVER.app.go("home")

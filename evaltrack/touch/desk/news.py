@@ -2,6 +2,7 @@
 
 from kivy.clock import Clock
 
+from evaltrack.language import tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.desk.season_in_hand import NOT_WHOLE
 
@@ -34,4 +35,4 @@ class News:
         """Say whether what is told is still so: a file that was refused, is gone, or is not whole alone."""
         desk = self._desk
         gone = bool(desk.season and desk.season.may_return)
-        return gone or desk.refused is not None or desk.message == NOT_WHOLE
+        return gone or desk.refused is not None or desk.message == tr(NOT_WHOLE)

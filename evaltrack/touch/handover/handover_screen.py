@@ -19,6 +19,7 @@ from evaltrack.touch.handover.handover_in_hand import HandoverInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line, Option, keys_for
 from evaltrack.words.handover import exchanged_words, missed_words, outcome_lines, stage_words, together_words
+from evaltrack.words.wording import clock_time
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -99,7 +100,7 @@ class HandoverScreen(AppScreen):
     def _follow(self, *_) -> None:
         phase = self.phase
         if phase != self._phase:
-            self._since = f"{datetime.now():%H:%M}"
+            self._since = clock_time(datetime.now())
             self._phase = phase
             self._show_keys()
         self.address, self.code = self._hand.address, self._hand.code

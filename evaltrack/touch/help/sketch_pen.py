@@ -2,6 +2,7 @@
 
 from kivy.graphics import Color, InstructionGroup, Line, Rectangle, RoundedRectangle
 
+from evaltrack.language import tr
 from evaltrack.rink.board_grid import Rect, half_of, tab_of
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.help.sketch_rows import SketchItem, SketchRow
@@ -102,7 +103,7 @@ class SketchPen:
         x, unit = half.x + half.width / 2, self._unit
         self._colour(tint)
         MARKS[outcome](self._group, x, half.y + half.height * 0.46, 11 * unit)
-        draw(self._group, str(outcome), x, half.y + 13 * unit, 13 * unit, tint, anchor="center")
+        draw(self._group, tr(outcome), x, half.y + 13 * unit, 13 * unit, tint, anchor="center")
 
     def _share(self, spot: Rect, item: SketchItem) -> None:
         """Draw a count with the bars of its intervals, its dot, and the tick of the target."""

@@ -76,7 +76,7 @@ class AskedScreen(AppScreen):
         self.wishes_words = self._wishes()
         self._count()
         self._show_ice_times()
-        ice = [(one, (f"{tr(ICE[one]).capitalize()}", "")) for one in Surface]
+        ice = [(one, (tr(ICE[one]).capitalize(), "")) for one in Surface]
         self._choice(self.ids.ice, "surface", ice)
         groups = [(one, (tr(title), tr(small))) for one, (title, small) in _GROUPINGS.items()]
         self._choice(self.ids.groups, "grouping", groups)
