@@ -3,25 +3,17 @@
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta, tzinfo
 from hashlib import sha256
-from itertools import islice
 from pathlib import Path
 
-from evaltrack.device.system_words import system_reason
-from evaltrack.intake.text import Complaints
+from evaltrack.intake.icalendar_repeats import YEARS, Repeats, is_read
+from evaltrack.intake.text import Complaints, read_bytes
 from evaltrack.language import mark, tr
 from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime
 from evaltrack.rink.plain_text import one_line
 
-LARGEST = 4_000_000  # bytes; a year of a team takes a tenth
-MOST_EVENTS, MOST_ENTRIES, MOST_REPEATS = (
-    5_000,
-    1_000,
-    400,
-)  # a rule repeats for ever unless somebody stops it
-_AHEAD = timedelta(days=400)
-_PARTS = {"FREQ", "INTERVAL", "BYDAY", "COUNT", "UNTIL", "WKST"}  # of a rule that is read
-_DAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
-_YEARS = range(1990, 2200)
+LARGEST = 2_000_000  # bytes; a year of a team takes a fifth
+MOST_LINES = 150_000  # the library takes long over each, however short
+MOST_EVENTS, MOST_ENTRIES = 5_000, 1_000
 _LONGEST_PLACE = 100  # characters
 _NOT_ONE = mark(
     "it is no iCalendar file; save the calendar as .ics in the program that has it, and read that"
@@ -58,11 +50,12 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
     """
     complaints = Complaints(path)
     events = _events(path, complaints)
-    reader = _Reader(since, zone, {_original(one, zone) for one in events if "RECURRENCE-ID" in one})
+    changed = {_original(one, zone) for one in events if "RECURRENCE-ID" in one}
+    reader = _Reader(since, zone, changed, complaints)
     for event in events:
         if only.casefold() in str(event.get("SUMMARY", "")).casefold():
             reader.take(event)
-            if len(reader.entries) > MOST_ENTRIES:
+            if max(len(reader.entries), len(reader.cancelled)) > MOST_ENTRIES:
                 raise complaints.refuse(
                     0, tr("it has more than {number:,} ice times to come", number=MOST_ENTRIES)
                 )
@@ -74,19 +67,11 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
 def _events(path: str | Path, complaints: Complaints) -> list:
     from icalendar import Calendar
 
-    try:
-        with open(path, "rb") as file:
-            content = file.read(LARGEST + 1)
-    except OSError as error:
-        raise complaints.refuse(
-            0, tr("it cannot be read: {reason}", reason=system_reason(error) or tr("no reason given"))
-        ) from error
-    if len(content) > LARGEST:
-        raise complaints.refuse(
-            0, tr("it is too large; a calendar has {most} MB at most", most=LARGEST // 1_000_000)
-        )
+    content = read_bytes(Path(path), complaints, LARGEST)
     if b"BEGIN:VCALENDAR" not in content[:4_000].upper():
         raise complaints.refuse(0, tr(_NOT_ONE))
+    if len(content.splitlines()) > MOST_LINES:
+        raise complaints.refuse(0, _too_many_events())
     try:
         calendars = Calendar.from_ical(content, multiple=True)
         found = [event for one in calendars for event in one.walk("VEVENT")]
@@ -95,21 +80,20 @@ def _events(path: str | Path, complaints: Complaints) -> list:
     if not calendars:
         raise complaints.refuse(0, tr(_NOT_ONE))
     if len(found) > MOST_EVENTS:
-        raise complaints.refuse(
-            0,
-            tr(
-                "it has more than {number:,} events; save the season's part alone",
-                number=MOST_EVENTS,
-            ),
-        )
+        raise complaints.refuse(0, _too_many_events())
     return found
+
+
+def _too_many_events() -> str:
+    return tr("it has more than {number:,} events; save the season's part alone", number=MOST_EVENTS)
 
 
 class _Reader:
     """Turns events into ice times. ``changed`` are the repeats that have an event of their own."""
 
-    def __init__(self, since: date, zone: tzinfo | None, changed: set[str]):
+    def __init__(self, since: date, zone: tzinfo | None, changed: set[str], complaints: Complaints):
         self.since, self.zone, self.changed = since, zone, changed
+        self.repeats = Repeats(since, complaints)
         self.entries: dict[str, IceTime] = {}
         self.cancelled: list[IceTime] = []
         self.odd = self.over = self.once = 0
@@ -122,8 +106,8 @@ class _Reader:
             self.odd += 1
             return
         own = "RECURRENCE-ID" in event
-        self.once += "RRULE" in event and not _is_read(event["RRULE"])
-        for moment in [start] if own else _repeats(event, start, self.since):
+        self.once += "RRULE" in event and not is_read(event["RRULE"])
+        for moment in [start] if own else self.repeats.of(event, start):
             uid = _original(event, self.zone) if own else _uid(event, _day(moment, self.zone))
             if own or uid not in self.changed:
                 self._add(event, moment, minutes, uid)
@@ -147,7 +131,7 @@ def _moment(event, name: str) -> date | datetime | None:
         found = event.decoded(name)
     except (KeyError, ValueError, TypeError):
         return None
-    return found if isinstance(found, date) and found.year in _YEARS else None
+    return found if isinstance(found, date) and found.year in YEARS else None
 
 
 def _minutes(event, start: datetime) -> int:
@@ -164,61 +148,6 @@ def _plain(moment: date | datetime) -> datetime:
     if not isinstance(moment, datetime):
         return datetime.combine(moment, time())
     return moment.astimezone().replace(tzinfo=None) if moment.tzinfo else moment
-
-
-def _repeats(event, start: datetime, since: date) -> list[datetime]:
-    """Return the moments of an event that repeats by days or weeks; its own alone otherwise.
-
-    The clock on the wall repeats, and not the moment: a practice at 18:30 is at 18:30 in summer too. The rule
-    is read here, day by day: a general reader may look for the next day of a hostile one for ever.
-    """
-    rule = event.get("RRULE")
-    if not _is_read(rule):
-        return [start]
-    last, count = _end(rule, start.tzinfo, since), (rule.get("COUNT") or [None])[0]
-    days = (start.date() + timedelta(n) for n in range((last.date() - start.date()).days + 1))
-    meant = (datetime.combine(day, start.time()) for day in days if _falls_on(rule, start.date(), day))
-    moments = [one.replace(tzinfo=start.tzinfo) for one in islice(meant, count) if one <= last]
-    without = {_wall(one.dt, start.tzinfo) for one in _left_out(event)}
-    coming = [one for one in moments if one.date() >= since - timedelta(1)]
-    return [one for one in coming if one.replace(tzinfo=None) not in without][:MOST_REPEATS]
-
-
-def _is_read(rule: object) -> bool:
-    """Say whether a rule is one of days or weeks, as a team's practices have."""
-    if not isinstance(rule, dict) or not set(rule) <= _PARTS:
-        return False
-    named = {str(day) for day in rule.get("BYDAY", [])}
-    every = (rule.get("INTERVAL") or [1])[0]
-    return rule.get("FREQ", [""])[0] in ("DAILY", "WEEKLY") and named <= set(_DAYS) and every >= 1
-
-
-def _end(rule: dict, zone: tzinfo | None, since: date) -> datetime:
-    until = (rule.get("UNTIL") or [None])[0]
-    horizon = datetime.combine(since + _AHEAD, time())
-    return min(horizon, _wall(until, zone)) if isinstance(until, date) and until.year in _YEARS else horizon
-
-
-def _falls_on(rule: dict, start: date, day: date) -> bool:
-    every, named = (rule.get("INTERVAL") or [1])[0], {str(one) for one in rule.get("BYDAY", [])}
-    weekday = _DAYS[day.weekday()]
-    if rule["FREQ"][0] == "DAILY":
-        return (day - start).days % every == 0 and (not named or weekday in named)
-    weeks = (day - timedelta(day.weekday()) - (start - timedelta(start.weekday()))).days // 7
-    return weeks % every == 0 and weekday in (named or {_DAYS[start.weekday()]})
-
-
-def _left_out(event) -> list:
-    given = event.get("EXDATE", [])
-    each = given if isinstance(given, list) else [given]
-    return [one for some in each for one in getattr(some, "dts", ()) if one.dt.year in _YEARS]
-
-
-def _wall(moment: date | datetime, zone: tzinfo | None) -> datetime:
-    """Return what the clock on the wall says in a zone."""
-    if not isinstance(moment, datetime):
-        return datetime.combine(moment, time(23, 59))
-    return (moment.astimezone(zone) if moment.tzinfo and zone else moment).replace(tzinfo=None)
 
 
 def _here(moment: datetime, zone: tzinfo | None) -> datetime:

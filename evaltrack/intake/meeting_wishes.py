@@ -124,8 +124,9 @@ class _Reader:
         return tr("write {times}", times="".join(clocks))
 
     def _table(self, line: int, value: str) -> dict | None:
-        if value.isascii() and value.isdigit() and 1 <= int(value[:4]) <= self._tables:
-            return {"table": int(value)}
+        digits = value.lstrip("0")[:4] if value.isascii() and value.isdigit() else ""
+        if digits and int(digits) <= self._tables:
+            return {"table": int(digits)}
         if self._tables == 1:
             fault = tr("there is no table {text}; the only table is 1", text=shown(value))
         else:

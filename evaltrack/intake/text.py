@@ -80,7 +80,7 @@ def read_text(path: str | Path, largest: int = LARGEST) -> str:
     IntakeError : the file is missing, a folder, unreadable, empty, no text, not UTF-8, or far too large.
     """
     complaints = Complaints(path)
-    content = _read_bytes(Path(path), complaints, largest).removeprefix(b"\xef\xbb\xbf")
+    content = read_bytes(Path(path), complaints, largest).removeprefix(b"\xef\xbb\xbf")
     if not content.strip():
         raise complaints.refuse(0, tr("the file is empty; nothing was taken in"))
     _refuse_other_than_text(content, complaints)
@@ -92,7 +92,8 @@ def read_text(path: str | Path, largest: int = LARGEST) -> str:
         raise complaints.refuse(_line_of(content, fault.start), f"{what}; {tr(_SAVE_AS_UTF8)}") from None
 
 
-def _read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
+def read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
+    """Return what is in a file; raises IntakeError when it is missing, no file, unreadable or too large."""
     try:
         if path.is_dir():
             raise complaints.refuse(0, tr("this is a folder; name the file in it"))

@@ -8,6 +8,7 @@ board, and every twentieth time the standings; the tap is looked for afterwards.
 """
 
 import argparse
+import gc
 import json
 import os
 import re
@@ -130,6 +131,16 @@ def make_seasons(folder: Path) -> tuple[dict[str, Path], str]:
     for path in seasons.values():
         play(path)
     return seasons, load_tablet().id
+
+
+def load_all(path: str, tablet: str) -> None:
+    """Load in this process, once, what each child would load by itself: all that reads a season."""
+    from reading_all import read_all
+
+    found = read_all(Path(path), tablet, thoroughly=True)
+    assert not found.faults, found.faults
+    gc.collect()
+    gc.freeze()  # so that no child goes through it all, page by page
 
 
 def play(path: Path, left_in_journal: Path | None = None) -> None:
@@ -277,12 +288,7 @@ def main(arguments: list[str] | None = None) -> bool:
         folder = Path(name)
         os.environ["EVALTRACK_HOME"] = str(folder / "tablet")
         seasons, tablet = make_seasons(folder)
-        import evaltrack.analysis.agreement.agreement
-        import evaltrack.analysis.planning.planner
-        import evaltrack.analysis.standings.coverage
-        import evaltrack.analysis.team.season_view
-        import evaltrack.words.family.drafting  # noqa: F401  loaded once, and not by each child
-
+        load_all(shutil.copy(seasons["small"], folder / "sound.db"), tablet)
         chance = Random(asked.seed)
         kinds = {
             "damaged files": damaged_files(seasons, folder, asked.damaged, chance),

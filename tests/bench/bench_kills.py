@@ -1,6 +1,6 @@
 """Kill a tapping app again and again and count what is lost; kill migrations and count what is broken.
 
-python tests/bench/bench_kills.py [--kills 50] [--migrations 20]
+python tests/bench/bench_kills.py [--kills 50] [--migrations 20] [--statements]
 """
 
 import argparse
@@ -12,7 +12,7 @@ from pathlib import Path
 
 import at_home  # noqa: F401
 from killing import kill_once
-from migration_killing import Left, kill_at_random, seconds
+from migration_killing import Left, kill_at_random, kill_at_statements, seconds, statements_of
 from season_v1 import make_v1
 from seasons_for_touch import new_season
 
@@ -26,12 +26,17 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--kills", type=int, help="of a tapping app (50 when nothing else is asked for)")
     parser.add_argument("--migrations", type=int, default=0, help="kills in the middle of a migration")
+    parser.add_argument(
+        "--statements", action="store_true", help="kill a migration at each of its statements"
+    )
     asked = parser.parse_args()
-    kills = asked.kills if asked.kills is not None else 0 if asked.migrations else 50
+    kills = asked.kills if asked.kills is not None else 0 if asked.migrations or asked.statements else 50
     if kills:
         kill_taps(kills)
     if asked.migrations:
         kill_migrations(asked.migrations)
+    if asked.statements:
+        kill_statements()
 
 
 def kill_taps(count: int) -> None:
@@ -63,13 +68,28 @@ def kill_migrations(count: int) -> None:
         }
         print("undisturbed:", ", ".join(f"{line} {length:.2f} s" for line, length in lasting.items()))
         left = [_kill_migration(old, seed, *list(lasting.items())[seed % 3]) for seed in range(count)]
+    show_migrations(left)
+
+
+def kill_statements() -> None:
+    """Print what was left of migrations that were killed at each of their statements, once."""
+    with tempfile.TemporaryDirectory() as folder:
+        count = len(statements_of(make_v1(Path(folder) / "whole.db")))
+        left = kill_at_statements(Path(folder), range(1, count + 2))
+    show_migrations(left)
+
+
+def show_migrations(left: list[Left]) -> None:
+    """Print where the kills struck, and what is wrong with the files; exit 1 when anything is."""
     stages, versions = Counter(kill.stage for kill in left), Counter(kill.version for kill in left)
-    print(f"{count} kills, by what was being done: {dict(stages)}")
+    print(f"{len(left)} kills, by what was being done: {dict(stages)}")
     broken = sum(bool(kill.wrong) for kill in left)
     print(f"old files: {versions[1]}; new files: {versions[SCHEMA_VERSION]}; broken: {broken}")
     for kill in left:
         if kill.wrong:
             print(f"  {kill.stage}: {'; '.join(kill.wrong)}")
+    if broken:
+        raise SystemExit(1)
 
 
 def _kill_migration(old: Path, seed: int, line: str, within: float) -> Left:

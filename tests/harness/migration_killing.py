@@ -8,12 +8,13 @@ import sqlite3
 import subprocess
 import sys
 import time
+from collections.abc import Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
 from child import PROCESSES
-from season_v1 import facts_of
+from season_v1 import facts_of, make_v1
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.store.opening import open_season
@@ -37,14 +38,23 @@ class Left:
     wrong: tuple[str, ...]
 
 
-def kill_at_statements(paths: list[Path]) -> list[Left]:
-    """Let a process kill itself when the nth statement of the nth file's migration is about to run, and look.
+def statements_of(path: Path) -> list[str]:
+    """Let a process do the whole work, and return the statements at which it could have been killed."""
+    told = subprocess.run(
+        [sys.executable, str(_CHILD), str(path)], capture_output=True, text=True, check=True
+    )
+    return [line for line in told.stdout.splitlines() if line.startswith("statement ")]
 
-    The last file is one of which the process sees no such statement, when there are enough of them.
+
+def kill_at_statements(folder: Path, numbers: Sequence[int]) -> list[Left]:
+    """Let a process kill itself when the nth statement of a file's migration is about to run, and look.
+
+    There is a file in the folder for each number; one with a number that is too high is migrated whole.
     """
+    paths = [make_v1(folder / f"{nth}.db") for nth in numbers]
     facts = [facts_of(path) for path in paths]
     command = [sys.executable, str(_CHILD)]
-    for nth, path in enumerate(paths, start=1):
+    for nth, path in zip(numbers, paths, strict=True):
         command += [str(nth), str(path)]
     told = subprocess.run(command, stdout=subprocess.PIPE, text=True, check=True).stdout
     runs = re.split(r"^ended .*\n", told, flags=re.MULTILINE)[:-1]

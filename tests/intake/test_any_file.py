@@ -1,11 +1,14 @@
 """What is no text file at all is refused alike by every reader."""
 
 import os
+from datetime import date
 
 import pytest
 from lanterns_files import DRILLS, PLAYERS, SKILLS
 
+from evaltrack.errors import IntakeError
 from evaltrack.intake.catalogue import read_drills, read_skills
+from evaltrack.intake.icalendar_file import read_icalendar
 from evaltrack.intake.roster import read_roster
 from evaltrack.intake.tallies import read_tallies
 
@@ -15,6 +18,7 @@ READERS = {
     "skills.toml": (read_skills, ()),
     "drills.toml": (read_drills, (SKILLS,)),
 }
+ALL = READERS | {"team.ics": (read_icalendar, (date(2026, 1, 20),))}
 NO_TEXT = {
     "empty": (b"", None, "empty"),
     "only a byte-order mark": (b"\xef\xbb\xbf", None, "empty"),
@@ -34,6 +38,12 @@ def reader(request):
     return request.param, *READERS[request.param]
 
 
+@pytest.fixture(params=ALL)
+def any_reader(request):
+    """Return each reader in turn, the calendar's too."""
+    return request.param, *ALL[request.param]
+
+
 @pytest.mark.parametrize("kind", NO_TEXT)
 def test_no_text_is_refused(kind, reader, brought, complaints):
     """A file that is not UTF-8 text is refused in one sentence, at the first bad line."""
@@ -44,32 +54,39 @@ def test_no_text_is_refused(kind, reader, brought, complaints):
     assert found.startswith(f"{name}, line {line}: " if line else f"{name}: ")
 
 
-def test_missing_file(reader, tmp_path, complaints):
+def test_missing_file(any_reader, tmp_path, complaints):
     """A wrong name is told apart from a wrong file."""
-    name, read, more = reader
+    name, read, more = any_reader
     assert "no such file" in complaints(read, tmp_path / name, *more)[0]
     assert "no such file" in complaints(read, tmp_path / "nowhere" / name, *more)[0]
 
 
-def test_folder(reader, tmp_path, complaints):
+def test_a_name_that_can_be_none(any_reader, tmp_path):
+    """A name with a NUL in it is told as such."""
+    _, read, more = any_reader
+    with pytest.raises(IntakeError, match="cannot be the name of a file"):
+        read(tmp_path / "a\0b", *more)
+
+
+def test_folder(any_reader, tmp_path, complaints):
     """A folder is refused as a folder."""
-    name, read, more = reader
+    name, read, more = any_reader
     (tmp_path / name).mkdir()
     assert "folder" in complaints(read, tmp_path / name, *more)[0]
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no named pipes here")
-def test_pipe_does_not_hang(reader, tmp_path, complaints):
+def test_pipe_does_not_hang(any_reader, tmp_path, complaints):
     """A named pipe is refused and not waited for."""
-    name, read, more = reader
+    name, read, more = any_reader
     os.mkfifo(tmp_path / name)
     assert "not an ordinary file" in complaints(read, tmp_path / name, *more)[0]
 
 
 @pytest.mark.skipif(not hasattr(os, "geteuid"), reason="permission bits do not bind here")
-def test_unreadable(reader, tmp_path, complaints, brought):
+def test_unreadable(any_reader, tmp_path, complaints, brought):
     """A file that may not be read says so, with the system's own reason."""
-    name, read, more = reader
+    name, read, more = any_reader
     path = brought("number,name,position\n1,A,D\n", name)
     path.chmod(0)
     root = os.geteuid() == 0

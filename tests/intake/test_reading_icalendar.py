@@ -9,7 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from evaltrack.errors import IntakeError
-from evaltrack.intake.icalendar_file import LARGEST, MOST_EVENTS, MOST_REPEATS, read_icalendar
+from evaltrack.intake.icalendar_file import LARGEST, MOST_EVENTS, MOST_LINES, read_icalendar
+from evaltrack.intake.icalendar_repeats import MOST_REPEATS
 
 HALIFAX, UTC = ZoneInfo("America/Halifax"), ZoneInfo("UTC")
 SINCE = date(2026, 1, 20)
@@ -132,6 +133,10 @@ def test_days_and_weeks_repeat(read, rule, days):
         "FREQ=SECONDLY",
         "FREQ=DAILY;BYMONTH=2;BYMONTHDAY=30",
         "FREQ=DAILY;COUNT=999999999",
+        "FREQ=DAILY;COUNT=-1",
+        "FREQ=DAILY;COUNT=99999999999999999999999",
+        "FREQ=WEEKLY;INTERVAL=99999999999999999999999",
+        "FREQ=DAILY;INTERVAL=7;BYDAY=MO",
         "FREQ=DAILY;INTERVAL=0",
         "FREQ=YEARLY;BYEASTER=1",
         "FREQ=DAILY;BYHOUR=1,2,3;BYMINUTE=1,2,3;BYSECOND=1,2,3",
@@ -148,8 +153,9 @@ def test_a_rule_that_means_harm_ends(read, rule):
     ("content", "said"),
     [
         (b"number,name\n2,Oda\n", "no iCalendar file"),
-        (b"BEGIN:VCALENDAR\r\n" + b" " * LARGEST, "too large"),
+        (b"BEGIN:VCALENDAR\r\n" + b" " * LARGEST, "at most 2 MB"),
         (b"", "no iCalendar file"),
+        (b"BEGIN:VCALENDAR\n" + b"X:1\n" * MOST_LINES, "more than 5,000 events"),
     ],
 )
 def test_another_file_is_refused(tmp_path, content, said):
@@ -174,6 +180,31 @@ def test_more_ice_times_than_a_season_has_are_refused(read):
     ]
     with pytest.raises(IntakeError, match="more than 1,000 ice times"):
         read(*daily)
+
+
+@pytest.mark.parametrize("line", ["EXDATE:20200101T183000", "STATUS:CANCELLED"])
+def test_rules_that_repeat_without_end_beside_one_another_are_refused(read, line):
+    """One uid for all of them, days left out and cancelled ones hide how many there are."""
+    rule = "RRULE:FREQ=DAILY;COUNT=99999"
+    daily = event("DTSTART:19900101T183000", "DURATION:PT1H", rule, line)
+    with pytest.raises(IntakeError, match=r"repeat more than 300,000 times|more than 1,000 ice times"):
+        read(*[daily] * 60)
+
+
+def test_a_count_goes_on_from_the_first_day(read):
+    """Days that are over count, also where a practice is every second week on two days."""
+    found = read(
+        event("DTSTART:20260106T183000", "DURATION:PT1H", "RRULE:FREQ=WEEKLY;INTERVAL=2;BYDAY=TU,TH;COUNT=5")
+    )
+    assert ([one.day.day for one in found.entries], found.over) == ([20, 22, 3], 0)
+
+
+@pytest.mark.parametrize("value", [";VALUE=PERIOD:20260122T183000Z/PT1H", ":soon", ";TZID=Nowhere:20269999"])
+def test_what_is_no_day_is_not_left_out(read, value):
+    """Some programs write periods or other things among the days that are left out."""
+    out = f"EXDATE{value}"
+    found = read(event("DTSTART:20260122T183000", "DURATION:PT1H", "RRULE:FREQ=DAILY;COUNT=2", out))
+    assert len(found.entries) == 2
 
 
 @pytest.mark.parametrize("line", ["RRULE:FREQ=DAILY;UNTIL=00010101T000000Z", "EXDATE:99991231T235959Z"])

@@ -55,6 +55,7 @@ def test_every_kind_is_read_in_the_order_of_the_file(tmp_path):
         ("{0},not before,18:30:05", "is no time of day"),
         ("{0},at,18:25", "line 2: no meeting begins at 18:25; write 18:24 or 18:36"),
         ("{0},table,3", "line 2: there is no table `3`; the tables are 1 to 2"),
+        ("{0},table,00012", "line 2: there is no table `00012`; the tables are 1 to 2"),
         ("{0},sibling,999", "line 2: there is no player 999 on the roster"),
         ("{0},sibling,{0}", "line 2: the wish is about two players"),
         ("{0},not coming,yes", "line 2: not coming needs no value; take `yes` out"),

@@ -1,7 +1,7 @@
 """A season file of version 1 becomes one of version 2 with every fact intact, or stays what it was.
 
 Cases: the frozen tables are those of the first step; all facts, the copy, what is new; a journal that was not
-written back; two programs at once; killed at every statement of the migration, and in the middle of the copy.
+written back; two programs at once; killed at every third statement of the migration, and within the copy.
 """
 
 import os
@@ -12,7 +12,7 @@ import sys
 from contextlib import closing
 
 import pytest
-from migration_killing import kill_at_random, kill_at_statements
+from migration_killing import kill_at_random, kill_at_statements, statements_of
 from season_v1 import PRACTICE, V1_SQL, facts_of, make_v1, tables_of
 
 from evaltrack.rink.practice import Rep
@@ -117,12 +117,19 @@ def test_two_programs_at_once_keep_the_older_copy(old_path, monkeypatch):
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGKILL")
-def test_killed_at_every_statement(tmp_path):
-    """Up to the commit it is the old file, from then on the new one, and it opens with every fact."""
-    left = kill_at_statements([make_v1(tmp_path / f"{n}.db") for n in range(1, 180)])
+def test_killed_at_every_third_statement(tmp_path):
+    """Up to the commit it is the old file, from then on the new one, and it opens with every fact.
+
+    And at each one about the commit. At all of them: ``bench_kills.py --statements``.
+    """
+    statements = statements_of(make_v1(tmp_path / "whole.db"))
+    (commit,) = (n for n, told in enumerate(statements, 1) if told.startswith("statement COMMIT"))
+    after = len(statements) + 1
+    numbers = sorted({*range(1, after, 3), commit - 2, commit - 1, commit, min(commit + 1, after), after})
+    left = kill_at_statements(tmp_path, numbers)
     assert [kill.wrong for kill in left] == [()] * len(left)
     stages = [kill.stage for kill in left]
-    assert stages[-1] == "opened"  # there are fewer statements than files, so each of them was deadly once
+    assert stages[-1] == "opened"  # and before it every statement was deadly that was asked for
     assert stages.count("changing") >= 10
     assert stages.count("committing") == 1
     assert {kill.version for kill in left if kill.stage in ("changing", "committing")} == {1}
