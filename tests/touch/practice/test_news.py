@@ -1,8 +1,10 @@
 """What was told is read on the screen where it was told, and goes when that screen is left."""
 
+import pytest
 from on_boards import tap
 from pressing import press
 
+from evaltrack.language import Language, speaking, tr
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.desk.season_in_hand import NOT_WHOLE
 
@@ -61,10 +63,12 @@ def test_what_an_act_tells_is_read_where_it_leads(bench):
     assert TOLD in told(bench)
 
 
-def test_what_still_holds_stays(bench):
-    """That a file is not whole alone is told on the next screen too: it goes when the file is whole."""
+@pytest.mark.parametrize("spoken", [Language.ENGLISH, Language.FRENCH_CANADA])
+def test_what_still_holds_stays(bench, spoken):
+    """That a file is not whole alone is told on the next screen too, in whichever language it is told."""
     ended(bench)
-    bench.app.desk.message = NOT_WHOLE
-    bench.frames(1)
-    bench.app.go("practices")
-    assert bench.app.desk.message == NOT_WHOLE
+    with speaking(spoken):
+        bench.app.desk.message = tr(NOT_WHOLE)
+        bench.frames(1)
+        bench.app.go("practices")
+        assert bench.app.desk.message == tr(NOT_WHOLE)
