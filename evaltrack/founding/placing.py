@@ -4,6 +4,7 @@ import os
 import tempfile
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
@@ -20,7 +21,7 @@ def folder_beside(target: Path) -> Path:
     try:
         return Path(tempfile.mkdtemp(prefix=".making-", dir=make_folder(target.parent)))
     except OSError as error:
-        why = error.strerror or tr("no reason given")
+        why = system_reason(error) or tr("no reason given")
         raise EvaltrackError(
             tr('nothing can be written in the folder "{folder}": {why}', folder=target.parent, why=why)
         ) from error
@@ -40,5 +41,5 @@ def put(draft: Path, target: Path) -> None:
     try:
         draft.rename(target)
     except OSError as error:
-        why = error.strerror or tr("no reason given")
+        why = system_reason(error) or tr("no reason given")
         raise EvaltrackError(tr('"{target}" cannot be made: {why}', target=target, why=why)) from error

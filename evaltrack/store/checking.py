@@ -112,13 +112,14 @@ class Checks:
     def _readers(self) -> Iterator[Callable[[], object]]:
         season = self._season
         people, catalogue, practices = season.people, season.catalogue, season.practices
-        yield lambda: (season.team, season.ident, season.created_at)
+        yield lambda: (season.team, season.ident, season.created_at, season.loan)
         yield from (people.everyone, people.changes, people.observers)
         yield from (partial(read, retired=True) for read in (catalogue.skills, catalogue.drills))
         yield from (season.catalogue_changes.all, season.catalogue_changes.texts)
         yield from (season.corrections.all, season.tally_corrections.all, season.comments.all)
         yield from (season.last_look.all, season.life.all, season.player_comments.all)
         yield from (season.plans.every, season.calendar.all, self._withdrawals)
+        yield from (season.notes.all, season.meetings.all)
         yield practices.every
         for practice in practices.every():
             yield partial(practices.attendance, practice.key)

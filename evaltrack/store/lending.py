@@ -4,7 +4,9 @@ import sqlite3
 from datetime import date
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.loan import LentNames, Loan, day_fault
 from evaltrack.rink.practice import local_day
@@ -46,8 +48,10 @@ def lend(season: SeasonFile, target: Path, names: LentNames, last_day: date, at:
         put_on_disk(draft)
         put_in_place(draft, target)
     except (OSError, ValueError, sqlite3.Error) as error:
-        why = reason(error) if isinstance(error, sqlite3.Error) else getattr(error, "strerror", None) or error
-        raise SeasonFileError(f'the loan "{target}" cannot be made: {why}') from error
+        why = reason(error) if isinstance(error, sqlite3.Error) else system_reason(error) or error
+        raise SeasonFileError(
+            tr('the loan "{target}" cannot be made: {why}', target=target, why=why)
+        ) from error
     finally:
         remove(draft)
     return loan

@@ -11,6 +11,7 @@ from contextlib import closing
 from pathlib import Path
 
 from evaltrack.errors import SeasonFileError
+from evaltrack.language import tr
 from evaltrack.rink.first_name import given_name
 from evaltrack.rink.loan import LentNames, Loan
 from evaltrack.rink.name_pattern import NamePattern, folded_words
@@ -69,7 +70,7 @@ def write_lent(connection: sqlite3.Connection, draft: Path, loan: Loan) -> None:
         texts, own = texts_of(lent), statements_of(lent)
     found = [text for text in texts if kept_back.is_in(text)]
     if found or names_in_file(draft, kept_back, "\n".join([*texts, *own])):
-        raise SeasonFileError("the season cannot be lent: a name that is to stay at home would go along")
+        raise SeasonFileError(tr("the season cannot be lent: a name that is to stay at home would go along"))
 
 
 def _fill(connection: sqlite3.Connection, lent: sqlite3.Connection, loan: Loan) -> None:

@@ -4,11 +4,12 @@ import sqlite3
 from datetime import datetime, time
 
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import mark, tr
 from evaltrack.rink.loan import LentNames, Loan
 from evaltrack.store import sound
 from evaltrack.store.connection import reading, writing
 
-ON_LOAN = (
+ON_LOAN = mark(
     "this is a season on loan: it opens in the app, and what was noted in it is given back with "
     '"evaltrack pack"; do this in the season that it was lent from'
 )
@@ -60,4 +61,4 @@ def keep_latest(connection: sqlite3.Connection, now: int) -> None:
 def refuse_loan(connection: sqlite3.Connection) -> None:
     """Raise EvaltrackError where a season file is a loan."""
     if connection.execute("SELECT 1 FROM loan").fetchone():
-        raise EvaltrackError(ON_LOAN)
+        raise EvaltrackError(tr(ON_LOAN))

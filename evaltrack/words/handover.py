@@ -74,5 +74,10 @@ def outcome_lines(course: Course, trouble: str = "") -> list[str]:
     if course.equal and not trouble:
         lines.append(tr("Both tablets have the same season now."))
     if course.equal is False and not trouble:
-        lines.append(tr("Something was noted meanwhile: hand over once more, and both have the same again."))
+        lines.append(
+            tr(
+                "Both are not the same yet: hand over once more. Who was erased on one of them is to be"
+                " erased on both."
+            )
+        )
     return [*lines, *filter(None, [clocks_words(course)]), *course.told]

@@ -107,6 +107,13 @@ def test_people_can_be_asked(command, alone):
     assert pack.exists()
 
 
+def test_whom_to_ask_is_told_also_where_it_cannot_be_saved(command, alone):
+    """It cannot be asked for again once the season is closed."""
+    told = command("close-season", alone, "--yes", "--out", alone.with_name("no-folder") / "x" / "ask.txt")
+    assert "The season is closed." in told.stdout
+    assert told.exit_code == 1
+
+
 def test_a_closed_season_is_not_closed_again(command, alone):
     """A sentence says so."""
     assert command("close-season", alone, "--yes").exit_code == 0

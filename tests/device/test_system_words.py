@@ -2,9 +2,11 @@
 
 import errno
 import os
+from pathlib import Path
 
 import pytest
 
+import evaltrack
 from evaltrack.device.system_words import USUAL, system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save
@@ -34,3 +36,10 @@ def test_an_unusual_reason_stays_as_it_is():
     with speaking(Language.FRENCH_CANADA):
         assert system_reason(OSError(1, "the wind has turned")) == "the wind has turned"
         assert system_reason(ValueError("embedded null byte")) == ""
+
+
+def test_no_sentence_has_the_words_of_the_system_untranslated():
+    """Wherever a reason goes into a sentence, it goes by `system_reason`."""
+    package = Path(evaltrack.__file__).parent
+    raw = [path.name for path in package.rglob("*.py") if "strerror" in path.read_text(encoding="utf-8")]
+    assert raw == ["system_words.py"]

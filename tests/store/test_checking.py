@@ -53,6 +53,10 @@ def test_a_whole_file_has_no_findings(path):
         ("UPDATE slot SET next = 'nowhere' WHERE key = 'breakout_d'", "nowhere|slot"),
         ("UPDATE practice_comment SET words = printf('%.3000c', 'x')", "comment"),
         ("UPDATE practice SET held_on = '2025-10-4'", "day of a practice"),
+        (
+            "INSERT INTO note_fact SELECT 1, 'b', id, '2026-99-01', 'wish', '', 'x', 1 FROM player LIMIT 1",
+            "family's page",
+        ),
     ],
 )
 def test_each_wrong_value_is_found(path, statement, words):

@@ -9,6 +9,7 @@ import random
 import re
 import sqlite3
 import tempfile
+from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -192,6 +193,15 @@ def test_a_loan_stays_one_when_it_is_copied_and_saved_from_damage(season_path, t
     for name in ("copy.db", "saved.db"):
         with open_season(tmp_path / name) as season:
             assert season.loan.last_day == TODAY + timedelta(7)
+
+
+def test_a_check_looks_at_the_end_of_a_loan(season_path):
+    """A loan whose last day is none opens nowhere, so it is not called whole."""
+    path = lent(season_path)
+    with closing(sqlite3.connect(path)) as file, file:
+        file.execute("UPDATE loan SET last_day = '2026-13-45'")
+    with open_season(path) as loan:
+        assert ["last day of the loan" in one for one in loan.checks.findings()] == [True]
 
 
 AT_BOARDS = ("begin", "end", "mark", "tally", "tally", "undo", "rep", "pack")

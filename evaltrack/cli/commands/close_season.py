@@ -37,6 +37,6 @@ def close_season(season_file: Path, yes: bool, receipt: Path | None) -> None:
     lines = words.after_lines(closed) if yes else [tr(words.FIRST), *words.before_lines(closed)]
     lines += [*words.asked_lines(closed, not yes), tr(words.FOR_GOOD)]
     text = "\n".join(lines)
-    if receipt is not None:
-        save(receipt, f"{text}\n".encode())
     tell(text if yes else f"{text}\n{tr(words.REHEARSED)}")
+    if receipt is not None:  # it is told already: where it cannot be saved, it is not lost
+        save(receipt, f"{text}\n".encode())

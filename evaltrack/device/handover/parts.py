@@ -12,6 +12,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from evaltrack.device.handover.faults import HandoverError
+from evaltrack.device.system_words import system_reason
 from evaltrack.device.tablet import tablet_folder
 from evaltrack.language import mark, tr
 from evaltrack.private_file import write_private
@@ -47,7 +48,9 @@ class Parts:
         try:
             self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         except OSError as error:
-            raise HandoverError(tr("packs cannot be kept on their way: {why}", why=error.strerror)) from error
+            raise HandoverError(
+                tr("packs cannot be kept on their way: {why}", why=system_reason(error))
+            ) from error
         for ending in (".part", ".given"):
             found = sorted(self._all(ending), key=_age)
             for path in [*found[_KEPT:], *(path for path in found if _age(path) > _OLD)]:

@@ -5,6 +5,7 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 from evaltrack.private_file import write_private
@@ -33,7 +34,7 @@ def write_folder(folder: Path, files: Mapping[str, str | bytes]) -> None:
             folder.rmdir()
         draft.rename(folder)
     except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or tr("this cannot be its name")
+        why = system_reason(error) or tr("this cannot be its name")
         raise EvaltrackError(
             tr('"{folder}" cannot be written: {reason}', folder=folder, reason=why)
         ) from error

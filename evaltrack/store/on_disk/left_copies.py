@@ -7,6 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from evaltrack.device.backup_places import backups_folder
+from evaltrack.device.system_words import system_reason
 from evaltrack.store.on_disk.drafts import BEFORE_VERSION, is_alive
 
 APART = "opened-"  # begins the names of copies that are there for a moment; then comes whose they are
@@ -42,5 +43,5 @@ def delete_with_journals(path: Path) -> str:
         for one in (*leftovers(path), path, *beside):  # a journal alone, of a file that is gone, harms nobody
             one.unlink(missing_ok=True)
     except OSError as error:
-        return error.strerror or str(error)
+        return system_reason(error) or str(error)
     return ""

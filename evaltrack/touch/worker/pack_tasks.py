@@ -70,6 +70,7 @@ def write_pack(path: Path, folder: Path, tablet: str, passphrase: str, since: Pa
 def needs_passphrase(pack: Path) -> bool:
     """Say whether a pack is sealed."""
     from evaltrack.device.sealing import is_sealed
+    from evaltrack.device.system_words import system_reason
     from evaltrack.errors import EvaltrackError
 
     try:
@@ -77,7 +78,7 @@ def needs_passphrase(pack: Path) -> bool:
             return is_sealed(file.read(64))
     except OSError as error:
         raise EvaltrackError(
-            tr("{file} cannot be read: {why}", file=pack.name, why=error.strerror)
+            tr("{file} cannot be read: {why}", file=pack.name, why=system_reason(error))
         ) from error
 
 
