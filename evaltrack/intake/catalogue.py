@@ -188,11 +188,19 @@ def _check_rotation(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
             )
         elif onward.position != slot.position:
             entry.complain(
-                tr("`next` leads to `{next}`, which is for another position group", next=slot.next), "next"
+                tr(
+                    "`next` leads to `{next}`, which is for another position group",
+                    next=shown(slot.next).strip("`"),
+                ),
+                "next",
             )
         elif led_to[slot.next] > 1:
             entry.complain(
-                tr("`next` leads to `{next}` as another slot does; only one can", next=slot.next), "next"
+                tr(
+                    "`next` leads to `{next}` as another slot does; only one can",
+                    next=shown(slot.next).strip("`"),
+                ),
+                "next",
             )
         elif _leads_round(slots, slot):
             entry.complain(tr("`next` leads round in a circle; one of its slots must lead out"), "next")
@@ -225,7 +233,7 @@ def _check_spots(slots: dict[str, Slot], places: dict[str, Entry]) -> None:
                 abs(x - y) < SPOTS_APART for x, y in zip(slot.spot, other.spot, strict=True)
             ):
                 places[slot.key].complain(
-                    tr("`spot` is that of `{key}`; move one of them", key=other.key), "spot"
+                    tr("`spot` is that of `{key}`; move one of them", key=shown(other.key).strip("`")), "spot"
                 )
                 break
         there += [slot] if slot.spot else []

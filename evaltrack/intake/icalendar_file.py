@@ -53,7 +53,7 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
     changed = {_original(one, zone) for one in events if "RECURRENCE-ID" in one}
     reader = _Reader(since, zone, changed, complaints)
     for event in events:
-        if only.casefold() in str(event.get("SUMMARY", "")).casefold():
+        if only.casefold() in _text(event, "SUMMARY").casefold():
             reader.take(event)
             if max(len(reader.entries), len(reader.cancelled)) > MOST_ENTRIES:
                 raise complaints.refuse(
@@ -117,12 +117,18 @@ class _Reader:
         if day < self.since:
             self.over += 1
             return
-        place = one_line(str(event.get("LOCATION", "")))[:_LONGEST_PLACE].strip()
+        place = one_line(_text(event, "LOCATION"))[:_LONGEST_PLACE].strip()
         entry = IceTime(day, _clock(moment, self.zone), minutes, place, uid=uid)
-        if str(event.get("STATUS", "")).upper() == "CANCELLED":
+        if _text(event, "STATUS").upper() == "CANCELLED":
             self.cancelled.append(entry)
         else:
             self.entries[uid] = entry
+
+
+def _text(event, name: str) -> str:
+    """Return a text of an event; the first one where it stands there more than once."""
+    found = event.get(name, "")
+    return str(found[0] if isinstance(found, list) else found)
 
 
 def _moment(event, name: str) -> date | datetime | None:
@@ -170,4 +176,4 @@ def _original(event, zone: tzinfo | None) -> str:
 
 def _uid(event, day: date) -> str:
     """Return an identifier of ours: what programs write into theirs may name somebody."""
-    return sha256(f"{event.get('UID', '')}/{day.isoformat()}".encode()).hexdigest()[:32]
+    return sha256(f"{_text(event, 'UID')}/{day.isoformat()}".encode()).hexdigest()[:32]

@@ -191,6 +191,14 @@ def test_rules_that_repeat_without_end_beside_one_another_are_refused(read, line
         read(*[daily] * 60)
 
 
+def test_a_line_that_stands_there_thousands_of_times_counts_once(read):
+    """Each of its repeats asks for the uid and the place: the first of them, however many there are."""
+    many = ["UID:2", "LOCATION:Pad 2"] * 20_000
+    found = read(event("DTSTART:20260122T183000", "DURATION:PT1H", "RRULE:FREQ=DAILY", *many))
+    assert {one.place for one in found.entries} == {"Pad 2"}
+    assert len({one.uid for one in found.entries}) == len(found.entries) > 300
+
+
 def test_a_count_goes_on_from_the_first_day(read):
     """Days that are over count, also where a practice is every second week on two days."""
     found = read(
