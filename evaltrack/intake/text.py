@@ -205,5 +205,11 @@ def meant(given: str, known: Iterable[str]) -> str:
     words = list(known)
     close = difflib.get_close_matches(given[:60].lower(), words, n=1)
     if close:
-        return tr("; did you mean `{word}`?", word=close[0])
-    return tr("; known: {words}", words=", ".join(words[:20]) + (", ..." if len(words) > 20 else ""))
+        return tr("; did you mean `{word}`?", word=_bare(close[0]))
+    told = ", ".join(map(_bare, words[:20]))
+    return tr("; known: {words}", words=told + (", ..." if len(words) > 20 else ""))
+
+
+def _bare(word: str) -> str:
+    """Return a known word as it is quoted, but without quotes: it may be as odd as what was given."""
+    return shown(word).strip("`")
