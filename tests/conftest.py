@@ -22,6 +22,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "assets" / "languag
 
 from compile_po import compile_all, is_stale
 
+from evaltrack.language import Language, speak
+
 if is_stale():  # a translation was changed since evaltrack was installed
     compile_all()
 
@@ -39,6 +41,14 @@ settings.register_profile("thorough", max_examples=1000, **_UNTIMED)
 settings.load_profile("suite")
 
 _NOBODY = 65534
+
+
+@pytest.fixture(autouse=True)
+def english():
+    """Begin and end each test in English, whatever language an app of it spoke."""
+    speak(Language.ENGLISH)
+    yield
+    speak(Language.ENGLISH)
 
 
 @pytest.fixture(autouse=True)
