@@ -94,7 +94,7 @@ class Pages(RuleBasedStateMachine):
 
 
 def _read(value):
-    return value and "\n".join(one_line(line) for line in value.split("\n"))
+    return value and "\n".join(one_line(line) for line in value.strip().split("\n"))
 
 
 def _plain(done) -> NoteEdits:
