@@ -34,20 +34,6 @@ class Words(click.ParamType):
         return name
 
 
-class PageLanguage(click.ParamType):
-    """The language of a family's page, as a BCP 47 tag."""
-
-    name = "language"
-
-    def convert(self, value: str | Language, param, ctx) -> Language:
-        """Return the language; French without a country is that of Canada."""
-        found = language_of(value)
-        if found is None or value.strip().lower() in ("c", "posix"):
-            words = mark("{value} is no language of a page; write en, fr, fr-CA or fr-FR")
-            self.fail(tr(words, value=repr(value)), param, ctx)
-        return found
-
-
 class NumberAsWorn(click.ParamType):
     """A jersey number."""
 
@@ -122,19 +108,17 @@ class LanguageTag(click.ParamType):
     name = "language"
 
     def convert(self, value: str | Language, param, ctx) -> Language:
-        """Return the language."""
+        """Return the language; French without a country is that of Canada."""
         if isinstance(value, Language):
             return value
-        known = ", ".join(Language)
-        return language_of(value) or self.fail(
-            tr(
-                "{value} is no language that evaltrack speaks; these are: {known}",
-                value=repr(value),
-                known=known,
-            ),
-            param,
-            ctx,
-        )
+        found = language_of(value)
+        if found is None or value.strip().lower() in (
+            "c",
+            "posix",
+        ):  # names of no language, for the system only
+            words = mark("{value} is no language that evaltrack speaks; these are: {known}")
+            self.fail(tr(words, value=repr(value), known=", ".join(Language)), param, ctx)
+        return found
 
 
 class Day(click.ParamType):

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from evaltrack.cli.asking import as_of, command, one_paper, one_player, option, season_file
-from evaltrack.cli.kinds import FILE, PageLanguage
+from evaltrack.cli.kinds import FILE, LanguageTag
 from evaltrack.cli.telling import tell, warn
 from evaltrack.cli.working import PAPERS, asked_for, noted, opened, worked_out
 from evaltrack.errors import EvaltrackError
@@ -44,7 +44,7 @@ from evaltrack.words.wording import counted
 )
 @option(
     "--language",
-    type=PageLanguage(),
+    type=LanguageTag(),
     metavar="en|fr",
     help="Of all pages; else each is in its family's, as the app keeps it. fr-CA and fr-FR are known too.",
 )

@@ -9,14 +9,13 @@ from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
-from evaltrack.language import mark, tr, tr_many
+from evaltrack.language import Whole, mark, tr, tr_many
 from evaltrack.rink.player import Position
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
 from evaltrack.touch.review.team_choice import Choice, Table, choose
 from evaltrack.touch.review.team_layout import Columns
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.words.large_numbers import grouped
 from evaltrack.words.legends import WITHOUT_COLUMN, calls_shown, team_legend
 from evaltrack.words.observers import strict_title, strict_words, with_and_without
 from evaltrack.words.sums import sum_words
@@ -145,7 +144,7 @@ def _summary(standings) -> str:
         "{tries} try at {practices}, to {day}",
         "{tries} tries at {practices}, to {day}",
         tries,
-        tries=grouped(tries),
+        tries=Whole(tries),
         practices=counted(len(days), "practice"),
         day=f"{short_date(last)} {last.year}",
     )

@@ -11,14 +11,13 @@ from kivy.uix.gridlayout import GridLayout
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import mark, tr, tr_many
+from evaltrack.language import Whole, mark, tr, tr_many
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.season_view.sections import legend_of, why_empty, widget_of
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Option, keys_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
-from evaltrack.words.large_numbers import grouped
 from evaltrack.words.season import TITLES
 from evaltrack.words.wording import counted, long_date
 
@@ -150,7 +149,7 @@ def _summary(view: SeasonView) -> str:
     parts = {
         "practices": counted(len(days), "practice"),
         "days": first if first == last else tr("{first} to {last}", first=first, last=last),
-        "tallies": grouped(tallies),
+        "tallies": Whole(tallies),
     }
     return tr_many(
         "{practices}, {days}; {tallies} tally", "{practices}, {days}; {tallies} tallies", tallies, **parts
