@@ -27,7 +27,7 @@ CATALOGUE_TEXTS = ("name", "caption", "starts", "done", "missed", "not_counted",
 TWO_FORMS = "nplurals=2; plural=(n > 1);"
 VALUES = "sound"  # whose functions take the name of what they read
 COMMANDS, OPTIONS = ("command", "group"), ("option", "argument", "version_option")
-ONE, MANY, COUNTED = ("tr", "mark"), "tr_many", "counted"
+ONE, MANY, COUNTED = ("tr", "mark", "unlike"), "tr_many", "counted"
 
 
 @dataclass(slots=True)
