@@ -54,6 +54,17 @@ def reopen(season: SeasonFile, wait: float = 1.0) -> None:
 
 
 def _connection_to(path: Path, wait: float) -> FileConnection:
+    try:
+        return _sound_connection(path, wait)
+    except OSError as error:  # a stick was pulled out, or the file moved, between two looks at it
+        raise _unreadable(path, system_reason(error)) from error
+
+
+def _unreadable(path: Path, why: str) -> SeasonFileError:
+    return SeasonFileError(tr('"{path}" cannot be read: {why}', path=path, why=why))
+
+
+def _sound_connection(path: Path, wait: float) -> FileConnection:
     refuse_long(path)
     if not is_open_here(path):
         _refuse_unfit(path)
@@ -106,8 +117,7 @@ def _refuse_unfit(path: Path) -> None:
         with path.open("rb") as file:
             header = file.read(64)
     except (OSError, ValueError) as error:
-        why = system_reason(error) or tr("its name cannot be one")
-        raise SeasonFileError(tr('"{path}" cannot be read: {why}', path=path, why=why)) from error
+        raise _unreadable(path, system_reason(error) or tr("its name cannot be one")) from error
     if not header.startswith(_SQLITE_HEADER):
         raise SeasonFileError(tr('"{path}" is not a season file', path=path))
     _refuse_newer(path, int.from_bytes(header[60:64], "big"))

@@ -14,6 +14,7 @@ import pytest
 from lanterns_season import PRACTICES, tally
 
 from evaltrack.errors import NotSavedError
+from evaltrack.store import connection
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
@@ -37,6 +38,19 @@ def test_a_folder(tmp_path, refused):
     """A folder is called a folder."""
     with refused("is a folder"):
         open_season(tmp_path)
+
+
+def test_a_file_that_goes_away_while_it_is_opened(tallied_path, refused, monkeypatch):
+    """A stick that is pulled out between two looks at the file is a sentence too."""
+    sized = connection._end_endless_reads
+
+    def pull_out_and_size(opened, path):
+        path.rename(path.with_name("moved.db"))
+        sized(opened, path)
+
+    monkeypatch.setattr(connection, "_end_endless_reads", pull_out_and_size)
+    with refused("cannot be read: No such file"):
+        open_season(tallied_path)
 
 
 @pytest.mark.parametrize(
