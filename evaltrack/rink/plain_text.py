@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _HIDING = ("Cc", "Cf", "Cs", "Zl", "Zp")  # control, format, lone surrogate, line and paragraph separator
 _JOINERS = "\u200c\u200d"  # needed inside words of some scripts
@@ -47,6 +48,11 @@ def _without(text: str, kept: str) -> str:
 
 def folded(text: str) -> str:
     """Return the text without accents: ``Łukasik`` becomes ``Lukasik``. Other scripts stay as they are."""
+    return text if text.isascii() else _folded(text)
+
+
+@lru_cache(maxsize=512)  # a page is searched for each name of the roster
+def _folded(text: str) -> str:
     apart = unicodedata.normalize("NFKD", text.translate(_PLAIN))
     return "".join(c for c in apart if not unicodedata.combining(c))
 

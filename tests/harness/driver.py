@@ -1,6 +1,7 @@
 """Drives a real App inside one process. Works for mock, offscreen-EGL and Xvfb windows."""
 
 import itertools
+import time
 
 from kivy.animation import Animation
 from kivy.base import EventLoop, runTouchApp, stopTouchApp
@@ -10,6 +11,7 @@ from kivy.core.window import Window
 from kivy.input.motionevent import MotionEvent
 
 _ids = itertools.count(1)
+_FRAME = 0.004  # seconds between two frames while work beside the app is awaited, which needs the processor
 _HEARD = ("on_key_down", "on_key_up", "on_textinput", "on_touch_down")
 
 
@@ -79,12 +81,11 @@ class Driver:
             self.frames(2)
 
     def wait(self, cond, timeout=60.0):
-        import time
-
         end = time.monotonic() + timeout
         while not cond():
             assert time.monotonic() < end, "timed out"
             EventLoop.idle()
+            time.sleep(_FRAME)
 
     def tap(self, widget_or_pos, frames=1):
         if hasattr(widget_or_pos, "to_window"):

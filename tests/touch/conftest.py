@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 from datetime import date
+from pathlib import Path
 
 import pytest
 from driver import Driver
@@ -20,22 +21,39 @@ from evaltrack.touch.review.review import Review
 from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.worker.worker import Worker
 
-_APPS = itertools.count(1)
-_TOGETHER = 20  # apps of which the widgets are collected at once
+_freeze = gc.freeze
+_frozen = []  # a sign for each time that an app froze itself, as one does after its first seconds
+_apps = itertools.count(1)
+_AT_LAST = 25  # apps after which those are let go of too that work beside them still held
 
 
-def _collect_now_and_then() -> None:
-    """Let go of closed apps: each has frozen what it is made of, and a large process starts others slowly."""
-    if next(_APPS) % _TOGETHER == 0:
+def _freeze_and_note() -> None:
+    _frozen.append(True)
+    _freeze()
+
+
+gc.freeze = _freeze_and_note
+
+
+def _let_go() -> None:
+    """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
+    if _frozen or next(_apps) % _AT_LAST == 0:
         gc.unfreeze()
-        gc.collect()
-        gc.freeze()
+        _frozen.clear()
+    gc.collect()
+    _freeze()  # modules most of all: what stays is not searched again for the next app
+
+
+@pytest.fixture(scope="session")
+def season_template(tmp_path_factory):
+    """Keep a season with 20 players, the shipped catalogue and no tallies, to be copied."""
+    return new_season(tmp_path_factory.mktemp("template") / "season.db")
 
 
 @pytest.fixture
-def season_path(tmp_path):
+def season_path(season_template, tmp_path):
     """Return the path of a season with 20 players, the shipped catalogue and no tallies."""
-    return new_season(tmp_path / "season.db")
+    return Path(shutil.copy(season_template, tmp_path / "season.db"))
 
 
 @pytest.fixture
@@ -65,6 +83,7 @@ def shared_worker():
 @pytest.fixture
 def drive(faults, shared_worker):
     """Return a function that starts the app on a season file and gives its driver."""
+    _let_go()
     drivers = []
 
     def start(path=None, app=None):
@@ -77,7 +96,6 @@ def drive(faults, shared_worker):
     yield start
     for driver in drivers:
         driver.close()
-    _collect_now_and_then()
     # the app survives a fault in a screen, so that only the log tells of it
     assert [fault.getMessage() for fault in faults] == []
 

@@ -74,7 +74,7 @@ def _question(where: str, names: str) -> str:
 
 def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:
     for where, text in _by_place(placed):
-        found = dict.fromkeys(one for one in text if is_hidden(one) and one not in "\n\t\r")
+        found = [one for one in dict.fromkeys(text) if is_hidden(one) and one not in "\n\t\r"]
         if found:
             codes = ", ".join(f"U+{ord(one):04X}" for one in found)
             yield Concern(
@@ -92,7 +92,7 @@ def _no_letters(placed: Sequence[Placed]) -> Iterable[Concern]:
     for where, text in _by_place(placed):
         if text.isascii():
             continue
-        missing = missing_letters("".join(one for one in text if not is_hidden(one)))
+        missing = missing_letters("".join(one for one in dict.fromkeys(text) if not is_hidden(one)))
         if missing:
             letters = ", ".join(missing)
             yield Concern(

@@ -1,6 +1,7 @@
 """Which letters no font has: they would be empty boxes on paper."""
 
 import unicodedata
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -14,16 +15,22 @@ _JOIN = "\u200c\u200d\ufe0e\ufe0f"  # they only say how their neighbours are dra
 
 def missing_letters(text: str) -> list[str]:
     """Return the letters of a text that neither our fonts nor those that the club added have, each once."""
-    asked = {one for one in text if not one.isspace() and one not in _JOIN}
+    asked = {one for one in set(text) if not one.isspace() and one not in _JOIN}
     shipped = sorted((assets() / "fonts").glob("*.ttf"))
-    had = frozenset().union(*map(letters_in, (*shipped, *added_fonts())))
-    return sorted(one for one in asked if not _is_drawn(one, had))
+    fonts = [letters_in(font) for font in (*shipped, *added_fonts())]
+    return sorted(one for one in asked if not _is_drawn(one, fonts))
 
 
-def _is_drawn(letter: str, had: frozenset[int]) -> bool:
+def _is_drawn(letter: str, fonts: Sequence[frozenset[int]]) -> bool:
+    if _is_in(letter, fonts):
+        return True
     # typst takes a letter apart where a font has only its parts
     apart = unicodedata.normalize("NFD", letter)
-    return ord(letter) in had or (len(apart) > 1 and all(ord(part) in had for part in apart))
+    return len(apart) > 1 and all(_is_in(part, fonts) for part in apart)
+
+
+def _is_in(letter: str, fonts: Sequence[frozenset[int]]) -> bool:
+    return any(ord(letter) in letters for letters in fonts)
 
 
 def letters_in(font: Path) -> frozenset[int]:

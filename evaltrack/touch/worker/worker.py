@@ -69,11 +69,18 @@ class Worker:
         self._tasks.put(None)
 
     def _serve(self) -> None:
-        while task := self._tasks.get():
-            work, done, failed, heard = task
-            run_and_hand_back(partial(self._do, work, heard), done, failed)
+        while self._serve_next():  # a step of its own: what is done must not be held until there is more
+            pass
         if self._process:
             self._drop()
+
+    def _serve_next(self) -> bool:
+        task = self._tasks.get()
+        if task is None:
+            return False
+        work, done, failed, heard = task
+        run_and_hand_back(partial(self._do, work, heard), done, failed)
+        return True
 
     def _do(self, work: Work, heard: Callable[[object], None]) -> object:
         task = message(partial(in_language, language(), work))
