@@ -8,8 +8,10 @@ from kivy.core.text import LabelBase
 from evaltrack.device.added_fonts import added_fonts
 from evaltrack.language import THIN
 from evaltrack.places import assets
-from evaltrack.touch.widgets import right_to_left  # noqa: F401  each line is turned where it must be
-from evaltrack.touch.widgets import words_measured  # noqa: F401  and measured once
+from evaltrack.touch.widgets import (
+    right_to_left,  # noqa: F401  each line is turned where it must be
+    words_measured,  # noqa: F401  and measured once
+)
 
 PLAIN, SEMIBOLD, BOLD = "EvPlain", "EvSemiBold", "EvBold"
 FALLBACK, FALLBACK_BOLD = "EvWide", "EvWideBold"
