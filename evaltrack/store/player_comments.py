@@ -32,7 +32,7 @@ class PlayerComments:
         words = " ".join(words.split())
         if len(words) > sound.LONGEST_TEXT:
             raise EvaltrackError(
-                tr("a comment has {most} characters at most; make it shorter", most=f"{sound.LONGEST_TEXT:,}")
+                tr("a comment has {most} characters at most; make it shorter", most=sound.LONGEST_TEXT)
             )
         moment = now_ms() if at is None else at
         with transaction(self._connection):

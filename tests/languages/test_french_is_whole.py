@@ -24,6 +24,11 @@ def values(sentence: str) -> set[str]:
     return {name for _, name, _, _ in Formatter().parse(sentence) if name is not None}
 
 
+def looks(sentence: str) -> set[tuple[str, str]]:
+    """Return how each value is to be written, where a sentence asks for more than the usual."""
+    return {(name, look) for _, name, look, _ in Formatter().parse(sentence) if look}
+
+
 def translated():
     """Return the key and the French of every sentence."""
     return [(message.id, message.string) for message in FRENCH if message.id]
@@ -50,6 +55,17 @@ def test_french_fills_in_the_same_values():
             if lost or values(form) - wanted - ({"number"} if isinstance(key, tuple) else set()):
                 wrong.append((key, form))
     assert wrong == []
+
+
+def test_a_value_is_written_alike_in_both_languages():
+    """A year is no count in either; and no sentence has thousands, decimals or hours in a manner of its own:
+    those are the language's."""
+    for key, french in translated():
+        asked = set().union(*map(looks, forms(key))) if "{" in str(key) else set()
+        assert all(looks(form) <= asked for form in forms(french)), key
+        assert not [look for _, look in asked if re.search(r"[,_%]|\.[1-9]", look)], key
+        if not isinstance(key, tuple):
+            assert looks(french) == asked, key
 
 
 def test_french_is_spaced_as_in_quebec():
