@@ -4,11 +4,12 @@ Cases: nothing is untranslated, nothing is translated that nobody says; the valu
 French are the same; the spacing is that of Quebec; the check itself can fail.
 """
 
+import ast
 import re
 from string import Formatter
 
 import pytest
-from collect import HERE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
+from collect import HERE, PACKAGE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
 
 SAID = sentences()
 FRENCH = translation(HERE / "fr")
@@ -79,6 +80,23 @@ def test_french_is_spaced_as_in_quebec():
             ):
                 wrong.append(form)
     assert wrong == []
+
+
+def refused_in_english(source: str) -> list[int]:
+    """Return the lines in which an error is raised with words that nobody looks up."""
+    raised = [node.exc for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Raise)]
+    calls = [one for one in raised if isinstance(one, ast.Call) and one.args]
+    shown = [
+        one for one in calls if re.search(r"Usage|Param|Evaltrack|File|Pack|Intake", ast.unparse(one.func))
+    ]
+    return [one.lineno for one in shown if isinstance(one.args[0], ast.Constant | ast.JoinedStr)]
+
+
+def test_no_refusal_is_english_in_every_language():
+    """An error that a user reads says a sentence that was looked up; one alone tells that there is none."""
+    found = {file.name: refused_in_english(file.read_text("utf-8")) for file in PACKAGE.rglob("*.py")}
+    assert [name for name, lines in found.items() if lines] == ["language.py"]
+    assert refused_in_english('def f():\n    raise click.UsageError("no")') == [2]
 
 
 def test_the_check_finds_a_sentence_that_is_not_translated():
