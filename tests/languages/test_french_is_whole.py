@@ -99,6 +99,22 @@ def test_no_refusal_is_english_in_every_language():
     assert refused_in_english('def f():\n    raise click.UsageError("no")') == [2]
 
 
+def plain_in_kv(source: str) -> list[str]:
+    """Return the words that a kv file shows without looking them up."""
+    shown = re.findall(r"^ *(?:title|small|text|says|heading|summary|hint_text): (.*)$", source, re.MULTILINE)
+    rest = [re.sub(r"tr(_many)?\((?:[^'()]|'[^']*'|\([^()]*\))*\)|[!=]= *'[^']*'", "", one) for one in shown]
+    said = [words for one in rest for words in re.findall("'([^']*)'", one)]
+    return [words for words in said if re.search(r"[^\W\d_]{2}", words)]
+
+
+def test_every_word_of_a_kv_file_is_looked_up():
+    """Also one that is shown in another state only: no screen of the demo team may be in it."""
+    known = {"English", "Français", "Canada", "France", "evaltrack", "SVG", "PNG", "CSV"}
+    found = {word for file in PACKAGE.rglob("*.kv") for word in plain_in_kv(file.read_text("utf-8"))}
+    assert found - known == set()
+    assert plain_in_kv("  title: 'No' if root.x == 'yes' else tr('Not {x}', x='y')\n  font: 'mono'") == ["No"]
+
+
 def test_the_check_finds_a_sentence_that_is_not_translated():
     """A sentence of Python, one of kv and a plural with one form only are all found."""
     python = dict(of_python('tr("Never said before {x}", x=1)\nmark("Nor this")\nf(tr(CONSTANT))', "a.py"))
