@@ -142,7 +142,7 @@ def test_a_standing_in_french_says_what_it_says_in_english():
             == "maintenant environ 6 sur 10 (4 à 8); pas encore de changement net"
         )
         assert wording.state_words(few, last) == (
-            f"trop peu encore{NO_BREAK}: 4 autres essais, en 1 autre séance"
+            f"trop peu encore{NO_BREAK}: 4 essais de plus, en 1 séance de plus"
         )
         assert wording.now_words(one, last + timedelta(days=400)).startswith("le ")
         assert wording.level_words(one) == "4 à 8 sur 10"
