@@ -7,6 +7,9 @@ puts the pieces in the order of English:
     tr("{name} came to {number} practices", name=..., number=...)
     tr_many("{number} try", "{number} tries", number)
 
+A whole number among the values is a count, and is written as the language writes it: 5,506, in French 5 506.
+One that is none says so: ``{year:d}``.
+
 A constant of a module is made before the language is known: it is marked, and looked up where it is shown:
 
     TITLE = mark("Your practice")          ...          tr(TITLE)
@@ -39,18 +42,15 @@ class Language(StrEnum):
         return self.value.startswith("fr")
 
 
-THOUSANDS = {Language.ENGLISH: ",", Language.FRENCH_CANADA: NO_BREAK, Language.FRENCH_FRANCE: THIN}
+_THOUSANDS = {Language.ENGLISH: ",", Language.FRENCH_CANADA: NO_BREAK, Language.FRENCH_FRANCE: THIN}
+_DECIMAL_MARK = {Language.ENGLISH: ".", Language.FRENCH_CANADA: ",", Language.FRENCH_FRANCE: ","}
 
 
-class Whole(int):
-    """A count that is written with a mark between its thousands: ``5,506``, ``5 506``."""
+class _Count(int):
+    """A whole number of a sentence; what is no count, as a year, is asked for by ``{year:d}``."""
 
     def __format__(self, spec: str) -> str:
-        """Return it as the language in force writes it."""
-        return f"{int(self):,}".replace(",", THOUSANDS[language()])
-
-    def __str__(self) -> str:
-        return f"{self}"
+        return format(int(self), spec) if spec else decimal(self, 0)
 
 
 class Catalogue(Protocol):
@@ -80,7 +80,7 @@ _for_now: ContextVar[Language | None] = ContextVar("language", default=None)
 def tr(message: str, /, **values: object) -> str:
     """Return a sentence in the language in force, its ``{values}`` filled in."""
     words = _catalogue().gettext(message) if message else ""
-    return words.format(**values) if values else words
+    return _filled(words, values) if values else words
 
 
 def tr_many(one: str, many: str, number: int, /, **values: object) -> str:
@@ -88,7 +88,18 @@ def tr_many(one: str, many: str, number: int, /, **values: object) -> str:
 
     English has one form for 1 and one for all others; French takes the first for 0 as well.
     """
-    return _catalogue().ngettext(one, many, number).format(number=number, **values)
+    return _filled(_catalogue().ngettext(one, many, number), {"number": number, **values})
+
+
+def decimal(number: float, digits: int = 1, *, trim: bool = False) -> str:
+    """Return a number with so many decimals and its thousands apart: ``5,506.5``, in French ``5 506,5``.
+
+    Trimmed, it is ``7`` for ``7.0``.
+    """
+    whole, _, decimals = f"{number:,.{digits}f}".partition(".")
+    decimals = decimals.rstrip("0") if trim else decimals
+    written = whole.replace(",", _THOUSANDS[language()])
+    return f"{written}{_DECIMAL_MARK[language()]}{decimals}" if decimals else written
 
 
 def mark(message: str) -> str:
@@ -134,6 +145,11 @@ def language_of_system() -> Language:
         if tag := os.environ.get(name):
             return language_of(tag) or Language.ENGLISH
     return Language.ENGLISH
+
+
+def _filled(words: str, values: dict[str, object]) -> str:
+    counts = {name: _Count(value) for name, value in values.items() if type(value) is int}
+    return words.format(**(values | counts))
 
 
 def _catalogue() -> Catalogue:

@@ -119,9 +119,9 @@ def taken_in(season, path: Path) -> str:
     span = {"tried": tried, "held": held, "new": new}
     if days:
         span |= {"first": days[0], "last": days[-1]}
-        said = tr("{tried} of {held} read, {new:,} of them new, {first} to {last}", **span)
+        said = tr("{tried} of {held} read, {new} of them new, {first} to {last}", **span)
     else:
-        said = tr("{tried} of {held} read, {new:,} of them new", **span)
+        said = tr("{tried} of {held} read, {new} of them new", **span)
     return said + _passed_over(read.passed)
 
 

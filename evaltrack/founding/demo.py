@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from evaltrack.founding.placing import folder_beside, put
 from evaltrack.founding.season import found_season, shipped
-from evaltrack.language import Whole, tr
+from evaltrack.language import tr
 
 DEMO_TEAM, DEMO_AGE_CLASS = "Kettle Bay Lanterns", "12U"
 DEMO_FILE = "kettle-bay-lanterns-12u.db"
@@ -48,6 +48,4 @@ def make_demo(target: Path) -> Iterator[Stage]:
 
 
 def _noted(tallies: int, practices: int) -> str:
-    return tr(
-        "{tallies} tallies of {practices} practices are noted", tallies=Whole(tallies), practices=practices
-    )
+    return tr("{tallies} tallies of {practices} practices are noted", tallies=tallies, practices=practices)

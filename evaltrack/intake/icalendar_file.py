@@ -57,7 +57,7 @@ def read_icalendar(path: str | Path, since: date, only: str = "", zone: tzinfo |
             reader.take(event)
             if max(len(reader.entries), len(reader.cancelled)) > MOST_ENTRIES:
                 raise complaints.refuse(
-                    0, tr("it has more than {number:,} ice times to come", number=MOST_ENTRIES)
+                    0, tr("it has more than {number} ice times to come", number=MOST_ENTRIES)
                 )
     return Found(
         tuple(reader.entries.values()), tuple(reader.cancelled), reader.odd, reader.over, reader.once
@@ -85,7 +85,7 @@ def _events(path: str | Path, complaints: Complaints) -> list:
 
 
 def _too_many_events() -> str:
-    return tr("it has more than {number:,} events; save the season's part alone", number=MOST_EVENTS)
+    return tr("it has more than {number} events; save the season's part alone", number=MOST_EVENTS)
 
 
 class _Reader:

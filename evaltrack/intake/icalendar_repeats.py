@@ -63,7 +63,7 @@ class Repeats:
         raise self._complaints.refuse(
             0,
             tr(
-                "its events repeat more than {number:,} times; save the season's part alone",
+                "its events repeat more than {number} times; save the season's part alone",
                 number=MOST_LOOKED_AT,
             ),
         )

@@ -110,7 +110,7 @@ class _Reader:
             return None
         if kind is MeetingWishKind.AT and at not in self._starts:
             self._complaints.add(
-                line, tr("no meeting begins at {at:%H:%M}; {near}", at=at, near=self._near(at))
+                line, tr("no meeting begins at {at}; {near}", at=_as_typed(at), near=self._near(at))
             )
             return None
         return at
@@ -118,7 +118,7 @@ class _Reader:
     def _near(self, at: time) -> str:
         around = [max((s for s in self._starts if s < at), default=None)]
         around.append(min((s for s in self._starts if s > at), default=None))
-        clocks = [f"{one:%H:%M}" for one in around if one]
+        clocks = [_as_typed(one) for one in around if one]
         if len(clocks) == 2:
             return tr("write {first} or {second}", first=clocks[0], second=clocks[1])
         return tr("write {times}", times="".join(clocks))
@@ -146,3 +146,8 @@ class _Reader:
                 line, tr("there is no player {text} on the roster{meant}", text=number, meant=which)
             )
         return self._roster.get(number or "")
+
+
+def _as_typed(at: time) -> str:
+    """Return a time as it is written in the file, in every language."""
+    return f"{at:%H:%M}"

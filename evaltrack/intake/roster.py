@@ -150,7 +150,7 @@ def _number(text: str, complain: Complain, line_of: dict[str, int], line: int) -
     elif number in line_of:
         complain(
             tr(
-                "number {number} stands in line {line} too; every player needs one of their own",
+                "number {number} stands in line {line:d} too; every player needs one of their own",
                 number=number,
                 line=line_of[number],
             )
@@ -196,7 +196,7 @@ def birth_year_fault(text: str) -> str:
     first, last = _birth_years()
     if not text or (re.fullmatch("[0-9]{4}", text) and first <= int(text) <= last):
         return ""
-    return tr("Type four digits from {first} to {last}, or none.", first=first, last=last)
+    return tr("Type four digits from {first:d} to {last:d}, or none.", first=first, last=last)
 
 
 def _birth_years() -> tuple[int, int]:
@@ -225,7 +225,7 @@ def _birth_year(text: str, complain: Complain) -> int | None:
     else:
         complain(
             tr(
-                "{text} is not a year of birth; write four digits from {first} to {last}, or nothing",
+                "{text} is not a year of birth; write four digits from {first:d} to {last:d}, or nothing",
                 text=shown(text),
                 first=first,
                 last=last,

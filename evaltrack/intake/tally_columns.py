@@ -25,7 +25,7 @@ _UNKNOWN = {
     ),
     "skill": (mark("the skill is missing; write its key"), mark("there is no skill {text}{meant}")),
     "player": (
-        mark("the player is missing; write its key"),
+        mark("the player is missing; write the number"),
         mark("there is no player {text} on the roster{meant}"),
     ),
 }

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from evaltrack.device.system_words import system_reason
 from evaltrack.errors import IntakeError
-from evaltrack.language import mark, tr
+from evaltrack.language import decimal, mark, tr
 from evaltrack.rink.plain_text import first_hidden, is_hidden, one_line
 
 _SAVE_AS_UTF8 = mark(
@@ -64,7 +64,7 @@ class Complaints:
 
     def _sentence(self, line: int, text: str) -> str:
         if line:
-            return tr("{file}, line {line}: {text}", file=self._file, line=line, text=text)
+            return tr("{file}, line {line:d}: {text}", file=self._file, line=line, text=text)
         return tr("{file}: {text}", file=self._file, text=text)
 
 
@@ -116,8 +116,8 @@ def read_bytes(path: Path, complaints: Complaints, largest: int) -> bytes:
 def _too_large(size: int, largest: int) -> str:
     unit, name = (1_000_000, "MB") if largest >= 1_000_000 else (1000, "kB")
     return tr(
-        "the file has {size:.1f} {unit}; at most {most} {unit} are read: divide it, or check its name",
-        size=size / unit,
+        "the file has {size} {unit}; at most {most} {unit} are read: divide it, or check its name",
+        size=decimal(size / unit),
         most=largest // unit,
         unit=name,
     )

@@ -19,6 +19,12 @@ _KINDS = {
     list: mark("a list"),
     dict: mark("a table"),
 }
+_LABELS = {
+    "skill": mark("skill {key}:"),
+    "drill": mark("drill {key}:"),
+    "step": mark("step {key}:"),
+    "slot": mark("slot {key}:"),
+}
 _MISSING = object()
 _LARGEST = 250_000  # bytes
 _MOST_ENTRIES = 200  # of one kind below one entry
@@ -59,7 +65,7 @@ class Entry:
     def key(self, kind: str, taken: Collection[str] = ()) -> str:
         """Return the entry's key; later complaints call the entry by it, as ``skill `outlet_pass`: ``."""
         key = self.text("key", longest=40)
-        self._label = f"{kind} {shown(key)}: " if key else ""
+        self._label = tr(_LABELS[kind], key=shown(key)) + " " if key else ""
         if key and not _KEY.fullmatch(key):
             self.complain(tr("the key may have small letters, digits and _, and starts with a letter"), "key")
         if key and key in taken:

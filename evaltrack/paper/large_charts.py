@@ -22,7 +22,7 @@ from matplotlib.figure import Figure  # noqa: E402
 from matplotlib.font_manager import fontManager  # noqa: E402
 
 from evaltrack.analysis.standings.standing import PathPoint, Seen  # noqa: E402
-from evaltrack.language import tr  # noqa: E402
+from evaltrack.language import decimal, tr  # noqa: E402
 from evaltrack.paper.palette import BAND_50, BAND_90, FILL, INK, LINES, SOFT, WHITE  # noqa: E402
 from evaltrack.places import assets  # noqa: E402
 from evaltrack.words.date_axis import DateAxis  # noqa: E402
@@ -150,7 +150,7 @@ def bars(
             every = len(counts) <= 30
             for x, count in enumerate(counts):
                 if every or count == max(counts):
-                    plot.text(x, count + 0.02 * most, str(count), ha="center", fontsize=8, color=SOFT)
+                    plot.text(x, count + 0.02 * most, decimal(count, 0), ha="center", fontsize=8, color=SOFT)
             plot.set(xlim=(-0.6, len(counts) - 0.4), ylim=(0, 1.15 * max(most, 1)), yticks=[0, most])
             plot.set_title(name, loc="left", fontsize=11, color=INK)
             _months_below(plot, months, -0.5)

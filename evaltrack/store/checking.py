@@ -23,30 +23,30 @@ _MOST_TOLD = 20  # of one kind
 _RULES = (
     (
         mark("1 skill has no definition of the version that is in force"),
-        mark("{number:,} skills have no definition of the version that is in force"),
+        mark("{number} skills have no definition of the version that is in force"),
         "SELECT count(*) FROM skill s WHERE NOT EXISTS"
         " (SELECT 1 FROM definition d WHERE d.skill = s.key AND d.version = s.version)",
     ),
     (
         mark("1 tally is of a rep that belongs to another practice"),
-        mark("{number:,} tallies are of a rep that belongs to another practice"),
+        mark("{number} tallies are of a rep that belongs to another practice"),
         "SELECT count(*) FROM tally t JOIN rep r ON r.id = t.rep WHERE r.practice <> t.practice",
     ),
     (
         mark("1 tally is of a rep that is not there"),
-        mark("{number:,} tallies are of a rep that is not there"),
+        mark("{number} tallies are of a rep that is not there"),
         "SELECT count(*) FROM tally t WHERE rep IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM rep r WHERE r.id = t.rep)",
     ),
     (
         mark("of 1 rotation a change is missing"),
-        mark("of {number:,} rotations changes are missing"),
+        mark("of {number} rotations changes are missing"),
         "SELECT count(*) FROM (SELECT 1 FROM line_fact GROUP BY practice, tablet"
         " HAVING min(nth) <> 1 OR max(nth) <> count(*))",
     ),
     (
         mark("1 slot leads to a slot that its step does not have, or meets one"),
-        mark("{number:,} slots lead to a slot that their step does not have, or meet one"),
+        mark("{number} slots lead to a slot that their step does not have, or meet one"),
         "SELECT count(*) FROM slot s WHERE EXISTS (SELECT 1 FROM (SELECT s.next AS other UNION ALL"
         " SELECT s.against) WHERE other IS NOT NULL AND NOT EXISTS"
         " (SELECT 1 FROM slot o WHERE o.drill = s.drill AND o.step = s.step AND o.key = other))",
@@ -94,7 +94,7 @@ class Checks:
         missing = Counter((table, parent) for table, _, parent, _ in rows)
         return [
             tr(
-                "the table {table} has {count:,} rows that name something which is not in the table {parent}",
+                "the table {table} has {count} rows that name something which is not in the table {parent}",
                 table=one_line(table),
                 count=count,
                 parent=one_line(parent),
@@ -163,7 +163,7 @@ class Checks:
             if by_practice[key] != shown[key]:
                 yield (
                     tr(
-                        "the practice {key} has {counted:,} tallies, and {shown:,} are shown: an index is "
+                        "the practice {key} has {counted} tallies, and {shown} are shown: an index is "
                         "damaged",
                         key=key,
                         counted=by_practice[key],
@@ -173,7 +173,7 @@ class Checks:
         counting = [one for one in stood if not practices[one.tally.practice].aside]
         if len(counting) != log.count():
             yield tr(
-                "{counting:,} tallies count, and {shown:,} are shown: an index is damaged",
+                "{counting} tallies count, and {shown} are shown: an index is damaged",
                 counting=len(counting),
                 shown=log.count(),
             )

@@ -27,11 +27,7 @@ class Comments:
         NotSavedError
             It is not on disk.
         """
-        words = " ".join(words.split())
-        if len(words) > sound.LONGEST_TEXT:
-            raise EvaltrackError(
-                tr("a comment has {most:,} characters at most; make it shorter", most=sound.LONGEST_TEXT)
-            )
+        words = comment_words(words)
         moment = now_ms() if at is None else at
         with transaction(self._connection):
             same = "practice = ?", (practice,)
@@ -50,3 +46,12 @@ class Comments:
             for key, words in rows
         }
         return {key: words for key, words in found.items() if words}
+
+
+def comment_words(typed: str) -> str:
+    """Return a comment in one line; EvaltrackError when it is too long."""
+    words = " ".join(typed.split())
+    if len(words) > sound.LONGEST_TEXT:
+        most = sound.LONGEST_TEXT
+        raise EvaltrackError(tr("a comment has {most} characters at most; make it shorter", most=most))
+    return words

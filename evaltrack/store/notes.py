@@ -86,7 +86,7 @@ def _clean(field: NoteField, value: str) -> str:
         value = one_line(" ".join(value.split()))
     most = _LONGEST.get(field, sound.LONGEST_TEXT)
     if len(value) > most:
-        raise EvaltrackError(tr("a text has {most:,} characters at most here; make it shorter", most=most))
+        raise EvaltrackError(tr("a text has {most} characters at most here; make it shorter", most=most))
     return value
 
 

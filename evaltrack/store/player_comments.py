@@ -3,11 +3,10 @@
 import sqlite3
 from uuid import UUID
 
-from evaltrack.errors import EvaltrackError
-from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
 from evaltrack.store.clock import next_number
+from evaltrack.store.comments import comment_words
 from evaltrack.store.connection import reading, transaction
 from evaltrack.store.known import known_players
 from evaltrack.store.room import refuse_overfull
@@ -29,11 +28,7 @@ class PlayerComments:
         EvaltrackError : it is too long.
         NotSavedError : it is not on disk.
         """
-        words = " ".join(words.split())
-        if len(words) > sound.LONGEST_TEXT:
-            raise EvaltrackError(
-                tr("a comment has {most} characters at most; make it shorter", most=f"{sound.LONGEST_TEXT:,}")
-            )
+        words = comment_words(words)
         moment = now_ms() if at is None else at
         with transaction(self._connection):
             nth = next_number(self._connection, "player_comment", moment, "player = ?", (player.bytes,))

@@ -30,7 +30,7 @@ def refuse_overfull(
     if count > most:
         raise EvaltrackError(
             tr(
-                "too much for the season file, which has room for {most:,} {what}: nothing was changed",
+                "too much for the season file, which has room for {most} {what}: nothing was changed",
                 most=most,
                 what=tr(what),
             )

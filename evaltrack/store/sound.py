@@ -172,7 +172,7 @@ def no_more_than(most: int, rows: sqlite3.Cursor, what: str) -> list[tuple]:
     """Return all rows, of which there are no more than a season can have."""
     found = rows.fetchmany(most + 1)
     if len(found) > most:
-        raise _damaged(tr("it has more than {most:,} {what}", most=most, what=tr(what)))
+        raise _damaged(tr("it has more than {most} {what}", most=most, what=tr(what)))
     return found
 
 

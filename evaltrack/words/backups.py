@@ -6,7 +6,7 @@ from datetime import date, time
 from evaltrack.device.backup_places import Backup, Why
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
-from evaltrack.words.wording import Whole, clock_time
+from evaltrack.words.wording import clock_time
 
 _WHY = {
     Why.PRACTICE: mark("made after a practice"),
@@ -132,5 +132,5 @@ def lost_words(lost: Mapping[str, int] | None) -> list[str]:
     """
     if lost is None:
         return [tr(CANNOT_TELL)]
-    told = [said(Whole(lost[kind])) for kind, said in _LOST.items() if lost.get(kind)]
+    told = [said(lost[kind]) for kind, said in _LOST.items() if lost.get(kind)]
     return told or [tr(NOTHING_LOST)]

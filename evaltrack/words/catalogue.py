@@ -10,10 +10,16 @@ from evaltrack.rink.catalogue_fit import Watched
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 from evaltrack.words.below import change_words
-from evaltrack.words.wording import counted, listed
+from evaltrack.words.wording import counted, decimal, listed
 
 _ORDER = {Kind.SKILL: mark("the order of the skills"), Kind.DRILL: mark("the order of the drills")}
-_PLAIN = ("name", "for", "caption", "target")  # short enough to be told whole
+# short enough to be told whole, and so by a word; a longer one has to be looked up in the file by its key
+_REPLACED = {
+    "name": mark("name {was} -> {becomes}"),
+    "for": mark("for {was} -> {becomes}"),
+    "caption": mark("short line {was} -> {becomes}"),
+    "target": mark("target {was} -> {becomes}"),
+}
 
 
 def change_lines(
@@ -39,7 +45,7 @@ def change_lines(
 
 
 def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[Below, Below] | None) -> list[str]:
-    words = ", ".join(part for part in DEFINITION if part in own)
+    words = _in_file(part for part in DEFINITION if part in own)
     stand = counted(tries, "try", "tries")
     told = _use(own, tr("; its {tries} stay", tries=stand) if tries else "")
     if "series" in own and tries:
@@ -54,15 +60,23 @@ def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[Below, Be
         told.append(tr("a new series begins ({parts})", parts=words))
     elif words:
         told.append(tr("the same series in better words ({parts})", parts=words))
-    told += [_replaced(own[part]) for part in _PLAIN if part in own]
+    told += [_replaced(own[part]) for part in _REPLACED if part in own]
     if "target" in own and below:
         told[-1] += f" ({change_words(*below)})"
-    others = (*DEFINITION, *_PLAIN, "series", "use")
-    return told + [tr("other words ({part})", part=part) for part in own if part not in others]
+    others = _in_file(part for part in own if part not in (*DEFINITION, *_REPLACED, "series", "use"))
+    return told + ([tr("other words ({parts})", parts=others)] if others else [])
 
 
 def _replaced(change: CatalogueChange) -> str:
-    return f"{change.field} {change.was} -> {change.becomes}"  # the field as the file names it
+    was, becomes = change.was, change.becomes
+    if change.field == "target":
+        was, becomes = (decimal(float(share), 6, trim=True) for share in (was, becomes))
+    return tr(_REPLACED[change.field], was=was, becomes=becomes)
+
+
+def _in_file(fields: Iterable[str]) -> str:
+    """Return fields as one finds them in a file of skills, in every language."""
+    return ", ".join(f"`{field}`" for field in fields)
 
 
 def drill_lines(changes: Sequence[CatalogueChange], drills: Iterable[Drill]) -> list[str]:
@@ -85,7 +99,7 @@ def _of_drill(
 ) -> list[str]:
     told = _use(own, tr("; its history stays"))
     if "name" in own:
-        told.append(tr("name {was} -> {becomes}", was=own["name"].was, becomes=own["name"].becomes))
+        told.append(_replaced(own["name"]))
     for part, change in own.items():
         if part.startswith("step "):
             key = part.removeprefix("step ")
@@ -120,7 +134,7 @@ def question(key: str, parts: Iterable[str], tries: int) -> str:
         "counts from now on",
         tries,
         key=key,
-        parts=", ".join(parts),
+        parts=_in_file(parts),
     )
 
 

@@ -8,7 +8,7 @@ from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import local_day
 from evaltrack.store.packs.joined import Joined, Lost
-from evaltrack.words.wording import Whole, counted, listed
+from evaltrack.words.wording import counted, listed
 
 _DAY = 24 * 60 * 60 * 1000  # ms
 _LONGEST = 60  # characters of a value in a sentence
@@ -100,10 +100,10 @@ _ERASED = mark("{player} was erased on another tablet and is still here: erase t
 
 def content_words(counts: Mapping[str, int], new: bool = False) -> str:
     """Return ``212 tallies, 3 comments and 41 more facts``; ``nothing`` for none at all."""
-    said = [words(Whole(counts[kind])) for kind, words in _KINDS.items() if counts.get(kind)]
+    said = [words(counts[kind]) for kind, words in _KINDS.items() if counts.get(kind)]
     others = sum(count for kind, count in counts.items() if kind not in _UNCOUNTED | _KINDS.keys())
     if others:
-        said.append(counted(Whole(others), "other fact"))
+        said.append(counted(others, "other fact"))
     if not said:
         return tr("nothing new") if new else tr("nothing")
     return listed(said)

@@ -29,6 +29,14 @@ MOSTLY_AGAINST = {
     False: mark("mostly against {opponent} in {tries}, who lets {group} have {points} more"),
 }
 # by whether the share moved up
+BY_PRESSURE = {
+    True: mark("by pressure these tries were harder than usual"),
+    False: mark("by pressure these tries were easier than usual"),
+}
+BY_STEP = {
+    True: mark("by step of the drill these tries were harder than usual"),
+    False: mark("by step of the drill these tries were easier than usual"),
+}
 STRICTER = {
     True: mark("whoever noted these tries was, taken together, stricter than the others who noted the skill"),
     False: mark(

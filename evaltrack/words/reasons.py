@@ -9,6 +9,8 @@ from evaltrack.rink.player import first_group
 from evaltrack.words.points import clear_span, moved_words, points, sided_span, signed
 from evaltrack.words.reason_words import (
     AGAINST,
+    BY_PRESSURE,
+    BY_STEP,
     CHANGES,
     DAYS,
     IN_STEP,
@@ -103,12 +105,7 @@ def _group(standing: Standing) -> str:
 
 def _pressure(standing: Standing, reason: Reason, _) -> str:
     if not reason.named:
-        harder = reason.moved > 0
-        return (
-            tr("by pressure these tries were harder than usual")
-            if harder
-            else tr("by pressure these tries were easier than usual")
-        )
+        return tr(BY_PRESSURE[reason.moved > 0])
     said = UNDER if reason.named == "yes" else WITHOUT
     own, cost = _own(standing, reason), _cost(standing, reason)
     return tr(said[reason.cost > 0], tries=own, **cost)
@@ -116,12 +113,7 @@ def _pressure(standing: Standing, reason: Reason, _) -> str:
 
 def _step(standing: Standing, reason: Reason, steps: Mapping[str, str]) -> str:
     if not reason.named:
-        harder = reason.moved > 0
-        return (
-            tr("by step of the drill these tries were harder than usual")
-            if harder
-            else tr("by step of the drill these tries were easier than usual")
-        )
+        return tr(BY_STEP[reason.moved > 0])
     name, own = steps.get(reason.named, reason.named), _own(standing, reason)
     return tr(IN_STEP[reason.cost > 0], step=name, tries=own, **_cost(standing, reason))
 

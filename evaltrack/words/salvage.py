@@ -2,7 +2,7 @@
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.store.salvage.salvaging import Saved
-from evaltrack.words.wording import Whole, counted
+from evaltrack.words.wording import counted
 
 _OF_A_PLAN = "plan_block", "plan_station", "plan_place", "plan_look", "plan_reason"
 # what a table is called; rows that belong to others are told with these
@@ -92,9 +92,9 @@ def saved_words(saved: Saved) -> str:
     kept = saved.kept
     return tr(
         "{tallies}, {practices}, {players} saved",
-        tallies=counted(Whole(kept.get("tally", 0)), "tally", "tallies"),
-        practices=counted(Whole(kept.get("practice", 0)), "practice"),
-        players=counted(Whole(kept.get("player", 0)), "player"),
+        tallies=counted(kept.get("tally", 0), "tally", "tallies"),
+        practices=counted(kept.get("practice", 0), "practice"),
+        players=counted(kept.get("player", 0), "player"),
     )
 
 
@@ -102,15 +102,13 @@ def loss_words(saved: Saved) -> list[str]:
     """Return what is lost, what stands in for it, and what nobody can know."""
     told = []
     if saved.pages:
-        told.append(
-            tr_many("{number} page cannot be read.", "{number} pages cannot be read.", Whole(saved.pages))
-        )
+        told.append(tr_many("{number} page cannot be read.", "{number} pages cannot be read.", saved.pages))
     tables = dict.fromkeys((*_NAMES, *saved.kept))
     told += [words for table in tables if table not in _OF_A_PLAN and (words := _loss(saved, table))]
     if any(saved.lost.get(table) or table in saved.unknown for table in _OF_A_PLAN):
         told.append(tr("Parts of plans of practices are lost."))
     told += [
-        tr(words, number=Whole(saved.stood_in[kind]))
+        tr(words, number=saved.stood_in[kind])
         for kind, words in _STOOD_IN.items()
         if saved.stood_in.get(kind)
     ]
@@ -129,7 +127,7 @@ def loss_words(saved: Saved) -> list[str]:
 
 def _loss(saved: Saved, table: str) -> str:
     what = tr(_NAMES[table]) if table in _NAMES else table.replace("_", " ").capitalize()
-    kept, lost = Whole(saved.kept.get(table, 0)), Whole(saved.lost.get(table, 0))
+    kept, lost = saved.kept.get(table, 0), saved.lost.get(table, 0)
     if table in saved.unknown:
         return tr("{what}: {kept} saved, and nobody can say how many are lost.", what=what, kept=kept)
     return tr("{what}: {kept} saved, {lost} lost.", what=what, kept=kept, lost=lost) if lost else ""

@@ -6,7 +6,7 @@ from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.language import mark, tr
 from evaltrack.rink.targets import Goal
 from evaltrack.words.team import percent
-from evaltrack.words.wording import Whole, count_words, counted, short_date
+from evaltrack.words.wording import count_words, counted, short_date
 
 NO_PRACTICE = mark("There is no practice in this season yet. What is tallied at the bench is told here.")
 NO_TRY = mark("No try was tallied yet, so nothing can be said of the team.")
@@ -62,4 +62,4 @@ def tally_panels(view: SeasonView) -> list[tuple[str, list[int]]]:
 
 def panel_title(name: str, counts: Sequence[int]) -> str:
     """Return ``Ines: 2,832 tallies``."""
-    return tr("{name}: {tallies}", name=name, tallies=counted(Whole(sum(counts)), "tally", "tallies"))
+    return tr("{name}: {tallies}", name=name, tallies=counted(sum(counts), "tally", "tallies"))

@@ -5,19 +5,19 @@ from collections.abc import Iterable
 from evaltrack.language import tr, tr_many
 from evaltrack.rink.tally import Outcome, Tally
 from evaltrack.rink.tally_sum import TallySum
-from evaltrack.words.wording import Whole, counted, listed
+from evaltrack.words.wording import counted, listed
 
 
 def sum_words(one: TallySum) -> str:
     """Return ``5,506 tallies: 5,318 tries and 188 unseen``, or the tallies alone where all are tries."""
-    tallies = counted(Whole(one.tallies), "tally", "tallies")
+    tallies = counted(one.tallies, "tally", "tallies")
     if one.tries == one.tallies:
         return tallies
     parts = [
-        (one.tries, counted(Whole(one.tries), "try", "tries")),
-        (one.unseen, tr_many("{number} unseen", "{number} unseen", Whole(one.unseen))),
-        (one.earlier, tr("{number} in words or skills no longer in use", number=Whole(one.earlier))),
-        (one.left, tr("{number} of players who have left", number=Whole(one.left))),
+        (one.tries, counted(one.tries, "try", "tries")),
+        (one.unseen, tr_many("{number} unseen", "{number} unseen", one.unseen)),
+        (one.earlier, tr("{number} in words or skills no longer in use", number=one.earlier)),
+        (one.left, tr("{number} of players who have left", number=one.left)),
     ]
     return tr("{tallies}: {kinds}", tallies=tallies, kinds=listed([words for count, words in parts if count]))
 

@@ -18,9 +18,8 @@ from evaltrack.analysis.standings.standing import (
 )
 from evaltrack.language import (
     NO_BREAK,
-    THOUSANDS,
     Language,
-    Whole,  # noqa: F401  asked for here
+    decimal,
     language,
     mark,
     tr,
@@ -28,8 +27,6 @@ from evaltrack.language import (
 )
 from evaltrack.rink.days import long_date, month_name, short_date, short_month  # noqa: F401  asked for here
 from evaltrack.rink.player import Position
-
-_DECIMAL_MARK = {Language.ENGLISH: ".", Language.FRENCH_CANADA: ",", Language.FRENCH_FRANCE: ","}
 
 DIRECTIONS = {
     Trend.UP: mark("going up"),
@@ -45,14 +42,6 @@ _GROUPS = {
 }
 
 FRESH_DAYS = 14  # after which a share is told with its day and no longer with "now"
-
-
-def decimal(number: float, digits: int = 1, *, trim: bool = False) -> str:
-    """Return a number with so many decimals, ``7.5`` or ``7,5``; trimmed, ``7`` for ``7.0``."""
-    whole, _, decimals = f"{number:,.{digits}f}".partition(".")
-    decimals = decimals.rstrip("0") if trim else decimals
-    written = whole.replace(",", "" if language() is Language.ENGLISH else THOUSANDS[language()])
-    return f"{written}{_DECIMAL_MARK[language()]}{decimals}" if decimals else written
 
 
 def in_percent(share: float, digits: int = 0) -> str:

@@ -124,14 +124,14 @@ def test_another_definition_asks_first(command, season, change):
     before = dump(season)  # after that look at the standings, which the file keeps
     new = SKILLS_TOML.replace(*OTHER_WORDS)
     refused = change(skills=new, code=1)
-    assert "`outlet_pass` changes (done), and 64 tries stand under the old one" in refused
+    assert "`outlet_pass` changes (`done`), and 64 tries stand under the old one" in refused
     assert "--same-series outlet_pass" in refused
     assert dump(season) == before
     told = change("--same-series", "outlet_pass", skills=new)
-    assert told == "changed:\n  skill outlet_pass: the same series in better words (done)\n"
+    assert told == "changed:\n  skill outlet_pass: the same series in better words (`done`)\n"
     assert tries(command, season) == had
     told = change("--new-series", "outlet_pass", skills=SKILLS_TOML)
-    assert "a new series begins (done); 64 tries under the old words stay and are not mixed in" in told
+    assert "a new series begins (`done`); 64 tries under the old words stay and are not mixed in" in told
     assert tries(command, season) == {key: count for key, count in had.items() if key != "outlet_pass"}
     with open_season(season) as opened:
         assert opened.log.count() == sum(had.values())
@@ -142,7 +142,7 @@ def test_words_of_a_skill_without_a_try_are_not_asked_about(command, season, cha
     new = SKILLS_TOML.replace("turns and gets away", "turns away")
     assert new == SKILLS_TOML or "better words" in change(skills=new)
     new = re.sub(r'(key = "stop"\n.*?\ndone = ")', r"\1Now: ", SKILLS_TOML, flags=re.S)
-    assert change(skills=new) == "changed:\n  skill stop: the same series in better words (done)\n"
+    assert change(skills=new) == "changed:\n  skill stop: the same series in better words (`done`)\n"
 
 
 def test_a_retired_skill_keeps_its_history(command, season, change):

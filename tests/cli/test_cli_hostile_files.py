@@ -19,10 +19,10 @@ TALLIES = {
     "a header of many short columns": (
         HEADER + "," + ",".join(f"p{i}" for i in range(1500)) + "\n" + GOOD, "more than 200 faults"),
     "400,000 tries on 4320 lines": (
-        f"{HEADER},times\n" + f"{GOOD},,,99\n" * 4320, "more than 100000 tries"),
-    "a field of 5 MB": (f"{HEADER}\n2025-10-06,{'x' * 5_000_000},a,b,2,done\n", "bytes; at most 10000"),
+        f"{HEADER},times\n" + f"{GOOD},,,99\n" * 4320, "more than 100,000 tries"),
+    "a field of 5 MB": (f"{HEADER}\n2025-10-06,{'x' * 5_000_000},a,b,2,done\n", "bytes; at most 10,000"),
     "9 MB": (f"{HEADER}\n" + f"{GOOD},,\n" * 150_000, "the file has 8.9 MB; at most 8 MB"),
-    "7 million empty lines": ("\n" * 7_000_000 + "x", "lines; at most 200000"),
+    "7 million empty lines": ("\n" * 7_000_000 + "x", "lines; at most 200,000"),
     "a record of a million cells": (
         HEADER + "\n" + (',x' * 4_500 + ',"\n"') * 800, "values for 8 columns"),
     "marks over marks": (
@@ -43,7 +43,7 @@ CATALOGUES = {
     "a key of 9 kB": ("a" * 9000 + " = 1\n", "unknown field `aaaa"),
     "one word after the other": ("\n".join(["a" * 9900] * 25), "this is not TOML"),
     "3000 skills": ("".join(SKILL.format(i) for i in range(3000)), "kB; at most 250 kB"),
-    "3000 short skills": ("[[skill]]\n" * 3000, "it has 3000 [[skill]]; at most 200 fit"),
+    "3000 short skills": ("[[skill]]\n" * 3000, "it has 3,000 [[skill]]; at most 200 fit"),
     "many tables": ("".join(f"[a{i}.b.c.d]\n" for i in range(15_000)), "more than 200 faults"),
     "a text of many": (SKILLS.replace("at_home = [", "at_home = [" + '"a",' * 41, 1), "at most 40 fit"),
     "a long number": ("x = " + "9" * 5000, "too long to be read"),

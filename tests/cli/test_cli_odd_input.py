@@ -17,7 +17,7 @@ NAMES = {
     "a stray byte": (os.fsdecode(b"Lant\xffns"), "U+DCFF"),
     "an escape": ("\x1b]0;owned\x07Red", "U+001B"),
     "a turn of direction": ("\u202eabc", "U+202E"),
-    "far too long": ("x" * 100_000, "100000 characters; at most"),
+    "far too long": ("x" * 100_000, "100,000 characters; at most"),
 }
 
 

@@ -161,10 +161,10 @@ def test_one_player_gives_one_note(command, season, tmp_path):
 @pytest.mark.parametrize(
     ("form", "ending", "begins"),
     [
-        ("pdf", ".pdf", b"%PDF-"),
-        ("html", ".html", b"<!DOCTYPE"),
+        ("pdf", "-a4-large.pdf", b"%PDF-"),
+        ("html", "-a4-large.html", b"<!DOCTYPE"),
         ("text", ".txt", b"Draft"),
-        ("docx", ".docx", b"PK"),
+        ("docx", "-a4-large.docx", b"PK"),
     ],
 )
 def test_a_note_comes_in_the_form_that_was_asked_for(command, season, tmp_path, form, ending, begins):
@@ -172,7 +172,7 @@ def test_a_note_comes_in_the_form_that_was_asked_for(command, season, tmp_path, 
     words = ("--form", form, "--large-print", "--paper", "a4", "--names-by", "number", "--player", "14")
     assert command("notes", season, "--out", tmp_path / "notes", *words).exit_code == 0
     (page,) = (tmp_path / "notes").iterdir()
-    assert re.fullmatch(rf"note-14-\d{{4}}-\d\d-\d\d\{ending}", page.name)
+    assert re.fullmatch(rf"note-14-\d{{4}}-\d\d-\d\d{re.escape(ending)}", page.name)
     assert page.read_bytes().startswith(begins)
     assert os.name == "nt" or page.stat().st_mode & 0o077 == 0
 
@@ -199,9 +199,9 @@ def _text(path) -> str:
 
 
 def test_notes_on_either_paper(command, season, tmp_path):
-    """A page is US Letter unless A4 is asked for, the same as the sheets for a clipboard."""
-    for words, size in (((), (612, 792)), (("--paper", "a4"), (595, 842))):
+    """A page is US Letter unless A4 is asked for, the same as the sheets for a clipboard; both are kept."""
+    for words, named, size in (((), "[0-9].pdf", (612, 792)), (("--paper", "a4"), "-a4.pdf", (595, 842))):
         command("notes", season, "--out", tmp_path / "notes", "--player", "2", *words)
-        (page,) = (tmp_path / "notes").glob("*.pdf")
+        (page,) = (tmp_path / "notes").glob(f"*{named}")
         box = PdfReader(page).pages[0].mediabox
         assert (round(box.width), round(box.height)) == size

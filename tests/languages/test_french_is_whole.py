@@ -4,11 +4,12 @@ Cases: nothing is untranslated, nothing is translated that nobody says; the valu
 French are the same; the spacing is that of Quebec; the check itself can fail.
 """
 
+import ast
 import re
 from string import Formatter
 
 import pytest
-from collect import HERE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
+from collect import HERE, PACKAGE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
 
 SAID = sentences()
 FRENCH = translation(HERE / "fr")
@@ -22,6 +23,11 @@ def forms(message) -> tuple[str, ...]:
 def values(sentence: str) -> set[str]:
     """Return the names of the values to fill in."""
     return {name for _, name, _, _ in Formatter().parse(sentence) if name is not None}
+
+
+def looks(sentence: str) -> set[tuple[str, str]]:
+    """Return how each value is to be written, where a sentence asks for more than the usual."""
+    return {(name, look) for _, name, look, _ in Formatter().parse(sentence) if look}
 
 
 def translated():
@@ -52,6 +58,17 @@ def test_french_fills_in_the_same_values():
     assert wrong == []
 
 
+def test_a_value_is_written_alike_in_both_languages():
+    """A year is no count in either; and no sentence has thousands, decimals or hours in a manner of its own:
+    those are the language's."""
+    for key, french in translated():
+        asked = set().union(*map(looks, forms(key))) if "{" in str(key) else set()
+        assert all(looks(form) <= asked for form in forms(french)), key
+        assert not [look for _, look in asked if re.search(r"[,_%]|\.[1-9]", look)], key
+        if not isinstance(key, tuple):
+            assert looks(french) == asked, key
+
+
 def test_french_is_spaced_as_in_quebec():
     """A no-break space before a colon and inside the quotation marks, none before ; ! and ?."""
     wrong = []
@@ -63,6 +80,39 @@ def test_french_is_spaced_as_in_quebec():
             ):
                 wrong.append(form)
     assert wrong == []
+
+
+def refused_in_english(source: str) -> list[int]:
+    """Return the lines in which an error is raised with words that nobody looks up."""
+    raised = [node.exc for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Raise)]
+    calls = [one for one in raised if isinstance(one, ast.Call) and one.args]
+    shown = [
+        one for one in calls if re.search(r"Usage|Param|Evaltrack|File|Pack|Intake", ast.unparse(one.func))
+    ]
+    return [one.lineno for one in shown if isinstance(one.args[0], ast.Constant | ast.JoinedStr)]
+
+
+def test_no_refusal_is_english_in_every_language():
+    """An error that a user reads says a sentence that was looked up; one alone tells that there is none."""
+    found = {file.name: refused_in_english(file.read_text("utf-8")) for file in PACKAGE.rglob("*.py")}
+    assert [name for name, lines in found.items() if lines] == ["language.py"]
+    assert refused_in_english('def f():\n    raise click.UsageError("no")') == [2]
+
+
+def plain_in_kv(source: str) -> list[str]:
+    """Return the words that a kv file shows without looking them up."""
+    shown = re.findall(r"^ *(?:title|small|text|says|heading|summary|hint_text): (.*)$", source, re.MULTILINE)
+    rest = [re.sub(r"tr(_many)?\((?:[^'()]|'[^']*'|\([^()]*\))*\)|[!=]= *'[^']*'", "", one) for one in shown]
+    said = [words for one in rest for words in re.findall("'([^']*)'", one)]
+    return [words for words in said if re.search(r"[^\W\d_]{2}", words)]
+
+
+def test_every_word_of_a_kv_file_is_looked_up():
+    """Also one that is shown in another state only: no screen of the demo team may be in it."""
+    known = {"English", "Français", "Canada", "France", "evaltrack", "SVG", "PNG", "CSV"}
+    found = {word for file in PACKAGE.rglob("*.kv") for word in plain_in_kv(file.read_text("utf-8"))}
+    assert found - known == set()
+    assert plain_in_kv("  title: 'No' if root.x == 'yes' else tr('Not {x}', x='y')\n  font: 'mono'") == ["No"]
 
 
 def test_the_check_finds_a_sentence_that_is_not_translated():

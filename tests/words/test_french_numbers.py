@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call
-from evaltrack.language import NO_BREAK, THIN, Language, Whole, speaking
+from evaltrack.language import NO_BREAK, THIN, Language, speaking, tr
 from evaltrack.rink import days
 from evaltrack.words import wording
 from evaltrack.words.below import WHO_IS_JUDGED
@@ -102,10 +102,10 @@ def test_a_list_ends_with_and(words):
             assert wording.either(words) == format_list(words, "or", locale=locale)
 
 
-def test_english_numbers_stay_as_they_were():
-    """No mark between thousands, a point before the decimals, none that are nothing where asked."""
+def test_english_numbers_are_marked_in_english():
+    """A comma between thousands, a point before the decimals, none that are nothing where asked."""
     assert (wording.decimal(1234.5), wording.decimal(7, trim=True), wording.decimal(7.25, 2)) == (
-        "1234.5", "7", "7.25",
+        "1,234.5", "7", "7.25",
     )  # fmt: skip
     assert wording.in_percent(0.725, 1) == "72.5 %"
 
@@ -142,20 +142,25 @@ def test_a_standing_in_french_says_what_it_says_in_english():
             == "maintenant environ 6 sur 10 (4 à 8); pas encore de changement net"
         )
         assert wording.state_words(few, last) == (
-            f"trop peu encore{NO_BREAK}: 4 autres essais, en 1 autre séance"
+            f"trop peu encore{NO_BREAK}: 4 essais de plus, en 1 séance de plus"
         )
         assert wording.now_words(one, last + timedelta(days=400)).startswith("le ")
         assert wording.level_words(one) == "4 à 8 sur 10"
 
 
 @given(st.integers(0, 10**9))
-def test_a_large_count_has_its_thousands_apart(number):
-    """As CLDR has it in Canada and France; with a comma in English."""
+def test_every_count_of_a_sentence_has_its_thousands_apart(number):
+    """As CLDR has it in Canada and France, with a comma in English; who says it does nothing."""
     for tongue, locale in zip(Language, ("en", "fr_CA", "fr_FR"), strict=True):
         with speaking(tongue):
-            assert f"{Whole(number)}" == str(Whole(number)) == format_decimal(number, locale=locale)
-            said = wording.counted(Whole(number), "tally", "tallies")
-            assert said.startswith(f"{Whole(number)} ")
+            written = format_decimal(number, locale=locale)
+            assert wording.counted(number, "tally", "tallies").startswith(f"{written} ")
+            assert tr("{number} of players", number=number) == f"{written} of players"
+
+
+def test_what_is_no_count_is_written_as_it_is():
+    """A year and a line of a file, which say so, and what is given as text."""
+    assert tr("born {year:d}, number {number}", year=2014, number="1001") == "born 2014, number 1001"
 
 
 @pytest.mark.parametrize(

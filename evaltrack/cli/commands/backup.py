@@ -44,7 +44,7 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
         write_backup(season, file, passphrase)
         count = season.log.count()
     how = tr("sealed under the passphrase") if passphrase else tr("not sealed: whoever has it can read it")
-    tell(tr("{file}: {count:,} tallies, {how}", file=file, count=count, how=how))
+    tell(tr("{file}: {count} tallies, {how}", file=file, count=count, how=how))
 
 
 def _list(season) -> None:

@@ -25,7 +25,7 @@ def check(season_file: Path) -> None:
             raise EvaltrackError("\n".join(tr("{name}: {what}", name=season_file, what=one) for one in found))
         tell(
             tr(
-                "{season_file} is whole: {count:,} tallies, each counted once more from the facts",
+                "{season_file} is whole: {count} tallies, each counted once more from the facts",
                 season_file=season_file,
                 count=season.log.count(),
             )

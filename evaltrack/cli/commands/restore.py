@@ -55,7 +55,7 @@ def restore(
         count = season.log.count()
     tell(
         tr(
-            "{season_file}: {count:,} tallies, as they were in {file}",
+            "{season_file}: {count} tallies, as they were in {file}",
             season_file=season_file,
             count=count,
             file=file,

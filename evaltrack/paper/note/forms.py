@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from evaltrack.language import Language
 from evaltrack.paper.note.placed import printable_page
 from evaltrack.words.family.sheet import FamilySheet
 
@@ -26,6 +27,15 @@ class Wanted:
     paper: str = "us-letter"
     large_print: bool = False
     by_number: bool = False
+
+    def differs(self, language: Language) -> list[str]:
+        """Return in what a page is another than in English on Letter in 10 points: ``fr``, ``a4``, ``large``.
+
+        French of Canada is ``fr``, that of France ``fr-fr``. Plain text has neither paper nor size.
+        """
+        spoken = {Language.ENGLISH: "", Language.FRENCH_CANADA: "fr"}.get(language, str(language).lower())
+        looks = ("a4" if self.paper == "a4" else "", "large" if self.large_print else "")
+        return [word for word in (spoken, *(looks if self.form != "text" else ())) if word]
 
 
 @dataclass(frozen=True, slots=True)

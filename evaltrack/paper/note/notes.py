@@ -16,6 +16,7 @@ from evaltrack.paper.note.forms import SUFFIXES, Wanted, made
 from evaltrack.rink.family_note import NoteEdits
 from evaltrack.rink.player import Player
 from evaltrack.words.family.drafting import draft_sheet, read_ground
+from evaltrack.words.family.page_language import page_language
 from evaltrack.words.family.sheet import FamilySheet
 from evaltrack.words.wording import ENOUGH
 
@@ -55,7 +56,8 @@ def write_notes(
     Parameters
     ----------
     standings : of those wanted at least, as of the same day.
-    folder : made when it is not there. The page of the same player as of the same day is replaced.
+    folder : made when it is not there. The same page as of the same day is replaced; one in
+        another language, on another paper or in another size is not: see ``Wanted.differs``.
     as_of : the day up to which is counted; without one, the last practice.
     wanted : the form, the paper and the like; None is a PDF on Letter.
     edits : jersey number to what the coach changed of the page; one that is not among them is in the
@@ -84,7 +86,8 @@ def write_notes(
         else:
             changed = edits.get(player.number) or NoteEdits(language=str(language()))
             page = draft_sheet(ground, player, told, changed, player.number not in read)
-            stem = unique(note_name(player, ground.axis.last, wanted.by_number), taken)
+            differs = wanted.differs(page_language(page.language))
+            stem = unique(note_name(player, ground.axis.last, wanted.by_number, differs), taken)
             notes.append(write_page(page, player, roster, folder / (stem + SUFFIXES[wanted.form]), wanted))
         if on_written:
             on_written(notes[-1])

@@ -28,7 +28,7 @@ _EDIT_CLOCK = 3  # where the clock of an edit stands
 _CHUNK = 1 << 18
 _GZIP = 31  # zlib's word for: with the header and the checksum of gzip
 _TOO_MUCH = mark(
-    "more than {most:,} facts are too much for one pack; write one since an earlier pack with --since"
+    "more than {most} facts are too much for one pack; write one since an earlier pack with --since"
 )
 _NO_LETTER = re.compile(rb"\\u[dD][89a-fA-F]")  # half of a pair, or both of them
 _SHA = re.compile(r"[0-9a-f]{64}")

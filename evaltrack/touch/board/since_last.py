@@ -4,7 +4,7 @@ from kivy.graphics import Color, InstructionGroup, Line
 from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty
 
-from evaltrack.language import tr, tr_many
+from evaltrack.language import decimal, tr, tr_many
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
@@ -65,7 +65,8 @@ class SinceLast(Drawn):
         palette, middle = theme.palette, self.center_x
         soft, words, room = palette.bar_soft, min(sp(14), dp(18)), self.width - dp(14)
         high, mid, low = (self.y + self.height * share for share in (0.74, 0.45, 0.17))
-        draw(group, str(self.total), middle, high, min(sp(27), dp(30)), palette.on_bar, fonts.BOLD, "center")
+        total, size = decimal(self.total, 0), min(sp(27), dp(30))
+        draw(group, total, middle, high, size, palette.on_bar, fonts.BOLD, "center")
         draw(group, self.unit, middle, mid, words, soft, anchor="center", width=room, shrinks=True)
         wide = draw(group, self.words, middle, low, words, soft, anchor="center", width=room, shrinks=True)
         if self.seconds >= QUIET:

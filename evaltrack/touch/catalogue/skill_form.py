@@ -21,7 +21,7 @@ from evaltrack.touch.catalogue.skill_questions import (
 )
 from evaltrack.touch.catalogue.target_counts import TargetCounts
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, answers_for
 from evaltrack.words.below import target_words
 from evaltrack.words.wording import decimal
 
@@ -205,8 +205,8 @@ class SkillForm(AppScreen):
     def _ask(self, question: Question, options: list[Option], stay: str) -> None:
         self.asking, self.desk.message = True, ""
         lines = [Line(text=words) for words in question.lines]
-        options = [*options, Option(stay, tr("back to the form"), self._close_question)]
-        self._replace([Heading(text=question.words), *lines, keys_for(options, "300dp")])
+        keep = Option(stay, tr("back to the form"), self._close_question)
+        self._replace([Heading(text=question.words), *lines, answers_for(keep, *options, wide="300dp")])
 
     def _close_question(self) -> None:
         self.asking = False

@@ -13,7 +13,7 @@ from evaltrack.device.tablet import load_tablet
 from evaltrack.language import mark, tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, answers_for, keys_for
 from evaltrack.touch.worker import closing_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.closing import FIRST
@@ -91,11 +91,8 @@ class SeasonEndScreen(AppScreen):
         add(Heading(text=tr("Close this season for good?")))
         for sentence in what:
             add(Line(text=sentence))
-        answers = [
-            Option(tr("Close the season"), tr("the names go for good"), self.close, True),
-            Option(tr("Leave it"), tr("nothing is changed"), self.leave),
-        ]
-        add(keys_for(answers))
+        leave = Option(tr("Leave it"), tr("nothing is changed"), self.leave)
+        add(answers_for(leave, Option(tr("Close the season"), tr("the names go for good"), self.close)))
         for sentence in files:
             add(Line(text=sentence, soft=True))
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from uuid import UUID
 
-from evaltrack.language import Whole, tr, tr_many
+from evaltrack.language import tr, tr_many
 from evaltrack.rink.tally import Outcome, Tally
 
 
@@ -51,7 +51,7 @@ class TallyBook:
         """Return in words how much is noted, everybody's: ``142 tallies of 16 players``."""
         tallies = self.others + self.total
         players = len({player for (player, *_), count in self._counts.items() if count})
-        made = tr_many("{tallies} tally", "{tallies} tallies", tallies, tallies=Whole(tallies))
+        made = tr_many("{tallies} tally", "{tallies} tallies", tallies, tallies=tallies)
         return tr("{tallies} of {players}", tallies=made, players=_players(players))
 
     def count(self, player: UUID, skill: str, outcome: Outcome) -> int:

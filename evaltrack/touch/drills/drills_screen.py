@@ -10,7 +10,7 @@ from evaltrack.touch.drills.draft.draft_words import drill_words, fault_words, t
 from evaltrack.touch.drills.draft_bar import OrderedRow, moves
 from evaltrack.touch.drills.draft_screen import DraftScreen
 from evaltrack.touch.widgets.list_row import ListRow
-from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, answers_for
 from evaltrack.words.wording import counted
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
@@ -75,9 +75,9 @@ class DrillsScreen(DraftScreen):
         faults = len(self.draft.reading.faults)
         stay = [Option(tr("Go on changing"), tr("stay here"), self._stay)]
         if not faults:
-            stay.insert(0, Option(tr("Save them"), tr("all drills"), self.save, active=True))
+            stay.insert(0, Option(tr("Save them"), tr("all drills"), self.save))
         leave = Option(tr("Throw them away"), tr("back to what is saved"), self._throw_away)
-        return [Heading(text=tr("There are changes that are not saved.")), keys_for([*stay, leave])]
+        return [Heading(text=tr("There are changes that are not saved.")), answers_for(*stay, leave)]
 
     def _stay(self) -> None:
         self._asking = False

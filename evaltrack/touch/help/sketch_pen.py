@@ -3,16 +3,16 @@
 from kivy.graphics import Color, InstructionGroup, Line, Rectangle, RoundedRectangle
 
 from evaltrack.language import tr
-from evaltrack.rink.board_grid import Rect, half_of, tab_of
+from evaltrack.rink.board_grid import TAB_WIDTH, Rect, half_of, tab_of
 from evaltrack.rink.tally import Outcome
-from evaltrack.touch.help.sketch_rows import SketchItem, SketchRow
+from evaltrack.touch.help.sketch_rows import SketchItem, SketchRow, widths
 from evaltrack.touch.tiles.marks import MARKS
 from evaltrack.touch.widgets import fonts
-from evaltrack.touch.widgets.glyphs import draw, texture
+from evaltrack.touch.widgets.glyphs import add_texture, draw, fitted, texture
 from evaltrack.touch.widgets.outlines import ring, rounded
 from evaltrack.touch.widgets.theme import theme
 
-_RADIUS, _LETTERS, _SMALLEST, _PAD = 6, 14, 10, 6  # in units of the drawing
+_RADIUS, _LETTERS, _PAD = 6, 14, 6  # in units of the drawing
 _CURVE = (0.35, 0.3, 0.42, 0.4, 0.52, 0.5, 0.58, 0.62)  # how high a player's share is along a chart
 _INTERVALS = ((0.1, 0.7), (0.3, 0.32))  # where the two bars of a share begin, and how wide they are
 _SHARE, _TARGET = 0.44, 0.62
@@ -44,9 +44,9 @@ class SketchPen:
         if in_bar:
             self.box(place, theme.palette.bar, theme.palette.bar)
             place = place.inset(5 * self._unit)
-        wide, x = place.width - gap * (len(row.items) - 1), place.x
-        for item, share in zip(row.items, row.shares, strict=True):
-            spot = Rect(x, place.y, wide * share, place.height)
+        x = place.x
+        for item, wide in zip(row.items, self._widths(row, place.width, gap), strict=True):
+            spot = Rect(x, place.y, wide, place.height)
             x = spot.right + gap
             if item.bare:
                 self._heading(spot, item, theme.palette.on_bar if in_bar else theme.palette.ink)
@@ -54,6 +54,17 @@ class SketchPen:
                 self._kinds[row.kind](spot, item)
             if item.number:
                 self._number(spot, item.number)
+
+    def _widths(self, row: SketchRow, room: float, gap: float) -> list[float]:
+        lines = [self._need(row.kind, [item.words]) for item in row.items]
+        words = [self._need(row.kind, item.words.split()) for item in row.items]
+        return widths(lines, words, room - gap * (len(row.items) - 1))
+
+    def _need(self, kind: str, words: list[str]) -> float:
+        """Return how wide a part of a row is that has the widest of these words in a line of its own."""
+        size, font = round(_LETTERS * self._unit), fonts.BOLD if kind == "tiles" else fonts.SEMIBOLD
+        wide = max((texture(each, size, font).width for each in words), default=0)
+        return (wide + 2 * _PAD * self._unit + 1) / (TAB_WIDTH if kind == "tiles" else 1)
 
     def box(self, spot: Rect, ground, line) -> None:
         """Draw a box with round corners."""
@@ -151,13 +162,12 @@ class SketchPen:
         draw(self._group, str(number), x, y, 14 * self._unit, palette.ink, fonts.BOLD, "center")
 
     def _write(self, spot: Rect, words: str, tint, anchor: str, font: str = fonts.PLAIN) -> None:
-        """Write a line in the middle of a place, in a smaller type where it would not fit."""
-        pad, full = _PAD * self._unit, _LETTERS * self._unit
-        room = spot.width - 2 * pad
-        wide = texture(words, round(full), font).width
-        size = max(min(full, full * room / max(wide, 1)), _SMALLEST * self._unit)
-        x = spot.x + (spot.width / 2 if anchor == "center" else pad)
-        draw(self._group, words, x, spot.y + spot.height / 2, size, tint, font, anchor, room)
+        """Write words in the middle of a place: in two lines or a smaller type where they would not fit."""
+        pad = _PAD * self._unit
+        lines = [(words, round(_LETTERS * self._unit), font)]
+        (drawn,) = fitted(lines, int(spot.width - 2 * pad), spot.height - pad, wraps=True, halign=anchor)
+        x = spot.x + ((spot.width - drawn.width) / 2 if anchor == "center" else pad)
+        add_texture(self._group, drawn, x, spot.y + (spot.height - drawn.height) / 2, tint)
 
     def _colour(self, tint) -> None:
         self._add(Color(*tint))

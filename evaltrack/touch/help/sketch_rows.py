@@ -6,9 +6,9 @@ it: ``bar: =Roster | Add a player (2)``. An empty item is a gap.
 """
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
-_MANY, _FEW_LETTERS = 4, 8  # parts in a row, from which long words get more of it than short ones
 _ITEM = re.compile(r"(?P<lead>[*=]?)(?P<words>.*?)(?:\s*\((?P<number>[1-9])\))?")
 
 
@@ -32,13 +32,6 @@ class SketchRow(NamedTuple):
         """Return how high the row is, in dp."""
         return HEIGHTS[self.kind]
 
-    @property
-    def shares(self) -> list[float]:
-        """Return the share of the width that each part has: all the same, unless there are many."""
-        many = len(self.items) >= _MANY
-        letters = [max(len(item.words) + 2, _FEW_LETTERS) if many else 1 for item in self.items]
-        return [count / sum(letters) for count in letters]
-
 
 # a dark bar with keys, keys, tiles of a board, soft words, fields to type in, shares in a table, a chart
 HEIGHTS = {"bar": 44, "keys": 48, "tiles": 92, "words": 26, "fields": 44, "shares": 44, "chart": 84}
@@ -50,6 +43,30 @@ def read_row(text: str) -> SketchRow:
     row = SketchRow(kind.strip(), tuple(map(_read_item, items.split("|"))))
     HEIGHTS[row.kind]
     return row
+
+
+def widths(lines: Sequence[float], words: Sequence[float], room: float) -> list[float]:
+    """Return the widths of the parts of a row: alike, unless the words of one need more.
+
+    Parameters
+    ----------
+    lines, words : how wide each part is with its words in one line, and with its longest word alone in one.
+    room : the width of all of them.
+    """
+    if sum(lines) <= room:
+        return _alike(lines, room)
+    if (spare := room - sum(words)) <= 0:
+        return [word * room / sum(words) for word in words]
+    wished = [line - word for line, word in zip(lines, words, strict=True)]
+    return [word + spare * wish / sum(wished) for word, wish in zip(words, wished, strict=True)]
+
+
+def _alike(needs: Sequence[float], room: float) -> list[float]:
+    found, left = [0.0] * len(needs), len(needs)
+    for need, place in sorted(((need, place) for place, need in enumerate(needs)), reverse=True):
+        found[place] = max(need, room / left)
+        room, left = room - found[place], left - 1
+    return found
 
 
 def _read_item(text: str) -> SketchItem:

@@ -12,7 +12,7 @@ from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Line, Lines, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Line, Lines, Option, answers_for, keys_for
 from evaltrack.touch.worker import player_tasks
 from evaltrack.touch.worker.worker import Worker
 
@@ -83,11 +83,9 @@ class KeptScreen(AppScreen):
         body.add_widget(Heading(text=tr("Erase {player} for good?", player=self.heading)))
         body.add_widget(keys_for([self._counts_key(False), self._counts_key(True)], "260sp"))
         body.add_widget(Lines(self._lines, self._wide))
-        answers = [
-            Option(tr("Leave it"), tr("nothing is changed"), self._leave, True),
-            Option(tr("Erase for good"), tr("this cannot be undone"), self._erase),
-        ]
-        body.add_widget(keys_for(answers, "260sp"))
+        leave = Option(tr("Leave it"), tr("nothing is changed"), self._leave)
+        erase = Option(tr("Erase for good"), tr("this cannot be undone"), self._erase)
+        body.add_widget(answers_for(leave, erase))
 
     def _counts_key(self, keep: bool) -> Option:
         if keep:

@@ -25,7 +25,7 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 _REFUSED = mark("When that is put right, open it again here. Other seasons are not touched by it.")
 _PRIVACY = mark(
     "This tablet holds children's data: number, name, position, tallies. Lock it when you "
-    "put it down, and delete the season file when the season is over."
+    "put it down. When the season is over, close it: Set-up, Season’s end."
 )
 
 

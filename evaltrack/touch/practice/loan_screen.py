@@ -11,7 +11,7 @@ from evaltrack.language import tr
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.practice.left_open import question_about
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, answers_for, keys_for
 from evaltrack.touch.worker import pack_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.lending import given_words, how_words, loan_words
@@ -123,11 +123,9 @@ class LoanScreen(AppScreen):
         lost = tr("What was not given back is lost then, for good.")
         kept = tr("The season that it was lent from stays as it is.")
         body.add_widget(Line(text=kept if self._given else f"{lost} {kept}"))
-        answers = [
-            Option(tr("Leave it here"), tr("nothing is changed"), self._leave, not self._given),
-            Option(tr("Delete it"), tr("this cannot be undone"), self._delete, self._given),
-        ]
-        body.add_widget(keys_for(answers, "260sp"))
+        leave = Option(tr("Leave it here"), tr("nothing is changed"), self._leave)
+        delete = Option(tr("Delete it"), tr("this cannot be undone"), self._delete)
+        body.add_widget(answers_for(leave, delete))
 
     def _leave(self) -> None:
         self._asking = False

@@ -22,7 +22,7 @@ from evaltrack.touch.putting_right.repairs import Repairs, is_in_force
 from evaltrack.touch.widgets.day_question import DayQuestion
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Lines, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Lines, Option, answers_for
 from evaltrack.touch.worker import tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.corrections import Names, what_changed
@@ -244,12 +244,10 @@ class PracticeScreen(AppScreen):
 
     def ask_to_delete(self) -> None:
         """Ask once more before a practice without a tally is deleted."""
-        options = [
-            Option(tr("Delete the practice"), tr("for good"), self._delete),
-            Option(tr("Keep it"), tr("as it is"), self._show),
-        ]
+        keep = Option(tr("Keep it"), tr("as it is"), self._show)
+        delete = Option(tr("Delete the practice"), tr("for good"), self._delete)
         words = tr("Nothing was tallied in this practice. Deleted, it cannot be brought back.")
-        self._ask([Heading(text=words), keys_for(options)])
+        self._ask([Heading(text=words), answers_for(keep, delete)])
 
     def _delete(self) -> None:
         if self._repairs.delete(self._held.practice):

@@ -9,7 +9,7 @@ from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
-from evaltrack.language import Whole, mark, tr, tr_many
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.player import Position
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.review.review import Review
@@ -144,7 +144,7 @@ def _summary(standings) -> str:
         "{tries} try at {practices}, to {day}",
         "{tries} tries at {practices}, to {day}",
         tries,
-        tries=Whole(tries),
+        tries=tries,
         practices=counted(len(days), "practice"),
         day=f"{short_date(last)} {last.year}",
     )

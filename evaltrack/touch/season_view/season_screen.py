@@ -11,7 +11,7 @@ from kivy.uix.gridlayout import GridLayout
 from evaltrack.analysis.team.season_view import Part, SeasonView
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import Whole, mark, tr, tr_many
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.season_view.sections import legend_of, why_empty, widget_of
 from evaltrack.touch.widgets.screen import AppScreen
@@ -149,7 +149,7 @@ def _summary(view: SeasonView) -> str:
     parts = {
         "practices": counted(len(days), "practice"),
         "days": first if first == last else tr("{first} to {last}", first=first, last=last),
-        "tallies": Whole(tallies),
+        "tallies": tallies,
     }
     return tr_many(
         "{practices}, {days}; {tallies} tally", "{practices}, {days}; {tallies} tallies", tallies, **parts

@@ -4,6 +4,7 @@ from kivy.graphics import Color, InstructionGroup, Rectangle, RoundedRectangle
 from kivy.metrics import dp, sp
 
 from evaltrack.analysis.team.season_view import SeasonView
+from evaltrack.language import decimal
 from evaltrack.touch.widgets import fonts
 from evaltrack.touch.widgets.glyphs import draw
 from evaltrack.touch.widgets.redraw import Drawn
@@ -51,7 +52,8 @@ class Tallies(Drawn):
             group.add(Rectangle(pos=(x, foot), size=(wide, high)))
             if every or column in _named(counts):
                 middle = x + wide / 2
-                draw(group, str(count), middle, foot + high + sp(9), sp(13), palette.soft, anchor="center")
+                figure, low = decimal(count, 0), foot + high + sp(9)
+                draw(group, figure, middle, low, sp(13), palette.soft, anchor="center")
         self._draw_axis(group, left, foot, width, step)
 
     def _draw_axis(

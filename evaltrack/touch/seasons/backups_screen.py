@@ -15,7 +15,7 @@ from evaltrack.rink.plain_text import one_line
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, keys_for
+from evaltrack.touch.widgets.sheet import Heading, KeyedLine, Line, Option, answers_for
 from evaltrack.touch.worker import backup_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.backups import day_words, lost_words, when_words, why_words
@@ -130,11 +130,9 @@ class BackupsScreen(AppScreen):
         box.add_widget(Heading(text=tr("Bring back the backup of {when}?", when=when_words(backup))))
         for sentence in (*told, tr(_KEPT)):
             box.add_widget(Line(text=sentence))
-        answers = [
-            Option(tr("Bring it back"), tr("in the place of the season file"), self._bring_back, True),
-            Option(tr("Leave it"), tr("nothing is changed"), self._leave),
-        ]
-        box.add_widget(keys_for(answers))
+        leave = Option(tr("Leave it"), tr("nothing is changed"), self._leave)
+        bring = Option(tr("Bring it back"), tr("in the place of the season file"), self._bring_back)
+        box.add_widget(answers_for(leave, bring))
 
     def _leave(self) -> None:
         self._asked = None

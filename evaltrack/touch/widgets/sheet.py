@@ -79,6 +79,14 @@ class Option(NamedTuple):
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 
+def answers_for(leave: Option, *acts: Option, wide: str = "260sp") -> Keys:
+    """Return the keys below a question about what cannot be undone.
+
+    To leave everything as it is stands first and is lit, whatever else can be answered stands plain after it.
+    """
+    return keys_for([leave._replace(active=True), *(act._replace(active=False) for act in acts)], wide)
+
+
 def keys_for(options: Iterable[Option], wide: str = "220sp") -> Keys:
     """Return a key for each option."""
     keys = Keys(wide=wide)

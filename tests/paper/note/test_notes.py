@@ -13,6 +13,7 @@ from lantern_pages import DAYS, FIRST, roster, season_of, standing, standings_of
 
 from evaltrack.analysis.standings.standing import Call
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import Language, speaking
 from evaltrack.paper.note.filenames import note_name, unique
 from evaltrack.paper.note.forms import Wanted
 from evaltrack.paper.note.notes import write_notes
@@ -104,6 +105,27 @@ def test_paper_can_be_a4(season, tmp_path):
         )[0]
         box = pypdf.PdfReader(note.path).pages[0].mediabox
         assert (round(box.width), round(box.height)) == size
+
+
+def test_no_page_takes_the_place_of_another(season, tmp_path):
+    """In another language, on another paper, in large print: each has a file of its own; the same page again
+    is the same file. Plain text has no paper and no size."""
+    standings, two = standings_of(season), season.people.players()[:1]
+
+    def name(wanted: Wanted, tongue: Language = Language.ENGLISH) -> str:
+        with speaking(tongue):
+            (note,) = write_notes(season, standings, tmp_path, two, wanted=wanted)
+        return note.path.name.removeprefix(f"note-02-zoe-lukasik-{DAYS[-1]}")
+
+    french, france = Language.FRENCH_CANADA, Language.FRENCH_FRANCE
+    text, large = Wanted("text"), Wanted("text", paper="a4", large_print=True)
+    assert [name(text), name(large), name(text, french), name(text, france), name(text)] == [
+        ".txt", ".txt", "-fr.txt", "-fr-fr.txt", ".txt",
+    ]  # fmt: skip
+    html = Wanted("html"), Wanted("html", paper="a4"), Wanted("html", large_print=True)
+    assert [name(one) for one in html] == [".html", "-a4.html", "-large.html"]
+    assert name(Wanted("html", "a4", large_print=True), french) == "-fr-a4-large.html"
+    assert len(list(tmp_path.iterdir())) == 7
 
 
 def test_a_page_that_would_name_another_child_is_not_written(tmp_path):

@@ -1,5 +1,6 @@
 """The key for help on every screen, its page, the way back to where one was, and hints that go after use."""
 
+import re
 from datetime import date
 
 import pypdf
@@ -8,6 +9,7 @@ from every_screen import show
 from kivy.core.window import Window
 from on_boards import board_of, both_ways_up, screen_of, tap
 from pressing import keys_of, press
+from test_help_pages import titles_of
 
 from evaltrack.device.passcode import seal
 from evaltrack.device.season_places import guides_folder
@@ -18,10 +20,17 @@ from evaltrack.touch.help.help_key import HelpKey
 from evaltrack.touch.help.help_screens import FIRST_ACTS
 from evaltrack.touch.help.help_sheet import HelpSheet, Point
 from evaltrack.touch.help.sketch import Sketch
+from evaltrack.touch.help.sketch_rows import read_row
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 from evaltrack.touch.widgets.button import TapButton
 from evaltrack.words.help_pages import help_pages
 
+# keys that say all there is to say, or stand beside what they change
+PLAIN_KEYS = re.compile(
+    r"Back( to the board)?|Home|Go on with the practice.*|more|Locked|Up|Down|Take out|Off|On|Letter|PNG"
+    r"|English|Français|backups|Clear the keys|Erase|By name|Every(one| skill)|Defenders?|Forwards?|Goalies?"
+    r"|Also forward|[\d+–−-].*|(A|4) (minute|weeks) \w+"
+)
 F1, ESCAPE, TAB, ENTER = 282, 27, 9, 13
 LEAST = 53  # dp: 9 mm on a tablet of ten inches
 
@@ -48,6 +57,17 @@ def every_screen(driver):
     """Show one screen after the other, filled as far as it takes a player or a practice to fill it."""
     for name in ScreenName:
         yield show(driver, name).name
+
+
+def not_spoken_of(screen) -> list[str]:
+    """Return the titles of the screen's own keys that none of its pages of help names."""
+    pages = [page for name, page in help_pages().items() if screen.name in (name, name.rpartition("_")[0])]
+    drawn = [item.words for page in pages for row in page.sketch for item in read_row(row).items]
+    said = " ".join([*drawn, *(point for page in pages for point in page.points)])
+    keys = {w.title for w in screen.walk() if isinstance(w, TapButton) and w.parent is not screen}
+    own = sorted(keys & titles_of(screen.name))
+    named = [key for key in own if re.search(rf"(?<!\w){re.escape(key)}(?!\w)", said)]
+    return [key for key in own if key and key not in named and not PLAIN_KEYS.fullmatch(key)]
 
 
 def overlaps(one, other) -> bool:
@@ -91,11 +111,13 @@ def test_the_key_has_one_place_on_every_screen_and_covers_nothing(window, start_
 
 @both_ways_up
 def test_every_screen_opens_its_page_and_back_leads_to_where_one_was(window, start_bench, season_path):
-    """Each page has its heading, its points and its drawing, none cut; after Back the screen is as it was."""
-    driver = start_bench(season_path)
+    """Each page has its heading, its points and its drawing, none cut, and speaks of every key of its screen;
+    after Back the screen is as it was."""
+    driver, missing = start_bench(season_path), []
     for name in every_screen(driver):
         screen = driver.app.screens.current_screen
         work_off(driver)
+        missing += [(name, key) for key in not_spoken_of(screen)]
         before = [(type(w), *w.pos, *w.size) for w in screen.walk(restrict=True)]
         sheet, page = ask_for_help(driver), help_pages()[name]
         assert sheet.heading == page.heading
@@ -110,6 +132,7 @@ def test_every_screen_opens_its_page_and_back_leads_to_where_one_was(window, sta
         go_back(driver)
         assert driver.app.screens.current == name
         assert [(type(w), *w.pos, *w.size) for w in screen.walk(restrict=True)] == before
+    assert missing == [], str(missing)
 
 
 @pytest.mark.parametrize("kind", BoardKind)
