@@ -1,31 +1,35 @@
 """Which players the coach's words name: a family's page must not name another child."""
 
-import re
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Iterator
 
-from evaltrack.paper.note.ordinary_words import ENGLISH, FRENCH
-from evaltrack.rink.plain_text import folded
+from evaltrack.paper.note.name_spellings import NamesOf, in_other_script, stems, whole_names
+from evaltrack.paper.note.ordinary_words import ENGLISH, FRENCH, MONTHS, WITH_MONTHS, WITHOUT_NAMES
+from evaltrack.paper.note.words_in_place import Word, flat_texts, numbers_in, words_in_place
 from evaltrack.rink.player import Player
 
-_LEAST = 3  # letters of a name by which a child may be called
-_WORD = re.compile(r"[\w\u0300-\u036f\u0591-\u05c7\u064b-\u065f]+")  # with marks over and under letters
-_NUMBER = re.compile(
-    r"(?:#|\bnumber\s|\bno\.?\s|\bjersey\s|\bnum[eé]ro\s|\bn[o°º]\.?\s?|\bchandail\s)\s*(\d{1,2})\b",
-    re.IGNORECASE,
-)
-_ENDINGS = ("sie", "sy", "zer", "ers", "er", "ies", "ie", "ys", "y", "o", "s")  # Ben-ny, Brandt-er, Hol-sy
 _ORDINARY = ENGLISH | FRENCH  # a coach may write in either, whatever the page speaks
+_LEAST_OF_MANY = 4  # letters of a name that may have an s after it and no capital
 
 
 def full_names_in(text: str, own: Player, others: Iterable[Player]) -> list[Player]:
     """Return the other players whose whole name stands in the text, however it is spelt or accented.
 
-    A name of one word may be an ordinary word, and a namesake cannot be told apart: those are left out.
+    A name of one word may be an ordinary word, as may one like ``Will Power`` in small letters, and a
+    namesake cannot be told apart: those are left out.
     """
-    flat = f" {' '.join(_words(text))} "
-    named = ((player, _words(player.name)) for player in others)
-    mine = _words(own.name)
-    return [p for p, words in named if len(words) > 1 and words != mine and f" {' '.join(words)} " in flat]
+    named = _named_whole(text, own, others)
+    return [player for player, is_phrase in named if not is_phrase]
+
+
+def _named_whole(text: str, own: Player, others: Iterable[Player]) -> Iterator[tuple[Player, bool]]:
+    """Yield whose whole names stand in a text, and whether it is but a phrase of ordinary words."""
+    mine, texts = whole_names(own.name), flat_texts(text)
+    capitals = {word.flat for word in words_in_place(text) if not word.small}
+    for player in others:
+        for words in whole_names(player.name) - mine:
+            if len(words) > 1 and any(f" {' '.join(words)} " in one for one in texts):
+                yield player, _ORDINARY.issuperset(words) and capitals.isdisjoint(words)
+                break
 
 
 def parts_of_names_in(
@@ -34,49 +38,53 @@ def parts_of_names_in(
     """Return words of the text by which another player may be called, and numbers that another one wears.
 
     A first or last name, a nickname that stands in the roster, or a short form of one of these (``Ben`` and
-    ``Benny`` for Benjamin, ``Brandter`` for Brandt). It may be an ordinary word ("Will ..."), so this is a
-    question to the coach and no more.
+    ``Benny`` for Benjamin, ``Kate`` for Katherine, ``Brandter`` for Brandt). It may be an ordinary word
+    ("Will ..."), so this is a question to the coach and no more.
 
     Parameters
     ----------
     known : words in small letters that are no short forms, as those of the page's own sentences.
     """
-    others, mine = list(others), set(_words(own.name))
-    parts = {word for p in others for word in _names(p.name) if len(word) > 1} - mine
-    words = dict.fromkeys(_WORD.findall(text))
-    called = [word for word in words if _may_call(word, parts, mine, known)]
+    others = list(others)
+    theirs, mine = NamesOf([p.name for p in others]), NamesOf([own.name])
+    called = dict.fromkeys(w.said for w in words_in_place(text) if _may_call(w, theirs, mine, known))
+    called |= dict.fromkeys(player.name for player, is_phrase in _named_whole(text, own, others) if is_phrase)
     numbers = {p.number for p in others} - {own.number}
-    return called + [f"#{worn}" for worn in dict.fromkeys(_NUMBER.findall(text)) if worn in numbers]
+    return [*called, *(f"#{worn}" for worn in numbers_in(text) if worn in numbers)]
 
 
-def _may_call(word: str, parts: set[str], mine: set[str], known: Container[str]) -> bool:
-    flat = folded(word).casefold()
-    if flat in mine:
+def _may_call(word: Word, theirs: NamesOf, mine: NamesOf, known: Container[str]) -> bool:
+    if word.flats & mine.parts:
         return False
-    written_small = word[0].islower()
-    if flat in parts:
-        return not written_small or (len(flat) >= _LEAST and flat not in _ORDINARY)
-    if written_small or flat in _ORDINARY or flat in known:
+    if word.flats & theirs.parts or (word.flat in theirs.nicknames and word.flat not in mine.nicknames):
+        return word.flat not in _ORDINARY or word.owns or not (word.small or _is_plain(word, theirs))
+    if word.flat in theirs.initials:
+        return word.said.isupper()
+    if in_other_script(word.flat):
+        return not word.small and theirs.inflect(word.flat) and not mine.inflect(word.flat)
+    return _is_short_form(word, theirs, mine, known)
+
+
+def _is_plain(word: Word, theirs: NamesOf) -> bool:
+    """Say whether an ordinary word with a capital is no name, as in ``Will you help?`` and ``In May``."""
+    if word.begins and (word.after in WITHOUT_NAMES or word.flat not in theirs.first):
+        return True
+    beside = (word.before, word.after)
+    return word.flat in MONTHS and (word.before in WITH_MONTHS or any(map(str.isdigit, beside)))
+
+
+def _is_short_form(word: Word, theirs: NamesOf, mine: NamesOf, known: Container[str]) -> bool:
+    bare = word.flat.removesuffix("s")
+    if word.flat in _ORDINARY or word.flat in known:
         return False
-    stems = _stems(flat)
-    return _begun_by(parts, stems) and not _begun_by(mine, stems)
+    if word.begins and bare in _ORDINARY:
+        return False  # "Hopes are high." of which only the s is too much for an ordinary word
+    if word.small:
+        of_many = len(bare) >= _LEAST_OF_MANY and bare not in _ORDINARY and bare in theirs.parts - mine.parts
+        return of_many or (word.is_doubled and _begun_by(word, theirs, mine))
+    return _begun_by(word, theirs, mine)
 
 
-def _stems(flat: str) -> list[str]:
-    bare = [flat.removesuffix(ending) for ending in _ENDINGS if flat.endswith(ending)]
-    undoubled = [stem[:-1] for stem in bare if stem[-2:-1] == stem[-1:]]  # Benny: Benn, Ben
-    return [stem for stem in (flat, *bare, *undoubled) if len(stem) >= _LEAST]
-
-
-def _begun_by(names: Iterable[str], stems: Iterable[str]) -> bool:
-    return any(name.startswith(stem) for name in names for stem in stems)
-
-
-def _names(name: str) -> list[str]:
-    """Return the words of a name, and those that a hyphen joins also as one: Mei-Lin may be called Meilin."""
-    joined = [word for word in _words(name.replace("-", "").replace("'", "").replace("’", ""))]
-    return [*_words(name), *joined]
-
-
-def _words(text: str) -> list[str]:
-    return re.findall(r"\w+", folded(text).casefold())
+def _begun_by(word: Word, theirs: NamesOf, mine: NamesOf) -> bool:
+    begun = stems(word.flat)
+    return theirs.begin_with(begun) and not mine.begin_with(begun)
