@@ -12,6 +12,8 @@ from evaltrack.rink.plain_text import folded, is_hidden
 from evaltrack.rink.player import Player
 from evaltrack.words.family.sheet import FamilySheet
 
+_REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
+
 
 @dataclass(frozen=True, slots=True)
 class Concern:
@@ -83,6 +85,10 @@ def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:
                     where=where,
                     codes=codes,
                 )
+            )
+        elif _REPLACEMENT in text:  # it was typed or pasted, and is kept so
+            yield Concern(
+                tr("{where} has � where a character stood that shows nothing; type it again", where=where)
             )
 
 
