@@ -80,7 +80,7 @@ _for_now: ContextVar[Language | None] = ContextVar("language", default=None)
 def tr(message: str, /, **values: object) -> str:
     """Return a sentence in the language in force, its ``{values}`` filled in."""
     words = _catalogue().gettext(message) if message else ""
-    return words.format(**values) if values else words
+    return words.format(**_grouped(message, values)) if values else words
 
 
 def tr_many(one: str, many: str, number: int, /, **values: object) -> str:
@@ -88,7 +88,18 @@ def tr_many(one: str, many: str, number: int, /, **values: object) -> str:
 
     English has one form for 1 and one for all others; French takes the first for 0 as well.
     """
-    return _catalogue().ngettext(one, many, number).format(number=number, **values)
+    values = _grouped(many, {"number": number, **values})
+    return _catalogue().ngettext(one, many, number).format(**values)
+
+
+def _grouped(message: str, values: dict[str, object]) -> dict[str, object]:
+    """Return the values with marks between the thousands of those that English writes so: ``{number:,}``."""
+    if ":,}" not in message:
+        return values
+    return {
+        name: Whole(value) if isinstance(value, int) and f"{{{name}:,}}" in message else value
+        for name, value in values.items()
+    }
 
 
 def mark(message: str) -> str:

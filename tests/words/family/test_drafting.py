@@ -71,6 +71,14 @@ def test_the_coachs_words_take_a_sentences_place_and_none_leave_it_out():
     assert (page.part("next"), page.rows, page.doubts) == (plain.part("next"), plain.rows, ())
 
 
+def test_a_sentence_that_still_begins_with_its_skill_still_leads_with_it():
+    """A word more at the end is no reason for another look than that of its neighbours."""
+    text = _page(_SOLID).part("going_well").sentences[0].text
+    page = _page(_SOLID, edits=NoteEdits(words={"going_well.stop": f"{text} Great to see."}))
+    (own,) = page.part("going_well").sentences
+    assert (own.own, own.lead) == (True, "Stop")
+
+
 def test_a_page_that_names_no_strength_leaves_room_and_asks_the_coach():
     """The highest of a weak lot is no strength; the page says nothing and the coach is told."""
     page = _page(_BETWEEN, _WORK_ON)
