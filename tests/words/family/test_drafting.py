@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from sample_sheets import DAYS, SAMPLES, counted, ground_of
+from sample_sheets import DAYS, SAMPLES, SKILLS, counted, ground_of
 
 from evaltrack.analysis.standings.standing import Call, Cause, Met, Reason, Trend
 from evaltrack.rink.family_note import Agreed, NoteEdits
@@ -270,6 +270,16 @@ def test_what_to_try_at_home_belongs_to_what_is_worked_on():
     assert not any(one.lead for one in page.part("at_home").sentences)
     two = _page(_WORK_ON, counted("stop", 9, 37, call=Call.WORK_ON))
     assert {one.lead for one in two.part("at_home").sentences} == {"Start", "Stop"}
+
+
+def test_of_two_next_steps_one_thing_each_is_tried_at_home():
+    """Of one alone there is all that its skill has."""
+    one, two = (counted(key, 9, 37, call=Call.WORK_ON) for key in ("outlet_pass", "gap_up"))
+    assert len(SKILLS["outlet_pass"].at_home) > 1
+    said = [line.text for line in _page(one).part("at_home").sentences]
+    assert said == list(SKILLS["outlet_pass"].at_home)
+    both = _page(one, two).part("at_home").sentences
+    assert sorted(line.key for line in both) == ["at_home.gap_up.1", "at_home.outlet_pass.1"]
 
 
 def test_what_was_agreed_is_told_in_whole_sentences():

@@ -113,7 +113,7 @@ def test_nothing_is_said_against_a_call_or_a_trend(page, changed):
         assert known.call is not (Call.WORK_ON if one in strengths else Call.SOLID)
         if not one.own:
             text = one.text.replace(NAMED[one.skill].looks_like, "").replace(NAMED[one.skill].name, "")
-            solid = "solide" in text.replace("avant de dire que c’est solide", "")
+            solid = "solide" in text.replace("pour dire solide", "")
             assert solid == (known.call is Call.SOLID)
             assert ("probablement" in text) <= (known.call in (Call.SOLID, Call.WORK_ON))
             assert ("en hausse" in text) == (known.trend is Trend.UP)
