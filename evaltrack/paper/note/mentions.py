@@ -24,12 +24,15 @@ def full_names_in(text: str, own: Player, others: Iterable[Player]) -> list[Play
 def _named_whole(text: str, own: Player, others: Iterable[Player]) -> Iterator[tuple[Player, bool]]:
     """Yield whose whole names stand in a text, and whether it is but a phrase of ordinary words."""
     mine, texts = whole_names(own.name), flat_texts(text)
-    capitals = {word.flat for word in words_in_place(text) if not word.small}
     for player in others:
         for words in whole_names(player.name) - mine:
             if len(words) > 1 and any(f" {' '.join(words)} " in one for one in texts):
-                yield player, _ORDINARY.issuperset(words) and capitals.isdisjoint(words)
+                yield player, _ORDINARY.issuperset(words) and _all_small(words, text)
                 break
+
+
+def _all_small(words: Iterable[str], text: str) -> bool:
+    return {word.flat for word in words_in_place(text) if not word.small}.isdisjoint(words)
 
 
 def parts_of_names_in(

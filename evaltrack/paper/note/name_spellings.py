@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from evaltrack.paper.note.nicknames import nicknames_of
 from evaltrack.rink.first_name import first_name
@@ -17,6 +17,7 @@ _SPELT = str.maketrans(
      "Ö": "Oe", "Ø": "Oe", "Ä": "Ae", "Æ": "Ae", "Ü": "Ue", "Å": "Aa"}
 )  # fmt: skip
 _APOSTROPHES, _HYPHENS = "'’", "-‐"
+_NAMES_AT_HAND = 256  # of a roster, while its pages are looked through one by one
 _LATIN_ENDS = "\u036f"  # the last of the letters and accents of Latin script
 
 
@@ -30,11 +31,12 @@ def flat_words(text: str) -> list[str]:
     return re.findall(r"[^\W_]+", folded(text).casefold())
 
 
-def whole_names(name: str) -> set[tuple[str, ...]]:
+@lru_cache(_NAMES_AT_HAND)
+def whole_names(name: str) -> frozenset[tuple[str, ...]]:
     """Return the ways in which a whole name may stand in a text, each as its flat words."""
     last, comma, first = name.partition(",")
     orders = (name, f"{first} {last}") if comma else (name,)
-    return {tuple(flat_words(one)) for order in orders for one in _spellings(order)}
+    return frozenset(tuple(flat_words(one)) for order in orders for one in _spellings(order))
 
 
 def stems(flat: str) -> list[str]:
@@ -58,8 +60,7 @@ class NamesOf:
     @cached_property
     def parts(self) -> frozenset[str]:
         """Return the words of the names, also with what a hyphen or an apostrophe joins as one word."""
-        ways = (way for name in self._names for way in _spellings(name))
-        return frozenset(word for way in ways for word in flat_words(way) if len(word) > 1)
+        return frozenset().union(*map(_parts, self._names))
 
     @cached_property
     def first(self) -> frozenset[str]:
@@ -95,6 +96,11 @@ def _is_inflected(flat: str, name: str) -> bool:
     before = len(name) >= _LEAST and flat.endswith(name)
     # letter by letter a name keeps its beginning: Алексей, Алексея
     return before or (len(name) >= _LEAST_INFLECTED and flat.startswith(name[:-1]))
+
+
+@lru_cache(_NAMES_AT_HAND)
+def _parts(name: str) -> frozenset[str]:
+    return frozenset(word for way in _spellings(name) for word in flat_words(way) if len(word) > 1)
 
 
 def _spellings(name: str) -> list[str]:

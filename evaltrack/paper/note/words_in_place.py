@@ -90,4 +90,6 @@ def numbers_in(text: str) -> list[str]:
 
 
 def _shown(text: str) -> str:
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(one for one in text if one in _BLANKS or not (one in _JOINERS or is_hidden(one)))
