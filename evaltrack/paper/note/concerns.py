@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from evaltrack.device.added_fonts import fonts_folder
 from evaltrack.language import tr
-from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.note.other_children.mentions import full_names_in, parts_of_names_in
 from evaltrack.paper.note.placed import COACH, Placed, placed_texts
 from evaltrack.rink.plain_text import folded, is_hidden
 from evaltrack.rink.player import Player

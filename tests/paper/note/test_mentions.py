@@ -2,7 +2,7 @@
 
 import pytest
 
-from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.note.other_children.mentions import full_names_in, parts_of_names_in
 from evaltrack.rink.player import Player, Position
 
 

@@ -2,9 +2,15 @@
 
 from collections.abc import Container, Iterable, Iterator
 
-from evaltrack.paper.note.name_spellings import NamesOf, in_other_script, stems, whole_names
-from evaltrack.paper.note.ordinary_words import ENGLISH, FRENCH, MONTHS, WITH_MONTHS, WITHOUT_NAMES
-from evaltrack.paper.note.words_in_place import Word, flat_texts, numbers_in, words_in_place
+from evaltrack.paper.note.other_children.name_spellings import NamesOf, in_other_script, stems, whole_names
+from evaltrack.paper.note.other_children.ordinary_words import (
+    ENGLISH,
+    FRENCH,
+    MONTHS,
+    WITH_MONTHS,
+    WITHOUT_NAMES,
+)
+from evaltrack.paper.note.other_children.words_in_place import Word, flat_texts, numbers_in, words_in_place
 from evaltrack.rink.player import Player
 
 _ORDINARY = ENGLISH | FRENCH  # a coach may write in either, whatever the page speaks

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 from functools import cached_property, lru_cache
 
-from evaltrack.paper.note.nicknames import nicknames_of
+from evaltrack.paper.note.other_children.nicknames import nicknames_of
 from evaltrack.rink.first_name import first_name
 from evaltrack.rink.plain_text import folded
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-from evaltrack.paper.note.name_spellings import flat_words, spelt_out
+from evaltrack.paper.note.other_children.name_spellings import flat_words, spelt_out
 from evaltrack.rink.plain_text import folded, is_hidden
 
 _BLANKS, _JOINERS = "\n\t\r", "\u200c\u200d"
