@@ -24,7 +24,7 @@ from evaltrack.paper.tables.practices import Held, read_held
 from evaltrack.paper.tables.strict_observers import as_table
 from evaltrack.rink.player import Player
 from evaltrack.words.observers import strict_words
-from evaltrack.words.sums import sum_of, sum_words
+from evaltrack.words.sums import kinds_words, sum_of, tallies_words
 from evaltrack.words.wording import counted
 
 _UNKNOWN = {
@@ -114,7 +114,8 @@ def taken_in(season, path: Path) -> str:
     tell_strays(season)
     tell_what_counts_otherwise(season, read.tallies, practices if new else [])
     held = counted(len(read.practices), "practice")
-    tallies, _, parts = sum_words(sum_of(read.tallies)).partition(": ")
+    found = sum_of(read.tallies)
+    tallies, parts = tallies_words(found), kinds_words(found)
     tried = f"{tallies} ({parts})" if parts else tallies
     span = {"tried": tried, "held": held, "new": new}
     if days:

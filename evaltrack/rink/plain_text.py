@@ -7,6 +7,8 @@ from functools import lru_cache
 _HIDING = ("Cc", "Cf", "Cs", "Zl", "Zp")  # control, format, lone surrogate, line and paragraph separator
 _JOINERS = "\u200c\u200d"  # needed inside words of some scripts
 _LAYOUT = "\n\t"
+# soft hyphen, zero-width blank, word joiner, byte order mark, marks of direction: pasted with other words
+_EMPTY = dict.fromkeys(map(ord, "\u00ad\u200b\u2060\ufeff\u200e\u200f\u061c"))
 _REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 # letters that Unicode does not take apart into a plain letter and an accent
 _PLAIN = str.maketrans(
@@ -27,6 +29,11 @@ def first_hidden(text: str) -> str | None:
         return None
     found = next(filter(is_hidden, text), None)
     return None if found is None else f"U+{ord(found):04X}"
+
+
+def without_empty(text: str) -> str:
+    """Return the text without what is often pasted with words, shows nothing and changes nothing."""
+    return text if text.isascii() else text.translate(_EMPTY)
 
 
 def printable(text: str) -> str:

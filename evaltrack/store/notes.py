@@ -9,7 +9,7 @@ from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, lives_of
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import one_line, without_empty
 from evaltrack.store import sound
 from evaltrack.store.clock import next_number
 from evaltrack.store.connection import reading, transaction
@@ -80,6 +80,7 @@ def _row(one: NoteFact, tablet: str, at: int) -> tuple:
 
 def _clean(field: NoteField, value: str) -> str:
     """Return a text as it is read again."""
+    value = without_empty(value)
     if field is NoteField.COACH_WORDS:
         value = "\n".join(one_line(" ".join(line.split())) for line in value.strip().splitlines())
     else:

@@ -10,16 +10,26 @@ from evaltrack.words.wording import counted, listed
 
 def sum_words(one: TallySum) -> str:
     """Return ``5,506 tallies: 5,318 tries and 188 unseen``, or the tallies alone where all are tries."""
-    tallies = counted(one.tallies, "tally", "tallies")
+    tallies, kinds = tallies_words(one), kinds_words(one)
+    return tr("{tallies}: {kinds}", tallies=tallies, kinds=kinds) if kinds else tallies
+
+
+def tallies_words(one: TallySum) -> str:
+    """Return ``5,506 tallies``."""
+    return counted(one.tallies, "tally", "tallies")
+
+
+def kinds_words(one: TallySum) -> str:
+    """Return ``5,318 tries and 188 unseen``; empty where all of the tallies are tries."""
     if one.tries == one.tallies:
-        return tallies
+        return ""
     parts = [
         (one.tries, counted(one.tries, "try", "tries")),
         (one.unseen, tr_many("{number} unseen", "{number} unseen", one.unseen)),
         (one.earlier, tr("{number} in words or skills no longer in use", number=one.earlier)),
         (one.left, tr("{number} of players who have left", number=one.left)),
     ]
-    return tr("{tallies}: {kinds}", tallies=tallies, kinds=listed([words for count, words in parts if count]))
+    return listed([words for count, words in parts if count])
 
 
 def sum_of(tallies: Iterable[Tally]) -> TallySum:

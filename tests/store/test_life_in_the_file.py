@@ -195,6 +195,13 @@ def test_a_text_that_is_too_long_is_refused_and_nothing_is_kept(season):
     assert len(season.notes.all()[KEY].edits.coach_words) == 20_000
 
 
+def test_what_is_pasted_with_words_and_shows_nothing_is_not_kept(season):
+    """Soft hyphens and marks of no width or of direction would be strange signs on paper; a turn is shown."""
+    pasted = "wall\u00ad pass\u200bes\ufeff \u200fשלום\u200f and \u202egnorw"
+    season.notes.add([NoteFact(KEY, NoteField.COACH_WORDS, pasted)])
+    assert season.notes.all()[KEY].edits.coach_words == "wall passes שלום and \ufffdgnorw"
+
+
 def test_a_page_of_somebody_unknown_is_not_saved(season):
     """The file takes no page of a player that it does not have."""
     stranger = replace(PLAYERS[0], id=type(PLAYERS[0].id)(int=99))

@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call
-from evaltrack.language import NO_BREAK, THIN, Language, speaking, tr
+from evaltrack.language import Language, NO_BREAK, THIN, speaking, tr
 from evaltrack.rink import days
-from evaltrack.words import wording
+from evaltrack.rink.tally_sum import TallySum
+from evaltrack.words import sums, wording
 from evaltrack.words.below import WHO_IS_JUDGED
 from evaltrack.words.season import GOALS_LEGEND
 
@@ -161,6 +162,25 @@ def test_every_count_of_a_sentence_has_its_thousands_apart(number):
 def test_what_is_no_count_is_written_as_it_is():
     """A year and a line of a file, which say so, and what is given as text."""
     assert tr("born {year:d}, number {number}", year=2014, number="1001") == "born 2014, number 1001"
+
+
+def test_a_count_that_english_marks_is_marked_in_french_too():
+    """A sentence with ``{count:,}`` has a blank of its own language between thousands, not none at all."""
+    said = "{season_file} is whole: {count:,} tallies, each counted once more from the facts"
+    with speaking(Language.FRENCH_CANADA):
+        assert f"1{NO_BREAK}370 marques" in tr(said, season_file="s.db", count=1370)
+    assert "1,370 tallies" in tr(said, season_file="s.db", count=1370)
+
+
+def test_the_kinds_of_tallies_can_be_told_alone():
+    """With no blank left over, whatever stands before a colon in the language in force."""
+    found = TallySum(tries=1320, unseen=50)
+    for tongue in Language:
+        with speaking(tongue):
+            words, kinds = sums.tallies_words(found), sums.kinds_words(found)
+            assert (words, kinds) == (words.strip(), kinds.strip())
+            assert sums.sum_words(found) in (f"{words}: {kinds}", f"{words}{NO_BREAK}: {kinds}")
+    assert sums.kinds_words(TallySum(tries=7)) == ""
 
 
 @pytest.mark.parametrize(

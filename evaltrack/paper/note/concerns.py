@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 from evaltrack.device.added_fonts import fonts_folder
 from evaltrack.language import tr
-from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+from evaltrack.paper.note.other_children.mentions import full_names_in, parts_of_names_in
 from evaltrack.paper.note.placed import COACH, Placed, placed_texts
 from evaltrack.rink.plain_text import folded, is_hidden
 from evaltrack.rink.player import Player
 from evaltrack.words.family.sheet import FamilySheet
+
+_REPLACEMENT = "\N{REPLACEMENT CHARACTER}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +85,10 @@ def _hidden(placed: Sequence[Placed]) -> Iterable[Concern]:
                     where=where,
                     codes=codes,
                 )
+            )
+        elif _REPLACEMENT in text:  # it was typed or pasted, and is kept so
+            yield Concern(
+                tr("{where} has � where a character stood that shows nothing; type it again", where=where)
             )
 
 

@@ -13,7 +13,7 @@ from evaltrack.rink.practice_story import Count, Story, Stretch, story_of
 from evaltrack.words.corrections import Names, what_changed
 from evaltrack.words.plan_card import ICE
 from evaltrack.words.practices import by_skill, clocks, gap_words, of_player, stretch_words
-from evaltrack.words.sums import sum_words
+from evaltrack.words.sums import kinds_words
 
 _UNDER = "  "  # before what belongs to the line above
 
@@ -123,7 +123,7 @@ def _names(players: list[Player]) -> str:
 
 def _sum(row: Held) -> str:
     """Return ``tallies: 43``, and of how many tries they are where not all of them are tries."""
-    _, _, parts = sum_words(row.sum).partition(": ")
+    parts = kinds_words(row.sum)
     return tr("tallies: {number}", number=row.tallies) + (f", {parts}" if parts else "")
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.properties import StringProperty
 
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.language import mark, tr
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteLife
 from evaltrack.touch.notes.of_one_page import OfOnePage
@@ -16,7 +17,7 @@ from evaltrack.words.family.sheet import NEXT
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _NO_PRACTICE = mark("There was no practice since.")
-_NO_SKILL = mark("That page names no skill to work on, so there is no count to set beside it.")
+_NO_SKILL = mark("That page names no skill to work on; these are all that it tells of.")
 _NOTHING = mark("Nothing was agreed with this family yet. What you agree stands on its page.")
 
 
@@ -53,7 +54,7 @@ class LookBackScreen(OfOnePage):
         return line
 
     def _since(self, life: NoteLife) -> list[str]:
-        """Return what was counted since a page was drafted, in the skills that it worked on."""
+        """Return what was counted since a page was drafted, in the skills that it works on, else in all."""
         page, latest = self._notes.page(life.key), self._notes.latest
         if page is None or latest is None:
             return []
@@ -63,8 +64,9 @@ class LookBackScreen(OfOnePage):
         before = {one.skill: one for one in page.standings}
         now = {one.skill: one for one in self._notes.standings(number, latest)}
         worked_on = [one.skill for one in page.full.part(NEXT).sentences if one.skill]
-        told = [since_then(before.get(key), now.get(key), skills[key].name) for key in worked_on]
-        return told or [tr(_NO_SKILL)]
+        wanted = worked_on or [one.skill for one in page.standings if one.call is not Call.TOO_FEW]
+        told = [since_then(before.get(key), now.get(key), skills[key].name) for key in wanted]
+        return told if worked_on else [tr(_NO_SKILL), *told]
 
     def _look(self, life: NoteLife, about: str) -> None:
         agreed_for = life.value(NoteField.LOOK_AGAIN, about) or ""

@@ -1,6 +1,6 @@
 """What the screen of one page is made of: sentences to be tapped, what was agreed, the coach's words."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from functools import partial
 
@@ -16,7 +16,7 @@ from evaltrack.touch.widgets.field import Field, WordsField
 from evaltrack.touch.widgets.sheet import Heading, Line, Option, keys_for
 from evaltrack.words.family import sheet
 from evaltrack.words.family.life_words import thing_words
-from evaltrack.words.family.page_language import language_name, page_language
+from evaltrack.words.family.page_language import in_words_of, language_name, page_language
 from evaltrack.words.family.sheet import Part, Sentence
 from evaltrack.words.wording import long_date
 
@@ -81,20 +81,24 @@ class NoteParts:
         return row
 
     def _counts(self) -> list[Widget]:
-        rows = self._page.sheet.rows
-        told = [
-            tr(
-                "{skill}: {count}, {share}; {direction}",
-                skill=row.name,
-                count=row.count,
-                share=row.share,
-                direction=row.direction,
-            )
-            for row in rows
-        ]
-        if thin := self._page.sheet.thin:
-            told.append(tr("Too few tries to say: {thin}", thin=thin))
+        with in_words_of(self._page.sheet):
+            told = list(self._counted())
         return [Line(text="\n".join(told), soft=True)] if told else []
+
+    def _counted(self) -> Iterator[str]:
+        """Return what stands on the page between its sentences, in the words of the page."""
+        for row in self._page.sheet.rows:
+            yield (
+                tr(
+                    "{skill}: {count}, {share}; {direction}",
+                    skill=row.name,
+                    count=row.count,
+                    share=row.share,
+                    direction=row.direction,
+                )
+            )
+        if thin := self._page.sheet.thin:
+            yield tr("Too few tries to say: {thin}", thin=thin)
 
     def beside(self, first: list[str], leading_on: list[tuple[str, str, Callable[[], None]]]) -> list[Widget]:
         """Return what the coach adds: words, what was agreed, the meeting.

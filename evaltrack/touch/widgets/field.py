@@ -30,6 +30,20 @@ class WordsField(Field):
     """A text that wraps, as high as its words. With ``breaks`` Enter begins a line, else it ends the text."""
 
     breaks = BooleanProperty(False)
+    _spare = 0  # pixels for each word where a line would be cut
+
+    def _split_smart(self, text):
+        """Wrap a text; a line may be wider than its words one by one, rounded, and would lose its end."""
+        found = super()._split_smart(text)
+        room = self.width - self.padding[0] - self.padding[2]
+        if any(self._get_text_width(line, self.tab_width, self._label_cached) > room for line in found[0]):
+            self._spare = 1
+            found = super()._split_smart(text)
+            self._spare = 0
+        return found
+
+    def _get_text_width(self, text, tab_width, _label_cached):
+        return super()._get_text_width(text, tab_width, _label_cached) + self._spare
 
     def insert_text(self, substring, from_undo=False):
         """Take what is typed or pasted; line ends become blanks where there is one paragraph only."""

@@ -7,4 +7,9 @@ from evaltrack.language import tr
 
 def with_problems(said: str, problems: Iterable[str | None]) -> str:
     """Return a sentence with one more for each problem; an empty one is none."""
-    return " ".join([said, *(tr("Look at this first: {problem}.", problem=one) for one in problems if one)])
+    return " ".join(
+        [
+            said,
+            *(tr("Look at this first: {problem}.", problem=one.removesuffix(".")) for one in problems if one),
+        ]
+    )

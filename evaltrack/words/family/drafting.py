@@ -132,8 +132,9 @@ def _next_steps(ground: Ground, steps: Sequence[Standing], enough_seen: bool) ->
 
 def _at_home(ground: Ground, steps: Sequence[Standing]) -> Iterable[Sentence]:
     for skill in (ground.skills[one.skill] for one in steps):
-        for place, line in enumerate(skill.at_home, 1):
-            # with two next steps it must be seen to which one a line belongs
+        # of two next steps one thing each: four are more than a family does, and than one page has room for
+        for place, line in enumerate(skill.at_home[: 1 if len(steps) > 1 else None], 1):
+            # and it must be seen to which one a line belongs
             text, lead = (f"{skill.name}. {line}", skill.name) if len(steps) > 1 else (line, "")
             yield Sentence(f"{sheet.AT_HOME}.{skill.key}.{place}", text, skill.key, lead=lead)
 

@@ -43,7 +43,8 @@ def edited(sentences: Iterable[Sentence], words: Mapping[str, str]) -> Iterator[
         if text == sentence.text:
             yield sentence
         elif own := " ".join(_paragraphs(text)):
-            yield Sentence(sentence.key, own, sentence.skill, own=True)
+            lead = sentence.lead if own.startswith(sentence.lead) else ""
+            yield Sentence(sentence.key, own, sentence.skill, own=True, lead=lead)
 
 
 def astray(edits: NoteEdits, shown: Iterable[str]) -> Iterator[str]:

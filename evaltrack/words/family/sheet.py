@@ -21,7 +21,8 @@ class Sentence:
     key : the same for the same thing in every draft, as in ``going_well.outlet_pass``.
     skill : the key of the skill that it speaks of, if it speaks of one.
     own : whether these are the coach's words.
-    lead : the beginning of the text that may be set in heavier type; empty for the coach's words.
+    lead : the beginning of the text that may be set in heavier type; empty where it does not begin
+        with the name of its skill.
     """
 
     key: str

@@ -134,6 +134,12 @@ def test_hidden_characters_are_told_and_shown():
     assert told == '"From the coach" has a character that shows nothing (U+202E); � stands in its place'
 
 
+def test_what_was_kept_of_a_hidden_character_is_told():
+    """A page's words come from the season file with the sign in its place, and that is no word of a coach."""
+    (told,) = _told(family_page(edits=NoteEdits(coach_words="Skates l�eft.")))
+    assert told == '"From the coach" has � where a character stood that shows nothing; type it again'
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_hostile_words_are_printed_or_told(form):
     """Nothing is lost in silence: what does not come out literally is told before."""

@@ -1,6 +1,8 @@
 """Whom the coach's words name: the other children of the roster, and never the child whose page it is."""
 
-from evaltrack.paper.note.mentions import full_names_in, parts_of_names_in
+import pytest
+
+from evaltrack.paper.note.other_children.mentions import full_names_in, parts_of_names_in
 from evaltrack.rink.player import Player, Position
 
 
@@ -57,10 +59,10 @@ def test_short_forms_of_a_name_are_asked_about():
 
 def test_ordinary_words_and_words_of_the_page_are_not_asked_about():
     """A question that is asked on each page is soon not read any more."""
-    others = [_player("9", "Theo Passerby"), _player("8", "Will Waller")]
+    others = [_player("9", "Theo Passerby"), _player("8", "Will Bouncer")]
     assert parts_of_names_in("The pass will come. Pass again.", OWN, others) == []
-    assert parts_of_names_in("Wall passes help.", OWN, others) == ["Wall"]
-    assert parts_of_names_in("Wall passes help.", OWN, others, {"wall"}) == []
+    assert parts_of_names_in("Bounce passes help.", OWN, others) == ["Bounce"]
+    assert parts_of_names_in("Bounce passes help.", OWN, others, {"bounce"}) == []
     assert parts_of_names_in("Ask Will.", OWN, others) == ["Will"]
 
 
@@ -91,3 +93,67 @@ def test_names_without_capitals_are_found():
     others = [_player("9", "محمد العلي"), _player("8", "דוד לוי")]
     assert parts_of_names_in("she and محمد and דוד talk", OWN, others) == ["محمد", "דוד"]
     assert full_names_in("with محمد العلي today", OWN, others) == [others[0]]
+
+
+TEAM = [
+    _player(str(number), name)
+    for number, name in enumerate(
+        ["Priya Nairwood", "Maeve O'Brien-Vale", "Søren Ødelund", "Jean-François Côté", "Bo Ekdahl",
+         "Benjamin Falk", "Katherine Odom", "William Chase", "Rose Power", "May Hope", "Mark Holt",
+         "محمد العلي", "דוד לוי", "Алексей Петров", "Łukasik, Zoë"],
+        start=20,
+    )
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "asked"),
+    [
+        ("priya's pass, nairwoods all, and Priyas shot", ["priya", "nairwoods", "Priyas"]),
+        ("_Priya_ and Pri\u00adya\u200b", ["Priya"]),
+        ("obrien and obrienvale", ["obrien", "obrienvale"]),
+        ("Soeren, soren, oedelund", ["Soeren", "soren", "oedelund"]),
+        ("Avec JF, J.-F. et jean-françois", ["JF", "jean", "françois"]),
+        ("with bo, benny and Ben", ["bo", "benny", "Ben"]),
+        ("Like Kate or kathy, and Bill’s line", ["Kate", "kathy", "Bill"]),
+        ("rose's shot and mark’s", ["rose", "mark"]),
+        ("We saw May and Mark today.", ["May", "Mark"]),
+        ("ومحمد, ודוד, Алексея и Петрову", ["ومحمد", "ודוד", "Алексея", "Петрову"]),
+        ("rose power", ["Rose Power"]),
+    ],
+)
+def test_a_child_is_found_however_a_coach_writes(words, asked):
+    """Small letters, an s after the name, other letters for an accent, and what all call a child."""
+    assert parts_of_names_in(words, OWN, TEAM) == asked
+
+
+def test_ordinary_words_that_are_names_too_are_left_in_peace():
+    """A team-mate called May or Will is no reason to ask of each sentence that begins so."""
+    for words in (
+        "Will you help? May we ask you? Mark a spot. Chase the puck. Hopes are high.",
+        "Power comes from the legs. Hope to see you. In May we look again, or on 4 May.",
+        "A power play. Power skating. More power, with hope. She rose early. It will come. He may try.",
+        "WELL DONE! IT WILL COME, AND WE MAY CHASE MORE.",
+        "À côté du but. Années. Chasser la rondelle. Au fond du coin, en mai.",
+        "Happy to carry it. Hurry less. Finally ready. Skating with speed.",
+    ):
+        assert parts_of_names_in(words, OWN, TEAM) == [], words
+        assert full_names_in(words, OWN, TEAM) == []
+
+
+def test_a_whole_name_is_found_in_either_order_and_spelling():
+    """The roster may have the last name first, and a keyboard no umlaut."""
+    by_name = {player.name: player for player in TEAM}
+    for words, name in (
+        ("Zoe Lukasik", "Łukasik, Zoë"),
+        ("soeren oedelund", "Søren Ødelund"),
+        ("Maeve OBrien Vale", "Maeve O'Brien-Vale"),
+        ("_Mark_Holt_", "Mark Holt"),
+    ):
+        assert full_names_in(f"With {words}.", OWN, TEAM) == [by_name[name]]
+
+
+def test_a_nickname_of_ones_own_is_no_question():
+    """Bill is William himself, though a team-mate has the same first name."""
+    own = _player("7", "William Ask")
+    assert parts_of_names_in("Bill and Will and Billy", own, [_player("9", "William Chase")]) == []

@@ -5,15 +5,17 @@ import shutil
 import subprocess
 from collections import Counter
 from dataclasses import replace
+from datetime import date
 
 import pikepdf
 import pypdf
 import pytest
 from family_pages import EDITS, OWN, family_page, standings_of_many
 from form_words import plain, tags_of
-from lantern_pages import standing
+from lantern_pages import skills, standing
 from printed_words import words_of
 
+from evaltrack.analysis.standings.standing import Call
 from evaltrack.paper.note.as_pdf import print_sheets
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.player import Player, Position
@@ -21,6 +23,7 @@ from evaltrack.words.family import page_frame
 from evaltrack.words.family.page_language import in_words_of
 
 LONG = NoteEdits(coach_words="\n".join(f"Kind words number {place} about skating." for place in range(60)))
+DAY = date(2026, 1, 20)
 LETTER, A4 = (612, 792), (595, 842)
 _MM = 25.4 / 72
 
@@ -166,6 +169,29 @@ def test_the_longest_name_breaks_and_is_whole(name):
     assert name in _texts(printed)[0]
     assert printed.pages <= 2
     assert all(44 * _MM <= word.x + 0.01 for words in words_of(printed.content) for word in words)
+
+
+@pytest.mark.parametrize("language", ["en", "fr-CA"])
+@pytest.mark.parametrize("position", [Position.DEFENCE, Position.FORWARD])
+def test_a_draft_with_all_skills_is_one_page(language, position):
+    """A long name, three strengths that are told at length, and two next steps: what is to be filled in is
+    on the front, and nobody has to turn the paper at the table."""
+    player = replace(OWN, name="Abdelrahman-Christopher Featherstonehaugh-W", position=position)
+    calls = [Call.WORK_ON] * 2 + [Call.SOLID] + [Call.IN_BETWEEN] * 9
+    own = [one.key for one in skills() if one.suits(position)]
+    told = [
+        standing(
+            key,
+            [(7, 2 if call is Call.WORK_ON else 5)] * 3,
+            call=call,
+            p_below=0.9 if call is Call.WORK_ON else 0.1,
+        )
+        for key, call in zip(own, calls, strict=False)
+    ]
+    page = family_page(player, told, NoteEdits(language=language, meeting=DAY), is_draft=True)
+    assert len(page.part("next").sentences) == 2
+    assert len(page.part("going_well").sentences) == 3
+    assert print_sheets([page]).pages == 1
 
 
 def test_a_word_longer_than_the_paper_is_broken():

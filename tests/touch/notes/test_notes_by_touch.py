@@ -173,6 +173,22 @@ def test_a_whole_round_of_a_page(hand):
     assert not pages[0].due(MARCH)
 
 
+def test_where_no_skill_is_worked_on_all_are_looked_back_at(drive, season_path, window):
+    """A family may agree on something although all goes well; what was counted since stands beside it too."""
+    watch(season_path, done={"stop": 11, "outlet_pass": 11})
+    hand = Hand(drive(season_path))
+    hand.open_page()
+    hand.tap("Add what was agreed")
+    hand.type("What will be tried", "Ten hard passes a day")
+    hand.tap("Close")
+    watch(season_path, AFTER, {"stop": 6, "outlet_pass": 10})
+    hand.open_page()
+    hand.tap("Look back")
+    assert "names no skill to work on; these are all" in hand.lines()
+    assert "Stop. Since then it worked in 12 of 24 tries." in hand.lines()
+    assert "Outlet pass. Since then it worked in 20 of 24 tries." in hand.lines()
+
+
 def test_a_page_that_is_changed_after_it_was_read_is_a_draft_again(hand):
     """And to have it as it was read again is to have read it."""
     hand.open_page()

@@ -73,3 +73,16 @@ def test_in_french_a_page_is_drafted_in_french(hand):
         hand.driver.wait(lambda: done)
         hand.notes.draft([hand.player])
     assert hand.life.edits.language == "fr-CA"
+
+
+def test_what_stands_between_the_sentences_is_in_the_words_of_the_page(hand):
+    """A page in English is English on a French screen, down to the blank before a colon."""
+    hand.open_page()
+    english = [one for one in hand.lines().splitlines() if one.startswith("Gap up: ")]
+    assert english
+    with speaking(Language.FRENCH_CANADA):
+        hand.app.go("notes")
+        hand.ready()
+        hand.app.go("note")
+        hand.ready()
+        assert [one for one in hand.lines().splitlines() if one.startswith("Gap up: ")] == english

@@ -16,6 +16,7 @@ from kivy.clock import Clock
 from evaltrack.store.opening import open_season
 from evaltrack.touch.app import EvaltrackApp
 from evaltrack.touch.worker import worker as worker_module
+from evaltrack.touch.worker.problems import with_problems
 from evaltrack.touch.worker.worker import Worker
 
 
@@ -212,3 +213,9 @@ def test_it_ends_with_the_app_however_that_ends(state):
     assert int(pid) != app.pid
     app.kill()
     app.communicate(timeout=30)  # comes back only when every process that holds the streams has ended
+
+
+def test_what_is_to_be_looked_at_ends_with_one_full_stop():
+    """Some of it are whole sentences, some are not; an empty one is none."""
+    said = with_problems("Printed.", ["does it name a child? (Bo)", None, "Pick a skill from the list."])
+    assert said.endswith("child? (Bo). Look at this first: Pick a skill from the list.")

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from sample_sheets import DAYS, SAMPLES, counted, ground_of
+from sample_sheets import DAYS, SAMPLES, SKILLS, counted, ground_of
 
 from evaltrack.analysis.standings.standing import Call, Cause, Met, Reason, Trend
 from evaltrack.rink.family_note import Agreed, NoteEdits
@@ -69,6 +69,14 @@ def test_the_coachs_words_take_a_sentences_place_and_none_leave_it_out():
     assert (own.text, own.own, own.skill, own.lead) == ("A joy to *watch*.", True, "stop", "")
     assert page.part("seen").sentences == ()
     assert (page.part("next"), page.rows, page.doubts) == (plain.part("next"), plain.rows, ())
+
+
+def test_a_sentence_that_still_begins_with_its_skill_still_leads_with_it():
+    """A word more at the end is no reason for another look than that of its neighbours."""
+    text = _page(_SOLID).part("going_well").sentences[0].text
+    page = _page(_SOLID, edits=NoteEdits(words={"going_well.stop": f"{text} Great to see."}))
+    (own,) = page.part("going_well").sentences
+    assert (own.own, own.lead) == (True, "Stop")
 
 
 def test_a_page_that_names_no_strength_leaves_room_and_asks_the_coach():
@@ -262,6 +270,16 @@ def test_what_to_try_at_home_belongs_to_what_is_worked_on():
     assert not any(one.lead for one in page.part("at_home").sentences)
     two = _page(_WORK_ON, counted("stop", 9, 37, call=Call.WORK_ON))
     assert {one.lead for one in two.part("at_home").sentences} == {"Start", "Stop"}
+
+
+def test_of_two_next_steps_one_thing_each_is_tried_at_home():
+    """Of one alone there is all that its skill has."""
+    one, two = (counted(key, 9, 37, call=Call.WORK_ON) for key in ("outlet_pass", "gap_up"))
+    assert len(SKILLS["outlet_pass"].at_home) > 1
+    said = [line.text for line in _page(one).part("at_home").sentences]
+    assert said == list(SKILLS["outlet_pass"].at_home)
+    both = _page(one, two).part("at_home").sentences
+    assert sorted(line.key for line in both) == ["at_home.gap_up.1", "at_home.outlet_pass.1"]
 
 
 def test_what_was_agreed_is_told_in_whole_sentences():
