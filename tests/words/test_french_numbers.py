@@ -164,14 +164,6 @@ def test_what_is_no_count_is_written_as_it_is():
     assert tr("born {year:d}, number {number}", year=2014, number="1001") == "born 2014, number 1001"
 
 
-def test_a_count_that_english_marks_is_marked_in_french_too():
-    """A sentence with ``{count:,}`` has a blank of its own language between thousands, not none at all."""
-    said = "{season_file} is whole: {count:,} tallies, each counted once more from the facts"
-    with speaking(Language.FRENCH_CANADA):
-        assert f"1{NO_BREAK}370 marques" in tr(said, season_file="s.db", count=1370)
-    assert "1,370 tallies" in tr(said, season_file="s.db", count=1370)
-
-
 def test_the_kinds_of_tallies_can_be_told_alone():
     """With no blank left over, whatever stands before a colon in the language in force."""
     found = TallySum(tries=1320, unseen=50)
