@@ -1,17 +1,21 @@
 """Every sentence that the code marks has its French, in each form, with the same values to fill in.
 
-Cases: nothing is untranslated, nothing is translated that nobody says; the values of a sentence and of its
-French are the same; the spacing is that of Quebec; the check itself can fail.
+Cases: no refusal is English alone; nothing is untranslated, nothing is translated that nobody says; the
+values of a sentence and of its French are the same; the spacing is that of Quebec; the check itself can fail.
 """
 
+import builtins
 import re
 from string import Formatter
 
 import pytest
-from collect import HERE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
+from collect import HERE, PACKAGE, no_longer_said, of_kv, of_python, sentences, translation, untranslated
 
 SAID = sentences()
 FRENCH = translation(HERE / "fr")
+# an error with words of its own; of the kinds of Python and SQLite people read nothing
+LITERAL = re.compile(r"""\b(\w+Error)\(\s*f?("[^"]*"|'[^']*')""")
+OF_PROGRAMS = {*vars(builtins), "DatabaseError"}
 
 
 def forms(message) -> tuple[str, ...]:
@@ -27,6 +31,28 @@ def values(sentence: str) -> set[str]:
 def translated():
     """Return the key and the French of every sentence."""
     return [(message.id, message.string) for message in FRENCH if message.id]
+
+
+def english_alone(source: str) -> list[str]:
+    """Return the refusals that people read with English words of their own."""
+    plain = (
+        (name, re.sub(r"\{[^}]*\}|\\.", "", words))
+        for name, words in LITERAL.findall(source)
+        if name not in OF_PROGRAMS
+    )
+    return [words for _, words in plain if re.search("[A-Za-z]{2}", words)]
+
+
+def test_no_refusal_is_said_in_english_alone():
+    """Each goes through ``tr``, but for the one that says that there is no French."""
+    wrong = {
+        file.name: words
+        for file in PACKAGE.rglob("*.py")
+        if (words := english_alone(file.read_text("utf-8")))
+    }
+    assert set(wrong) == {"language.py"}, wrong
+    assert len(english_alone('raise PackError(\n    f"{path} is none")\nraise UsageError("--b or --c")')) == 2
+    assert english_alone('raise PackError("\\n".join(told))\nraise PackError(tr("no"))') == []
 
 
 def test_nothing_is_untranslated():

@@ -45,7 +45,9 @@ def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonF
             raise SeasonFileError(str(error).replace(str(copy), str(path))) from None
         with season:
             if season.loan:
-                raise SeasonFileError(f'"{path}" is a season on loan, and no backup: give its tallies back')
+                raise SeasonFileError(
+                    tr('"{path}" is a season on loan, and no backup: give its tallies back', path=path)
+                )
             if found := season.checks.unreadable():
                 raise SeasonFileError(
                     tr(
