@@ -279,6 +279,12 @@ def test_nobody_there_is_said(monkeypatch):
             asyncio.run(tablets.Guest(Facts("a"), "123456").run(address, 9))
 
 
+def test_an_address_that_this_tablet_has_not_is_told():
+    """It listens nowhere else instead: the address is one of the documentation's (RFC 5737)."""
+    with pytest.raises(HandoverError, match=r"cannot listen on 192\.0\.2\.1: look whether"):
+        asyncio.run(tablets.Host(Facts("a"), code.Code(Tries()), "192.0.2.1", 0).run())
+
+
 def test_packs_on_their_way_are_for_the_owner_alone(tablet_home):
     """Whoever shares the machine cannot read them."""
     parts = Parts(Facts.season)

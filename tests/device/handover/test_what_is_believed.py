@@ -21,7 +21,7 @@ from evaltrack.device.handover.channel import Channel, Kind
 from evaltrack.device.handover.conversation import Conversation
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.device.handover.faults import HandoverError
-from evaltrack.device.handover.offers import LAST_MOMENT, MOST_NEWS, now_here
+from evaltrack.device.handover.offers import LAST_MOMENT, MOST_NEWS, now_here, parts_in
 from evaltrack.device.handover.parts import MOST, Parts, parts_of
 from evaltrack.device.handover.wire import LENGTH, framed, read_frame
 
@@ -177,6 +177,11 @@ def test_the_most_that_can_be_is_taken():
     talk = Talk(hello(at=LAST_MOMENT, tablet="b" * 100, parts=parts), *RIGHT[1:])
     assert talk.course.equal
     assert talk.facts.met_with == "b" * 100
+
+
+def test_names_of_parts_that_are_no_digests_lead_to_no_file():
+    """They are left out before anything is looked up by them."""
+    assert parts_in({"parts": {"../../other": 1, "0" * 64: 2, "0" * 65: 3, "": 4}}) == {"0" * 64: 2}
 
 
 def test_a_broken_pack_goes_on_from_what_is_there():
