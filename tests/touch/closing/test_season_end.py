@@ -135,12 +135,19 @@ def test_it_asks_once_and_can_be_left(drive, path, shared_worker):
     """What would go is said first; leaving it changes nothing, and the season is in hand as before."""
     driver = drive(path)
     screen = to_the_end(driver)
+    usual = [key.title for key in keys_of(driver)]
+    assert usual == ["Back", "4 weeks earlier", "A week earlier", "A week later", "4 weeks later",
+                     "Copies for parents", "Next season", "See what would go", "?"]  # fmt: skip
     press(driver, "See what would go")
     said = " ".join(done(driver, screen))
+    asked = [(key.title, key.active) for key in keys_of(driver)]
+    assert asked == [("Back", False), ("Close the season", True), ("Leave it", False), ("?", False)]
     assert "birth years of 6 players" in said
     assert "cannot be undone" in said
+    assert "These stay: 0 tallies of 1 practice" in said
     press(driver, "Leave it")
     assert len(driver.app.desk.players) == 6
+    assert [key.title for key in keys_of(driver)] == usual
     assert "Close this season for good?" not in done(driver, screen)
 
 
