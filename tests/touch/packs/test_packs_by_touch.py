@@ -80,8 +80,12 @@ def lines(screen) -> list[str]:
 
 def test_a_pack_is_sealed_under_six_new_words(packs, write_to, stick):
     """They stand in the field to be written down; the pack opens with them, and is known to be out."""
+    front = packs.app.screens.current_screen
+    front.ids.passphrase.text = "seven c"
+    press(packs, "Write a pack")
+    assert (packs.app.screens.current, "at least 8 characters" in front.words) == ("packs", True)
     press(packs, "Six new words")
-    words = packs.app.screens.current_screen.ids.passphrase.text
+    words = front.ids.passphrase.text
     press(packs, "Write a pack")
     screen = write_to(packs)
     (path,) = stick.iterdir()
@@ -106,6 +110,9 @@ def test_a_pack_since_an_earlier_one_has_what_is_new(packs, write_to, stick, tmp
     write_to(packs)
     (path,) = stick.iterdir()
     assert read_pack("p", path.read_bytes()).header.since == read_pack("e", earlier.read_bytes()).digest
+    assert any(line.endswith(", not sealed") for line in lines(packs.app.screens.current_screen))
+    press(packs, "What lost")
+    assert done(packs).words == "No change has lost against a newer one."
     press(packs, "All, or since a pack")
     assert not any("Only what is new" in line for line in lines(packs.app.screens.current_screen))
 
