@@ -60,6 +60,7 @@ def test_the_roster_comes_along_by_touch(drive, season_path):
     press(driver, "Note the last counts with each player")
     assert chosen(driver) == ["Make its file", "14U", *every[1:], "Note the last counts with each player"]
     press(driver, "Begin without")
+    assert chosen(driver) == ["Make its file", "14U", *every[1:], "Begin without"]
     made(driver, screen)
     desk = driver.app.desk
     assert "Zoë Łukasik" not in {player.name for player in desk.players}

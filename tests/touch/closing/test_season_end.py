@@ -92,10 +92,16 @@ def test_the_day_is_moved_by_touch(drive, path):
     assert "Saturday 13 February 2027" in driver.app.screens.current_screen.kept_words
     press(driver, "Season’s end")
     screen = driver.app.screens.current_screen
-    press(driver, "A week earlier")
-    press(driver, "4 weeks later")
     life = driver.app.desk.season.life
-    assert life.retention().until == USUAL + timedelta(weeks=3)
+    for key, weeks in (
+        ("A week later", 1),
+        ("4 weeks earlier", -3),
+        ("A week earlier", -4),
+        ("4 weeks later", 0),
+    ):
+        press(driver, key)
+        assert life.retention().until == USUAL + timedelta(weeks=weeks)
+    screen.move(3)
     assert "6 March 2027" in [one.text for one in screen.ids.body.children if isinstance(one, Line)][-1]
     for _ in range(13):
         screen.move(-4)
