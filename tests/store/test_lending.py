@@ -65,6 +65,7 @@ def test_no_surname_and_no_word_of_the_staff_is_in_the_bytes(named_season):
     loan = lent(named_season, name="first")
     assert where_named(loan.parent, *SURNAMES, *EARLIER, *AT_HOME) == []
     assert where_named(loan.parent, *FIRST_NAMES) == [f"loan.db: {name}" for name in FIRST_NAMES]
+    assert loan.stat().st_mode & 0o077 == 0  # nor is it anybody's who shares the machine
     assert len(where_named(named_season.parent, *SURNAMES)) >= len(SURNAMES)
 
 
