@@ -26,6 +26,7 @@ CATALOGUE, JOINED = "catalogue", "\x04"
 CATALOGUE_TEXTS = ("name", "caption", "starts", "done", "missed", "not_counted", "looks_like", "at_home")
 TWO_FORMS = "nplurals=2; plural=(n > 1);"
 VALUES = "sound"  # whose functions take the name of what they read
+ROOM = "refuse_overfull"  # whose fourth argument names what there is no room for
 COMMANDS, OPTIONS = ("command", "group"), ("option", "argument", "version_option")
 ONE, MANY, COUNTED = ("tr", "mark", "unlike"), "tr_many", "counted"
 
@@ -105,9 +106,11 @@ def _of_command(node: ast.Call | ast.FunctionDef) -> list[str]:
 
 
 def _of_values(node: ast.Call | ast.FunctionDef) -> list[str]:
-    """Return what the season file's reader is told that it reads: said where something is damaged."""
-    read = isinstance(node, ast.Call) and _module(node) == VALUES
-    words = [one.value for one in node.args if isinstance(one, ast.Constant)] if read else []
+    """Return what the season file's reader is told that it reads, and what there is no room for."""
+    if not isinstance(node, ast.Call):
+        return []
+    said = node.args if _module(node) == VALUES else node.args[3:4] if _name(node) == ROOM else []
+    words = [one.value for one in said if isinstance(one, ast.Constant)]
     return [word for word in words if isinstance(word, str)]
 
 

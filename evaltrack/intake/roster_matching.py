@@ -135,7 +135,8 @@ class _Match:
 
     def _unclear(self, row: Player, named_alike: list[Player]) -> str:
         if named_alike:
-            worn = " and ".join(player.number for player in named_alike)
+            *others, last = (player.number for player in named_alike)
+            worn = tr("{others} and {last}", others=", ".join(others), last=last) if others else last
             example = f"--same {row.number}={named_alike[0].number}"
             return tr(
                 "the name {name} does not tell who this is (on the team with {worn}); say it with "

@@ -58,6 +58,11 @@ def id_from(at_ms: int, *parts: object) -> UUID:
     return _uuid(8, at_ms, digest & 0xFFF, (digest >> 12) & ((1 << 62) - 1))
 
 
+def head_of(ident: UUID) -> int:
+    """Return the milliseconds at the head of an identifier, by which it sorts."""
+    return ident.int >> 80
+
+
 def _chance(bits: int) -> int:
     return int.from_bytes(os.urandom(8), "big") >> (64 - bits)
 

@@ -1,9 +1,10 @@
 """Which tallies of a practice are meant: by player, skill, drill, observer, outcome, and time of day."""
 
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import UTC, datetime, time
 from uuid import UUID
 
+from evaltrack.rink.ident import head_of
 from evaltrack.rink.tally import Outcome, Tally
 
 LOADED = "file"  # the tablet of tallies that were loaded from a file
@@ -13,14 +14,18 @@ _DAY, _NOON = 24 * 60 * 60 * 1000, 12 * 60 * 60 * 1000  # ms
 def time_of(tally: Tally) -> datetime | None:
     """Return when a tally was made, by the clock of this computer's time zone.
 
-    None for one that was loaded without a time: it stands at noon in UTC, which says nothing.
+    None for one that was loaded without a time: it stands at noon in UTC, which says nothing. Where the
+    rink's clock did show that moment, as at 7 in the morning in Toronto, the id tells: it has the clock as
+    it was written.
     """
-    if tally.tablet == LOADED and tally.at % _DAY == _NOON:
-        return None
     try:
-        return datetime.fromtimestamp(tally.at / 1000)
+        moment = datetime.fromtimestamp(tally.at / 1000)
     except (OverflowError, ValueError, OSError):
         return None
+    if tally.tablet == LOADED and tally.at % _DAY == _NOON:
+        clock = round(moment.replace(tzinfo=UTC).timestamp() * 1000)
+        return moment if head_of(tally.id) == clock != tally.at else None
+    return moment
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,11 @@
 """Change the code in small wrong ways, and count how many of the changes the tests notice.
 
-python tests/bench/bench_mutations.py [--minutes 20] [--seed 1] [--only rink,calls] [--modules days] [--list]
+python tests/bench/bench_mutations.py [--only rink,calls] [--modules days] [--each 30] [--seed 1] [--list]
 
-A random sample of all changes is tried, as many as the time allows. Each is run against the test files of its
-room that call the changed function, those named after the module first. What is known to change nothing is
-in ``equivalent_mutants.toml`` with its reason and counted apart. The command ends with 1 when fewer than nine
-in ten of the others are noticed.
+A random sample of all changes is tried: as many as the time allows (--minutes 20), or so many of each room.
+Each is run against the test files of its room (``mutant_rooms.py``) that call the changed function, those
+named after the module first. What is known to change nothing is in ``equivalent_mutants.toml`` with its
+reason and counted apart. The command ends with 1 when fewer than nine in ten of the others are noticed.
 """
 
 import argparse
@@ -18,8 +18,8 @@ from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-ROOT = Path(__file__).resolve().parents[2]
 import at_home  # noqa: F401
+from mutant_rooms import ROOMS, ROOT, Room, files_of
 from mutant_runs import PASSED, Ended, Run, load_first, run_all
 from mutants import Mutant, enums_in, mutants_of
 
@@ -28,102 +28,6 @@ AT_ONCE = 2
 BASE_LIMIT, TIMES_SLOWER = 10, 5  # seconds, and how often as long as unchanged, before a run counts as hung
 EQUIVALENT = Path(__file__).with_name("equivalent_mutants.toml")
 KILLED, BY_TIME, EQUAL, SURVIVED = "killed", "by time", "equivalent", "survived"
-
-
-class Room(NamedTuple):
-    """What is changed, and the tests that should notice; all are patterns below the top of the checkout.
-
-    Left out are tests that do all in processes of their own, which read the code as it stands, and tests of
-    time alone, which a busy machine may fail.
-    """
-
-    changed: tuple[str, ...]
-    tests: tuple[str, ...]
-    left_out: tuple[str, ...] = ()
-
-    def test_files(self) -> list[Path]:
-        """Return the test files."""
-        left_out = set(_files(self.left_out)) if self.left_out else set()
-        return [file for file in _files(self.tests) if file not in left_out]
-
-
-def _of(folder: str, *names: str) -> tuple[str, ...]:
-    return tuple(f"{folder}/**/{name}.py" for name in names)
-
-
-ROOMS = {
-    "rink": Room(_of("evaltrack/rink", "*"), ("tests/rink/**/test_*.py",)),
-    "log": Room(
-        _of("evaltrack/store", "log", "tally_rows", "put_right", "tally_corrections"),
-        ("tests/store/**/test_*.py",),
-        left_out=("tests/store/**/test_damaged_files.py",),
-    ),
-    "calls": Room(_of("evaltrack/analysis", "calls"), ("tests/analysis/**/test_*.py",)),
-    "standings": Room(
-        _of("evaltrack/analysis", "standings", "standing", "counts"), ("tests/analysis/**/test_*.py",)
-    ),
-    "reasons": Room(_of("evaltrack/analysis", "reasons"), ("tests/analysis/**/test_*.py",)),
-    "coverage": Room(
-        _of("evaltrack/analysis", "coverage", "precision", "watching"), ("tests/analysis/**/test_*.py",)
-    ),
-    "wording": Room(
-        (*_of("evaltrack/words", "*"), *_of("evaltrack/paper", "choice")),
-        (
-            "tests/words/**/test_*.py",
-            "tests/paper/**/test_*.py",
-            "tests/analysis/agreement/test_*.py",
-            *("tests/store/test_player_away.py", "tests/store/test_plays_both.py"),
-            *(
-                "tests/cli/test_cli_roster.py",
-                "tests/cli/test_cli_catalogue.py",
-                "tests/cli/test_cli_plan.py",
-                "tests/cli/test_cli_meetings.py",
-            ),
-            *("tests/cli/test_cli_correcting.py", "tests/cli/test_cli_tallies_put_right.py"),
-        ),
-    ),
-    "sums": Room(
-        _of("evaltrack/store", "turnout", "tally_sums"),
-        (
-            "tests/store/test_turnout.py",
-            "tests/store/test_tally_sums.py",
-            "tests/store/test_tally_corrections.py",
-        ),
-    ),
-    "team": Room(
-        (*_of("evaltrack/analysis/team", "*"), *_of("evaltrack/analysis", "together", "below_target")),
-        (
-            "tests/analysis/team/test_*.py",
-            "tests/analysis/season/test_together.py",
-            "tests/analysis/standings/test_below_target.py",
-        ),
-    ),
-    "planning": Room(_of("evaltrack/analysis/planning", "*"), ("tests/analysis/planning/test_*.py",)),
-    "meetings": Room(_of("evaltrack/analysis/meetings", "*"), ("tests/analysis/meetings/test_*.py",)),
-    "targets": Room(
-        (*_of("evaltrack/analysis/standings", "targets"), *_of("evaltrack/founding", "catalogue_files")),
-        (
-            *("tests/touch/catalogue/test_*.py", "tests/cli/test_cli_catalogue.py"),
-            *("tests/analysis/planning/test_needs.py", "tests/words/test_below.py"),
-        ),
-    ),
-    "back": Room(
-        (*_of("evaltrack/touch/desk", "undone"), *_of("evaltrack/touch/board", "taking_back")),
-        ("tests/touch/desk/test_*.py", "tests/touch/board/test_undo_and_redo.py"),
-    ),
-    "skills": Room(_of("evaltrack/touch/catalogue", "*"), ("tests/touch/catalogue/test_*.py",)),
-    "drills": Room(_of("evaltrack/touch/drills", "*"), ("tests/touch/drills/test_*.py",)),
-    "help": Room(_of("evaltrack/touch/help", "*"), ("tests/touch/help/test_*.py",)),
-    "season": Room(_of("evaltrack/touch/season_view", "*"), ("tests/touch/season_view/test_*.py",)),
-    "plan": Room(_of("evaltrack/touch/plan", "*"), ("tests/touch/plan/test_*.py",)),
-    "putting_right": Room(
-        _of("evaltrack/touch/putting_right", "*"), ("tests/touch/putting_right/test_*.py",)
-    ),
-    "people": Room(
-        (*_of("evaltrack/touch/people", "*"), *_of("evaltrack/intake", "roster", "roster_*", "pasted_table")),
-        ("tests/touch/people/test_*.py", "tests/intake/test_*.py", "tests/store/test_plays_both.py"),
-    ),
-}
 
 
 class Known(NamedTuple):
@@ -145,7 +49,7 @@ def main() -> int:
     until = time.monotonic() + 60 * asked.minutes
     load_first(ROOT)
     known = _as_it_stands(rooms)
-    random.Random(asked.seed).shuffle(mutants)
+    mutants = _sample(mutants, asked.seed, asked.each)
     equal = _equivalent()
     results = _tried([one for one in mutants if _key(one[1]) not in equal], rooms, known, until)
     results += _counted_apart(mutants, equal, len(results))
@@ -158,6 +62,7 @@ def _asked() -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=1, help="of the sample (1)")
     parser.add_argument("--only", default=",".join(ROOMS), help=f"some of {','.join(ROOMS)}")
     parser.add_argument("--modules", default="", help="only the modules of these names, such as short_names")
+    parser.add_argument("--each", type=int, default=0, help="at most so many of each room (all)")
     parser.add_argument("--list", action="store_true", help="list every change and try none")
     asked = parser.parse_args()
     asked.only, asked.modules = asked.only.split(","), [name for name in asked.modules.split(",") if name]
@@ -166,23 +71,27 @@ def _asked() -> argparse.Namespace:
     return asked
 
 
-def _files(patterns: Sequence[str]) -> list[Path]:
-    found = sorted({file for pattern in patterns for file in ROOT.glob(pattern)})
-    if not found:
-        sys.exit(f"nothing is at {', '.join(patterns)}: mend the table of rooms")
-    return found
-
-
 def _mutants(rooms: dict[str, Room], modules: Collection[str] = ()) -> list[tuple[str, Mutant]]:
     """Return the changes of rooms, of all their modules or of those with these names."""
-    enums = enums_in(_files(["evaltrack/**/*.py"]))
+    enums = enums_in(files_of(["evaltrack/**/*.py"]))
     return [
         (name, mutant)
         for name, room in rooms.items()
-        for file in _files(room.changed)
+        for file in files_of(room.changed)
         for mutant in mutants_of(file, enums)
         if not modules or file.stem in modules
     ]
+
+
+def _sample(mutants: list[tuple[str, Mutant]], seed: int, each: int) -> list[tuple[str, Mutant]]:
+    """Return changes in an order of chance: all of them, or so many of each room where ``each`` is not 0."""
+    random.Random(seed).shuffle(mutants)
+    taken, kept = Counter(), []
+    for name, mutant in mutants:
+        taken[name] += 1
+        if not each or taken[name] <= each:
+            kept.append((name, mutant))
+    return kept
 
 
 def _module(file: Path) -> str:
@@ -191,7 +100,7 @@ def _module(file: Path) -> str:
 
 def _as_it_stands(rooms: dict[str, Room]) -> dict[Path, Known]:
     """Return what each test file takes and calls; end the bench when one fails on the code as it stands."""
-    traced = frozenset(_module(file) for room in rooms.values() for file in _files(room.changed))
+    traced = frozenset(_module(file) for room in rooms.values() for file in files_of(room.changed))
     files = {file for room in rooms.values() for file in room.test_files()}
     runs = [Run([file], 300, traced=traced) for file in sorted(files)]
     known = {}

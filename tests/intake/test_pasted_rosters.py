@@ -187,3 +187,10 @@ def test_every_fault_is_told_at_its_line_at_once():
     assert [text[:12] for text in found[2].complaints] == ["the name hol", "the position"]
     assert all(line.complaints == () for line in found[3:40])
     assert "at most 40" in found[40].complaints[0]
+
+
+@pytest.mark.parametrize("end", ["", "\n", "\r\n"])
+def test_a_quoted_name_with_the_separator_in_it_is_one_name(end):
+    """However many characters there are around it; a mark that does not close is a part of the name."""
+    assert pasted(f'7,"Fern, Petra",D{end}').lines == [RosterLine("7", "Petra Fern", "D")]
+    assert pasted(f'7,"Petra Fern,D{end}').lines == [RosterLine("7", '"Petra Fern', "D")]

@@ -2,6 +2,7 @@
 
 import random
 import time
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -11,6 +12,7 @@ from evaltrack.intake.tallies import read_tallies
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.skill import Skill
 from evaltrack.rink.tally import Outcome
+from evaltrack.rink.tally_choice import time_of
 
 HEAD = "date,drill,step,skill,player,outcome,pressure,observer,time\n"
 FIRST = "2025-09-04,breakout,one,outlet_pass,2,done,yes,Ann Reed,18:05:09\n"
@@ -173,6 +175,24 @@ def test_ids_are_the_same_in_every_time_zone(read, monkeypatch):
     monkeypatch.undo()
     time.tzset()
     assert found[0] == found[1] == found[2]
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="the time zone cannot be set here")
+@pytest.mark.parametrize(("zone", "clock"), [("America/Toronto", "07:00"), ("America/Edmonton", "05:00"),
+                                             ("Asia/Tokyo", "21:00"), ("UTC", "18:05")])  # fmt: skip
+def test_a_time_is_known_also_where_it_is_noon_in_utc(read, monkeypatch, zone, clock):
+    """A practice at 7 in the morning is as usual as any; a line without a time has none, in every zone."""
+    timed, untimed = (f"2026-01-10,breakout,one,stop,2,done,,Ann,{text}\n" for text in (clock, ""))
+    monkeypatch.setenv("TZ", zone)
+    time.tzset()
+    try:
+        one, other = read(HEAD + timed + untimed).tallies
+        assert f"{time_of(one):%Y-%m-%d %H:%M}" == f"2026-01-10 {clock}"
+        assert time_of(replace(one, id=other.id)) is None or zone == "UTC"
+        assert time_of(other) is None
+    finally:
+        monkeypatch.undo()
+        time.tzset()
 
 
 @pytest.mark.parametrize("fault", BAD_LINES)

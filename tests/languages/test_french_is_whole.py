@@ -1,7 +1,7 @@
 """Every sentence that the code marks has its French, in each form, with the same values to fill in.
 
-Cases: nothing is untranslated, nothing is translated that nobody says; the values of a sentence and of its
-French are the same; the spacing is that of Quebec; the check itself can fail.
+Cases: no refusal is English alone; nothing is untranslated, nothing is translated that nobody says; the
+values of a sentence and of its French are the same; the spacing is that of Quebec; the check itself can fail.
 """
 
 import ast

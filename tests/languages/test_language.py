@@ -5,7 +5,15 @@ import threading
 import pytest
 
 from evaltrack import language
-from evaltrack.language import Language, language_of, spaced_for_france, speaking, tr, tr_many
+from evaltrack.language import (
+    Language,
+    language_of,
+    language_of_system,
+    spaced_for_france,
+    speaking,
+    tr,
+    tr_many,
+)
 
 
 @pytest.mark.parametrize(
@@ -53,3 +61,49 @@ def test_france_has_a_thin_space_where_quebec_has_none():
     """Before ; ! and ? that end a word, and nowhere else."""
     assert spaced_for_france("Prêts? Oui! Bien; allons") == "Prêts\u202f? Oui\u202f! Bien\u202f; allons"
     assert spaced_for_france("Déjà\u202f!") == "Déjà\u202f!"
+
+
+@pytest.mark.parametrize(
+    ("given", "wanted"),
+    [
+        ({}, Language.ENGLISH),
+        ({"LANG": "fr_CA.UTF-8"}, Language.FRENCH_CANADA),
+        ({"LANG": "fr_CA", "LC_MESSAGES": "fr_FR"}, Language.FRENCH_FRANCE),
+        ({"LC_MESSAGES": "fr_FR", "LC_ALL": "en_CA"}, Language.ENGLISH),
+        ({"LC_ALL": "en_CA", "EVALTRACK_LANGUAGE": "fr-FR"}, Language.FRENCH_FRANCE),
+        ({"LC_ALL": "", "LANG": "fr"}, Language.FRENCH_CANADA),
+        ({"LC_ALL": "de_DE", "LANG": "fr"}, Language.ENGLISH),
+    ],
+)
+def test_the_environment_is_asked_in_the_order_of_posix(monkeypatch, given, wanted):
+    """The first that is set decides, also where it names a language that there is not: then it is English."""
+    for name in ("EVALTRACK_LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"):
+        monkeypatch.delenv(name, raising=False)
+    for name, value in given.items():
+        monkeypatch.setenv(name, value)
+    assert language_of_system() is wanted
+
+
+def test_a_block_ends_in_the_language_before_it():
+    """Also within another one, and when it ends in an error."""
+    with speaking(Language.FRENCH_CANADA):
+        with pytest.raises(ZeroDivisionError), speaking(Language.FRENCH_FRANCE):
+            1 / (language.language() is not Language.FRENCH_FRANCE)
+        assert language.language() is Language.FRENCH_CANADA
+    assert (language.language(), tr("")) == (Language.ENGLISH, "")
+    assert [one.is_french for one in Language] == [False, True, True]
+
+
+def test_in_france_both_forms_of_a_count_have_their_spaces():
+    """As sentences have."""
+
+    class Words:
+        def gettext(self, message):
+            return message
+
+        def ngettext(self, one, many, number):
+            return one if number < 2 else many
+
+    words = language._OfFrance(Words())
+    assert [words.ngettext("un!", "des!", n) for n in (1, 2)] == ["un\u202f!", "des\u202f!"]
+    assert words.gettext("Oui?") == "Oui\u202f?"

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from lanterns_season import PLAYERS
 from planned_cards import card, cards
 
-from evaltrack.rink.plan import Part
+from evaltrack.rink.plan import Asked, Block, Part, Plan, Tries
 from evaltrack.rink.plan_card import STEPS, PlanCard
 from evaltrack.rink.plan_changes import (
     can_swap,
@@ -112,3 +112,14 @@ def test_a_player_who_is_moved_stays_there():
     """They are locked until somebody lets them go."""
     after = moved(card(), PLAYERS[0].id, 1)
     assert (held_players(after), held_players(held(after, PLAYERS[0].id))) == ({PLAYERS[0].id: 1}, {})
+
+
+def test_tries_of_all_blocks_add_up():
+    """Of each player in each skill, and of nobody else."""
+    blocks = [
+        Block(Part.STATION, 10, tries=(Tries("7", "stop", 2.5), Tries("9", "stop", 4.0))),
+        Block(Part.CHANGEOVER, 1),
+        Block(Part.STATION, 10, tries=(Tries("7", "stop", 1.5), Tries("7", "start", 0.5))),
+    ]
+    plan = Plan(Asked(), tuple(blocks), (), ())
+    assert plan.tries_of() == {("7", "stop"): 4.0, ("9", "stop"): 4.0, ("7", "start"): 0.5}

@@ -23,8 +23,9 @@ from name_search import where_named
 from three_tablets import NOON, OneTablet, ThreeTablets, clock_of, refusals
 
 from evaltrack.errors import EvaltrackError
-from evaltrack.rink.loan import LentNames
+from evaltrack.rink.loan import LentNames, day_fault
 from evaltrack.rink.practice import Attendance, Practice, local_day
+from evaltrack.store.backups.keeping import keep_backup_if_due
 from evaltrack.store.edits import state
 from evaltrack.store.lending import lend
 from evaltrack.store.opening import open_season
@@ -64,6 +65,7 @@ def test_no_surname_and_no_word_of_the_staff_is_in_the_bytes(named_season):
     loan = lent(named_season, name="first")
     assert where_named(loan.parent, *SURNAMES, *EARLIER, *AT_HOME) == []
     assert where_named(loan.parent, *FIRST_NAMES) == [f"loan.db: {name}" for name in FIRST_NAMES]
+    assert loan.stat().st_mode & 0o077 == 0  # nor is it anybody's who shares the machine
     assert len(where_named(named_season.parent, *SURNAMES)) >= len(SURNAMES)
 
 
@@ -135,6 +137,24 @@ def test_a_clock_set_back_does_not_revive_a_loan(season_path, told):
             season.log.add(tally(1, practice="2025-11-12", at=late))
     with open_season(path) as season:
         assert season.loan.is_over(NOON - 4000 * DAY_LONG)
+
+
+def test_a_loan_ends_today_at_the_earliest_and_after_three_months_at_the_latest():
+    """Both days are still taken; the days beside them are told why not."""
+    first, last = TODAY, TODAY + timedelta(92)
+    assert [day_fault(day, TODAY) for day in (first, last)] == ["", ""]
+    assert f"cannot end on {first - timedelta(1)}" in day_fault(first - timedelta(1), TODAY)
+    assert "after 92 days at the latest" in day_fault(last + timedelta(1), TODAY)
+
+
+def test_a_loan_has_no_backup_in_the_place_of_its_season(season_path):
+    """It would push out those of the season, which has the same id."""
+    path = lent(season_path)
+    with open_season(path) as loan:
+        loan.practices.begin(Practice("2025-11-12", TODAY), [], station(practice="2025-11-12", at=NOON))
+        loan.log.add(tally(1, practice="2025-11-12", at=NOON))
+    assert keep_backup_if_due(path) is None
+    assert keep_backup_if_due(season_path) is not None
 
 
 def test_two_loans_and_the_season_are_three_tablets_on_one(season_path):

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from lantern_pages import standing
 
 from evaltrack.analysis.standings.standing import ENOUGH_PRACTICES, ENOUGH_TRIES, Call
-from evaltrack.language import Language, NO_BREAK, THIN, speaking, tr
+from evaltrack.language import NO_BREAK, THIN, Language, speaking, tr
 from evaltrack.rink import days
 from evaltrack.rink.tally_sum import TallySum
 from evaltrack.words import sums, wording

@@ -31,8 +31,4 @@ def parts_in(words: dict) -> dict[str, int]:
     found = words.get("parts")
     if type(found) is not dict or len(found) > 10:
         raise strange()
-    return {
-        digest: number_of(found, digest, MOST)
-        for digest in found
-        if type(digest) is str and _DIGEST.fullmatch(digest)
-    }
+    return {digest: number_of(found, digest, MOST) for digest in found if _DIGEST.fullmatch(digest)}

@@ -2,6 +2,7 @@
 
 import sqlite3
 
+from evaltrack.language import mark
 from evaltrack.store import sound
 from evaltrack.store.calendar import Calendar
 from evaltrack.store.catalogue import CatalogueTable
@@ -24,26 +25,26 @@ from evaltrack.store.tally_rows import TALLY_COLUMNS, TallyRows
 
 MOST_EDITS = 500_000
 _ROOM = (
-    ("player", sound.MOST_PLAYERS, "players, with those who left"),
-    ("roster_change", sound.MOST_CHANGES, "changes of the roster"),
-    ("catalogue_change", sound.MOST_CHANGES, "changes of the catalogue"),
-    ("correction", sound.MOST_CORRECTIONS, "corrections of practices"),
-    ("tally_correction", sound.MOST_CORRECTIONS, "corrections of tallies"),
-    ("corrected_tally", sound.MOST_CORRECTED, "corrected tallies"),
-    ("practice_comment", sound.MOST_OF_PRACTICE, "comments"),
-    ("ice_time", sound.MOST_OF_PRACTICE, "ice times"),
-    ("note_fact", sound.MOST_NOTE_FACTS, "changes of families' pages"),
-    ("meeting_evening", sound.MOST_EVENINGS, "changes of evenings"),
-    ("meeting_came", sound.MOST_CAME, "marks of who came"),
-    ("player_comment", sound.MOST_CHANGES, "comments on players"),
-    ("season_fact", sound.MOST_CHANGES, "changes of how long names are kept"),
-    ("skill", sound.MOST_IN_CATALOGUE, "skills, with those not in use any more"),
-    ("step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key", sound.MOST_OF_DRILLS, "slots"),
-    ("tally", sound.MOST_TALLIES, "tallies"),
-    ("edit", MOST_EDITS, "changes"),
-    ("lost_edit", sound.MOST_CHANGES, "changes that lost against newer ones"),
-    ("foreign_fact", sound.MOST_OF_PRACTICE, "facts of a newer evaltrack"),
-    ("erased", MOST, "erased players"),
+    ("player", sound.MOST_PLAYERS, mark("players, with those who left")),
+    ("roster_change", sound.MOST_CHANGES, mark("changes of the roster")),
+    ("catalogue_change", sound.MOST_CHANGES, mark("changes of the catalogue")),
+    ("correction", sound.MOST_CORRECTIONS, mark("corrections of practices")),
+    ("tally_correction", sound.MOST_CORRECTIONS, mark("corrections of tallies")),
+    ("corrected_tally", sound.MOST_CORRECTED, mark("corrected tallies")),
+    ("practice_comment", sound.MOST_OF_PRACTICE, mark("comments")),
+    ("ice_time", sound.MOST_OF_PRACTICE, mark("ice times")),
+    ("note_fact", sound.MOST_NOTE_FACTS, mark("changes of families' pages")),
+    ("meeting_evening", sound.MOST_EVENINGS, mark("changes of evenings")),
+    ("meeting_came", sound.MOST_CAME, mark("marks of who came")),
+    ("player_comment", sound.MOST_CHANGES, mark("comments on players")),
+    ("season_fact", sound.MOST_CHANGES, mark("changes of how long names are kept")),
+    ("skill", sound.MOST_IN_CATALOGUE, mark("skills, with those not in use any more")),
+    ("step s LEFT JOIN slot t ON t.drill = s.drill AND t.step = s.key", sound.MOST_OF_DRILLS, mark("slots")),
+    ("tally", sound.MOST_TALLIES, mark("tallies")),
+    ("edit", MOST_EDITS, mark("changes")),
+    ("lost_edit", sound.MOST_CHANGES, mark("changes that lost against newer ones")),
+    ("foreign_fact", sound.MOST_OF_PRACTICE, mark("facts of a newer evaltrack")),
+    ("erased", MOST, mark("erased players")),
 )
 
 

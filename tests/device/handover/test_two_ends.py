@@ -275,8 +275,16 @@ def test_nobody_there_is_said(monkeypatch):
     """Also where the name is no address at all."""
     monkeypatch.setattr(tablets, "SILENCE", 0.5)
     for address in ("127.0.0.1", "no such place"):
+        guest = tablets.Guest(Facts("a"), "123456")
         with pytest.raises(HandoverError, match="there is no tablet at"):
-            asyncio.run(tablets.Guest(Facts("a"), "123456").run(address, 9))
+            asyncio.run(guest.run(address, 9))
+        assert (guest.course.stage, guest.course.share) == (Stage.GREETING, 0)
+
+
+def test_an_address_that_this_tablet_has_not_is_told():
+    """It listens nowhere else instead: the address is one of the documentation's (RFC 5737)."""
+    with pytest.raises(HandoverError, match=r"cannot listen on 192\.0\.2\.1: look whether"):
+        asyncio.run(tablets.Host(Facts("a"), code.Code(Tries()), "192.0.2.1", 0).run())
 
 
 def test_packs_on_their_way_are_for_the_owner_alone(tablet_home):

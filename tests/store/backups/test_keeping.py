@@ -13,6 +13,7 @@ from lanterns_season import tally
 from evaltrack.device.backup_places import Why, backups_folder, backups_of, copies_elsewhere
 from evaltrack.device.handover.parts import Parts, parts_of
 from evaltrack.device.sealing import opened
+from evaltrack.store.backups import keeping
 from evaltrack.store.backups.keeping import keep_backup, keep_backup_if_due, write_backup
 from evaltrack.store.erasing.copies_kept import forget_copies
 from evaltrack.store.opening import open_season
@@ -115,6 +116,18 @@ def test_nothing_is_replaced(season, tmp_path, refused):
         write_backup(season, tmp_path / "b.age", "short")
     assert there.read_text() == "mine"
     assert not (tmp_path / "b.age").exists()
+
+
+def test_a_season_too_large_for_a_seal_is_told_and_leaves_nothing_plain(
+    season, tmp_path, refused, monkeypatch
+):
+    """What was made to be sealed has names in it."""
+    monkeypatch.setattr(keeping, "MOST_BYTES", 1)
+    with refused("too large to be sealed"):
+        write_backup(season, tmp_path / "b.age", WORDS)
+    assert not (tmp_path / "b.age").exists()
+    assert {path.name for path in backups_folder(season.ident).iterdir()} <= {"elsewhere.json", "tablet.lock"}
+    assert copies_elsewhere(season.ident) == []
 
 
 def test_a_full_or_closed_folder_is_told(season, read_only_folder, refused):

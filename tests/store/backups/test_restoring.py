@@ -2,6 +2,7 @@
 
 import os
 import shutil
+from datetime import date
 
 import pytest
 from lanterns_season import PLAYERS, PRACTICES, tally
@@ -11,9 +12,13 @@ from evaltrack.device.backup_places import Why, backups_folder, backups_of
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.tablet import load_tablet
 from evaltrack.errors import EvaltrackError
+from evaltrack.language import Language, speaking
+from evaltrack.rink.loan import LentNames
 from evaltrack.rink.tally import Withdrawal
+from evaltrack.store.backups import restoring
 from evaltrack.store.backups.keeping import write_backup
 from evaltrack.store.backups.restoring import bring_back, lost_by, opened_backup
+from evaltrack.store.lending import lend
 from evaltrack.store.opening import open_season
 
 WORDS = "kettle lantern slush"
@@ -177,3 +182,38 @@ def test_another_name_goes_on_leading_to_the_season(backup, season_path):
     assert link.is_symlink()
     with open_season(season_path) as season:
         assert season.log.count() == 3
+
+
+def test_what_cannot_be_a_backup_is_refused_before_it_is_read(backup, season_path, refused, monkeypatch):
+    """The season that is open itself, whose locks a copy would drop; and what is far too large."""
+    with open_season(season_path), refused("is the season that is open"), opened_backup(season_path):
+        pass
+    monkeypatch.setattr(restoring, "MOST_BYTES", backup.stat().st_size)
+    with opened_backup(backup) as season:
+        assert season.log.count() == 3
+        with refused("there is no folder"):
+            bring_back(season, season_path.parent / "none" / "lanterns.db")
+    monkeypatch.setattr(restoring, "MOST_BYTES", 2048)
+    with refused("far too large for a backup"), opened_backup(backup):
+        pass
+
+
+def test_nothing_is_lost_where_nothing_is(backup, season_path, tmp_path):
+    """A new name, and a season that has no more than the backup."""
+    with opened_backup(backup) as season:
+        assert lost_by(season, tmp_path / "new.db") == {}
+        assert bring_back(season, tmp_path / "new.db") is None
+        assert lost_by(season, tmp_path / "new.db") == {}
+
+
+def test_a_loan_is_no_backup_in_any_language(backup, tmp_path):
+    """It has no tallies of before, so a season would lose all of them; the sentence is a whole one."""
+    loan = tmp_path / "loan.db"
+    with opened_backup(backup) as season:
+        lend(season, loan, LentNames.NONE, date.today())
+    for tongue, words in (
+        (Language.ENGLISH, "is a season on loan"),
+        (Language.FRENCH_CANADA, "saison en prêt"),
+    ):
+        with speaking(tongue), pytest.raises(EvaltrackError, match=words), opened_backup(loan):
+            pass

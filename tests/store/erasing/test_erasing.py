@@ -274,3 +274,14 @@ def test_who_is_called_by_a_word_of_the_file_can_be_erased_and_lent(small, tmp_p
             assert season.checks.findings() == []
     with open_season(path) as season:
         assert called not in [one.name for one in season.people.everyone()]
+
+
+def test_what_else_fails_is_not_called_another_program(small, tmp_path):
+    """Whoever is told to close a program that there is not looks for it in vain."""
+    path = copy_of(small, tmp_path)
+    with open_season(path) as season:
+        rows = season._connection
+        with pytest.raises(SeasonFileError, match="nobody was erased") as caught:
+            erasing.put_without(rows, path, lambda: rows.execute("SELECT 1 FROM photo"), rehearse=True)
+    assert "another program" not in str(caught.value)
+    assert [one.name for one in tmp_path.iterdir()] == ["lanterns.db"]

@@ -2,17 +2,22 @@
 
 import gzip
 from dataclasses import replace
+from datetime import time
 
 from lanterns_season import PLAYERS, tally
 from planned_cards import DAY, card
 from three_tablets import NOON, clock_of
 
 from evaltrack.rink.ident import new_id
-from evaltrack.rink.plan_card import CardPlace
+from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWish, MeetingWishKind
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
+from evaltrack.rink.plan import WishKind
+from evaltrack.rink.plan_card import CardPlace, CardWish
 from evaltrack.rink.practice import Attendance, Practice, Rep
 from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.rink.tally_correction import Change as PutRight
 from evaltrack.rink.tally_correction import correction_of
+from evaltrack.store.packs.merge_rules import RULES, Own
 from evaltrack.store.packs.pack_file import read_pack
 
 ODA, KEY = PLAYERS[0], "2025-11-12"
@@ -33,22 +38,70 @@ def note_everywhere(season) -> None:
     season.tally_corrections.add(correction_of(mine, PutRight.PLAYER, PLAYERS[2].id, KEY, "one"))
     season.people.change([replace(ODA, name="Oda Marsh-Reed")], DAY, "one")
     season.plans.add(
-        replace(card(DAY), places={ODA.id: CardPlace(0), PLAYERS[4].id: CardPlace(0)}), "one", NOON
+        replace(
+            card(DAY),
+            places={ODA.id: CardPlace(0), PLAYERS[4].id: CardPlace(0)},
+            wishes=(
+                CardWish(WishKind.APART, ODA.id, PLAYERS[4].id),
+                CardWish(WishKind.APART, PLAYERS[4].id, ODA.id),
+            ),
+        ),
+        "one",
+        NOON,
     )
     step = ("breakout_attack", "two_on_one")
     rep = Rep(KEY, *step, {"breakout_d": ODA.id, "wall_f": PLAYERS[4].id}, "one", NOON, new_id())
     start = ((ODA.id, ODA.position), (PLAYERS[4].id, PLAYERS[4].position))
     season.reps.begin(rep, RotationFact(KEY, "one", *step, Change.FIRST, rep.id, start=start, at=NOON))
+    swap = RotationFact(KEY, "one", *step, Change.SWAP, rep.id, slot="wall_f", player=ODA.id, at=NOON)
+    season.reps.correct(swap, [(PLAYERS[4].id, ODA.id)], {"wall_f": ODA.id})
+    _note_for_families(season)
+
+
+def _note_for_families(season) -> None:
+    """Let there be a page of the player with a change that was taken back, a comment, and a meeting."""
+    season.notes.add([NoteFact(NoteKey(ODA.id, DAY), NoteField.COACH_WORDS, "Oda skates well.")], "one", NOON)
+    (life,) = season.notes.all().values()
+    season.notes.put_in_force(life.facts[0], False, "one", NOON)
+    season.player_comments.write(ODA.id, "Oda was here last season.", "one", NOON)
+    wishes = (
+        MeetingWish(MeetingWishKind.SIBLING, ODA.id, other=PLAYERS[4].id),
+        MeetingWish(MeetingWishKind.NOT_WITH, PLAYERS[4].id, other=ODA.id),
+    )
+    slots = {ODA.id: MeetingSlot(time(18), 1), PLAYERS[4].id: MeetingSlot(time(18, 12), 1)}
+    season.meetings.add(Evening("k", DAY, time(18), wishes=wishes, slots=slots), "one", NOON)
+    season.meetings.note_came("k", ODA.id, True, "one", NOON)
+
+
+def naming(connection, player) -> dict[tuple[str, str], int]:
+    """Return how many rows name a player, by table and column; what is of this tablet alone is left out."""
+    tables = [name for (name,) in connection.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")]
+    columns = [
+        (table, row[3])
+        for table in tables
+        for row in connection.execute(f"PRAGMA foreign_key_list({table})")
+        if row[2] == "player" and RULES[table] is not Own.HERE
+    ]
+    count = "SELECT count(*) FROM {} WHERE {} = ?"
+    return {
+        place: connection.execute(count.format(*place), (player.id.bytes,)).fetchone()[0] for place in columns
+    }
 
 
 def test_no_pack_brings_an_erased_player_back(pair):
     """Neither the id nor the name comes in again, and what is of others does."""
     note_everywhere(pair.one)
+    # a table that is to come cannot be forgotten here
+    assert [place for place, count in naming(pair.one._connection, ODA).items() if not count] == []
     old = pair.one.packs.pack("one", at=NOON)
     connection = pair.two._connection
     connection.execute("DELETE FROM player WHERE id = ?", (ODA.id.bytes,))  # as erasing does, and more
     pair.two.packs.note_erased([ODA.id])
     pair.two.packs.join([("old", read_pack("old", old))], now=NOON)
+    assert set(naming(connection, ODA).values()) == {0}
+    assert (pair.two.notes.all(), pair.two.player_comments.all()) == ({}, {})
+    (evening,) = pair.two.meetings.all()
+    assert (evening.wishes, evening.slots.keys()) == ((), {PLAYERS[4].id})
     assert pair.two.log.count() == 1
     assert pair.two.plans.last().places.keys() == {PLAYERS[4].id}
     for line in connection.iterdump():

@@ -193,7 +193,9 @@ def test_a_practice_that_both_began_is_one(pair):
     begin(pair.two, "two", NOON + 20 * 60_000, players=[PLAYERS[3], PLAYERS[1]])
     for season, name in ((pair.one, "one"), (pair.two, "two")):
         season.log.add_many([], [tally(n, practice=KEY, tablet=name, id=new_id()) for n in range(4)])
-    pair.exchange()
+    # when somebody came is no contradiction
+    for joined in pair.exchange():
+        assert (joined.lost, joined.new["tally"]) == ([], 4)
     for season in (pair.one, pair.two):
         assert [one.key for one in season.practices.held_on(DAY)] == [KEY]
         assert season.log.counts() == {KEY: 8}

@@ -102,12 +102,13 @@ def test_a_change_goes_with_all_that_its_field_ever_had(sides):
 
 
 def test_a_practice_that_is_begun_comes_with_who_is_there(sides):
-    """Through the whole join, which knows what becomes of it."""
+    """Through the whole join, which knows what becomes of it; told once, it is no news any more."""
     from test_joining import begin
 
     one, other = sides
     begin(one.season, "one", NOON)
     assert other.hear(one)["begun"] == len(one.season.practices.every())
+    assert one.news.pack() == b""
     begin(other.season, "two", NOON + 60_000)
     one.hear(other)
     other.hear(one)

@@ -8,6 +8,7 @@ import gzip
 import hashlib
 import json
 import time
+import tracemalloc
 import zlib
 from uuid import UUID
 
@@ -109,8 +110,12 @@ def test_a_bomb_is_stopped_before_it_fills_the_memory():
     for block in (b"\0" * (1 << 20), b"\n" * (1 << 20)):
         press = zlib.compressobj(9, zlib.DEFLATED, 31)
         bomb = b"".join(press.compress(block) for _ in range(64)) + press.flush()
+        tracemalloc.start()
         with pytest.raises(PackError):
             read_pack("a.pack", bomb)
+        _, most = tracemalloc.get_traced_memory()
+        tracemalloc.stop()
+        assert most < 16 << 20
     assert time.process_time() - began < 5
 
 

@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from pressing import press
+from pressing import keys_of, press
 from seasons_for_touch import demo_season
 
 from evaltrack.store.opening import open_season
@@ -27,6 +27,11 @@ def _settle(*_) -> None:
     """Do nothing."""
 
 
+def chosen(driver) -> list[str]:
+    """Return what stands on the keys that are chosen."""
+    return [key.title for key in keys_of(driver) if key.active]
+
+
 def made(driver, screen) -> None:
     """Wait until the file is made and opened."""
     press(driver, "Make its file")
@@ -43,11 +48,19 @@ def test_the_roster_comes_along_by_touch(drive, season_path):
     press(driver, "Next season")
     screen = driver.app.screens.current_screen
     assert screen.count_words == "20 of 20 players"
+    every = [f"{player.number} {player.name}" for player in driver.app.desk.players]
+    assert chosen(driver) == ["Make its file", "12U", *every, "Begin without"]
     press(driver, "2 Zoë Łukasik")
+    smalls = {key.title: key.small for key in keys_of(driver)}
+    assert [smalls[one] for one in every] == ["stays behind"] + 19 * ["comes along"]
     press(driver, "5 Bo Tarnquist")
     press(driver, "5 Bo Tarnquist")
     assert screen.count_words == "19 of 20 players"
     press(driver, "14U")
+    press(driver, "Note the last counts with each player")
+    assert chosen(driver) == ["Make its file", "14U", *every[1:], "Note the last counts with each player"]
+    press(driver, "Begin without")
+    assert chosen(driver) == ["Make its file", "14U", *every[1:], "Begin without"]
     made(driver, screen)
     desk = driver.app.desk
     assert "Zoë Łukasik" not in {player.name for player in desk.players}
@@ -93,3 +106,7 @@ def test_what_was_chosen_is_of_one_season(drive, season_path):
     assert driver.app.screens.current == "season_end"
     press(driver, "Next season")
     assert screen.count_words == "19 of 20 players"
+    screen.choose_class("Pond B")
+    driver.settle()
+    assert [key.title for key in keys_of(driver)][2:5] == ["Pond B", "8U", "10U"]  # what is unusual stays
+    assert "Pond B" in chosen(driver)

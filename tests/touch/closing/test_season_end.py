@@ -92,10 +92,16 @@ def test_the_day_is_moved_by_touch(drive, path):
     assert "Saturday 13 February 2027" in driver.app.screens.current_screen.kept_words
     press(driver, "Season’s end")
     screen = driver.app.screens.current_screen
-    press(driver, "A week earlier")
-    press(driver, "4 weeks later")
     life = driver.app.desk.season.life
-    assert life.retention().until == USUAL + timedelta(weeks=3)
+    for key, weeks in (
+        ("A week later", 1),
+        ("4 weeks earlier", -3),
+        ("A week earlier", -4),
+        ("4 weeks later", 0),
+    ):
+        press(driver, key)
+        assert life.retention().until == USUAL + timedelta(weeks=weeks)
+    screen.move(3)
     assert "6 March 2027" in [one.text for one in screen.ids.body.children if isinstance(one, Line)][-1]
     for _ in range(13):
         screen.move(-4)
@@ -135,12 +141,19 @@ def test_it_asks_once_and_can_be_left(drive, path, shared_worker):
     """What would go is said first; leaving it changes nothing, and the season is in hand as before."""
     driver = drive(path)
     screen = to_the_end(driver)
+    usual = [key.title for key in keys_of(driver)]
+    assert usual == ["Back", "4 weeks earlier", "A week earlier", "A week later", "4 weeks later",
+                     "Copies for parents", "Next season", "See what would go", "?"]  # fmt: skip
     press(driver, "See what would go")
     said = " ".join(done(driver, screen))
+    asked = [(key.title, key.active) for key in keys_of(driver)]
+    assert asked == [("Back", False), ("Close the season", True), ("Leave it", False), ("?", False)]
     assert "birth years of 6 players" in said
     assert "cannot be undone" in said
+    assert "These stay: 0 tallies of 1 practice" in said
     press(driver, "Leave it")
     assert len(driver.app.desk.players) == 6
+    assert [key.title for key in keys_of(driver)] == usual
     assert "Close this season for good?" not in done(driver, screen)
 
 

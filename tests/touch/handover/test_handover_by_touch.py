@@ -13,11 +13,14 @@ import pytest
 from pressing import keys_of, press
 from two_tablets import TabletProcess
 
+from evaltrack.device.backup_places import Why, backups_of
 from evaltrack.device.handover import addresses
 from evaltrack.device.handover.code import TRIES, Tries
+from evaltrack.device.handover.course import Course, Stage
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
 from evaltrack.touch.handover import handover_screen
+from evaltrack.touch.handover.handover_screens import HandoverScreens
 from evaltrack.touch.handover.typed_address import Typed
 
 
@@ -38,6 +41,11 @@ def on_loopback(monkeypatch):
 
 def titles(driver) -> list[str]:
     return [key.title for key in keys_of(driver)]
+
+
+def words_on_keys(driver) -> list[tuple[str, str]]:
+    """Return what stands on the keys between Back and help."""
+    return [(key.title, key.small) for key in keys_of(driver)][1:-1]
 
 
 def lines(screen) -> list[str]:
@@ -86,6 +94,8 @@ def test_both_tap_while_they_are_together(start_bench, season_path, other, on_lo
     other.say("tap", 0)
     assert desk.total == 1
     assert app.screens.current_screen.shared
+    # one before the first of all that came: more would push those out that were kept before
+    assert [one.why for one in backups_of(desk.season.ident)].count(Why.JOIN) == 1
     other.kill()
     driver.wait(lambda: not app.handover.running, timeout=30)
     assert "has broken" in desk.message
@@ -124,13 +134,23 @@ def test_a_code_is_typed_here(drive, season_path, other):
     assert "Both tablets have the same season now." in lines(screen)
 
 
-def test_nobody_listens_once_the_screen_is_left(drive, season_path, on_loopback):
-    """The port is closed and the code is gone."""
+def test_nobody_listens_once_the_screen_is_left(drive, season_path, monkeypatch):
+    """The port is closed and the code is gone; another address has another code, and they come in turn."""
+    monkeypatch.setattr(handover_screen, "own_addresses", lambda: ["127.0.0.1", "localhost"])
     driver = drive(season_path)
     app = driver.app
     press(driver, "Two tablets")
     press(driver, "Show a code")
-    driver.wait(lambda: app.handover.code)
+    for host in ("127.0.0.1", "localhost"):
+        driver.wait(lambda host=host: app.handover.address.startswith(host))
+        assert app.handover.code
+        assert "good for" in app.screens.current_screen.words
+        press(driver, "Another address")
+    driver.wait(lambda: app.handover.address.startswith("127.0.0.1"))
+    assert words_on_keys(driver) == [
+        ("Stop here", "the code is good for nothing then"),
+        ("Another address", "if this one is not found"),
+    ]
     address, port = addresses.parsed(app.handover.address)
     press(driver, "Back")
     assert app.handover.code == ""
@@ -150,8 +170,25 @@ def test_what_is_missing_is_said(drive, season_path, monkeypatch):
     assert "on no network" in screen.words
     press(driver, "Not now")
     press(driver, "Type a code")
+    assert screen.words == "Type what the other tablet shows."
+    assert words_on_keys(driver)[-1] == ("Not now", "nothing was sent yet")
     type_in(driver, "300.1.1.1", "123456")
     assert "an address looks like" in screen.words
+    keys = [(8, None, []), (ord("7"), "7", []), (ord("7"), "7", ["ctrl"]), (ord("x"), "x", [])]
+    assert [screen._key(None, key, None, text, held) for key, text, held in keys] == [
+        True,
+        True,
+        False,
+        False,
+    ]
+    assert screen._pad.code == "123457"
+    press(driver, "Not now")
+    assert not screen._key(None, 8, None, None, [])
+    assert screen.words == ""
+    assert words_on_keys(driver) == [
+        ("Show a code", "the other tablet types it"),
+        ("Type a code", "that the other tablet shows"),
+    ]
 
 
 def test_after_wrong_codes_no_code_is_shown_for_a_while(drive, season_path, on_loopback):
@@ -174,6 +211,35 @@ def test_the_latch_keeps_it(drive, season_path):
     driver = drive(season_path)
     driver.app.go("handover")
     assert driver.app.screens.current == "code"
+
+
+class Hand:
+    """What goes on of a hand-over, and how often it was left."""
+
+    def __init__(self, running: bool, stage: Stage):
+        self.running, self.course, self.left = running, Course(stage), 0
+
+    def leave(self) -> None:
+        self.left += 1
+
+
+@pytest.mark.parametrize(
+    ("stage", "stays"),
+    [
+        (Stage.TOGETHER, {"handover", "board", "start"}),
+        (Stage.GIVING, {"handover"}),
+        (Stage.WAITING, {"handover"}),
+    ],
+)
+def test_together_both_stay_on_the_bench_and_nowhere_else(stage, stays):
+    """Whoever goes elsewhere, or to the board before both are together, ends it."""
+    kept = set()
+    for name in ("handover", "board", "start", "home", "review", "code"):
+        screens = HandoverScreens()
+        screens.__dict__["handover"] = hand = Hand(True, stage)
+        screens._leave_handover(None, name)
+        kept |= set() if hand.left else {name}
+    assert kept == stays
 
 
 def test_signs_go_where_they_fit():

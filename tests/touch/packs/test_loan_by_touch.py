@@ -13,6 +13,7 @@ from seasons_for_touch import roster
 
 from evaltrack.device.recent_seasons import recent_seasons
 from evaltrack.device.tablet import load_tablet
+from evaltrack.rink.days import in_full
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.loan import LentNames
 from evaltrack.rink.tally import Outcome
@@ -47,6 +48,12 @@ def titles(driver) -> list[str]:
     return [key.title for key in keys_of(driver) if key.title != "?"]
 
 
+def chosen(driver) -> list[str]:
+    """Return what stands on the keys that are chosen."""
+    driver.settle()
+    return [key.title for key in keys_of(driver) if key.active]
+
+
 def tally(driver, count: int) -> None:
     """Begin a practice and note so many tries."""
     desk = driver.app.desk
@@ -66,8 +73,17 @@ def test_lending_by_touch(drive, season_path, write_to, stick):
     driver.app.go("seasons")
     press(driver, "Packs and loans")
     press(driver, "Lend to a second tablet")
+    lending = driver.app.screens.current_screen
+    assert chosen(driver) == ["First names and numbers", "In 7 days", "Write the loan"]
     press(driver, "Numbers alone")
     press(driver, "Tonight")
+    assert chosen(driver) == ["Numbers alone", "Tonight", "Write the loan"]
+    for by, days in ((500, 92), (-500, 0)):
+        lending._move(by)
+        assert lending.last_day == date.today() + timedelta(days)
+    smalls = {key.title: key.small for key in keys_of(driver)}
+    assert smalls["Tonight"] == in_full(date.today())
+    assert smalls["In 7 days"] == in_full(date.today() + timedelta(7))
     press(driver, "+")
     press(driver, "Write the loan")
     screen = write_to(driver)

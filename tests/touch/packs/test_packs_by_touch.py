@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
-from pressing import press
+from pressing import keys_of, press
 
 from evaltrack.device.backup_places import Why, backups_of, copies_elsewhere
 from evaltrack.device.sealing import is_sealed, opened, sealed
@@ -80,8 +80,16 @@ def lines(screen) -> list[str]:
 
 def test_a_pack_is_sealed_under_six_new_words(packs, write_to, stick):
     """They stand in the field to be written down; the pack opens with them, and is known to be out."""
+    front = packs.app.screens.current_screen
+    front.ids.passphrase.text = "seven c"
+    press(packs, "Write a pack")
+    assert (packs.app.screens.current, "at least 8 characters" in front.words) == ("packs", True)
+    front.ids.passphrase.text = "eight ch"
+    press(packs, "Write a pack")
+    assert packs.app.screens.current == "file"
+    press(packs, "Back")
     press(packs, "Six new words")
-    words = packs.app.screens.current_screen.ids.passphrase.text
+    words = front.ids.passphrase.text
     press(packs, "Write a pack")
     screen = write_to(packs)
     (path,) = stick.iterdir()
@@ -92,6 +100,8 @@ def test_a_pack_is_sealed_under_six_new_words(packs, write_to, stick):
     ident = packs.app.desk.season.ident
     assert [(copy.path, copy.sealed) for copy in copies_elsewhere(ident)] == [(path, True)]
     assert any(str(path) in line for line in lines(screen))
+    press(packs, "Back")
+    assert (packs.app.screens.current, front.ids.passphrase.text) == ("seasons", "")
 
 
 def test_a_pack_since_an_earlier_one_has_what_is_new(packs, write_to, stick, tmp_path):
@@ -106,6 +116,9 @@ def test_a_pack_since_an_earlier_one_has_what_is_new(packs, write_to, stick, tmp
     write_to(packs)
     (path,) = stick.iterdir()
     assert read_pack("p", path.read_bytes()).header.since == read_pack("e", earlier.read_bytes()).digest
+    assert any(line.endswith(", not sealed") for line in lines(packs.app.screens.current_screen))
+    press(packs, "What lost")
+    assert done(packs).words == "No change has lost against a newer one."
     press(packs, "All, or since a pack")
     assert not any("Only what is new" in line for line in lines(packs.app.screens.current_screen))
 
@@ -116,6 +129,9 @@ def test_what_a_pack_would_bring_is_shown_first(packs, other_tablet, tmp_path):
     assert f"{TODAY}, noted by Edda: 3 tallies" in lines(screen)
     desk = packs.app.desk
     assert (desk.season.log.count(), backups_of(desk.season.ident)) == (0, [])
+    keys = {key.title: (key.small, key.active) for key in keys_of(packs)}
+    assert keys["Take it in"] == ("into this season", True)
+    assert keys["Leave it"] == ("nothing is changed", False)
     press(packs, "Leave it")
     assert (screen.asking, desk.season.log.count()) == (False, 0)
 

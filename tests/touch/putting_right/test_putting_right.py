@@ -83,6 +83,11 @@ def told(driver) -> list[str]:
     return [line for text in texts for line in text.split("\n")]
 
 
+def chosen(driver) -> list[str]:
+    """Return what stands on the keys that are chosen."""
+    return [key.title for key in keys_of(driver) if key.active]
+
+
 def titles(driver) -> list[str]:
     """Return what stands on the keys that can be pressed."""
     return [key.title for key in keys_of(driver)]
@@ -116,19 +121,22 @@ WAS = {("2", "outlet_pass"): (26, 40), ("8", "wall_puck_feet"): (2, 4)}
 
 def test_one_practice_says_what_was_watched_by_whom_and_who_got_none(practice):
     """In order of time, with the pause; what was noted of each player; who was here and got none."""
-    words = told(practice)
-    for line in (
+    practice.wait(lambda: "No two observers tallied the same tries in it." in told(practice))
+    assert told(practice) == [
         "Tuesday 13 January 2026",
         "6 players, 44 tallies",
+        "Watched",
         "18:05 to 18:14  Breakout and attack, 2 against 1, Ines: 40 tallies",
         "18:14 to 18:30  nothing noted for 15 minutes",
         "18:30 to 18:33  Wall work, Free, Tuomo: 4 tallies",
+        "Players",
         "2 Zoë Łukasik: Outlet pass 26 of 40 done",
-    ):
-        assert line in words, words
-    (without,) = [line for line in words if line.startswith("Here, and without a tally: 5 Bo Tarnquist, ")]
-    assert "2 Zoë" not in without
-    practice.wait(lambda: "No two observers tallied the same tries in it." in told(practice))
+        "8 Emeka Duru: Wall puck with the feet 2 of 4 done",
+        "Here, and without a tally: 5 Bo Tarnquist, 11 Per Håkansgård, 14 Mina Castellano, 17 Theo Bannerman",
+        "Two observers",
+        "No two observers tallied the same tries in it.",
+    ]
+    assert titles(practice) == ["Back", "Put tallies right", "Another day", "Merge", "Set aside", "?"]
 
 
 @pytest.mark.parametrize("window", [(1280, 800), (800, 1280)], indirect=True)
@@ -137,8 +145,10 @@ def test_forty_tallies_of_a_drill_are_given_to_another_player_and_back(practice)
     before = practice.app.desk.season.log.cells()
     assert counts(practice) == WAS
     touch(practice, "Put tallies right")
+    assert chosen(practice) == ["All of it", "Everyone", "Every skill"]
     touch(practice, "18:05 to 18:14, Ines")
     assert "40 of 44 tallies chosen" in told(practice)
+    assert len(chosen(practice)) == 3 + 40  # no more than that can stand there one by one
     touch(practice, "Another player")
     touch(practice, "5 Bo Tarnquist")
     touch(practice, "Put it right")
@@ -159,6 +169,23 @@ def test_a_single_tally_is_chosen_among_those_of_a_player(practice):
     assert "One by one: choose less, and each tally stands here" in told(practice)
     touch(practice, "8 Emeka Duru")
     assert "4 of 44 tallies chosen" in told(practice)
+    single = [(clock, "8 Wall puck with the feet") for clock in (
+        "18:30:00 missed", "18:31:00 done", "18:32:00 done", "18:33:00 missed"
+    )]  # fmt: skip
+    assert [(key.title, key.small) for key in keys_of(practice) if key.title[0] == "1"] == [
+        ("18:05 to 18:14, Ines", "Breakout and attack, 2 against 1, 40"),
+        ("18:30 to 18:33, Tuomo", "Wall work, Free, 4"),
+        *single,
+    ]
+    assert chosen(practice) == ["All of it", "8 Emeka Duru", "Every skill", *dict(single)]
+    assert [line for line in told(practice) if "one by one" in line.lower()] == [
+        "One by one: tap one to choose it alone, and more to add them"
+    ]
+    touch(practice, "Wall puck with the feet")
+    assert "Wall puck with the feet" in chosen(practice)
+    touch(practice, "Outlet pass")
+    assert "0 of 44 tallies chosen" in told(practice)
+    touch(practice, "Every skill")
     touch(practice, "Everyone")
     assert "44 of 44 tallies chosen" in told(practice)
     touch(practice, "8 Emeka Duru")
@@ -166,6 +193,7 @@ def test_a_single_tally_is_chosen_among_those_of_a_player(practice):
     assert "1 of 44 tallies chosen" in told(practice)
     touch(practice, "18:33:00 missed")
     assert "2 of 44 tallies chosen" in told(practice)
+    assert chosen(practice)[-2:] == ["18:30:00 missed", "18:33:00 missed"]
     touch(practice, "Outcome")
     touch(practice, "done")
     touch(practice, "Put it right")
@@ -218,6 +246,11 @@ def test_each_thing_about_a_tally_can_be_put_right(practice, key, value, said):
     touch(practice, key)
     asked = {"Skill": "Which skill was it?", "Step": "In which step was it?", "Outcome": "What came of them?"}
     assert asked.get(key, "Was there pressure?") in told(practice)
+    if key == "Step":
+        offered = [(key.title, key.small) for key in keys_of(practice)[1:-1]]
+        assert offered == [(step.name, drill.name) for drill in desk.drills for step in drill.steps]
+    if key == "Outcome":
+        assert titles(practice)[1:-1] == ["done", "missed", "unseen"]
     touch(practice, value)
     touch(practice, "Put it right")
     said = said.replace("Puck off the wall", skills["wall_puck_feet"]).replace(
@@ -319,13 +352,29 @@ def test_without_a_practice_nobody_is_told_to_tap_one(drive, season_path):
 
 
 def test_a_practice_is_set_aside_and_brought_back(practice):
-    """One touch each, and it stands in the list of what was put right."""
+    """One touch each, and it stands in the list of what was put right, the last of them to be taken back."""
     touch(practice, "Set aside")
     assert counts(practice) == {}
     assert "set aside, counts for nothing; 6 players, 44 tallies" in told(practice)
+    assert "Bring back" in titles(practice)
+    press(practice, "Back")
+    assert "1 practice, and 1 set aside" in told(practice)
+    second, first = [key for key in keys_of(practice) if "January" in key.title]
+    assert (second.title, second.small) == (
+        "Tuesday 13 January 2026, second practice",
+        "6 players, 0 tallies",
+    )
+    assert first.small == "set aside; 6 players, 44 tallies; Ines and Tuomo"
+    practice.tap(second)
+    practice.settle()
+    assert "Merge" not in titles(practice)  # one that counts for nothing is no other half
+    press(practice, "Back")
+    touch(practice, "Tuesday 13 January 2026")
     touch(practice, "Take back")
     assert counts(practice) == WAS
     assert "Bring back" not in titles(practice)
+    assert titles(practice).count("Take back") == 1
+    assert "6 players, 44 tallies" in told(practice)
 
 
 def test_a_practice_was_held_on_another_day(practice):
@@ -336,7 +385,11 @@ def test_a_practice_was_held_on_another_day(practice):
     desk = practice.app.desk
     held = {one.key: one.held_on for one in desk.season.practices.all()}
     assert held[KEY] == date(2026, 1, 6)
-    assert "Tuesday 6 January 2026" in told(practice)
+    assert told(practice)[0] == "Tuesday 6 January 2026"
+    screen = practice.app.screens.current_screen
+    screen._redate(date.today() + timedelta(1))
+    assert "has not come yet" in desk.message
+    assert {one.held_on for one in desk.season.practices.all()} == {date(2026, 1, 6), DAY.date()}
     touch(practice, "Take back")
     assert {one.held_on for one in desk.season.practices.all()} == {DAY.date()}
 
@@ -376,7 +429,7 @@ def test_a_comment_is_typed_and_kept(practice):
     """It is on disk when the field or the screen is left, and stands there again."""
     comments = practice.app.desk.season.comments
     practice.tap(practice.app.screens.current_screen.ids.comment)
-    Window.dispatch("on_textinput", "Soft ice")
+    Window.dispatch("on_textinput", " Soft  ice ")
     practice.key(13)
     assert comments.all() == {KEY: "Soft ice"}
     press(practice, "Back")
@@ -424,7 +477,10 @@ def test_the_board_follows_what_was_put_right_in_the_practice_that_runs(start_be
         assert desk.tally(one, Outcome.DONE)
     driver.app.go("home")
     press(driver, "Practices")
+    (key,) = [key for key in keys_of(driver) if "January" in key.title]
+    assert key.small.startswith("runs; ")
     touch(driver, "Tuesday 20 January 2026")
+    assert "Two observers" not in told(driver)
     assert not {"Another day", "Set aside", "Delete"} & set(titles(driver))
     touch(driver, "Put tallies right")
     touch(driver, "Another player")

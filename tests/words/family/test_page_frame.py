@@ -39,7 +39,9 @@ def test_the_frame_says_whose_page_it_is():
 
 
 def test_what_was_agreed_stands_in_three_cells():
-    """What is not known leaves its cell empty."""
+    """What is not known leaves its cell empty; above them stands what they are."""
+    columns = page_frame.AIM_COLUMN, page_frame.HELPER_COLUMN, page_frame.AGAIN_COLUMN
+    assert columns == ("We will try", "Who helps", "Look again on")
     assert page_frame.cells(Agreed("Skates", "Dad", date(2026, 3, 1))) == ("Skates", "Dad", "1 March 2026")
     assert page_frame.cells(Agreed("Skates")) == ("Skates", "", "")
 
@@ -61,5 +63,6 @@ def test_the_caution_says_what_it_must():
 
 
 def test_the_key_to_a_chart_is_easy_to_read():
-    """At most grade 8, as all sentences of a page."""
+    """At most grade 8, as all sentences of a page; beside each chart stand its ends and its middle."""
+    assert page_frame.TICKS == ("10 of 10", "5 of 10", "0 of 10")
     assert reading_grade(page_frame.key_words()) <= 8
