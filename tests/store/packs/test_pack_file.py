@@ -138,6 +138,8 @@ def test_a_newer_minor_is_read_and_its_kinds_are_kept(content, make_season):
         (["edit", "player", '["00"]', "number", 0, "", '["9"]'], "the key of a change is not as"),
         (["edit", "player", f'["{"0" * 32}"]', "shoe", 0, "", '["9"]'], "a change is not as"),
         (["edit", "weather", "[1]", "sky", 0, "", '["9"]'], "a change is not as"),
+        (["edit", "practice", "[" * 3000, "held_on", 5, "one", "[1]"], "the key of a change is not as"),
+        (["edit", "skill", '["outlet_pass"]', "target", 5, "one", "[" * 3000], "a change is not as"),
         (["edit", "skill", '["outlet_pass"]', "target", 5, "one", "[7.0]"], "no season file may have"),
         (["edit", "skill", '["outlet_pass"]', "target", 5, "one", '["x"]'], "a change is not as"),
         (["edit", "practice", '["2025-10-04"]', "held_on", 5, "one", '["soon"]'], "no season file may have"),
