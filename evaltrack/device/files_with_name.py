@@ -2,6 +2,7 @@
 
 import gzip
 import os
+import zipfile
 import zlib
 from collections.abc import Iterator
 from contextlib import suppress
@@ -17,10 +18,12 @@ from evaltrack.rink.plain_text import plain_words
 _LARGEST = 64 << 20  # bytes of a file, and of what a pack holds, that are looked through
 _MOST_FILES = 5_000
 _ENDINGS = frozenset(
-    ".csv .toml .json .txt .html .ics .svg .pdf .png .docx .pack .db .sqlite .gz .age .zip".split()
+    ".csv .toml .json .txt .html .ics .svg .pdf .png .docx .pack .db .sqlite .gz .age .zip .parquet".split()
 )
-_CLOSED = frozenset(".pdf .png .docx .age .zip".split())  # what is in these cannot be read here
-_GZIP = b"\x1f\x8b"
+_CLOSED = frozenset(".pdf .png .docx .age .zip .parquet".split())  # what is in these may not be read here
+_TELLING = frozenset(".age .parquet".split())  # wherever they lie, such files are seldom of anything else
+_PRINTED = b"<xmp:CreatorTool>Typst"  # in each page that the app prints, whose words are packed
+_GZIP, _ZIP = b"\x1f\x8b", b"PK\x03\x04"
 
 
 class NamedFile(NamedTuple):
@@ -52,10 +55,11 @@ def _judged(path: Path, in_own_folder: bool, names: NamePattern, others: list[st
     day = date.fromtimestamp(state.st_mtime)
     if _is_called_after(path, names.whole):
         return [NamedFile(path, day, True, own=in_own_folder)]
-    if state.st_size <= _LARGEST and names.in_bytes(_content(path), state.st_size):
+    content, whole = _content(path) if state.st_size <= _LARGEST else (b"", False)
+    if names.in_bytes(content, max(state.st_size, len(content))):
         return [NamedFile(path, day, True)]
-    hidden = path.suffix.lower() in _CLOSED or state.st_size > _LARGEST
-    if in_own_folder and hidden and not _is_called_after(path, others):
+    may_have = in_own_folder or path.suffix.lower() in _TELLING or _PRINTED in content
+    if may_have and not whole and not _is_called_after(path, others):
         return [NamedFile(path, day, False)]
     return []
 
@@ -65,12 +69,24 @@ def _is_called_after(path: Path, names: list[str]) -> bool:
     return any(f"-{plain}-" in called for plain in map(plain_words, names) if plain)
 
 
-def _content(path: Path) -> bytes:
+def _content(path: Path) -> tuple[bytes, bool]:
+    """Return what is in a file, unpacked where it can be, and whether that is all."""
     content = path.read_bytes()
     if content.startswith(_GZIP):
         with suppress(OSError, EOFError, zlib.error), gzip.open(path) as stream:
-            return content + stream.read(_LARGEST)
-    return content
+            return content + stream.read(_LARGEST), True
+    if content.startswith(_ZIP):
+        with suppress(OSError, EOFError, zlib.error, zipfile.BadZipFile, RuntimeError, NotImplementedError):
+            return content + _entries(path), True
+    return content, path.suffix.lower() not in _CLOSED
+
+
+def _entries(path: Path) -> bytes:
+    """Return what is in the files of a ZIP file; RuntimeError when they are sealed, or too large."""
+    with zipfile.ZipFile(path) as packed:
+        if sum(entry.file_size for entry in packed.infolist()) > _LARGEST:
+            raise RuntimeError("too large")
+        return b"\n".join(packed.read(entry) for entry in packed.infolist())
 
 
 def _candidates(season: Path) -> Iterator[tuple[Path, bool]]:

@@ -91,6 +91,20 @@ def as_text(values: object) -> str:
     return json.dumps(values, ensure_ascii=False, separators=(",", ":"), default=bytes.hex)
 
 
+def values_of(text: str) -> list:
+    """Return the values that a JSON text stands for, as `as_text` makes it; ValueError when it is none.
+
+    A pack comes from anywhere: its texts may be nested so deep that nothing can read them.
+    """
+    try:
+        found = json.loads(text)
+    except RecursionError:
+        raise ValueError("nested too deep") from None
+    if type(found) is not list:
+        raise ValueError("no list")
+    return found
+
+
 @contextmanager
 def noting(
     connection: sqlite3.Connection, tablet: str, at: int, *kinds: str, practice: str | None = None

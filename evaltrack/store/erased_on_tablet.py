@@ -10,7 +10,9 @@ from pathlib import Path
 from evaltrack.device.backup_places import CopyElsewhere, Why, copies_elsewhere
 from evaltrack.device.files_with_name import NamedFile, files_with_name
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.note_life import NoteField
 from evaltrack.rink.player import Player
+from evaltrack.rink.practice import local_day
 from evaltrack.store.backups.keeping import keep_backup
 from evaltrack.store.erasing.erasing import Erasure
 from evaltrack.store.opening import open_season
@@ -26,6 +28,7 @@ class Receipt:
     elsewhere : copies, packs and loans that were written to places of somebody's choice.
     deleted : files of this tablet that went, or would, with their days; ``stuck`` could not be.
     files : other files that have the name, or may have it.
+    printed : on which days pages of the family were printed.
     """
 
     erasure: Erasure
@@ -33,30 +36,41 @@ class Receipt:
     deleted: Sequence[tuple[Path, date]]
     stuck: Sequence[Path]
     files: Sequence[NamedFile]
+    printed: Sequence[date] = ()
 
 
 def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehearse: bool) -> Receipt:
     """Erase a player, and delete what this tablet made of them alone; the season file is closed then.
 
-    A backup of the season without the player is kept, since those that there were are gone. ``rehearse``
-    changes nothing.
+    What the app itself made of them goes first, then they go out of the file: so whatever stops the program,
+    asked for again it is done. A backup of the season without the player is kept, since those that there were
+    are gone. ``rehearse`` changes nothing.
 
     Raises
     ------
     SeasonFileError : another program uses the file, or it cannot be written; it is as it was.
     """
-    path, elsewhere = season.path, copies_elsewhere(season.ident)
+    path, elsewhere, printed = season.path, copies_elsewhere(season.ident), _printed(season, player)
     others = [one.name for one in season.people.everyone() if one.id != player.id]
-    done = season.erase(player.id, keep_counts, rehearse=rehearse)
+    done = season.erase(player.id, keep_counts, rehearse=True)
     named = files_with_name(path, done.names, others)
     found = [one for one in named if one.path not in done.copies]
-    own = [one for one in found if one.own]
-    copies = [(copy, _day(copy)) for copy in done.copies] if rehearse else []
-    stuck = [*done.stuck, *([] if rehearse else _deleted(own, player))]
-    deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
+    own, rest = [one for one in found if one.own], [one for one in found if not one.own]
+    copies, stuck = [(copy, _day(copy)) for copy in done.copies], []
     if not rehearse:
+        stuck = _deleted(own, player)
+        with open_season(path) as again:
+            done = again.erase(player.id, keep_counts)
+        copies, stuck = [], [*done.stuck, *stuck]
         _keep_backup(path)
-    return Receipt(done, elsewhere, deleted, stuck, [one for one in found if not one.own])
+    deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
+    return Receipt(done, elsewhere, deleted, stuck, rest, printed)
+
+
+def _printed(season: SeasonFile, player: Player) -> list[date]:
+    lives = (life for key, life in season.notes.all().items() if key.player == player.id)
+    days = {local_day(fact.at) for life in lives for fact in life.facts if fact.field is NoteField.PRINTED}
+    return sorted(day for day in days if day)
 
 
 def _keep_backup(path: Path) -> None:

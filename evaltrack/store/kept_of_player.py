@@ -19,7 +19,7 @@ _CORRECTIONS = (
     " JOIN tally t ON t.id = c.tally"
     " WHERE t.player = :raw OR k.change = 'player' AND (c.was = :text OR k.becomes = :text) ORDER BY k.nth"
 )
-_WRITTEN = (
+WRITTEN = (  # what the staff writes; `paper.export.own_copy` has a word for each table
     "practice_comment.words",
     "plan_reason.words",
     "plan_block.why",
@@ -58,7 +58,7 @@ class KeptOfPlayer:
     def written(self) -> list[tuple[str, str]]:
         """Return what the staff wrote in which the player is named: where it stands, and the words."""
         found = []
-        for place in _WRITTEN:
+        for place in WRITTEN:
             table, column = place.split(".")
             for (text,) in self._connection.execute(f"SELECT DISTINCT {column} FROM {table}").fetchall():
                 if text and self._names.is_in(text):

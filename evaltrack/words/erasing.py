@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from evaltrack.language import mark, tr, tr_many
+from evaltrack.rink.days import in_full
 
 CANNOT_BE_UNDONE = mark("This cannot be undone: there is no way to bring the player back.")
 REHEARSED = mark("Nothing was erased. Say --yes to erase.")
@@ -20,6 +21,7 @@ _DELETED = mark("{path}, of {day}, was deleted")
 _GONE = mark("{path} was deleted")
 _WOULD_DELETE = mark("{path}, of {day}, would be deleted")
 _ELSEWHERE = mark("{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now")
+_PRINTED = mark("A page of the family was printed on {day}: ask for it.")
 _STUCK = mark("{path} has the name in it and cannot be deleted: delete it yourself")
 _USUAL = mark(
     "The word {word} was not looked for by itself: others have it too, or it is a word of the game."
@@ -104,4 +106,5 @@ def receipt_lines(who: str, receipt, rehearsed: bool) -> list[str]:
     lines += [] if rehearsed else [tr(_GONE, path=path) for path in receipt.erasure.copies]
     lines += elsewhere_lines(receipt.elsewhere)
     lines += file_lines(receipt.files, receipt.deleted, receipt.stuck, rehearsed)
+    lines += [tr(_PRINTED, day=in_full(day)) for day in receipt.printed]
     return [*lines, *map(tr, (TELL_OTHERS, DEVICE, CANNOT_BE_UNDONE))]

@@ -7,12 +7,18 @@ window that is open; two players of one number; the name in no byte of the folde
 import shutil
 import subprocess
 import sys
+import zipfile
+from datetime import date, datetime
+from errno import ENOSPC
+from unittest.mock import Mock
 
 import pytest
 from name_search import where_named
 
 from evaltrack.device.season_places import pictures_folder
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
+from evaltrack.store.erasing import erasing
 from evaltrack.store.opening import open_season
 
 _WINDOW = (  # claims a season file, as a window does
@@ -100,6 +106,54 @@ def test_files_given_away_are_listed_with_their_dates(command, alone):
     assert all(", of 20" in line for line in listed)
     assert roster.exists()
     assert "Tuva Ashlund" in roster.read_text(encoding="utf-8")
+
+
+def test_what_is_packed_is_looked_into_or_may_hold_the_name(command, alone):
+    """A ZIP file is unpacked; pages, Parquet and sealed files are listed, if called after nobody else."""
+    folder = alone.parent
+    for name, text in (("named.zip", "Ashlund"), ("letter.docx", "Tuva"), ("other.zip", "Bram")):
+        with zipfile.ZipFile(folder / name, "w", zipfile.ZIP_DEFLATED) as packed:
+            packed.writestr("a.csv", f"{text} " * 99)
+    page = b"%PDF <xmp:CreatorTool>Typst 1</xmp:CreatorTool>"
+    for name in ("cue-cards.pdf", "note-07-bram-okonjo-reyes.pdf"):
+        (folder / name).write_bytes(page)
+    for name in ("bill.pdf", "players.parquet", "bench.age"):
+        (folder / name).write_bytes(b"\0\1")
+    (folder / "old.csv").write_bytes("2;Tuva Ashlund;é".encode("cp1252"))
+    told = command("erase", alone, "--player", "2").stdout
+    has, may = ("has the name in it: delete", "may have the name in it")
+    listed = {w: [_file(line) for line in told.splitlines() if w in line] for w in (has, may)}
+    assert listed[has] == ["letter.docx", "named.zip", "old.csv"]
+    assert listed[may] == ["bench.age", "cue-cards.pdf", "players.parquet"]
+
+
+def _file(line: str) -> str:
+    return line.split(",")[0].rsplit("/")[-1]
+
+
+def test_printed_pages_are_asked_for(command, alone):
+    """The days on which the family's own pages were printed stand in the receipt."""
+    with open_season(alone) as season:
+        keys = [NoteKey(one.id, date(2025, 11, 2)) for one in season.people.everyone()[:2]]
+        for key, day in zip(keys, (3, 9), strict=True):
+            at = int(datetime(2025, 11, day, 12).timestamp()) * 1000
+            season.notes.add([NoteFact(key, NoteField.PRINTED, "pdf letter")], "bench", at=at)
+    told = command("erase", alone, "--player", "2", "--yes").stdout
+    assert "A page of the family was printed on Monday 3 November 2025: ask for it." in told
+    assert "9 November" not in told
+
+
+def test_whoever_is_stopped_has_not_lost_sight_of_the_pages(command, alone, monkeypatch):
+    """The app's own pages go before the player does: afterwards nobody knows whose they were."""
+    pictures = pictures_folder(alone)
+    pictures.mkdir(parents=True)
+    (pictures / "2-tuva-ashlund-outlet-pass.svg").write_text("Tuva Ashlund")
+    monkeypatch.setattr(erasing, "_put", Mock(side_effect=OSError(ENOSPC, "full")))
+    assert command("erase", alone, "--player", "2", "--yes").exit_code == 1
+    assert list(pictures.iterdir()) == []
+    assert "Tuva" in command("roster", alone).stdout
+    monkeypatch.undo()
+    assert command("erase", alone, "--player", "2", "--yes").exit_code == 0
 
 
 def test_an_open_window_is_closed_first(command, alone):

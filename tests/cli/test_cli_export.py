@@ -9,7 +9,7 @@ import json
 import os
 import shutil
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, time
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -20,7 +20,10 @@ from name_search import where_named
 
 from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.paper.export import new_folder
+from evaltrack.rink.ice_time import IceTime
+from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
+from evaltrack.store.kept_of_player import WRITTEN
 from evaltrack.store.opening import open_season
 
 READ = {
@@ -165,6 +168,22 @@ def test_a_child_s_folder_has_all_of_the_child_and_no_word_of_another(command, s
     assert not [
         row for row in kept["kept"]["correction_of_tally"] if row["change"] == "player" and row["was"]
     ]
+
+
+@pytest.mark.parametrize("place", WRITTEN)
+def test_wherever_the_child_is_named_it_is_told(command, season_file, tmp_path, place):
+    """Each text of the staff's in which a name may stand, also the words of the family's own page."""
+    table, column = place.split(".")
+    with open_season(season_file) as season:
+        page = NoteFact(NoteKey(ZORA.id, FIRST), NoteField.COACH_WORDS, "Keep at it.")
+        season.notes.add([page], "bench")
+        season.meetings.add(Evening("2026-01-20", date(2026, 1, 20), time(18)), "bench")
+        season.calendar.note([IceTime(FIRST, time(18), uid="ice")], "bench")
+        assert season._connection.execute(f"SELECT count(*) FROM {table}").fetchone() > (0,)
+        season._connection.execute(f"UPDATE {table} SET {column} = 'Žofia, twice'")
+    told = command("export", season_file, "--out", tmp_path / "out", "--player", "88")
+    assert told.exit_code == 0, told.stderr
+    assert {"Žofia, twice"} <= {row["words"] for row in read(tmp_path / "out")["written"]}
 
 
 def test_the_page_speaks_the_family_s_language_and_the_tables_the_programs(command, season_file, tmp_path):

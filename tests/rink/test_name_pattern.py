@@ -26,6 +26,9 @@ ZOE = NamePattern(["Zoë O'Brackendale"], ["Juno Reed"], {"reed", "juno"})
         ("brackendale_pass", f"{STRUCK}_pass"),
         (json.dumps({"coach": "Zoë"}), json.dumps({"coach": "@"}).replace("@", STRUCK)),
         ("Zoëtic Ozoë Juno Reed", "Zoëtic Ozoë Juno Reed"),
+        ("Zoe O'Brackendale, ZOE, zoe's", f"{STRUCK}, {STRUCK}, {STRUCK}'s"),
+        ("?who=Zo%C3%AB%20Brackendale&zo%c3%ab", f"?who={STRUCK}%20{STRUCK}&{STRUCK}"),
+        ("Zo&euml;, Zo&#235;, Zo&#xEB;, Zo\\u00EB", f"{STRUCK}, {STRUCK}, {STRUCK}, {STRUCK}"),
     ],
 )
 def test_a_name_is_struck_out_of_a_text(text, rest):
@@ -52,6 +55,34 @@ def test_what_others_are_called_stays():
         f"{STRUCK}, Bo Quill, Ada Quill-Farrow, {STRUCK}"
     )
     assert (own.parts, own.passed_over) == (["Ada"], ["Quill"])
+
+
+@pytest.mark.parametrize(
+    ("name", "typed"),
+    [
+        ("Øyvind Ås", "Oyvind was there"),
+        ("Jörg Tüftler", "joerg, TUEFTLER"),
+        ("Łucja Þorn", "Lucja and Thorn"),
+    ],
+)
+def test_a_name_is_struck_out_as_it_is_typed_on_another_keyboard(name, typed):
+    """Without its accents, or with two letters for one."""
+    assert words_in(NamePattern([name]).struck(typed)) in ([], ["was", "there"], ["and"])
+
+
+def test_a_name_without_accents_that_another_has_stays():
+    """It is hers, or a word of the game."""
+    ines = NamePattern(["Inès Pâss"], ["Ines Roy"], {"ines", "roy", "pass"})
+    assert ines.struck("Ines: a good pass. Inès!") == f"Ines: a good pass. {STRUCK}!"
+
+
+def test_a_short_plain_word_in_bytes_is_no_name():
+    """It is a part of too many others; a long one is found, also in an old code page."""
+    assert NamePattern(["Léa"]).in_bytes(b"at least", 2000) == []
+    lea = NamePattern(["Léa Tveitsåsen"])
+    assert lea.in_bytes(b"lea tveitsasen", 2000) == ["Léa Tveitsåsen", "Tveitsåsen"]
+    assert lea.in_bytes(b"lea tveitsasen", 2000, "lea tveitsasen") == []
+    assert "Léa" in lea.in_bytes("Léa".encode("cp1252"), 2000)
 
 
 def test_two_of_one_name_are_not_told_apart():

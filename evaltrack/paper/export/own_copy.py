@@ -19,6 +19,8 @@ _PLACES = {
     "plan_block": mark("reason in a plan"),
     "plan_look": mark("why to watch, in a plan"),
     "ice_time": mark("place of an ice time"),
+    "note_fact": mark("family's page"),
+    "meeting_evening": mark("place of an evening of meetings"),
 }
 
 

@@ -1,12 +1,12 @@
 """What a player was ever called, and which words of it are not only theirs."""
 
-import json
 import re
 import sqlite3
 from contextlib import suppress
 from uuid import UUID
 
 from evaltrack.rink.name_pattern import NamePattern, folded_words, words_in
+from evaltrack.store.edits import values_of
 
 _NAMED = (
     "SELECT player, was FROM roster_change WHERE field = 'name'"
@@ -72,8 +72,7 @@ def names_in_season(connection: sqlite3.Connection, player: UUID | None) -> tupl
 
 def _values(text: str) -> list[str]:
     with suppress(ValueError):
-        values = json.loads(text)
-        return [one for one in values if type(one) is str] if type(values) is list else []
+        return [one for one in values_of(text) if type(one) is str]
     return []
 
 

@@ -1,10 +1,9 @@
 """The value in force of each field that tablets change, from every value that it ever had."""
 
-import json
 import sqlite3
 from collections import defaultdict
 
-from evaltrack.store.edits import KINDS, SLOTS, Field, Kind, as_text
+from evaltrack.store.edits import KINDS, SLOTS, Field, Kind, as_text, values_of
 from evaltrack.store.erased import erased_players
 from evaltrack.store.packs.pack_file import unlike
 
@@ -113,12 +112,9 @@ class _Columns:
 
 def _parsed(text: str) -> list:
     try:
-        found = json.loads(text)
-    except (ValueError, RecursionError):
-        found = None
-    if type(found) is not list:
-        raise unlike("a change")
-    return found
+        return values_of(text)
+    except ValueError:
+        raise unlike("a change") from None
 
 
 def _ident(part: object) -> bytes:

@@ -1,12 +1,11 @@
 """Changes of one thing that two tablets made without each other: the newer one is in force, both are kept."""
 
-import json
 import sqlite3
 from collections import defaultdict
 
 from evaltrack.store import sound
 from evaltrack.store.connection import reading
-from evaltrack.store.edits import KINDS, as_text
+from evaltrack.store.edits import KINDS, as_text, values_of
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import Header
@@ -60,7 +59,7 @@ def _is_told(row: tuple) -> bool:
 
 
 def _told(row: tuple, value: str) -> object:
-    return json.loads(value)[:1] if (row[0], row[2]) in _FLAG_ONLY else value
+    return values_of(value)[:1] if (row[0], row[2]) in _FLAG_ONLY else value
 
 
 def _last_of(shape: Shape, about: tuple[str, ...], rows: list[tuple]) -> dict[tuple, tuple]:
@@ -91,10 +90,10 @@ def note_lost(connection: sqlite3.Connection, sides: Sides, result: Joined) -> N
 
 def _lost(lost: tuple, won: tuple | None = None) -> Lost:
     kind, key, field, clock, tablet, value = lost
-    what = tuple(json.loads(key)), field, tuple(json.loads(value))
+    what = tuple(values_of(key)), field, tuple(values_of(value))
     if won is None:
         return Lost(kind, *what, tablet, clock)
-    return Lost(kind, *what, tablet, clock, tuple(json.loads(won[5])), won[4])
+    return Lost(kind, *what, tablet, clock, tuple(values_of(won[5])), won[4])
 
 
 @reading()

@@ -55,7 +55,7 @@ def _only_facts(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Sh
     """Return the facts of the pack as this file has them; None when it has anything that must be merged."""
     if (pack.header.season, pack.header.made) != season_ident(connection) or pack.foreign:
         return None
-    if not (_begun_known(connection, pack) and _edits_known(connection, pack, shapes)):
+    if not (_begun_known(connection, pack, shapes) and _edits_known(connection, pack, shapes)):
         return None
     versions = definitions_here(connection)
     if not _definitions_known(pack, shapes, versions):
@@ -76,9 +76,10 @@ def _only_facts(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Sh
     }
 
 
-def _begun_known(connection: sqlite3.Connection, pack: Pack) -> bool:
-    here = held_here(connection)
-    return all(here.get(Begun(*row[:4])) == row[4] for row in pack.facts.get("begun", []))
+def _begun_known(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Shape]) -> bool:
+    here, given = held_here(connection), pack.facts.get("begun", [])
+    rows = map(shapes["begun"].row, given) if given else ()
+    return all(here.get(Begun(*row[:4])) == row[4] for row in rows)
 
 
 def _edits_known(connection: sqlite3.Connection, pack: Pack, shapes: dict[str, Shape]) -> bool:

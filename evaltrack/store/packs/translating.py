@@ -1,13 +1,12 @@
 """What a pack calls otherwise than this file: keys of practices, numbers of definitions, who was erased."""
 
-import json
 import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from evaltrack.rink.begun_practice import NewKeys
 from evaltrack.rink.tally_correction import Change
-from evaltrack.store.edits import KINDS, as_text
+from evaltrack.store.edits import KINDS, as_text, values_of
 from evaltrack.store.packs.pack_file import unlike
 from evaltrack.store.packs.rows import Fact, Shape
 
@@ -96,10 +95,10 @@ class Translation:
 
 def _values(key: str) -> list:
     try:
-        found = json.loads(key)
+        found = values_of(key)
     except ValueError:
-        found = None
-    if type(found) is not list or not found or any(type(one) not in (str, int) for one in found):
+        found = []
+    if not found or any(type(one) not in (str, int) for one in found):
         raise unlike("the key of a change")
     return found
 

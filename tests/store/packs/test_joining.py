@@ -5,6 +5,7 @@ of one skill begun at once; one number for two players; a practice begun on both
 after a pack that was not joined; another season; a rehearsal; the roster's and the catalogue's history.
 """
 
+import json
 from dataclasses import replace
 from datetime import date
 
@@ -12,6 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from lanterns_season import DRILLS, PLAYERS, PRACTICES, SKILLS, definition, station, tally
+from pack_damage import lines_of, rows_of, signed
 from three_tablets import NOON, clock_of, shared
 
 from evaltrack.rink.ident import new_id
@@ -99,6 +101,23 @@ def test_what_lost_is_told_and_kept(pair):
         }
         assert next(one.name for one in season.people.everyone() if one.id == PLAYERS[1].id) == "Wim"
         assert [c.becomes for c in season.people.changes()] == ["21", "22", "William", "Wim"]
+
+
+@pytest.mark.parametrize("value", ["5", "null", '{"a": 1}', '"x"', "[", "[" * 3000])
+def test_a_value_that_nobody_writes_meets_ours_and_is_refused(pair, value):
+    """Also where both changed one thing, which is compared before it is taken in."""
+    begin(pair.one, "one", NOON)
+    pair.give(pair.one, pair.two)
+    for season, tablet in ((pair.one, "one"), (pair.two, "two")):
+        season.practices.mark(KEY, [Attendance(PLAYERS[0].id, False, 0, NOON + 1)], tablet)
+    lines = lines_of(pair.two.packs.pack("two", at=NOON))[1:-1]
+    (met,) = (at for at, line in enumerate(lines) if b'"here"' in line and b'"two"' in line)
+    lines[met] = json.dumps([*json.loads(lines[met])[:-1], value]).encode()
+    made = read_pack("a.pack", signed(pair.two.packs.pack("two", at=NOON), lines=lines))
+    before = rows_of(pair.one)
+    with pytest.raises(PackError, match="nothing was taken in"):
+        pair.one.packs.join([("a.pack", made)], now=NOON)
+    assert rows_of(pair.one) == before
 
 
 def test_a_change_that_followed_another_has_not_beaten_it(pair):

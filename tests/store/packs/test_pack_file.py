@@ -30,7 +30,8 @@ from evaltrack.store.packs.pack_file import (
     read_pack,
 )
 
-HEADER = Header(UUID(int=7), 5, "bench", 1_762_945_200_000)
+NOON = 1_762_945_200_000
+HEADER = Header(UUID(int=7), 5, "bench", NOON)
 
 
 @pytest.fixture(scope="module")
@@ -143,9 +144,13 @@ def test_a_newer_minor_is_read_and_its_kinds_are_kept(content, make_season):
         (["edit", "player", '["00"]', "number", 0, "", '["9"]'], "the key of a change is not as"),
         (["edit", "player", f'["{"0" * 32}"]', "shoe", 0, "", '["9"]'], "a change is not as"),
         (["edit", "weather", "[1]", "sky", 0, "", '["9"]'], "a change is not as"),
+        (["edit", "practice", "[" * 3000, "held_on", 5, "one", "[1]"], "the key of a change is not as"),
+        (["edit", "skill", '["outlet_pass"]', "target", 5, "one", "[" * 3000], "a change is not as"),
         (["edit", "skill", '["outlet_pass"]', "target", 5, "one", "[7.0]"], "no season file may have"),
         (["edit", "skill", '["outlet_pass"]', "target", 5, "one", '["x"]'], "a change is not as"),
         (["edit", "practice", '["2025-10-04"]', "held_on", 5, "one", '["soon"]'], "no season file may have"),
+        (["begun", 5, "one", [], NOON, "2025-10-04"], "begun.prefers is not as"),
+        (["begun", 5], "a row of begun"),
         (["rep", "11" * 16, "2025-10-04", "breakout_attack", "two_on_one", 5, "one", {}], "a row of rep"),
         (["rep", "11" * 16, "2025-10-04", "breakout_attack", "two_on_one", 5, "one",
           {"rep_slot": [["22" * 16, "wall_f", "00" * 15 + "0a"]]}], "a row of rep_slot"),
