@@ -14,7 +14,7 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.language import tr
 from evaltrack.rink.first_name import given_name
 from evaltrack.rink.loan import LentNames, Loan
-from evaltrack.rink.name_pattern import NamePattern, folded_words
+from evaltrack.rink.name_pattern import KEPT_BACK, NamePattern, folded_words
 from evaltrack.store.connection import all_or_nothing, one_view
 from evaltrack.store.erased import NAMELESS
 from evaltrack.store.erasing.erasing import names_in_file
@@ -64,7 +64,7 @@ def write_lent(connection: sqlite3.Connection, draft: Path, loan: Loan) -> None:
         kept_back = _names_kept_back(connection, loan.names)
         with all_or_nothing(lent):
             _fill(connection, lent, loan)
-            strike_out(lent, kept_back, Counter())
+            strike_out(lent, kept_back, Counter(), KEPT_BACK)
         lent.execute("VACUUM INTO ?", (str(draft.absolute()),))
         read_all(lent)
         texts, own = texts_of(lent), statements_of(lent)

@@ -27,15 +27,13 @@ from evaltrack.store.packs.plain_join import join_plain
 from evaltrack.store.packs.proving import prove
 from evaltrack.store.packs.renaming import rename_here, renumber_here
 from evaltrack.store.packs.rows import LONGEST_FACT, Fact, Shape
+from evaltrack.store.packs.same_clock import heaviest, weight
 from evaltrack.store.packs.sound_pages import whole_read
 from evaltrack.store.packs.translating import Translation, definitions_here, numbered
 
 _BY_CLOCK = {"edit": "clock", "begun": "clock", "tally": "at", "practice_comment": "nth", "ice_time": "nth"}
 _OWN_WAY = ("erased", "begun", "definition", "edit")  # of the tables of facts
-_EDIT = (
-    "INSERT INTO edit VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (kind, key, field, clock, tablet)"
-    " DO UPDATE SET value = max(value, excluded.value)"
-)
+_EDIT = "INSERT OR REPLACE INTO edit VALUES (?, ?, ?, ?, ?, ?)"
 
 
 class _TakenBack(Exception):  # noqa: N818  nothing is wrong
@@ -153,7 +151,7 @@ def _foreign(connection: sqlite3.Connection, lines: Iterable[str]) -> None:
 
 
 def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
-    """Put facts in that are not there, and return them; of two with one key the greater one stays."""
+    """Put facts in that are not there, and return them; of two with one key the heavier one stays."""
     new: dict[tuple, Fact] = {}
     for fact in facts:
         key = shape.key_of(fact.row)
@@ -162,9 +160,9 @@ def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
             new[key] = fact
         elif known.text() != fact.text():
             # a name that was struck out on one tablet is no clash
-            if not (FACTS[shape.table].quiet or STRUCK in max(known.text(), fact.text())):
+            if not (FACTS[shape.table].quiet or STRUCK in max(known.text(), fact.text(), key=weight)):
                 result.clashes[shape.table] += 1
-            if known.text() < fact.text():
+            if weight(known.text()) < weight(fact.text()):
                 if key not in new:
                     shape.delete(key)
                 new[key] = fact
@@ -214,7 +212,8 @@ def _edits(
     known = {row[:5]: row[5] for row in connection.execute("SELECT * FROM edit")}
     sides.edits(known, {row[:5]: row[5] for row in given})
     new = [row for row in given if known.get(row[:5]) != row[5]]
-    connection.executemany(_EDIT, new)
+    clashing = ((*row[:5], known[row[:5]]) for row in new if row[:5] in known)
+    connection.executemany(_EDIT, heaviest([*clashing, *new]))
     result.new["edit"] += sum(row[:5] not in known and row[3] > 0 for row in new)
 
 
