@@ -20,8 +20,8 @@ from evaltrack.store.erased import NAMELESS
 from evaltrack.store.erasing.erasing import names_in_file
 from evaltrack.store.erasing.taking_out import statements_of, strike_out, texts_of
 from evaltrack.store.erasing.whose_names import names_ever, usual_words
+from evaltrack.store.every_reader import read_all
 from evaltrack.store.migrations import migrate
-from evaltrack.store.packs.proving import read_all
 
 # the practices that run, so that the helper's tallies go where those of the lender's tablet go
 _RUNS = "SELECT key FROM practice WHERE started_at IS NOT NULL AND ended_at IS NULL AND NOT aside"
