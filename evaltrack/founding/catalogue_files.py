@@ -56,11 +56,11 @@ def write_catalogue_in(season, place: Path) -> Path:
 
 
 def _written(files: dict[str, bytes], folder: Path) -> Path:
-    from evaltrack.intake.saving import make_folder, save
+    from evaltrack.intake.saving import new_folder, save
 
-    folder = make_folder(folder)
-    for name, content in files.items():
-        save(folder / name, content)
+    with new_folder(folder):
+        for name, content in files.items():
+            save(folder / name, content)
     return folder
 
 

@@ -1,7 +1,8 @@
 """Files and folders that a command makes: whole and private, or refused in a sentence."""
 
 import os
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from evaltrack.device.system_words import system_reason
@@ -57,6 +58,20 @@ def make_folder(folder: str | os.PathLike) -> Path:
             tr('the folder "{folder}" cannot be made: {why}', folder=folder, why=_why(error))
         ) from error
     return folder
+
+
+@contextmanager
+def new_folder(folder: str | os.PathLike) -> Iterator[Path]:
+    """Make a folder as `make_folder` does, and run what fills it; if that is refused it is not left empty."""
+    folder = Path(folder)
+    made = [one for one in (folder, *folder.parents) if not os.path.lexists(one)]
+    try:
+        yield make_folder(folder)
+    except EvaltrackError:
+        for one in made:
+            with suppress(OSError):  # something is in it
+                one.rmdir()
+        raise
 
 
 def _why(error: OSError | ValueError) -> str:

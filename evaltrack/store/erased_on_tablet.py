@@ -10,6 +10,7 @@ from pathlib import Path
 from evaltrack.device.backup_places import CopyElsewhere, Why, copies_elsewhere
 from evaltrack.device.files_with_name import NamedFile, files_with_name
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.errors import SeasonFileError
 from evaltrack.rink.player import Player
 from evaltrack.store.backups.keeping import keep_backup
 from evaltrack.store.erasing.erasing import Erasure
@@ -26,6 +27,7 @@ class Receipt:
     elsewhere : copies, packs and loans that were written to places of somebody's choice.
     deleted : files of this tablet that went, or would, with their days; ``stuck`` could not be.
     files : other files that have the name, or may have it.
+    no_backup : why no backup of the season without the player could be kept; empty where one is.
     """
 
     erasure: Erasure
@@ -33,6 +35,7 @@ class Receipt:
     deleted: Sequence[tuple[Path, date]]
     stuck: Sequence[Path]
     files: Sequence[NamedFile]
+    no_backup: str = ""
 
 
 def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehearse: bool) -> Receipt:
@@ -54,15 +57,19 @@ def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehea
     copies = [(copy, _day(copy)) for copy in done.copies] if rehearse else []
     stuck = [*done.stuck, *([] if rehearse else _deleted(own, player))]
     deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
-    if not rehearse:
-        _keep_backup(path)
-    return Receipt(done, elsewhere, deleted, stuck, [one for one in found if not one.own])
+    no_backup = "" if rehearse else keep_backup_after(path)
+    return Receipt(done, elsewhere, deleted, stuck, [one for one in found if not one.own], no_backup)
 
 
-def _keep_backup(path: Path) -> None:
-    with open_season(path) as season:
-        if not season.invented:
-            keep_backup(season, Why.ERASURE)
+def keep_backup_after(path: Path) -> str:
+    """Keep a backup of a season as it is now that names went; return why it could not be: they are gone."""
+    try:
+        with open_season(path) as season:
+            if not season.invented:
+                keep_backup(season, Why.ERASURE)
+    except SeasonFileError as error:
+        return str(error)
+    return ""
 
 
 def _deleted(own: Sequence[NamedFile], player: Player) -> list[Path]:

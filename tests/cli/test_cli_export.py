@@ -217,7 +217,7 @@ def test_a_folder_is_there_whole_or_not_at_all(command, season_file, tmp_path, m
     monkeypatch.setattr(new_folder, "write_private", full_disk)
     told = command("export", season_file, "--out", tmp_path / "late")
     assert told.exit_code == 1
-    assert "cannot be written: No space left on device" in told.stderr
+    assert "cannot be written: the disk is full; make room on it" in told.stderr
     assert sorted(tmp_path.iterdir()) == before
 
 
