@@ -45,9 +45,9 @@ def catalogue(
     if changes and folder:
         raise click.UsageError(tr("name --out, or --skills and --drills"))
     if not skills and (same_series or new_series):
-        raise click.UsageError("--same-series and --new-series belong to --skills")
+        raise click.UsageError(tr("--same-series and --new-series belong to --skills"))
     if not changes and dry_run:
-        raise click.UsageError("--dry-run belongs to --skills and --drills")
+        raise click.UsageError(tr("--dry-run belongs to --skills and --drills"))
     with opened(season_file) as season:
         if changes:
             said = _changed(season, read_files(season, skills, drills), (same_series, new_series), dry_run)

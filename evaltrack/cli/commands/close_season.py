@@ -32,7 +32,7 @@ def close_season(season_file: Path, yes: bool, receipt: Path | None) -> None:
     from evaltrack.intake.saving import save
     from evaltrack.words import closing as words
 
-    say("closing ...")
+    say(tr("closing ..."))
     closed = close(season_file, date.today(), load_tablet().id, rehearse=not yes)
     lines = words.after_lines(closed) if yes else [tr(words.FIRST), *words.before_lines(closed)]
     lines += [*words.asked_lines(closed, not yes), tr(words.FOR_GOOD)]

@@ -40,13 +40,13 @@ def export(
     from evaltrack.paper.export.new_folder import write_folder
 
     if name and not number:
-        raise click.UsageError("--name belongs to --player")
+        raise click.UsageError(tr("--name belongs to --player"))
     if form != "csv" and (each or number):
-        raise click.UsageError("--format parquet is of the whole season; leave out --player and --each")
+        raise click.UsageError(tr("--format parquet is of the whole season; leave out --player and --each"))
     if each and number:
-        raise click.UsageError("--each is of all players; leave out --player")
+        raise click.UsageError(tr("--each is of all players; leave out --player"))
     if each:
-        with opened(season_file) as season:
+        with opened(season_file, of_children=True) as season:
             count = write_for_parents(season, worked_out(season, left=True), folder)
         tell(
             tr(

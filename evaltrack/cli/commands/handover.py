@@ -41,7 +41,7 @@ def handover(
         raise click.UsageError(tr("--listen and --port are for the tablet that shows the code"))
     from evaltrack.cli.handing_over import joined_host, shown_code
 
-    with opened(season_file) as season, refuse_open_window(season):
+    with opened(season_file, of_children=True) as season, refuse_open_window(season):
         if address is None:
             lines = asyncio.run(shown_code(season, listen, port, live, say, tell))
         else:

@@ -50,7 +50,7 @@ def meetings(season_file: Path, folder: Path | None, form: str, notes: str, **as
     A wish is: not before, not after or at a time; table; sibling or not with another player's number; not
     coming. The evening is kept with the season; made again for the same day it keeps who is locked.
     """
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         found = _evening(season, asked)
         players = {player.id: player for player in season.people.everyone()}
         came = season.meetings.who_came(found.evening.key)

@@ -49,8 +49,8 @@ def roster(
     if wanted and target:
         raise click.UsageError(tr("name one of --set and --out"))
     if not wanted and (day or same or new or dry_run):
-        raise click.UsageError("--from, --same, --new and --dry-run belong to --set")
-    with opened(season_file) as season:
+        raise click.UsageError(tr("--from, --same, --new and --dry-run belong to --set"))
+    with opened(season_file, of_children=True) as season:
         if wanted:
             said = _changed(season, wanted, day or date.today(), (same, new), dry_run)
         else:

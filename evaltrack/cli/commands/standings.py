@@ -49,11 +49,11 @@ def standings(
 ) -> None:
     """Print what can be said of each player in each skill, by number."""
     if why and form == "csv":
-        raise click.UsageError("--why has no columns in CSV; take --format table or json")
+        raise click.UsageError(tr("--why has no columns in CSV; take --format table or json"))
     if team:
         _tell_team(season_file, number, skill, as_of, form)
         return
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
         found, strict = worked_out_with_observers(season, as_of, skill, left)
@@ -95,7 +95,7 @@ def _tell_team(path: Path, number: str | None, skill: str | None, as_of: date | 
     from evaltrack.paper.tables import team
 
     if number:
-        raise click.UsageError("--team is of all players; leave out --player")
+        raise click.UsageError(tr("--team is of all players; leave out --player"))
     with opened(path) as season:
         refuse_unknown_skill(season, skill)
         say(tr("working out how the team goes ..."))

@@ -47,7 +47,9 @@ def opened_backup(path: Path, passphrase: str | None = None) -> Iterator[SeasonF
             raise SeasonFileError(str(error).replace(str(copy), str(path))) from None
         with season:
             if season.loan:
-                raise SeasonFileError(f'"{path}" is a season on loan, and no backup: give its tallies back')
+                raise SeasonFileError(
+                    tr('"{path}" is a season on loan, and no backup: give its tallies back', path=path)
+                )
             if found := season.checks.unreadable():
                 raise SeasonFileError(
                     tr(
@@ -77,6 +79,10 @@ def lost_by(backup: SeasonFile, target: Path) -> dict[str, int] | None:
             raise
         return None
     with now:
+        if now.loan:
+            raise SeasonFileError(
+                tr('"{target}" is a season on loan, and is not replaced; name another file', target=target)
+            )
         try:
             whose, facts = now.ident, now.copies.facts()
         except SeasonFileError:
