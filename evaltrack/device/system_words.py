@@ -22,6 +22,7 @@ USUAL = (
     mark("this cannot be the name of a file"),  # said by `private_file`
 )
 
+NOT_ORDINARY = mark("it is no ordinary file; copy what is in it to a file first")  # said by `ordinary_file`
 FULL = mark("the disk is full; make room on it")  # whoever wrote, the system or SQLite
 _FULL_ERRORS = {errno.ENOSPC, getattr(errno, "EDQUOT", errno.ENOSPC)}
 _FULL_IN_SQLITE = ("SQLITE_FULL", "SQLITE_IOERR_SHM")  # the second: no room for the index of the journal

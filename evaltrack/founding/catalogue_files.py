@@ -3,6 +3,7 @@
 import os
 from pathlib import Path
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.founding.season import shipped
 
 SKILLS_FILE, DRILLS_FILE = "skills.toml", "drills.toml"
@@ -76,6 +77,7 @@ def _takes(folder: Path, files: dict[str, bytes]) -> bool:
 
 def _holds(path: Path, content: bytes) -> bool:
     try:
-        return path.read_bytes() == content
+        with open_ordinary(path) as file:
+            return file.read(len(content) + 1) == content
     except OSError:  # a folder, or somebody else's: it is left alone
         return False

@@ -22,6 +22,7 @@ from evaltrack.analysis.standings.standings import read_standings
 from evaltrack.paper.export import new_folder
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.store.opening import open_season
+from evaltrack.touch.worker.player_tasks import export_team
 
 READ = {
     "string": str,
@@ -219,6 +220,20 @@ def test_a_folder_is_there_whole_or_not_at_all(command, season_file, tmp_path, m
     assert told.exit_code == 1
     assert "cannot be written: the disk is full; make room on it" in told.stderr
     assert sorted(tmp_path.iterdir()) == before
+
+
+def test_the_window_writes_the_same_files(command, season_file, tmp_path):
+    """Byte for byte: there is one way to the tables and their description."""
+    made = tmp_path / "by-touch"
+    made.mkdir()
+    export_team(season_file, made)
+    assert command("export", season_file, "--out", tmp_path / "by-command").exit_code == 0
+    (folder,) = made.iterdir()
+    told = [
+        {one.name: one.read_bytes() for one in each.iterdir()} for each in (folder, tmp_path / "by-command")
+    ]
+    assert told[0] == told[1]
+    assert "datapackage.json" in told[0]
 
 
 def test_each_child_has_a_folder(command, season, tmp_path):

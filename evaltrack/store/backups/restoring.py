@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from evaltrack.device.backup_places import Why, backups_folder, backups_of, drop, next_place, to_drop
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.settings_file import one_window_at_a_time
@@ -179,7 +180,7 @@ def _keep_as_it_lies(target: Path, backup: SeasonFile) -> Path:
 def _refuse_other_kind(target: Path) -> None:
     """Refuse to put a backup in the place of what is no season file, or is of a newer version."""
     try:
-        with target.open("rb") as file:
+        with open_ordinary(target) as file:
             header = file.read(72)
     except OSError as error:
         raise SeasonFileError(
