@@ -55,11 +55,10 @@ def test_without_yes_nothing_changes(command, alone, names):
     with open_season(alone) as season:
         count = season.log.count()
     told = command("close-season", alone)
-    assert told.exit_code == 0, told.stderr
+    assert (told.exit_code, told.stderr) == (1, "Nothing was changed. Say --yes to close the season.\n")
     assert "begin the next season" in told.stdout
     assert f"birth years of {len(names)} players" in told.stdout
     assert f"These stay: {count:,} tallies of 4 practices" in told.stdout
-    assert told.stdout.endswith("Say --yes to close the season.\n")
     with open_season(alone) as season:
         assert [player.name for player in season.people.everyone()] == names
     assert not any(name in told.stdout for name in names)
