@@ -6,7 +6,7 @@ from errno import EINVAL, EISDIR
 from pathlib import Path
 from typing import BinaryIO
 
-from evaltrack.device.system_words import NOT_ORDINARY
+from evaltrack.device.system_words import A_FOLDER, NOT_ORDINARY
 
 _LOOK = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 
@@ -25,5 +25,5 @@ def open_ordinary(path: Path) -> BinaryIO:
         return os.fdopen(descriptor, "rb")
     os.close(descriptor)
     if stat.S_ISDIR(kind):
-        raise IsADirectoryError(EISDIR, os.strerror(EISDIR))
+        raise IsADirectoryError(EISDIR, A_FOLDER)
     raise OSError(EINVAL, NOT_ORDINARY)

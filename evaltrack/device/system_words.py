@@ -4,13 +4,14 @@ import errno
 
 from evaltrack.language import mark, tr
 
+A_FOLDER = mark("Is a directory")
 # what systems say of what happens to coaches: a full stick, a folder that is not theirs, a name mistyped
 USUAL = (
     mark("Permission denied"),
     mark("Operation not permitted"),
     mark("No such file or directory"),
     mark("File exists"),
-    mark("Is a directory"),
+    A_FOLDER,
     mark("Not a directory"),
     mark("Read-only file system"),
     mark("Input/output error"),
