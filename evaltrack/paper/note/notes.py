@@ -75,22 +75,21 @@ def write_notes(
     folder, ground, wanted = Path(folder), read_ground(season, as_of), wanted or Wanted()
     own, edits, taken = _by_player(standings), edits or {}, set()
     notes = []
-    for player in team if players is None else players:
-        told = own.get(player.number, [])
-        if ground is None:
-            notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
-        elif all(s.call is Call.TOO_FEW for s in told):
-            notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
-        else:
-            changed = edits.get(player.number) or NoteEdits(language=str(language()))
-            page = draft_sheet(ground, player, told, changed, player.number not in read)
-            stem = unique(note_name(player, ground.axis.last, wanted.by_number), taken)
-            with new_folder(folder):
-                notes.append(
-                    write_page(page, player, roster, folder / (stem + SUFFIXES[wanted.form]), wanted)
-                )
-        if on_written:
-            on_written(notes[-1])
+    with new_folder(folder):
+        for player in team if players is None else players:
+            told = own.get(player.number, [])
+            if ground is None:
+                notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
+            elif all(s.call is Call.TOO_FEW for s in told):
+                notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
+            else:
+                changed = edits.get(player.number) or NoteEdits(language=str(language()))
+                page = draft_sheet(ground, player, told, changed, player.number not in read)
+                stem = unique(note_name(player, ground.axis.last, wanted.by_number), taken)
+                target = folder / (stem + SUFFIXES[wanted.form])
+                notes.append(write_page(page, player, roster, target, wanted))
+            if on_written:
+                on_written(notes[-1])
     return notes
 
 
