@@ -7,6 +7,7 @@ import click
 from evaltrack.cli.kinds import FILE, Day
 from evaltrack.cli.shown_help import ShownArgument, ShownHelp, ShownOption
 from evaltrack.cli.telling import printing
+from evaltrack.errors import NotSavedError
 from evaltrack.language import tr
 
 
@@ -18,6 +19,15 @@ class Command(ShownHelp, click.Command):
         with printing():
             self._refuse_twice(ctx, args)
             return super().parse_args(ctx, args)
+
+    def invoke(self, ctx: click.Context):
+        """Run the command; where the season file did not take something, say which file that was."""
+        try:
+            return super().invoke(ctx)
+        except NotSavedError as error:
+            if (path := ctx.params.get("season_file")) is None:
+                raise
+            raise NotSavedError(tr("{name}: {what}", name=path, what=error)) from error
 
     def _refuse_twice(self, ctx: click.Context, args: list[str]) -> None:
         """Refuse an option that takes one value and has several: the last one would count without a word."""

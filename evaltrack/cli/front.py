@@ -11,7 +11,7 @@ from evaltrack.cli.kinds import LanguageTag
 from evaltrack.cli.shown_help import ShownHelp, ShownOption, ask_for, in_language_here
 from evaltrack.cli.telling import correct, printing, refuse, streams_for_any_text, warn
 from evaltrack.errors import EvaltrackError
-from evaltrack.language import Language
+from evaltrack.language import Language, tr
 
 
 class Commands(ShownHelp, click.Group):
@@ -34,7 +34,7 @@ class Commands(ShownHelp, click.Group):
             correct(error)
             return error.exit_code
         except click.Abort:
-            warn("stopped")
+            warn(tr("stopped"))
         return 1
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:

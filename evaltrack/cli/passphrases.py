@@ -11,12 +11,13 @@ import click
 
 from evaltrack.cli.asking import option
 from evaltrack.cli.kinds import FILE
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
 VARIABLE = "EVALTRACK_PASSPHRASE"
-_LONGEST = 4096
+_LONGEST = 4096  # bytes
 
 asked = option(
     "--passphrase", "wanted", is_flag=True, help="Ask for a passphrase, or take EVALTRACK_PASSPHRASE."
@@ -59,14 +60,17 @@ def passphrase_for(wanted: bool, file: Path | None, new: bool = False) -> str | 
 
 def _first_line(file: Path) -> str:
     try:
-        with file.open("rb") as stream:
-            line = stream.read(_LONGEST).split(b"\n", 1)[0]
-        return line.removesuffix(b"\r").removeprefix(b"\xef\xbb\xbf").decode("utf-8")
-    except OSError as error:
-        raise EvaltrackError(
-            tr('"{file}" cannot be read: {reason}', file=file, reason=system_reason(error))
-        ) from error
+        with open_ordinary(file) as stream:
+            line = stream.readline(_LONGEST + 1)
+    except (OSError, ValueError) as error:
+        why = system_reason(error) or tr("its name cannot be one")
+        raise EvaltrackError(tr('"{file}" cannot be read: {reason}', file=file, reason=why)) from error
+    if len(line) > _LONGEST:
+        raise EvaltrackError(tr('the first line of "{file}" is far too long for a passphrase', file=file))
+    try:
+        text = line.rstrip(b"\r\n").removeprefix(b"\xef\xbb\xbf").decode("utf-8")
     except UnicodeDecodeError:
-        raise EvaltrackError(
-            tr('the first line of "{file}" is no text; save it as UTF-8', file=file)
-        ) from None
+        text = "\0"
+    if "\0" in text:
+        raise EvaltrackError(tr('the first line of "{file}" is no text; save it as UTF-8', file=file))
+    return text

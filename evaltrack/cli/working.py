@@ -7,6 +7,7 @@ from pathlib import Path
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.standings.strict_observer import StrictObserver
+from evaltrack.cli.closed import refuse_closed
 from evaltrack.cli.season_days import (
     filed,
     fresh_of,
@@ -38,17 +39,22 @@ _UNKNOWN = {
 PAPERS = {"letter": "us-letter", "a4": "a4"}
 
 
-def opened(path: Path, loan: bool = False):
-    """Open a season file; one that is on loan only where the command is for a ``loan`` too."""
+def opened(path: Path, loan: bool = False, of_children: bool = False):
+    """Open a season file; one that is on loan only where the command is for a ``loan`` too.
+
+    What is ``of_children`` is refused of a season that was closed, instead of being told of nobody.
+    """
     from evaltrack.store.opening import open_season
 
     season = open_season(path)
-    if not loan:
-        try:
+    try:
+        if not loan:
             season.refuse_loan()
-        except EvaltrackError:
-            season.close()
-            raise
+        if of_children:
+            refuse_closed(season)
+    except EvaltrackError:
+        season.close()
+        raise
     return season
 
 
@@ -213,6 +219,7 @@ def asked_for(season, number: str | None, left: bool = False) -> list[Player]:
     worn = jersey_number(number)
     if worn is None:
         raise EvaltrackError(number_fault(number))
+    refuse_closed(season)
     refuse_unknown("player", worn, [player.number for player in roster])
     return [player for player in roster if player.number == worn]
 

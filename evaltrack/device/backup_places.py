@@ -109,24 +109,24 @@ def drop(backups: Iterable[Backup]) -> list[Backup]:
 
 
 def note_elsewhere(season: UUID, path: Path, sealed: bool, now: datetime) -> None:
-    """Remember that a copy of the season was written to a place of somebody's choice."""
+    """Remember that a copy of the season was written to a place of somebody's choice.
+
+    It is written already: where nothing can be remembered, it is only not listed.
+    """
     folder = backups_folder(season)
-    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    with one_window_at_a_time(folder):
-        known = {str(copy.path): [copy.day, copy.sealed] for copy in copies_elsewhere(season)}
-        known.pop(str(path), None)
-        known[str(path)] = [now.date().isoformat(), sealed]
-        write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
+    with suppress(OSError):
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        with one_window_at_a_time(folder):
+            known = {str(copy.path): [copy.day, copy.sealed] for copy in copies_elsewhere(season)}
+            known.pop(str(path), None)
+            known[str(path)] = [now.date().isoformat(), sealed]
+            write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
 
 
 def note_handed_over(season: UUID, tablet: str, now: datetime) -> None:
-    """Remember that another tablet got all that is in the season, so that it can be asked to forget a player.
-
-    Where nothing can be remembered, it is only not listed.
-    """
+    """Remember that another tablet got all of the season, so that it can be asked to forget a player."""
     ident = "".join(sign for sign in tablet if sign.isalnum())[:20]
-    with suppress(OSError):
-        note_elsewhere(season, Path(tr("the season on the tablet {tablet}", tablet=ident)), False, now)
+    note_elsewhere(season, Path(tr("the season on the tablet {tablet}", tablet=ident)), False, now)
 
 
 def copies_elsewhere(season: UUID) -> list[CopyElsewhere]:

@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.season_places import seasons_folder
 from evaltrack.device.tablet import tablet_folder
 from evaltrack.rink.name_pattern import NamePattern
@@ -71,7 +72,8 @@ def _is_called_after(path: Path, names: list[str]) -> bool:
 
 def _content(path: Path) -> tuple[bytes, bool]:
     """Return what is in a file, unpacked where it can be, and whether that is all."""
-    content = path.read_bytes()
+    with open_ordinary(path) as file:
+        content = file.read(_LARGEST + 1)
     if content.startswith(_GZIP):
         with suppress(OSError, EOFError, zlib.error), gzip.open(path) as stream:
             return content + stream.read(_LARGEST), True

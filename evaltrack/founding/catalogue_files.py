@@ -3,6 +3,7 @@
 import os
 from pathlib import Path
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.founding.season import shipped
 
 SKILLS_FILE, DRILLS_FILE = "skills.toml", "drills.toml"
@@ -56,11 +57,11 @@ def write_catalogue_in(season, place: Path) -> Path:
 
 
 def _written(files: dict[str, bytes], folder: Path) -> Path:
-    from evaltrack.intake.saving import make_folder, save
+    from evaltrack.intake.saving import new_folder, save
 
-    folder = make_folder(folder)
-    for name, content in files.items():
-        save(folder / name, content)
+    with new_folder(folder):
+        for name, content in files.items():
+            save(folder / name, content)
     return folder
 
 
@@ -76,6 +77,7 @@ def _takes(folder: Path, files: dict[str, bytes]) -> bool:
 
 def _holds(path: Path, content: bytes) -> bool:
     try:
-        return path.read_bytes() == content
+        with open_ordinary(path) as file:
+            return file.read(len(content) + 1) == content
     except OSError:  # a folder, or somebody else's: it is left alone
         return False

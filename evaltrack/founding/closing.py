@@ -31,6 +31,7 @@ class Closing:
     holding : files that hold a name, or may, and are somebody's.
     elsewhere : backups that were written to places of somebody's choice.
     printed : on which days pages of how many families were printed.
+    no_backup : why no backup of the season as it is now could be kept; empty where one is.
     """
 
     forgotten: "Forgotten"
@@ -39,6 +40,7 @@ class Closing:
     holding: "list[NamedFile]" = field(default_factory=list)
     elsewhere: "list[CopyElsewhere]" = field(default_factory=list)
     printed: list[tuple[date, int]] = field(default_factory=list)
+    no_backup: str = ""
 
 
 def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> Closing:
@@ -53,6 +55,7 @@ def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> 
         The season is open in a window, was closed already, or the file cannot be changed: it is as it was.
     """
     from evaltrack.device.backup_places import copies_elsewhere
+    from evaltrack.store.erased_on_tablet import keep_backup_after
     from evaltrack.store.opening import open_season
 
     path = Path(path)
@@ -70,10 +73,10 @@ def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> 
         _forget_here()
         with open_season(path) as season:
             done = season.forget(day, tablet)
-        _keep_backup(path)
+        no_backup = keep_backup_after(path)
         stuck += done.stuck
         went = [pair for pair in deleted if pair[0] not in stuck]
-        return Closing(done.taken_out, went, stuck, holding, elsewhere, printed)
+        return Closing(done.taken_out, went, stuck, holding, elsewhere, printed, no_backup)
 
 
 @contextmanager
@@ -122,17 +125,6 @@ def _forget_here() -> None:
     from evaltrack.device.tablet import keep_tablet, load_tablet
 
     keep_tablet(load_tablet(), player="", observer="")
-
-
-def _keep_backup(path: Path) -> None:
-    """Keep a backup of the season as it is now: those with names are gone."""
-    from evaltrack.device.backup_places import Why
-    from evaltrack.store.backups.keeping import keep_backup
-    from evaltrack.store.opening import open_season
-
-    with open_season(path) as season:
-        if not season.invented:
-            keep_backup(season, Why.ERASURE)
 
 
 def _day(path: Path) -> date:

@@ -1,11 +1,10 @@
 """The season of the invented team, made beside its place, so that under its name it is there whole or not."""
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from evaltrack.founding.placing import folder_beside, put
+from evaltrack.founding.placing import made_beside
 from evaltrack.founding.season import found_season, shipped
 from evaltrack.language import tr
 
@@ -31,9 +30,7 @@ def make_demo(target: Path) -> Iterator[Stage]:
     from evaltrack.intake.tallies import read_tallies
 
     yield Stage(tr("The team and what is watched"), 0.0)
-    folder = folder_beside(target)
-    try:
-        draft = folder / target.name
+    with made_beside(target) as draft:
         players = read_roster(shipped("roster.csv"))
         with found_season(draft, DEMO_TEAM, DEMO_AGE_CLASS, players, invented=True) as season:
             yield Stage(tr("A season of tallies is read"), 0.6)
@@ -42,9 +39,6 @@ def make_demo(target: Path) -> Iterator[Stage]:
             yield Stage(_noted(len(read.tallies), len(read.practices)), 0.75)
             season.log.add_many(read.practices, read.tallies)
         yield Stage(tr("It is put in its place"), 0.95)
-        put(draft, target)
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
 
 
 def _noted(tallies: int, practices: int) -> str:

@@ -1,13 +1,12 @@
 """The season after: who stays, what is watched and trained, and who observes; nothing of what was tallied."""
 
-import shutil
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from uuid import UUID
 
 from evaltrack.founding.catalogue_files import DRILLS_FILE, SKILLS_FILE, catalogue_files
-from evaltrack.founding.placing import folder_beside, put
+from evaltrack.founding.placing import made_beside
 from evaltrack.rink.drill import Drill
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.player import Player, Status
@@ -47,26 +46,23 @@ def begin_next_season(season, target: Path, wanted: NextSeason, tablet: str = ""
     staying = [one for one in season.people.players() if one.id not in wanted.leaving]
     new = {one.id: _anew(one) for one in staying}
     texts = {name: content.decode() for name, content in catalogue_files(season).items()}
-    folder = folder_beside(target)
-    try:
-        draft = folder / target.name
-        with create_season(
+    with (
+        made_beside(target) as draft,
+        create_season(
             draft,
             team=wanted.team,
             age_class=wanted.age_class,
             players=new.values(),
             skills=[replace(one, version=1) for one in skills],
             drills=[_watched(one, {skill.key for skill in skills}) for one in season.catalogue.drills()],
-        ) as made:
-            made.catalogue_changes.keep_texts({"skills": texts[SKILLS_FILE], "drills": texts[DRILLS_FILE]})
-            for name in season.people.observers():
-                made.people.add_observer(name)
-            for player, words in wanted.comments.items():
-                if player in new:
-                    made.player_comments.write(new[player].id, words, tablet)
-        put(draft, target)
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
+        ) as made,
+    ):
+        made.catalogue_changes.keep_texts({"skills": texts[SKILLS_FILE], "drills": texts[DRILLS_FILE]})
+        for name in season.people.observers():
+            made.people.add_observer(name)
+        for player, words in wanted.comments.items():
+            if player in new:
+                made.player_comments.write(new[player].id, words, tablet)
     return len(new)
 
 

@@ -22,10 +22,11 @@ def found_in(folder: Path, stem: str, team: str, age_class: str, players: Iterab
     EvaltrackError : it cannot be made there.
     """
     from evaltrack.device.season_places import free_place
-    from evaltrack.intake.saving import make_folder
+    from evaltrack.intake.saving import new_folder
 
-    path = free_place(make_folder(folder), stem)
-    found_season(path, team, age_class, players).close()
+    with new_folder(folder):
+        path = free_place(folder, stem)
+        found_season(path, team, age_class, players).close()
     return path
 
 

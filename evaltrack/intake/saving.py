@@ -1,9 +1,12 @@
 """Files and folders that a command makes: whole and private, or refused in a sentence."""
 
 import os
-from contextlib import suppress
+import stat
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
@@ -17,8 +20,10 @@ def save(target: Path, content: bytes) -> None:
 
     Raises
     ------
-    EvaltrackError : it cannot be written, or a season file has its name; what was there is as it was.
+    EvaltrackError : it cannot be written, or a season file, a pipe or a device has its name; what was there
+        is as it was.
     """
+    _refuse_other_kind(target)
     _refuse_season(target)
     try:
         write_private(target, content)
@@ -29,9 +34,19 @@ def save(target: Path, content: bytes) -> None:
         ) from error
 
 
+def _refuse_other_kind(target: Path) -> None:
+    """Keep pipes and devices: a file would be put in the place of /dev/null."""
+    with suppress(OSError, ValueError):
+        kind = target.stat().st_mode
+        if not (stat.S_ISREG(kind) or stat.S_ISDIR(kind)):
+            raise EvaltrackError(
+                tr('"{target}" is no ordinary file, and is not replaced; name another file', target=target)
+            )
+
+
 def _refuse_season(target: Path) -> None:
     """Keep a season file, which may be all there is of a season, from a slip in a name."""
-    with suppress(OSError, ValueError), target.open("rb") as file:
+    with suppress(OSError, ValueError), open_ordinary(target) as file:
         if file.read(len(_DATABASE)) == _DATABASE:
             raise EvaltrackError(
                 tr('"{target}" is a season file, and is not replaced; name another file', target=target)
@@ -57,6 +72,20 @@ def make_folder(folder: str | os.PathLike) -> Path:
             tr('the folder "{folder}" cannot be made: {why}', folder=folder, why=_why(error))
         ) from error
     return folder
+
+
+@contextmanager
+def new_folder(folder: str | os.PathLike) -> Iterator[Path]:
+    """Make a folder as `make_folder` does, and run what fills it; if that is refused it is not left empty."""
+    folder = Path(folder)
+    made = [one for one in (folder, *folder.parents) if not os.path.lexists(one)]
+    try:
+        yield make_folder(folder)
+    except EvaltrackError:
+        for one in made:
+            with suppress(OSError):  # something is in it
+                one.rmdir()
+        raise
 
 
 def _why(error: OSError | ValueError) -> str:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.analysis.team.course import Cost, TeamCourse
 from evaltrack.analysis.team.season_view import Part, SeasonView
-from evaltrack.intake.saving import make_folder, save
+from evaltrack.intake.saving import new_folder, save
 from evaltrack.language import mark, tr
 from evaltrack.paper.note.filenames import player_words
 from evaltrack.rink.player import Player
@@ -76,8 +76,9 @@ def save_pictures(pictures: Iterable[Picture], folder: Path) -> list[Path]:
     """
     saved = []
     for name, content in pictures:
-        saved.append(make_folder(folder) / name)
-        save(saved[-1], content)
+        saved.append(folder / name)
+        with new_folder(folder):
+            save(saved[-1], content)
     return saved
 
 

@@ -10,9 +10,10 @@ from urllib.parse import quote
 
 from evaltrack.rink.plain_text import folded
 
-# Goes where a name stood. It comes after the letters of names, so a text with a name struck out is the
-# greater of the two, and stays wherever a season meets an older copy of the same words.
+# Goes where a name stood of somebody who was erased. A text with it stays wherever a season meets an older
+# copy of the same words.
 STRUCK = "\N{FULL BLOCK}" * 3
+KEPT_BACK = "\N{MEDIUM SHADE}" * 3  # ... and in a loan, which stays nowhere else
 SHORTEST_PART = 3  # letters; shorter words are in too many others
 _LONG = 5  # letters; whatever begins with so long a name comes from it, as in "the Quillembrücks"
 _ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be", "cp1252")
@@ -82,11 +83,11 @@ class NamePattern:
         """Say whether a name is looked for without its accents too."""
         return _plain(needle) not in self._taken
 
-    def struck(self, text: str) -> str:
-        """Return a text in which the names are struck out."""
+    def struck(self, text: str, sign: str = STRUCK) -> str:
+        """Return a text in which the names are struck out: a ``sign`` stands for each."""
         if not self.needles:
             return text
-        return self._in_text.sub(lambda m: m[0] if m.groupdict().get("kept") else STRUCK, text)
+        return self._in_text.sub(lambda m: m[0] if m.groupdict().get("kept") else sign, text)
 
     def is_in(self, text: str) -> bool:
         """Say whether one of the names stands in a text, as words of their own."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from threading import local
 from time import thread_time
 
+from evaltrack.device.system_words import FULL
 from evaltrack.errors import NotSavedError, SeasonFileError
 from evaltrack.language import mark, tr
 from evaltrack.rink.plain_text import one_line
@@ -35,7 +36,7 @@ _SETTINGS = (
 _REASONS = (
     ("SQLITE_BUSY", "", mark("another program is using the season file; close it or wait a moment")),
     ("SQLITE_LOCKED", "", mark("another program is using the season file; close it or wait a moment")),
-    ("SQLITE_FULL", "", mark("the disk is full; make room on it")),
+    ("SQLITE_FULL", "", FULL),
     ("SQLITE_IOERR", "", mark("the disk is full or failing; make room on it, or put it back")),
     ("SQLITE_READONLY", "", mark("the season file or its folder is read-only; ask for write permission")),
     ("SQLITE_CANTOPEN", "", mark("the season file or its folder is gone or read-only")),

@@ -5,9 +5,9 @@ import sqlite3
 from contextlib import closing, suppress
 from pathlib import Path
 
-from evaltrack.device.system_words import system_reason
+from evaltrack.device.system_words import FULL, is_full, system_reason
 from evaltrack.errors import SeasonFileError
-from evaltrack.language import tr
+from evaltrack.language import mark, tr
 from evaltrack.store.connection import FileConnection, reading, reason
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
 
@@ -34,6 +34,7 @@ GROWING = {
     "comments on players": "SELECT nth, tablet FROM player_comment",
     "changes of how long names are kept": "SELECT nth, tablet FROM season_fact",
 }
+NO_BACKUP = mark('the backup "{target}" cannot be made: {why}')
 # of both, a practice that has ended since makes another state though no row is new
 _STATE = "SELECT count(*) FROM practice WHERE ended_at IS NOT NULL"
 # a copy has an epoch of its own, or the journal of the file that it was made of would be played into it
@@ -46,10 +47,10 @@ class Copies:
     def __init__(self, connection: FileConnection):
         self._connection = connection
 
-    def write(self, target: Path) -> None:
+    def write(self, target: Path, refusal: str = NO_BACKUP) -> None:
         """Write a whole copy for its owner alone; under its name there is only ever a whole one.
 
-        The copy has no free pages: what was deleted is not in it.
+        The copy has no free pages: what was deleted is not in it. ``refusal`` says that it cannot be made.
 
         Raises
         ------
@@ -64,9 +65,11 @@ class Copies:
             draft.replace(target)
             put_on_disk(target.parent)
         except (OSError, ValueError, sqlite3.Error) as error:
-            raise SeasonFileError(
-                tr('the backup "{target}" cannot be made: {why}', target=target, why=_why(error))
-            ) from error
+            raise SeasonFileError(tr(refusal, target=target, why=_why(error))) from error
+        except SeasonFileError as error:  # a full disk is that of the copy: the season is only read
+            if not is_full(error):
+                raise
+            raise SeasonFileError(tr(refusal, target=target, why=tr(FULL))) from error
         finally:
             remove(draft)
 

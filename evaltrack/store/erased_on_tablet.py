@@ -10,6 +10,7 @@ from pathlib import Path
 from evaltrack.device.backup_places import CopyElsewhere, Why, copies_elsewhere
 from evaltrack.device.files_with_name import NamedFile, files_with_name
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.errors import SeasonFileError
 from evaltrack.rink.note_life import NoteField
 from evaltrack.rink.player import Player
 from evaltrack.rink.practice import local_day
@@ -29,6 +30,7 @@ class Receipt:
     deleted : files of this tablet that went, or would, with their days; ``stuck`` could not be.
     files : other files that have the name, or may have it.
     printed : on which days pages of the family were printed.
+    no_backup : why no backup of the season without the player could be kept; empty where one is.
     """
 
     erasure: Erasure
@@ -37,6 +39,7 @@ class Receipt:
     stuck: Sequence[Path]
     files: Sequence[NamedFile]
     printed: Sequence[date] = ()
+    no_backup: str = ""
 
 
 def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehearse: bool) -> Receipt:
@@ -56,15 +59,15 @@ def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehea
     named = files_with_name(path, done.names, others)
     found = [one for one in named if one.path not in done.copies]
     own, rest = [one for one in found if one.own], [one for one in found if not one.own]
-    copies, stuck = [(copy, _day(copy)) for copy in done.copies], []
+    copies, stuck, no_backup = [(copy, _day(copy)) for copy in done.copies], [], ""
     if not rehearse:
         stuck = _deleted(own, player)
         with open_season(path) as again:
             done = again.erase(player.id, keep_counts)
         copies, stuck = [], [*done.stuck, *stuck]
-        _keep_backup(path)
+        no_backup = keep_backup_after(path)
     deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
-    return Receipt(done, elsewhere, deleted, stuck, rest, printed)
+    return Receipt(done, elsewhere, deleted, stuck, rest, printed, no_backup)
 
 
 def _printed(season: SeasonFile, player: Player) -> list[date]:
@@ -73,10 +76,15 @@ def _printed(season: SeasonFile, player: Player) -> list[date]:
     return sorted(day for day in days if day)
 
 
-def _keep_backup(path: Path) -> None:
-    with open_season(path) as season:
-        if not season.invented:
-            keep_backup(season, Why.ERASURE)
+def keep_backup_after(path: Path) -> str:
+    """Keep a backup of a season as it is now that names went; return why it could not be: they are gone."""
+    try:
+        with open_season(path) as season:
+            if not season.invented:
+                keep_backup(season, Why.ERASURE)
+    except SeasonFileError as error:
+        return str(error)
+    return ""
 
 
 def _deleted(own: Sequence[NamedFile], player: Player) -> list[Path]:

@@ -14,14 +14,14 @@ from evaltrack.errors import SeasonFileError
 from evaltrack.language import tr
 from evaltrack.rink.first_name import given_name
 from evaltrack.rink.loan import LentNames, Loan
-from evaltrack.rink.name_pattern import NamePattern, folded_words
+from evaltrack.rink.name_pattern import KEPT_BACK, NamePattern, folded_words
 from evaltrack.store.connection import all_or_nothing, one_view
 from evaltrack.store.erased import NAMELESS
 from evaltrack.store.erasing.erasing import names_in_file
 from evaltrack.store.erasing.taking_out import statements_of, strike_out, texts_of
 from evaltrack.store.erasing.whose_names import names_ever, usual_words
+from evaltrack.store.every_reader import read_all
 from evaltrack.store.migrations import migrate
-from evaltrack.store.packs.proving import read_all
 
 # the practices that run, so that the helper's tallies go where those of the lender's tablet go
 _RUNS = "SELECT key FROM practice WHERE started_at IS NOT NULL AND ended_at IS NULL AND NOT aside"
@@ -64,7 +64,7 @@ def write_lent(connection: sqlite3.Connection, draft: Path, loan: Loan) -> None:
         kept_back = _names_kept_back(connection, loan.names)
         with all_or_nothing(lent):
             _fill(connection, lent, loan)
-            strike_out(lent, kept_back, Counter())
+            strike_out(lent, kept_back, Counter(), KEPT_BACK)
         lent.execute("VACUUM INTO ?", (str(draft.absolute()),))
         read_all(lent)
         texts, own = texts_of(lent), statements_of(lent)

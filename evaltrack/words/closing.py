@@ -3,7 +3,7 @@
 from evaltrack.founding.closing import Closing
 from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
-from evaltrack.words.erasing import DEVICE, elsewhere_lines, file_lines
+from evaltrack.words.erasing import DEVICE, NO_BACKUP, elsewhere_lines, file_lines
 from evaltrack.words.wording import counted
 
 FIRST = mark(
@@ -93,4 +93,5 @@ def asked_lines(closing: Closing, rehearsed: bool) -> list[str]:
         )
         for day, count in closing.printed
     ]
+    lines += [tr(NO_BACKUP, why=closing.no_backup)] if closing.no_backup else []
     return [*lines, tr(ASK_OTHERS), tr(DEVICE)]

@@ -14,6 +14,7 @@ TELL_OTHERS = mark(
 DEVICE = mark(
     "On a flash disk deleted bytes may lie in places that no program reaches: lock the device itself."
 )
+NO_BACKUP = mark("No backup of the season as it is now could be kept, so make one yourself: {why}")
 _HEAD = {True: mark("{who} would be erased:"), False: mark("{who} is erased:")}
 _HOLDS = mark("{path}, of {day}, has the name in it: delete it, or take the name out")
 _MAY_HOLD = mark("{path}, of {day}, may have the name in it: look, and delete it if so")
@@ -107,4 +108,5 @@ def receipt_lines(who: str, receipt, rehearsed: bool) -> list[str]:
     lines += elsewhere_lines(receipt.elsewhere)
     lines += file_lines(receipt.files, receipt.deleted, receipt.stuck, rehearsed)
     lines += [tr(_PRINTED, day=in_full(day)) for day in receipt.printed]
+    lines += [tr(NO_BACKUP, why=receipt.no_backup)] if receipt.no_backup else []
     return [*lines, *map(tr, (TELL_OTHERS, DEVICE, CANNOT_BE_UNDONE))]

@@ -7,7 +7,7 @@ from uuid import UUID
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import local_day
-from evaltrack.store.packs.joined import Joined, Lost
+from evaltrack.store.packs.joined import Joined, Lost, Written
 from evaltrack.words.wording import counted, listed
 
 _DAY = 24 * 60 * 60 * 1000  # ms
@@ -96,6 +96,10 @@ _CLASHES = mark(
     "the same settings; delete tablet.json on the one that got a copy of them"
 )
 _ERASED = mark("{player} was erased on another tablet and is still here: erase them here too")
+_TO_READ = mark(
+    "somebody was erased here whose name this pack does not tell; read these texts over, whether it stands "
+    "there:"
+)
 
 
 def content_words(counts: Mapping[str, int], new: bool = False) -> str:
@@ -155,7 +159,23 @@ def _to_look_at(joined: Joined, names: Mapping[UUID, str]) -> list[str]:
     ]
     if joined.clashes:
         lines.append(tr(_CLASHES))
+    lines += _of_erased(joined, names)
     return lines + [tr(_ERASED, player=names.get(player, tr("a player"))) for player in joined.erased]
+
+
+def _of_erased(joined: Joined, names: Mapping[UUID, str]) -> list[str]:
+    lines = []
+    if joined.struck:
+        lines.append(
+            tr_many(
+                "the name of somebody who was erased was struck out in {number} text that came in",
+                "the names of those who were erased were struck out in {number} texts that came in",
+                joined.struck,
+            )
+        )
+    if joined.to_read:
+        lines += [tr(_TO_READ), *(f"  {_written_line(one, names)}" for one in joined.to_read)]
+    return lines
 
 
 def _tablet(ident: str) -> str:
@@ -172,24 +192,31 @@ def lost_lines(lost: list[Lost], names: Mapping[UUID, str]) -> list[str]:
 
 
 def _lost_line(one: Lost, names: Mapping[UUID, str]) -> str:
-    first, second = (*_key_words(one, names), "", "")[:2]
-    what = tr(FIELDS.get((one.kind, one.field), _SOMETHING), first=first, second=second)
-    made = {"what": what, "moment": _moment(one.clock), "tablet": _tablet(one.tablet)}
-    said, won = _value(one, one.value), one.won and _value(one, one.won)
-    if not said:
-        return tr("{what}: a change of {moment} on the tablet {tablet}", **made)
-    if not won:
-        return tr("{what}: {was}, of {moment} on the tablet {tablet}", was=said, **made)
+    won = one.won and _value(one, one.won)
+    if not (won and _value(one, one.value)):
+        return _written_line(one, names)
     return tr(
         "{what}: {was}, of {moment} on the tablet {tablet}, lost against {won} of the tablet {other}",
-        was=said,
         won=won,
         other=_tablet(one.won_tablet),
-        **made,
+        was=_value(one, one.value),
+        **_made(one, names),
     )
 
 
-def _key_words(one: Lost, names: Mapping[UUID, str]) -> list[str]:
+def _written_line(one: Written, names: Mapping[UUID, str]) -> str:
+    if said := _value(one, one.value):
+        return tr("{what}: {was}, of {moment} on the tablet {tablet}", was=said, **_made(one, names))
+    return tr("{what}: a change of {moment} on the tablet {tablet}", **_made(one, names))
+
+
+def _made(one: Written, names: Mapping[UUID, str]) -> dict[str, str]:
+    first, second = (*_key_words(one, names), "", "")[:2]
+    what = tr(FIELDS.get((one.kind, one.field), _SOMETHING), first=first, second=second)
+    return {"what": what, "moment": _moment(one.clock), "tablet": _tablet(one.tablet)}
+
+
+def _key_words(one: Written, names: Mapping[UUID, str]) -> list[str]:
     ids = {"player": 0, "attendance": 1}.get(one.kind)
     return [_name(part, names) if at == ids else str(part) for at, part in enumerate(one.key)]
 
@@ -198,7 +225,7 @@ def _name(part: object, names: Mapping[UUID, str]) -> str:
     return next((name for player, name in names.items() if player.hex == part), tr("a player"))
 
 
-def _value(one: Lost, value: tuple) -> str:
+def _value(one: Written, value: tuple) -> str:
     if one.kind == "practice_comment":
         return _short(f'"{value[-2]}"')
     if not one.field or (one.kind, one.field) in _UNTOLD:

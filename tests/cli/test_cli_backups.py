@@ -45,10 +45,10 @@ def test_a_backup_is_written_listed_and_brought_back(command, season, stick):
         file.comments.write(file.practices.all()[0].key, "Soft ice.")
     asked = command("restore", copy, season)
     assert asked.exit_code == 1
-    assert asked.stderr.splitlines() == [
-        "1 comment is newer and would be gone.",
-        "Nothing was changed. Say --yes to bring the backup back; the file there now is kept.",
-    ]
+    assert asked.stdout == "1 comment is newer and would be gone.\n"
+    assert asked.stderr == (
+        "Nothing was changed. Say --yes to bring the backup back; the file there now is kept.\n"
+    )
     tablet = load_tablet().id
     done = command("restore", copy, season, "--yes")
     assert done.exit_code == 0, done.stderr
@@ -158,3 +158,30 @@ def test_what_is_no_backup_is_told(command, season, stick):
     there = Path(shutil.copy(season, stick / "there.db"))
     assert command("backup", season, there).exit_code == 1
     assert command("backup", season, "--list").exit_code == 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("backup", "{season}", "copy.db", "--list"),
+        ("backup", "{season}", "--list", "--passphrase"),
+        ("restore", "{season}", "saved.db", "--salvage", "--yes"),
+        ("join", "{season}", "--lost", "--passphrase"),
+    ],
+    ids=" ".join,
+)
+def test_words_that_would_do_nothing_are_not_passed_over(command, season, tmp_path, monkeypatch, words):
+    """Whoever writes them expects something of them."""
+    monkeypatch.chdir(tmp_path)
+    told = command(*(word.format(season=season) for word in words))
+    assert (told.exit_code, told.stdout) == (2, "")
+    assert not (tmp_path / "copy.db").exists()
+
+
+def test_a_season_is_not_its_own_backup(command, season):
+    """Names in the wrong order are told, and the tablet keeps its id."""
+    before = load_tablet().id
+    told = command("restore", season, season, "--yes")
+    assert (told.exit_code, told.stdout) == (1, "")
+    assert told.stderr == f'"{season}" is both the backup and the season; name the backup first\n'
+    assert load_tablet().id == before

@@ -55,11 +55,10 @@ def test_without_yes_nothing_changes(command, alone, names):
     with open_season(alone) as season:
         count = season.log.count()
     told = command("close-season", alone)
-    assert told.exit_code == 0, told.stderr
+    assert (told.exit_code, told.stderr) == (1, "Nothing was changed. Say --yes to close the season.\n")
     assert "begin the next season" in told.stdout
     assert f"birth years of {len(names)} players" in told.stdout
     assert f"These stay: {count:,} tallies of 4 practices" in told.stdout
-    assert told.stdout.endswith("Say --yes to close the season.\n")
     with open_season(alone) as season:
         assert [player.name for player in season.people.everyone()] == names
     assert not any(name in told.stdout for name in names)
@@ -86,8 +85,8 @@ def test_nobody_is_left_anywhere(command, alone, names, tablet_home):
     assert [one.why for one in backups_of(ident)] == [Why.ERASURE]
     assert command("standings", alone, "--team").stdout == before
     assert command("check", alone).exit_code == 0
-    for words in (["season"], ["practices"], ["standings"], ["coverage"], ["roster"], ["keep"]):
-        told = command(words[0], alone)
+    for word in ("season", "practices", "keep"):
+        told = command(word, alone)
         assert told.exit_code == 0, told.stderr
 
 
@@ -133,3 +132,37 @@ def test_an_open_window_is_closed_first(command, alone):
         assert (told.exit_code, told.stdout) == (1, "")
         assert "Close that window first" in told.stderr
         window.communicate()
+
+
+OF_CHILDREN = [  # with what makes a whole command of it
+    ("roster",), ("sheet", "--out", "form.pdf"), ("load", "tallies.csv"), ("standings",), ("coverage",),
+    ("standings", "--format", "json"), ("standings", "--player", "7"),
+    ("charts", "--player", "7", "--out", "c"),
+    ("plan",), ("notes", "--out", "n"), ("meetings", "--start", "2026-01-20 18:00", "--minutes", "9"),
+    ("agreement",), ("export", "--out", "e", "--player", "7"), ("export", "--out", "e", "--each"),
+    ("erase", "--player", "7"), ("keep", "--until", "2026-06-30"), ("lend", "--out", "loan.db"),
+    ("handover", "127.0.0.1", "--code", "123456"),
+]  # fmt: skip
+
+
+def test_what_is_of_children_says_that_they_were_forgotten_and_where_the_figures_are(
+    command, alone, tmp_path, monkeypatch
+):
+    """One sentence, nothing on stdout, nothing written; what is of the team goes on."""
+    monkeypatch.chdir(tmp_path)
+    assert command("close-season", alone, "--yes").exit_code == 0
+    for name, *words in OF_CHILDREN:
+        told = command(name, alone, *words)
+        assert (told.exit_code, told.stdout, told.stderr.count("\n")) == (1, "", 1), (name, words)
+        assert "was closed on" in told.stderr, (name, words)
+        assert f"evaltrack season {alone}" in told.stderr, (name, words)
+    assert not [path for path in tmp_path.iterdir() if path.name[:1] in "fcenl"]
+    kept = command("keep", alone)
+    assert (kept.exit_code, kept.stderr) == (0, "")
+    assert "knows no child any more" in kept.stdout
+    assert "was closed on" in command("practices", alone).stderr
+    began = command("next-season", alone, tmp_path / "next.db")
+    assert began.exit_code == 0
+    assert "so nobody comes along" in began.stderr
+    for name, *words in (("season",), ("standings", "--team"), ("charts", "--out", "team"), ("check",)):
+        assert command(name, alone, *words).exit_code == 0, name

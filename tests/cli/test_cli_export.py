@@ -25,6 +25,7 @@ from evaltrack.rink.meeting_evening import Evening
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.store.kept_of_player import WRITTEN
 from evaltrack.store.opening import open_season
+from evaltrack.touch.worker.player_tasks import export_team
 
 READ = {
     "string": str,
@@ -236,8 +237,22 @@ def test_a_folder_is_there_whole_or_not_at_all(command, season_file, tmp_path, m
     monkeypatch.setattr(new_folder, "write_private", full_disk)
     told = command("export", season_file, "--out", tmp_path / "late")
     assert told.exit_code == 1
-    assert "cannot be written: No space left on device" in told.stderr
+    assert "cannot be written: the disk is full; make room on it" in told.stderr
     assert sorted(tmp_path.iterdir()) == before
+
+
+def test_the_window_writes_the_same_files(command, season_file, tmp_path):
+    """Byte for byte: there is one way to the tables and their description."""
+    made = tmp_path / "by-touch"
+    made.mkdir()
+    export_team(season_file, made)
+    assert command("export", season_file, "--out", tmp_path / "by-command").exit_code == 0
+    (folder,) = made.iterdir()
+    told = [
+        {one.name: one.read_bytes() for one in each.iterdir()} for each in (folder, tmp_path / "by-command")
+    ]
+    assert told[0] == told[1]
+    assert "datapackage.json" in told[0]
 
 
 def test_each_child_has_a_folder(command, season, tmp_path):

@@ -74,3 +74,14 @@ def test_a_day_that_is_over_is_refused(command, season, tmp_path):
     yesterday = date.today() - timedelta(1)
     done = command("lend", season, "--out", tmp_path / "out.db", "--until", yesterday)
     assert (done.exit_code, "is over" in done.stderr, (tmp_path / "out.db").exists()) == (1, True, False)
+
+
+def test_a_loan_is_no_place_for_a_backup(command, season, tmp_path):
+    """What the helper noted in it would be gone, and the loan would be a season."""
+    loan, backup = tmp_path / "loan.db", tmp_path / "back.db"
+    assert command("lend", season, "--out", loan).exit_code == 0
+    assert command("backup", season, backup).exit_code == 0
+    for words in ((), ("--yes",)):
+        told = command("restore", backup, loan, *words)
+        assert (told.exit_code, told.stdout) == (1, "")
+        assert told.stderr == f'"{loan}" is a season on loan, and is not replaced; name another file\n'

@@ -180,7 +180,7 @@ def test_an_output_that_cannot_be_written_is_told(season, words):
     given = [season.with_name(word) if word == "f.csv" else word for word in given]
     with open("/dev/full", "wb") as full:
         code, _, err = process(*given, stdout=full)
-    assert (code, err) == (1, "the output cannot be written: No space left on device\n")
+    assert (code, err) == (1, "the output cannot be written: the disk is full; make room on it\n")
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="there is no full device here")

@@ -363,4 +363,4 @@ def test_a_comment_that_is_no_text_is_refused(timed):
     """A stray byte on the command line ends in one sentence."""
     code, out, err = process("correct", timed, "--practice", DAY, "--comment", os.fsdecode(b"soft \xff ice"))
     assert (code, out, err.count("\n")) == (1, "", 1)
-    assert err.startswith("not saved: ")
+    assert err.startswith(f"{timed}: not saved: ")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import evaltrack
-from evaltrack.device.system_words import USUAL, system_reason
+from evaltrack.device.system_words import FULL, USUAL, system_reason
 from evaltrack.errors import EvaltrackError
 from evaltrack.intake.saving import save
 from evaltrack.language import Language, speaking
@@ -23,12 +23,18 @@ def test_a_usual_reason_is_told_in_french(tmp_path):
 @pytest.mark.skipif(os.name == "nt", reason="the words of POSIX")
 @pytest.mark.parametrize(
     "code",
-    [errno.EACCES, errno.ENOSPC, errno.EROFS, errno.ENOENT, errno.EISDIR, errno.ENOTDIR, errno.EEXIST],
+    [errno.EACCES, errno.EROFS, errno.ENOENT, errno.EISDIR, errno.ENOTDIR, errno.EEXIST],
 )
 def test_the_usual_reasons_are_those_that_the_system_gives(code):
     """The list has them as this system writes them, not as somebody remembers them."""
     if os.uname().sysname == "Linux":
         assert os.strerror(code) in USUAL
+
+
+@pytest.mark.parametrize("code", [errno.ENOSPC, getattr(errno, "EDQUOT", errno.ENOSPC)])
+def test_a_full_disk_is_told_in_the_same_words_whoever_found_it(code):
+    """A quota that is used up is a full disk to whoever must make room; SQLite says it so too."""
+    assert system_reason(OSError(code, os.strerror(code))) == FULL
 
 
 def test_an_unusual_reason_stays_as_it_is():

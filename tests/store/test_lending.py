@@ -2,7 +2,7 @@
 
 Cases: every kept-back name in every spelling, from a season in which names stand everywhere; numbers alone;
 the practice that runs; the end by date, by facts and after a clock is set back; what a loan refuses; a lender
-and two helpers who do what they like, packs in any order and again.
+and two helpers who do what they like, packs in any order and again; a loan that was made a season by hand.
 """
 
 import random
@@ -24,6 +24,7 @@ from three_tablets import NOON, OneTablet, ThreeTablets, clock_of, refusals
 
 from evaltrack.errors import EvaltrackError
 from evaltrack.rink.loan import LentNames, day_fault
+from evaltrack.rink.name_pattern import KEPT_BACK
 from evaltrack.rink.practice import Attendance, Practice, local_day
 from evaltrack.store.backups.keeping import keep_backup_if_due
 from evaltrack.store.edits import state
@@ -310,3 +311,25 @@ def test_names_in_the_lenders_season_are_whole_after_a_loan_comes_back(named_sea
         assert not any(name.encode() in pack for name in FIRST_NAMES)
         season.packs.join([("back", read_pack("back", pack))], now=NOON)
         assert (season.people.everyone(), season.catalogue.skills()) == before
+
+
+@pytest.mark.parametrize("names", LentNames)
+def test_a_loan_that_was_made_a_season_by_hand_takes_nothing_of_the_roster_away(
+    named_season, tmp_path, names
+):
+    """Its shorter names, missing years and words struck out never win; it gets the whole ones by a pack."""
+    with open_season(named_season) as season:
+        season.copies.write(tmp_path / "copy.db")
+    with open_season(tmp_path / "copy.db") as season:
+        season.people.change([replace(PLAYERS[1], birth_year=2014)], TODAY, "bench")
+    path = lent(tmp_path / "copy.db", names)
+    with closing(sqlite3.connect(path)) as file, file:
+        file.execute("DELETE FROM loan")
+    with open_season(tmp_path / "copy.db") as season, open_season(path) as freed:
+        before = at_home(season._connection)
+        assert KEPT_BACK in freed.catalogue.skills()[0].definition.done
+        for giver, taker in ((freed, season), (season, freed), (freed, season)):
+            taker.packs.join([("a", read_pack("a", giver.packs.pack("a", at=NOON)))], now=NOON)
+        assert at_home(season._connection) == before
+        assert freed.people.everyone() == season.people.everyone()
+        assert freed.catalogue.skills() == season.catalogue.skills()

@@ -39,6 +39,7 @@ def test_nothing_of_packs_stays_english(number):
         new=Counter(dict.fromkeys([*packs._KINDS, "station"], number)), practices=number, lost=lost,
         ahead={"": 9 * 86_400_000}, clashes=Counter(tally=1), doubled=[("7", "901")],
         renamed={"2026-01-06": "2026-01-06.2"}, erased=[UUID(int=1)],
+        struck=number, to_read=lost[:3],
     )  # fmt: skip
     with wordless():
         said = [*packs.joined_lines(joined, {}), *packs.joined_lines(Joined(), {}, rehearsed=True)]

@@ -22,7 +22,7 @@ def agreement(season_file: Path, form: str) -> None:
     from evaltrack.paper.tables.agreement import as_csv, as_json, as_table
     from evaltrack.words.agreement import remarks
 
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         say(tr("matching the observers' tries ..."))
         found = read_agreement(season)
         strict = read_strict_observers(season)

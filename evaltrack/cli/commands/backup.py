@@ -31,8 +31,8 @@ def backup(season_file: Path, file: Path, wanted: bool, passphrase_file: Path, l
     With a passphrase the copy is a file in the age format, which other tools open too; without it anybody who
     has the file can read it. The app keeps backups of its own after each practice.
     """
-    if not listed and file is None:
-        raise click.UsageError(tr("Say to which FILE, or --list."))
+    if listed == (file is not None or wanted or passphrase_file is not None):
+        raise click.UsageError(tr("Say to which FILE, or --list alone."))
     with opened(season_file) as season:
         if listed:
             _list(season)

@@ -6,6 +6,7 @@ from pathlib import Path
 from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE
 from evaltrack.cli.telling import say, tell
+from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
 _CLOSE = """\b
@@ -25,18 +26,21 @@ def close_season(season_file: Path, yes: bool, receipt: Path | None) -> None:
     Names, numbers, birth years, comments, families' pages, meetings and plans go out of the season file for
     good, and so do the app's own backups and pages. The tries stay as nobody's, so that the team can be
     looked at as before. Every other file that has a name, and every day on which pages were printed, is
-    listed, so that people can be asked. It cannot be undone.
+    listed, so that people can be asked. It cannot be undone. Without --yes it only says what would go, and
+    ends with 1.
     """
     from evaltrack.device.tablet import load_tablet
     from evaltrack.founding.closing import close_season as close
     from evaltrack.intake.saving import save
     from evaltrack.words import closing as words
 
-    say("closing ...")
+    say(tr("closing ..."))
     closed = close(season_file, date.today(), load_tablet().id, rehearse=not yes)
     lines = words.after_lines(closed) if yes else [tr(words.FIRST), *words.before_lines(closed)]
     lines += [*words.asked_lines(closed, not yes), tr(words.FOR_GOOD)]
     text = "\n".join(lines)
-    tell(text if yes else f"{text}\n{tr(words.REHEARSED)}")
+    tell(text)
     if receipt is not None:  # it is told already: where it cannot be saved, it is not lost
         save(receipt, f"{text}\n".encode())
+    if not yes:
+        raise EvaltrackError(tr(words.REHEARSED))

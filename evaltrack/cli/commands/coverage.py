@@ -21,7 +21,7 @@ def coverage(season_file: Path, skill: str | None, number: str | None, as_of: da
     """Print who has not been watched enough, seen least first, and how much is known of each skill."""
     from evaltrack.analysis.standings.coverage import read_coverage
 
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         wanted = {player.number for player in asked_for(season, number)}
         refuse_unknown_skill(season, skill)
         say(tr("working out what is known ..."))

@@ -14,7 +14,7 @@ from evaltrack.cli.working import contents, created, noted, taken_in, worked_out
 from evaltrack.errors import EvaltrackError
 from evaltrack.founding.demo import DEMO_AGE_CLASS, DEMO_FILE, DEMO_TEAM
 from evaltrack.founding.season import shipped
-from evaltrack.intake.saving import make_folder, save
+from evaltrack.intake.saving import new_folder, save
 from evaltrack.language import tr
 from evaltrack.paper.tables.standings import as_csv
 from evaltrack.words.wording import counted, long_date
@@ -27,8 +27,10 @@ from evaltrack.words.wording import counted, long_date
 def demo(ctx: click.Context, folder: Path, open_after: bool) -> None:
     """Make the demo season, whole: season file, standings, notes, plan. Team and tallies are invented."""
     target = folder / DEMO_FILE
-    _make_room(folder, target)
-    with created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv"), invented=True) as season:
+    _refuse_taken(target)
+    with new_folder(folder):
+        season = created(target, DEMO_TEAM, DEMO_AGE_CLASS, shipped("roster.csv"), invented=True)
+    with season:
         first_page = _fill(season, folder)
     tell(tr("\nTeam and tallies are invented. Next:\n  evaltrack open {target}", target=target))
     tell(f"  evaltrack standings {target}")
@@ -73,7 +75,7 @@ def _planned(season, target: Path) -> str:
     return tr("{target}: the practice of {day}", target=target, day=long_date(day))
 
 
-def _make_room(folder: Path, target: Path) -> None:
+def _refuse_taken(target: Path) -> None:
     if os.path.lexists(target):
         raise EvaltrackError(
             tr(
@@ -82,4 +84,3 @@ def _make_room(folder: Path, target: Path) -> None:
                 target=target,
             )
         )
-    make_folder(folder)

@@ -1,6 +1,5 @@
 """The command that gives a season, or all that is kept of one child, away as open files."""
 
-import json
 from pathlib import Path
 
 import click
@@ -37,6 +36,7 @@ def export(
     alone. It has names in it: give it to whom it is for, and delete it then.
     """
     from evaltrack.paper.export.for_parents import write_for_parents
+    from evaltrack.paper.export.for_team import team_files
     from evaltrack.paper.export.new_folder import write_folder
 
     if name and not number:
@@ -46,7 +46,7 @@ def export(
     if each and number:
         raise click.UsageError(tr("--each is of all players; leave out --player"))
     if each:
-        with opened(season_file) as season:
+        with opened(season_file, of_children=True) as season:
             count = write_for_parents(season, worked_out(season, left=True), folder)
         tell(
             tr(
@@ -57,21 +57,12 @@ def export(
         )
         return
     with opened(season_file) as season:
-        files = _of_team(season, form) if number is None else _of_player(season, number, name)
+        if number is None:
+            files = team_files(season, worked_out(season, left=True), form)
+        else:
+            files = _of_player(season, number, name)
     write_folder(folder, files)
     tell(tr("{name}: {what}", name=folder, what=", ".join(files)))
-
-
-def _of_team(season, form: str) -> dict[str, str | bytes]:
-    from evaltrack.paper.export.as_parquet import as_parquet
-    from evaltrack.paper.export.team_tables import team_tables
-    from evaltrack.paper.export.tidy_table import TidyTable, data_package
-
-    tables = team_tables(season, worked_out(season, left=True))
-    package = data_package("season", str(season.team), tables, form)
-    described = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
-    write = as_parquet if form == "parquet" else TidyTable.as_csv
-    return {f"{table.name}.{form}": write(table) for table in tables} | {"datapackage.json": described}
 
 
 def _of_player(season, number: str, name: str | None) -> dict[str, str]:

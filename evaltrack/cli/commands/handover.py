@@ -1,6 +1,7 @@
 """The command that hands a season over to another tablet nearby, and takes in what that one noted."""
 
 import asyncio
+import sys
 from pathlib import Path
 
 import click
@@ -8,6 +9,7 @@ import click
 from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened, refuse_open_window
+from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
 _EXAMPLE = """\b
@@ -41,11 +43,17 @@ def handover(
         raise click.UsageError(tr("--listen and --port are for the tablet that shows the code"))
     from evaltrack.cli.handing_over import joined_host, shown_code
 
-    with opened(season_file) as season, refuse_open_window(season):
+    with opened(season_file, of_children=True) as season, refuse_open_window(season):
         if address is None:
             lines = asyncio.run(shown_code(season, listen, port, live, say, tell))
         else:
-            digits = code or click.prompt(tr("Code"), err=True)
+            digits = code or _asked_code()
             lines = asyncio.run(joined_host(season, address, digits, live, say))
     for line in lines:
         tell(line)
+
+
+def _asked_code() -> str:
+    if not sys.stdin or not sys.stdin.isatty():
+        raise EvaltrackError(tr("nobody can be asked for the code here; say it with --code"))
+    return click.prompt(tr("Code"), err=True)

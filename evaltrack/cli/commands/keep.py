@@ -26,7 +26,7 @@ def keep(season_file: Path, until: date | None) -> None:
     from evaltrack.device.tablet import load_tablet
     from evaltrack.words.season_life import closed_words, keep_words, reminder
 
-    with opened(season_file) as season:
+    with opened(season_file, of_children=until is not None) as season:
         if until is not None:
             season.life.keep_until(until, load_tablet().id)
         kept, closed = season.life.retention(), season.life.closed()

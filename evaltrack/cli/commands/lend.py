@@ -9,6 +9,7 @@ from evaltrack.cli.asking import command, option, season_file
 from evaltrack.cli.kinds import FILE, Day
 from evaltrack.cli.telling import say, tell
 from evaltrack.cli.working import opened
+from evaltrack.language import tr
 from evaltrack.rink.loan import USUAL_DAYS, LentNames
 
 _EXAMPLE = """\b
@@ -45,8 +46,8 @@ def lend(season_file: Path, target: Path, names: str, until: date | None) -> Non
     from evaltrack.words.lending import lent_words, take_back_words
 
     last_day = until or date.today() + timedelta(USUAL_DAYS)
-    with opened(season_file) as season:
-        say("lending ...")
+    with opened(season_file, of_children=True) as season:
+        say(tr("lending ..."))
         loan, ident = lend_season(season, target, LentNames(names), last_day), season.ident
     note_elsewhere(ident, target.absolute(), False, datetime.now())
     tell(lent_words(target, loan))

@@ -18,5 +18,5 @@ def load(season_file: Path, tallies: Path) -> None:
     one try, or as many as `times` says, and none when that is empty. Loading the same file again adds
     nothing.
     """
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         tell(taken_in(season, tallies))

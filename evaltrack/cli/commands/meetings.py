@@ -50,7 +50,7 @@ def meetings(season_file: Path, folder: Path | None, form: str, notes: str, **as
     A wish is: not before, not after or at a time; table; sibling or not with another player's number; not
     coming. The evening is kept with the season; made again for the same day it keeps who is locked.
     """
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         found = _evening(season, asked)
         players = {player.id: player for player in season.people.everyone()}
         came = season.meetings.who_came(found.evening.key)
@@ -160,16 +160,18 @@ def _of(season, evening, numbers) -> list[UUID]:
 
 def _files(season, evening, folder: Path, notes: str, asked: dict) -> list[str]:
     """Write what is printed for an evening, and say what was written."""
-    from evaltrack.intake.saving import make_folder
+    from evaltrack.intake.saving import new_folder
     from evaltrack.paper.meetings.evening_files import write_evening
 
-    standings, make = worked_out(season, asked["as_of"]), make_folder(folder)
+    standings = worked_out(season, asked["as_of"])
     say(tr("printing ..."))
-    files = write_evening(season, evening, standings, make, asked["paper"], asked["names"], asked["as_of"])
+    how = asked["paper"], asked["names"], asked["as_of"]
+    with new_folder(folder):
+        files = write_evening(season, evening, standings, folder, *how)
     for problem in files.problems:
         warn(problem)
     lines = [f"{path}" for path in files.written]
-    return lines if notes == "none" else [*lines, *_notes(season, evening, standings, make, notes, asked)]
+    return lines if notes == "none" else [*lines, *_notes(season, evening, standings, folder, notes, asked)]
 
 
 def _notes(season, evening, standings, folder: Path, notes: str, asked: dict) -> list[str]:

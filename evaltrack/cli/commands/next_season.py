@@ -4,7 +4,7 @@ from pathlib import Path
 
 from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.kinds import FILE, Numbers, Words
-from evaltrack.cli.telling import say, tell
+from evaltrack.cli.telling import say, tell, warn
 from evaltrack.cli.working import opened, refuse_unknown, worked_out
 from evaltrack.intake.roster import LONGEST_NAME
 from evaltrack.language import tr
@@ -45,6 +45,13 @@ def next_season(
     from evaltrack.words.last_season import comments_of_season
 
     with opened(season_file) as season:
+        if season.life.closed():
+            warn(
+                tr(
+                    "this season was closed and knows no child any more, so nobody comes along: write the "
+                    "roster anew"
+                )
+            )
         players = season.people.players()
         for number in leave_out:
             refuse_unknown("player", number, [player.number for player in players])

@@ -66,7 +66,7 @@ def notes(
     Nothing is sent: whoever may have a page gets it from you. Only your own account can read the files.
     """
     wanted = Wanted(form, PAPERS[paper], large_print, by_number=names_by == "number")
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         players = asked_for(season, number)
         written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted, language=language)
     pages = [note for note in written if note.path]

@@ -69,7 +69,7 @@ def plan(
     if target and target.suffix.casefold() != ".pdf":
         raise click.BadParameter(tr("write a name that ends in .pdf"), param_hint="'--out'")
     day = day or date.today()
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         kinds = {"surface": Surface(surface), "grouping": Grouping(groups), "wishes": _wishes(wishes, season)}
         say(tr("working out the plan ..."))
         found = read_plan(season, Asked(**asked, **kinds, before=season.plans.groups_before(day)))

@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from evaltrack.cli.asking import command, one_form, option, season_file
-from evaltrack.cli.telling import tell
+from evaltrack.cli.closed import closed_words
+from evaltrack.cli.telling import tell, warn
 from evaltrack.cli.working import opened, practice_asked_for
 from evaltrack.paper.tables import practices as practice_table
 from evaltrack.paper.tables.practices import Held, read_held
@@ -25,6 +26,8 @@ def practices(season_file: Path, key: str | None, form: str) -> None:
     far two observers agreed, and its corrections with the numbers by which `correct` takes them back.
     """
     with opened(season_file, loan=True) as season:
+        if words := closed_words(season):
+            warn(words)
         rows = read_held(season) if key is None else [practice_asked_for(season, key)]
         if key is None or form == "csv":
             text = getattr(practice_table, f"as_{form}")(rows)

@@ -50,7 +50,7 @@ def roster(
         raise click.UsageError(tr("name one of --set and --out"))
     if not wanted and (day or same or new or dry_run):
         raise click.UsageError(tr("--from, --same, --new and --dry-run belong to --set"))
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         if wanted:
             said = _changed(season, wanted, day or date.today(), (same, new), dry_run)
         else:

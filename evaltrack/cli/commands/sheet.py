@@ -74,7 +74,7 @@ def sheet(
     make = {".pdf": _print, ".csv": _form}.get(target.suffix.casefold())
     if not make:
         raise click.BadParameter(tr("write a name that ends in .pdf or .csv"), param_hint="'--out'")
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         *at, skills = watched(season, drill, step, skill)
         running = season.practices.running()
         day = day or (running and running.held_on)

@@ -53,7 +53,7 @@ def standings(
     if team:
         _tell_team(season_file, number, skill, as_of, form)
         return
-    with opened(season_file) as season:
+    with opened(season_file, of_children=True) as season:
         wanted = {player.number for player in asked_for(season, number, left)}
         refuse_unknown_skill(season, skill)
         found, strict = worked_out_with_observers(season, as_of, skill, left)

@@ -1,13 +1,12 @@
 """All that is kept of one child, for the parents: a page to read, tables, and one file for other programs."""
 
-import json
 from collections.abc import Sequence
 
 from evaltrack.analysis.standings.standing import Standing
 from evaltrack.language import Language, language, language_of, mark, speaking, tr
 from evaltrack.paper.export.own_page import Page, page
 from evaltrack.paper.export.team_tables import team_tables
-from evaltrack.paper.export.tidy_table import Column, TidyTable, data_package, needed, only
+from evaltrack.paper.export.tidy_table import Column, TidyTable, data_package, json_text, needed, only
 from evaltrack.rink.note_life import NoteField
 from evaltrack.rink.player import Player
 
@@ -42,10 +41,10 @@ def own_copy(season, player: Player, standings: Sequence[Standing]) -> dict[str,
     written = kept.written()
     tables.append(_written(written))
     files = {f"{table.name}.csv": table.as_csv() for table in tables}
-    files["everything.json"] = _text({"player": tables[0].as_objects()[0]}
+    files["everything.json"] = json_text({"player": tables[0].as_objects()[0]}
         | {table.name: table.as_objects() for table in tables[1:]} | {"kept": kept.tables()})  # fmt: skip
     package = data_package("kept-of-one-player", f"What is kept of {player.name}", tables)
-    files["datapackage.json"] = _text(package)
+    files["datapackage.json"] = json_text(package)
     names = {one.key: one.name for one in season.catalogue.skills(retired=True)}
     days = {one.key: one.held_on for one in season.practices.every()}
     with speaking(_language_of_family(season, player)):
@@ -69,7 +68,3 @@ def _written(written: Sequence[tuple[str, str]]) -> TidyTable:
     )
     rows = tuple((nth, _PLACES[table], words) for nth, (table, words) in enumerate(written, 1))
     return TidyTable("written", "What the staff wrote", columns, ("nth",), rows)
-
-
-def _text(content: object) -> str:
-    return json.dumps(content, ensure_ascii=False, indent=1, allow_nan=False) + "\n"

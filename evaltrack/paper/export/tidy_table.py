@@ -3,6 +3,7 @@
 https://specs.frictionlessdata.io/table-schema/
 """
 
+import json
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
@@ -91,6 +92,11 @@ def data_package(name: str, title: str, tables: Iterable[TidyTable], form: str =
         "description": GUARD if form == "csv" else "Times are in UTC.",
         "resources": [_resource(table, form) for table in tables],
     }
+
+
+def json_text(content: object) -> str:
+    """Return a value as the text of a JSON file that people may read too."""
+    return json.dumps(content, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
 def _resource(table: TidyTable, form: str) -> dict:

@@ -8,7 +8,7 @@ from itertools import groupby
 from pathlib import Path
 
 from evaltrack.analysis.standings.standing import Call, Standing
-from evaltrack.intake.saving import make_folder, save
+from evaltrack.intake.saving import new_folder, save
 from evaltrack.language import language, mark, tr
 from evaltrack.paper.note.concerns import concerns
 from evaltrack.paper.note.filenames import note_name, unique
@@ -74,23 +74,25 @@ def write_notes(
     EvaltrackError : the folder cannot be made or a file cannot be written.
     """
     roster, team = season.people.everyone(), season.people.players()
-    folder, ground, wanted = make_folder(folder), read_ground(season, as_of), wanted or Wanted()
+    folder, ground, wanted = Path(folder), read_ground(season, as_of), wanted or Wanted()
     own, edits, taken = _by_player(standings), edits or {}, set()
     notes = []
-    for player in team if players is None else players:
-        told = own.get(player.number, [])
-        if ground is None:
-            notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
-        elif all(s.call is Call.TOO_FEW for s in told):
-            notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
-        else:
-            changed = edits.get(player.number) or NoteEdits(language=str(language()))
-            page = draft_sheet(ground, player, told, changed, player.number not in read)
-            differs = wanted.differs(page_language(page.language))
-            stem = unique(note_name(player, ground.axis.last, wanted.by_number, differs), taken)
-            notes.append(write_page(page, player, roster, folder / (stem + SUFFIXES[wanted.form]), wanted))
-        if on_written:
-            on_written(notes[-1])
+    with new_folder(folder):
+        for player in team if players is None else players:
+            told = own.get(player.number, [])
+            if ground is None:
+                notes.append(WrittenNote(player, None, 0, tr(NO_PRACTICE)))
+            elif all(s.call is Call.TOO_FEW for s in told):
+                notes.append(WrittenNote(player, None, 0, tr(TOO_LITTLE, enough=tr(ENOUGH))))
+            else:
+                changed = edits.get(player.number) or NoteEdits(language=str(language()))
+                page = draft_sheet(ground, player, told, changed, player.number not in read)
+                differs = wanted.differs(page_language(page.language))
+                stem = unique(note_name(player, ground.axis.last, wanted.by_number, differs), taken)
+                target = folder / (stem + SUFFIXES[wanted.form])
+                notes.append(write_page(page, player, roster, target, wanted))
+            if on_written:
+                on_written(notes[-1])
     return notes
 
 

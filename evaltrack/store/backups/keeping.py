@@ -2,7 +2,7 @@
 
 import os
 import sqlite3
-from contextlib import closing, suppress
+from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 
@@ -18,7 +18,7 @@ from evaltrack.device.backup_places import (
 )
 from evaltrack.device.sealing import MOST_BYTES, refuse_short, sealed
 from evaltrack.device.settings_file import one_window_at_a_time
-from evaltrack.device.system_words import system_reason
+from evaltrack.device.system_words import FULL, is_full, system_reason
 from evaltrack.errors import SeasonFileError
 from evaltrack.language import tr
 from evaltrack.private_file import write_private
@@ -77,8 +77,7 @@ def write_backup(season: SeasonFile, target: Path, passphrase: str | None = None
     else:
         refuse_short(passphrase)
         _write_sealed(season, target, passphrase)
-    with suppress(OSError):  # it is written; where nothing can be remembered, it is only not listed
-        note_elsewhere(season.ident, target.resolve(), passphrase is not None, datetime.now())
+    note_elsewhere(season.ident, target.resolve(), passphrase is not None, datetime.now())
 
 
 def own_folder(season: SeasonFile) -> Path:
@@ -109,6 +108,11 @@ def _write_sealed(season: SeasonFile, target: Path, passphrase: str) -> None:
         raise SeasonFileError(
             tr('the backup "{target}" cannot be written: {why}', target=target, why=system_reason(error))
         ) from error
+    except SeasonFileError as error:
+        if not is_full(error):
+            raise
+        told = tr('nothing can be written in the folder "{folder}": {why}', folder=plain.parent, why=tr(FULL))
+        raise SeasonFileError(told) from error
     finally:
         plain.unlink(missing_ok=True)
 

@@ -4,18 +4,19 @@ import os
 import shutil
 import struct
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
 from evaltrack.device.backup_places import Why, backups_folder, backups_of, drop, next_place, to_drop
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.device.settings_file import one_window_at_a_time
-from evaltrack.device.system_words import system_reason
+from evaltrack.device.system_words import FULL, is_full, system_reason
 from evaltrack.device.tablet import Tablet, keep_tablet, load_tablet
 from evaltrack.errors import EvaltrackError, SeasonFileError
-from evaltrack.language import tr
+from evaltrack.language import mark, tr
 from evaltrack.store.backups.keeping import keep_backup, own_folder
 from evaltrack.store.copying import put_on_disk
 from evaltrack.store.on_disk.left_copies import APART, sweep_left
@@ -25,6 +26,8 @@ from evaltrack.store.schema import APPLICATION_ID, SCHEMA_VERSION
 from evaltrack.store.season_file import SeasonFile
 
 _SQLITE = b"SQLite format 3\x00"
+_NOT_MADE = mark('"{target}" cannot be made: {why}')
+_NOT_REPLACED = mark('"{target}" cannot be replaced: {why}')
 
 
 @contextmanager
@@ -72,9 +75,15 @@ def lost_by(backup: SeasonFile, target: Path) -> dict[str, int] | None:
     _refuse_other_kind(target)
     try:
         now = open_season(target)
-    except SeasonFileError:
+    except SeasonFileError as error:
+        if is_full(error):  # which says nothing of the file
+            raise
         return None
     with now:
+        if now.loan:
+            raise SeasonFileError(
+                tr('"{target}" is a season on loan, and is not replaced; name another file', target=target)
+            )
         try:
             whose, facts = now.ident, now.copies.facts()
         except SeasonFileError:
@@ -122,14 +131,12 @@ def bring_back(backup: SeasonFile, target: Path) -> Path | None:
     try:
         kept = _keep_present(target, backup)
         keep_tablet(load_tablet(), id=Tablet().id)
-        backup.copies.write(target)
+        backup.copies.write(target, _NOT_REPLACED if kept else _NOT_MADE)
         for ending in JOURNALS:  # of the file that is kept: whole in itself, or together with them
             target.with_name(f"{target.name}{ending}").unlink(missing_ok=True)
         put_on_disk(target.parent)
     except OSError as error:
-        raise SeasonFileError(
-            tr('"{target}" cannot be replaced: {why}', target=target, why=system_reason(error) or error)
-        ) from error
+        raise SeasonFileError(tr(_NOT_REPLACED, target=target, why=system_reason(error) or error)) from error
     finally:
         claim.leave()
     return kept
@@ -145,7 +152,9 @@ def _keep_present(target: Path, backup: SeasonFile) -> Path | None:
             if not now.write_back(empty=True):
                 raise EvaltrackError(tr("another program is using the season file; close it, and try again"))
             return kept
-    except SeasonFileError:
+    except SeasonFileError as error:
+        if is_full(error):
+            raise
         return _keep_as_it_lies(target, backup)
 
 
@@ -153,12 +162,17 @@ def _keep_as_it_lies(target: Path, backup: SeasonFile) -> Path:
     """Keep a file that cannot be read, with the journals beside it, byte by byte."""
     with one_window_at_a_time(own_folder(backup)):
         kept = next_place(backup.ident, Why.DAMAGED, datetime.now())
-        for ending in (*JOURNALS, ""):  # the file itself is the last, by whose name the others are found
-            with suppress(FileNotFoundError):
-                side = kept.with_name(f"{kept.name}{ending}")
-                side.touch(mode=0o600)
-                shutil.copyfile(f"{target}{ending}", side)
-                put_on_disk(side)
+        sides = {ending: kept.with_name(f"{kept.name}{ending}") for ending in (*JOURNALS, "")}
+        try:
+            for ending, side in sides.items():  # the file itself is the last, by whose name others are found
+                if os.path.lexists(f"{target}{ending}"):
+                    side.touch(mode=0o600)
+                    shutil.copyfile(f"{target}{ending}", side)
+                    put_on_disk(side)
+        except OSError:
+            for side in sides.values():
+                side.unlink(missing_ok=True)
+            raise
         drop(to_drop(backups_of(backup.ident)))
     return kept
 
@@ -166,7 +180,7 @@ def _keep_as_it_lies(target: Path, backup: SeasonFile) -> Path:
 def _refuse_other_kind(target: Path) -> None:
     """Refuse to put a backup in the place of what is no season file, or is of a newer version."""
     try:
-        with target.open("rb") as file:
+        with open_ordinary(target) as file:
             header = file.read(72)
     except OSError as error:
         raise SeasonFileError(
@@ -200,9 +214,11 @@ def _copied_apart(path: Path, passphrase: str | None) -> Iterator[Path]:
         _copy(path, copy, passphrase)
         yield copy
     except OSError as error:
-        raise SeasonFileError(
-            tr('"{path}" cannot be read: {why}', path=path, why=system_reason(error) or error)
-        ) from error
+        if is_full(error):
+            told = tr('nothing can be written in the folder "{folder}": {why}', folder=folder, why=tr(FULL))
+        else:
+            told = tr('"{path}" cannot be read: {why}', path=path, why=system_reason(error) or error)
+        raise SeasonFileError(told) from error
     finally:
         shutil.rmtree(apart, ignore_errors=True)
 

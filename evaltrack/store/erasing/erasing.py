@@ -26,9 +26,9 @@ from evaltrack.store.erasing.copies_kept import forget_copies, own_copies
 from evaltrack.store.erasing.forgetting import Forgotten, forget_children
 from evaltrack.store.erasing.taking_out import TakenOut, has_ids, statements_of, take_out, texts_of
 from evaltrack.store.erasing.whose_names import pattern_of, pattern_of_all
+from evaltrack.store.every_reader import read_all
 from evaltrack.store.known import known_players
 from evaltrack.store.on_disk.drafts import draft_beside, remove, sweep
-from evaltrack.store.packs.proving import read_all
 
 _BUSY = mark("another program is using the season file; close it, and try again")
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from uuid import UUID
 
 from evaltrack.rink.ident import new_id
-from evaltrack.rink.name_pattern import NamePattern
+from evaltrack.rink.name_pattern import STRUCK, NamePattern
 from evaltrack.store.erased import note_erased
 from evaltrack.store.erasing.settling import Settled, settle
 
@@ -110,7 +110,9 @@ def _keys_to(
     return [(parent, pairs) for (_, parent), pairs in found.items()]
 
 
-def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Counter) -> None:
+def strike_out(
+    connection: sqlite3.Connection, names: NamePattern, struck: Counter, sign: str = STRUCK
+) -> None:
     """Strike the names out of every text of the file, and count the texts by table and column.
 
     Words by which the file itself is read stay, such as what kind of thing an edit is of.
@@ -122,7 +124,7 @@ def strike_out(connection: sqlite3.Connection, names: NamePattern, struck: Count
         for column in _text_columns(connection, table):
             select = f"SELECT DISTINCT {column} FROM {table} WHERE typeof({column}) = 'text'"
             for (text,) in connection.execute(select).fetchall():
-                if not is_of_file(text, own) and (rest := names.struck(text)) != text:
+                if not is_of_file(text, own) and (rest := names.struck(text, sign)) != text:
                     done = connection.execute(
                         f"{update} {table} SET {column} = ? WHERE {column} = ?", (rest, text)
                     )

@@ -2,6 +2,7 @@
 
 import re
 import sqlite3
+from collections.abc import Collection, Iterator
 from contextlib import suppress
 from uuid import UUID
 
@@ -30,7 +31,11 @@ _NUMBERED = re.compile(OBSERVER.format("[0-9]+"))
 
 def pattern_of(connection: sqlite3.Connection, player: UUID) -> NamePattern:
     """Return the names of a player, all that they ever had, told apart from those of everybody else."""
-    own, others = names_in_season(connection, player)
+    return pattern_among(connection, *names_in_season(connection, player))
+
+
+def pattern_among(connection: sqlite3.Connection, own: list[str], others: set[str]) -> NamePattern:
+    """Return names told apart from those of others, of observers among them, and from words of the game."""
     observers = [name for (name,) in connection.execute("SELECT name FROM observer")]
     apart = {name for name in observers if name.casefold() not in {one.casefold() for one in own}}
     usual = folded_words([*others, *apart])
@@ -62,15 +67,28 @@ def pattern_of_all(connection: sqlite3.Connection) -> NamePattern:
 
 def names_in_season(connection: sqlite3.Connection, player: UUID | None) -> tuple[list[str], set[str]]:
     """Return every name of a player, and those of all others; without a player all of them, and none."""
-    found = [(player is None or raw == player.bytes, name) for raw, name in connection.execute(_NAMED)]
-    for table in ("edit", "lost_edit"):
-        for key, value in connection.execute(_EDITS.format(table)):
-            found += [(player is None or player.hex in key, name) for name in _values(value)]
+    found = [(player is None or player.hex in whose, name) for whose, name in _called(connection)]
     own = list(dict.fromkeys(name for is_own, name in found if is_own and name))
     return own, {name for is_own, name in found if not is_own and name}
 
 
-def _values(text: str) -> list[str]:
+def names_of_others(connection: sqlite3.Connection, players: Collection[str]) -> set[str]:
+    """Return every name of those who are none of these players, who are given by the digits of their ids."""
+    return {name for whose, name in _called(connection) if name and not any(one in whose for one in players)}
+
+
+def _called(connection: sqlite3.Connection) -> Iterator[tuple[str, str]]:
+    """Yield every name that stands in a season, with the digits of whose it is."""
+    for raw, name in connection.execute(_NAMED):
+        yield raw.hex(), name
+    for table in ("edit", "lost_edit"):
+        for key, value in connection.execute(_EDITS.format(table)):
+            for name in texts_in(value):
+                yield key, name
+
+
+def texts_in(text: str) -> list[str]:
+    """Return the texts in a list of JSON, such as the value of a field; none where it is no such list."""
     with suppress(ValueError):
         return [one for one in values_of(text) if type(one) is str]
     return []

@@ -6,11 +6,11 @@ from uuid import UUID
 
 
 @dataclass(frozen=True, slots=True)
-class Lost:
-    """A change that lost against a newer one of a tablet that did not know of it; both stay in the file.
+class Written:
+    """What a tablet wrote, and when by its clock.
 
     ``kind``, ``key`` and ``field`` say of what, as in `edits`; of other facts the kind is their table, and
-    there is no field. ``value`` and ``won`` are what each of them says.
+    there is no field. ``value`` is what it says.
     """
 
     kind: str
@@ -19,6 +19,15 @@ class Lost:
     value: tuple
     tablet: str
     clock: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lost(Written):
+    """A change that lost against a newer one of a tablet that did not know of it; both stay in the file.
+
+    ``won`` is what the newer one says.
+    """
+
     won: tuple | None = None
     won_tablet: str = ""
 
@@ -36,6 +45,8 @@ class Joined:
     doubled : numbers that two players were given, and what one of them has in its place.
     renamed : the keys of practices that are now others.
     erased : who was erased on another tablet and is still here.
+    struck : how many texts that came had the name of somebody who was erased, which was struck out.
+    to_read : texts that came in of which nobody can say whether they have such a name.
     """
 
     new: Counter[str] = field(default_factory=Counter)
@@ -46,3 +57,5 @@ class Joined:
     renamed: dict[str, str] = field(default_factory=dict)
     practices: int = 0
     erased: list[UUID] = field(default_factory=list)
+    struck: int = 0
+    to_read: list[Written] = field(default_factory=list)

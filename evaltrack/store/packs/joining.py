@@ -16,6 +16,7 @@ from evaltrack.store.clock import AHEAD
 from evaltrack.store.connection import transaction
 from evaltrack.store.edits import KINDS
 from evaltrack.store.erased import erased_but_here, erased_players
+from evaltrack.store.packs.erased_names import ErasedNames, erased_names, written
 from evaltrack.store.packs.gathering import base_edits, held_here, season_ident
 from evaltrack.store.packs.in_force import InForce
 from evaltrack.store.packs.joined import Joined
@@ -27,15 +28,13 @@ from evaltrack.store.packs.plain_join import join_plain
 from evaltrack.store.packs.proving import prove
 from evaltrack.store.packs.renaming import rename_here, renumber_here
 from evaltrack.store.packs.rows import LONGEST_FACT, Fact, Shape
+from evaltrack.store.packs.same_clock import heaviest, weight
 from evaltrack.store.packs.sound_pages import whole_read
 from evaltrack.store.packs.translating import Translation, definitions_here, numbered
 
 _BY_CLOCK = {"edit": "clock", "begun": "clock", "tally": "at", "practice_comment": "nth", "ice_time": "nth"}
 _OWN_WAY = ("erased", "begun", "definition", "edit")  # of the tables of facts
-_EDIT = (
-    "INSERT INTO edit VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (kind, key, field, clock, tablet)"
-    " DO UPDATE SET value = max(value, excluded.value)"
-)
+_EDIT = "INSERT OR REPLACE INTO edit VALUES (?, ?, ?, ?, ?, ?)"
 
 
 class _TakenBack(Exception):  # noqa: N818  nothing is wrong
@@ -111,15 +110,18 @@ def _take_in(connection: sqlite3.Connection, pack: Pack, now: int, result: Joine
     shapes = {table: Shape(connection, table) for table in FACTS}
     facts = {table: [*map(shapes[table].fact, found)] for table, found in pack.facts.items()}
     before = connection.execute("SELECT count(*) FROM practice").fetchone()[0]
-    _foreign(connection, pack.foreign)
     _plain(shapes["erased"], facts.get("erased", []), result)
+    names = erased_names(connection, facts, shapes)
+    facts = {table: [*map(names.fact, found)] for table, found in facts.items()}
+    _foreign(connection, pack.foreign, names)
     connection.executemany(_EDIT, base_edits(connection))
     _refuse_damaged(connection)
     keys = _practices(connection, facts.get("begun", []), result)
     versions = _definitions(shapes["definition"], facts.get("definition", []), result)
     translation = Translation(keys, versions, erased_players(connection))
     sides = Sides(pack.header)
-    _edits(connection, facts.get("edit", []), translation, sides, result)
+    changed = _edits(connection, facts.get("edit", []), translation, sides, result)
+    result.struck += names.count(changed)
     for table in FACTS:
         if table not in _OWN_WAY:
             found = (translation.of(shapes[table], fact) for fact in facts.get(table, []))
@@ -127,6 +129,8 @@ def _take_in(connection: sqlite3.Connection, pack: Pack, now: int, result: Joine
             facts[table] = mine
             new = _plain(shapes[table], mine, result)
             sides.facts(connection, table, shapes[table], mine, new)
+            result.struck += names.count(new)
+            result.to_read += written(shapes[table], new) if names.unnamed else []
     result.doubled = put_in_force(connection)
     note_lost(connection, sides, result)
     prove(connection, shapes, facts)
@@ -145,15 +149,16 @@ def _refuse_damaged(connection: sqlite3.Connection) -> None:
         ) from None
 
 
-def _foreign(connection: sqlite3.Connection, lines: Iterable[str]) -> None:
+def _foreign(connection: sqlite3.Connection, lines: Iterable[str], names: ErasedNames) -> None:
     if any(len(line) > LONGEST_FACT for line in lines):
         raise unlike("a fact of a newer evaltrack")
-    rows = [(line,) for line in lines]
+    erased = [player.hex() for player in erased_players(connection)]
+    rows = [(names.text(line),) for line in lines if not any(player in line.lower() for player in erased)]
     connection.executemany("INSERT INTO foreign_fact VALUES (?) ON CONFLICT (line) DO NOTHING", rows)
 
 
 def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
-    """Put facts in that are not there, and return them; of two with one key the greater one stays."""
+    """Put facts in that are not there, and return them; of two with one key the heavier one stays."""
     new: dict[tuple, Fact] = {}
     for fact in facts:
         key = shape.key_of(fact.row)
@@ -162,9 +167,9 @@ def _plain(shape: Shape, facts: list[Fact], result: Joined) -> list[Fact]:
             new[key] = fact
         elif known.text() != fact.text():
             # a name that was struck out on one tablet is no clash
-            if not (FACTS[shape.table].quiet or STRUCK in max(known.text(), fact.text())):
+            if not (FACTS[shape.table].quiet or STRUCK in max(known.text(), fact.text(), key=weight)):
                 result.clashes[shape.table] += 1
-            if known.text() < fact.text():
+            if weight(known.text()) < weight(fact.text()):
                 if key not in new:
                     shape.delete(key)
                 new[key] = fact
@@ -206,7 +211,7 @@ def _definitions(shape: Shape, facts: list[Fact], result: Joined) -> dict[tuple[
 
 def _edits(
     connection: sqlite3.Connection, facts: list[Fact], translation: Translation, sides: Sides, result: Joined
-) -> None:
+) -> list[Fact]:
     given = [translation.edit(fact.row) for fact in facts]
     given = [row for row in given if not _is_erased(row, translation.erased)]
     if any(row[0] not in KINDS for row in given):
@@ -214,8 +219,10 @@ def _edits(
     known = {row[:5]: row[5] for row in connection.execute("SELECT * FROM edit")}
     sides.edits(known, {row[:5]: row[5] for row in given})
     new = [row for row in given if known.get(row[:5]) != row[5]]
-    connection.executemany(_EDIT, new)
+    clashing = ((*row[:5], known[row[:5]]) for row in new if row[:5] in known)
+    connection.executemany(_EDIT, heaviest([*clashing, *new]))
     result.new["edit"] += sum(row[:5] not in known and row[3] > 0 for row in new)
+    return [Fact(row, {}) for row in new]
 
 
 def _is_erased(row: tuple, erased: frozenset[bytes]) -> bool:

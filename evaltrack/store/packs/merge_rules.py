@@ -25,8 +25,8 @@ class Own(Enum):
 class Facts:
     """Rows that are written once and never changed: all tablets' together are the truth.
 
-    Where two tablets have different facts under one key, which only a copied tablet id can bring about, the
-    greater one stays, on every tablet the same.
+    Where two tablets have different facts under one key, which only a copied tablet id or a name struck out
+    can bring about, the heavier one stays (see `same_clock`), on every tablet the same.
 
     Parameters
     ----------

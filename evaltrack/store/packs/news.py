@@ -8,6 +8,7 @@ from evaltrack.rink.ident import now_ms
 from evaltrack.store import sound
 from evaltrack.store.connection import one_view, reading
 from evaltrack.store.edits import as_text
+from evaltrack.store.erased import erased_but_here
 from evaltrack.store.packs.gathering import base_edits, lines_of, season_ident
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.pack_file import MINOR, Header, Pack, pack_bytes
@@ -22,7 +23,8 @@ class News:
 
     A pack of news has all practices, definitions and erased players, since the others are read by them; of a
     field that was changed all that it ever had, and of comments and their like all or none, since what both
-    tablets have must not look like a contradiction; of all else just what is new.
+    tablets have must not look like a contradiction; of all else just what is new. With anything new go the
+    names of those who were erased on another tablet and are still here, so that they are struck out there.
     """
 
     def __init__(self, connection: sqlite3.Connection, tablet: str):
@@ -52,6 +54,7 @@ class News:
             foreign = self._new_foreign()
             if not (lines or foreign or set(read_by) - self._read_by):
                 return b""
+            lines += self._names_of_erased(set(lines))
             season = season_ident(self._connection)
         self._read_by.update(read_by)
         header = Header(*season, self._tablet, now_ms(), self._since, MINOR + bool(foreign))
@@ -79,6 +82,15 @@ class News:
         for register in registers:
             rows += self._connection.execute(select, register)
         return sorted(as_text(["edit", *row]) for row in rows)
+
+    def _names_of_erased(self, told: set[str]) -> list[str]:
+        """Return what those are called who were erased elsewhere: by it their names are struck out there."""
+        keys = {as_text([player.hex]) for player in erased_but_here(self._connection)}
+        if not keys:
+            return []
+        rows = [*base_edits(self._connection), *self._connection.execute("SELECT * FROM edit")]
+        names = (row for row in rows if row[0] == "player" and row[2] == "name" and row[1] in keys)
+        return [line for line in (as_text(["edit", *row]) for row in names) if line not in told]
 
     def _new_foreign(self) -> list[str]:
         rows = self._connection.execute("SELECT line FROM foreign_fact ORDER BY line")

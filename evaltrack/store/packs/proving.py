@@ -4,23 +4,14 @@ import sqlite3
 
 from evaltrack.language import mark
 from evaltrack.store import sound
-from evaltrack.store.calendar import Calendar
-from evaltrack.store.catalogue import CatalogueTable
-from evaltrack.store.catalogue_changes import CatalogueChanges
-from evaltrack.store.comments import Comments
-from evaltrack.store.corrections import Corrections
 from evaltrack.store.erased import MOST
-from evaltrack.store.meetings import Meetings
-from evaltrack.store.notes import Notes
+from evaltrack.store.every_reader import read_all
 from evaltrack.store.packs.rows import Fact, Shape
 from evaltrack.store.people import People
 from evaltrack.store.plans import Plans
-from evaltrack.store.player_comments import PlayerComments
 from evaltrack.store.practices import STATION, Practices
 from evaltrack.store.reps import Reps
 from evaltrack.store.room import refuse_overfull, refuse_overfull_log
-from evaltrack.store.season_life import SeasonLife
-from evaltrack.store.tally_corrections import TallyCorrections
 from evaltrack.store.tally_rows import TALLY_COLUMNS, TallyRows
 
 MOST_EDITS = 500_000
@@ -74,23 +65,6 @@ def _read_tallies(connection: sqlite3.Connection, shape: Shape, facts: list[Fact
     spots = [shape.at(column) for column in columns]
     tallies = [read.tally(tuple(fact.row[at] for at in spots)) for fact in facts]
     refuse_overfull_log(connection, {tally.practice for tally in tallies})
-
-
-def read_all(connection: sqlite3.Connection) -> None:
-    """Read what a season file has but for tallies, rotations and plans; SeasonFileError if it is damaged."""
-    people, catalogue = People(connection), CatalogueTable(connection)
-    people.everyone(), people.changes(), people.observers()
-    catalogue.skills(retired=True), catalogue.drills(retired=True)
-    changes = CatalogueChanges(connection)
-    changes.all(), changes.texts()
-    for practice in Practices(connection).every():
-        Practices(connection).attendance(practice.key)
-    Corrections(connection).all(), TallyCorrections(connection).all()
-    Comments(connection).all(), Calendar(connection).all(), Notes(connection).all()
-    SeasonLife(connection).all(), PlayerComments(connection).all()
-    evenings = Meetings(connection)
-    for evening in evenings.all():
-        evenings.of(evening.key), evenings.who_came(evening.key)
 
 
 def _read_practices(

@@ -7,6 +7,7 @@ from evaltrack.rink.begun_practice import NewKeys
 from evaltrack.rink.tally_correction import Change
 from evaltrack.store.packs.merge_rules import FACTS
 from evaltrack.store.packs.rows import Shape
+from evaltrack.store.packs.same_clock import heaviest
 from evaltrack.store.packs.translating import Translation
 
 _MEANWHILE = "\x1f"  # before a key or number that is not yet to be taken for one that it replaces
@@ -75,9 +76,8 @@ def _rename_edits(connection: sqlite3.Connection, table: str, keys: NewKeys) -> 
     rows = connection.execute(f"SELECT * FROM {table} WHERE kind IN ('practice', 'attendance')").fetchall()
     connection.execute(f"DELETE FROM {table} WHERE kind IN ('practice', 'attendance')")
     connection.executemany(
-        f"INSERT INTO {table} VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (kind, key, field, clock, tablet)"
-        " DO UPDATE SET value = max(value, excluded.value)",
-        [translation.edit(row) for row in rows],
+        f"INSERT INTO {table} VALUES (?, ?, ?, ?, ?, ?)",
+        heaviest(map(translation.edit, rows)),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from uuid import UUID
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.sealing import is_sealed, opened
 from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError
@@ -103,8 +104,8 @@ def pack_in(path: Path, passphrase: Callable[[], str | None] = lambda: None) -> 
         sealed, and the passphrase is not the one.
     """
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_PACKED + 1)  # a device has no size, and no end
+        with open_ordinary(path) as file:
+            content = file.read(MOST_PACKED + 1)
         if len(content) > MOST_PACKED:
             raise EvaltrackError(tr('"{path}" is larger than a pack can be; nothing was taken in', path=path))
     except (OSError, ValueError) as error:

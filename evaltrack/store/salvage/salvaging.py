@@ -6,6 +6,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from evaltrack.device.ordinary_file import open_ordinary
 from evaltrack.device.sealing import MOST_BYTES, is_sealed, opened
 from evaltrack.device.system_words import system_reason
 from evaltrack.errors import EvaltrackError, SeasonFileError
@@ -79,8 +80,8 @@ def _content(damaged: Path, passphrase: str | None) -> bytes:
     if is_open_here(damaged):  # reading it by other means would drop the locks on it
         raise SeasonFileError(tr('"{damaged}" is open; close it first', damaged=damaged))
     try:
-        with damaged.open("rb") as file:
-            content = file.read(min(damaged.stat().st_size, MOST_BYTES) + 1)  # a device has no end
+        with open_ordinary(damaged) as file:
+            content = file.read(min(damaged.stat().st_size, MOST_BYTES) + 1)
         if len(content) > MOST_BYTES:
             raise SeasonFileError(tr('"{damaged}" is far too large for a season file', damaged=damaged))
     except OSError as error:

@@ -69,12 +69,13 @@ def write_pack(path: Path, folder: Path, tablet: str, passphrase: str, since: Pa
 
 def needs_passphrase(pack: Path) -> bool:
     """Say whether a pack is sealed."""
+    from evaltrack.device.ordinary_file import open_ordinary
     from evaltrack.device.sealing import is_sealed
     from evaltrack.device.system_words import system_reason
     from evaltrack.errors import EvaltrackError
 
     try:
-        with pack.open("rb") as file:
+        with open_ordinary(pack) as file:
             return is_sealed(file.read(64))
     except OSError as error:
         raise EvaltrackError(

@@ -1,6 +1,5 @@
 """The long work on what is kept of a player, and copies given away. It imports no Kivy."""
 
-import json
 from datetime import date
 from pathlib import Path
 from uuid import UUID
@@ -12,18 +11,13 @@ from evaltrack.language import tr
 def export_team(path: Path, folder: Path) -> str:
     """Write a season as tables into a new folder within this one, and return a sentence that says where."""
     from evaltrack.analysis.standings.standings import read_standings
+    from evaltrack.paper.export.for_team import team_files
     from evaltrack.paper.export.new_folder import write_folder
-    from evaltrack.paper.export.team_tables import team_tables
-    from evaltrack.paper.export.tidy_table import data_package
     from evaltrack.store.opening import open_season
 
     target = free_file(folder, f"{path.stem}-tables-{date.today().isoformat()}", "")
     with open_season(path) as season:
-        tables = team_tables(season, read_standings(season, left=True))
-        package = data_package("season", str(season.team), tables)
-    described = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
-    files = {f"{table.name}.csv": table.as_csv() for table in tables} | {"datapackage.json": described}
-    write_folder(target, files)
+        write_folder(target, team_files(season, read_standings(season, left=True)))
     return tr("Written: {folder}. It has names in it: give it to whom it is for.", folder=target)
 
 

@@ -1,4 +1,4 @@
-"""Who was erased on one tablet is brought back by no pack to another."""
+"""Who was erased on one tablet is brought back by no pack to another, in what others wrote neither."""
 
 import gzip
 from dataclasses import replace
@@ -10,15 +10,19 @@ from three_tablets import NOON, clock_of
 
 from evaltrack.rink.ident import new_id
 from evaltrack.rink.meeting_evening import Evening, MeetingSlot, MeetingWish, MeetingWishKind
+from evaltrack.rink.name_pattern import STRUCK
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.rink.plan import WishKind
 from evaltrack.rink.plan_card import CardPlace, CardWish
+from evaltrack.rink.player import Player
 from evaltrack.rink.practice import Attendance, Practice, Rep
 from evaltrack.rink.rotation.rotation_fact import Change, RotationFact
 from evaltrack.rink.tally_correction import Change as PutRight
 from evaltrack.rink.tally_correction import correction_of
+from evaltrack.store.opening import open_season
 from evaltrack.store.packs.merge_rules import RULES, Own
 from evaltrack.store.packs.pack_file import read_pack
+from evaltrack.words.packs import joined_lines
 
 ODA, KEY = PLAYERS[0], "2025-11-12"
 
@@ -145,3 +149,59 @@ def test_a_pack_says_nothing_of_an_erased_player_but_the_id(pair):
     text = gzip.decompress(pair.two.packs.pack("two", at=NOON)).decode()
     assert "Oda" not in text
     assert text.count(ODA.id.hex) == 1
+
+
+def without_oda(season, path):
+    """Erase Oda, and open the file that is left."""
+    season.erase(ODA.id)
+    return open_season(path)
+
+
+def comment(season, words: str) -> None:
+    """Write what was remarkable of a practice, on the tablet one."""
+    season.practices.add([Practice(KEY, DAY)])
+    season.comments.write(KEY, words, "one", NOON)
+
+
+def test_a_name_in_a_text_of_another_tablet_is_struck_out_as_it_comes_in(pair):
+    """By the name that its own pack has; who gets the text back has the struck one too."""
+    comment(pair.one, "Oda Marsh was tired; Juno Reed was not.")
+    pair.two = without_oda(pair.two, pair.paths[1])
+    joined = pair.give(pair.one, pair.two)
+    assert (joined.struck, joined.to_read) == (1, [])
+    assert pair.two.comments.all()[KEY] == f"{STRUCK} was tired; Juno Reed was not."
+    assert "Oda" not in "".join(pair.two._connection.iterdump())
+    assert pair.give(pair.one, pair.two).struck == 0
+    pair.give(pair.two, pair.one)
+    assert STRUCK in pair.one.comments.all()[KEY]
+
+
+def test_news_tell_the_name_of_who_was_erased_elsewhere_and_is_still_here(pair):
+    """So that what is written while two tablets are together is read by it too."""
+    pair.two = without_oda(pair.two, pair.paths[1])
+    pair.give(pair.two, pair.one)
+    news = pair.one.packs.news("one")
+    news.note(read_pack("whole", pair.one.packs.pack("one", at=NOON)))
+    assert news.pack() == b""
+    comment(pair.one, "Soft ice, said Oda.")
+    joined = pair.two.packs.join([("news", read_pack("news", news.pack()))], now=NOON)
+    assert (joined.struck, joined.to_read) == (1, [])
+    assert pair.two.comments.all()[KEY] == f"Soft ice, said {STRUCK}."
+
+
+def test_texts_of_a_tablet_that_never_knew_the_player_are_told(pair):
+    """Nobody can say whether the name is in them; once it knows of the erasure it is asked no more."""
+    pip = Player("66", "Pip Alder", ODA.position, id=new_id())
+    pair.two.people.change([pip], DAY, "two")
+    pair.two.erase(pip.id, keep_counts=True)
+    pair.two = open_season(pair.paths[1])
+    comment(pair.one, "Pip was here.")
+    joined = pair.give(pair.one, pair.two)
+    assert [(one.kind, one.key, one.tablet) for one in joined.to_read] == [
+        ("practice_comment", (KEY,), "one")
+    ]
+    lines = "\n".join(joined_lines(joined, {}))
+    assert f'the comment on the practice {KEY}: "Pip was here.", of' in lines
+    pair.give(pair.two, pair.one)
+    comment(pair.one, "Hard ice.")
+    assert pair.give(pair.one, pair.two).to_read == []
