@@ -2,6 +2,7 @@
 
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.language import mark, tr, tr_many
+from evaltrack.words.wording import counted, sentence
 
 _STAGES = {
     Stage.WAITING: mark("Waiting for the other tablet ..."),
@@ -13,6 +14,13 @@ _STAGES = {
     Stage.ENDED: mark("The hand-over has ended."),
 }
 _APART = 2 * 60_000  # ms between two clocks that are worth a word
+_MINUTE, _HOUR, _DAY = 60_000, 3_600_000, 86_400_000  # ms
+_UNITS = (  # with the number from which on the next one is told
+    (_MINUTE, 120, lambda n: counted(n, "minute", "minutes")),
+    (_HOUR, 48, lambda n: counted(n, "hour", "hours")),
+    (_DAY, 2 * 365, lambda n: counted(n, "day", "days")),
+    (365.25 * _DAY, float("inf"), lambda n: counted(n, "year", "years")),
+)
 
 
 def stage_words(course: Course) -> str:
@@ -50,25 +58,27 @@ def together_words(since: str, silent: float) -> str:
 
 def clocks_words(course: Course) -> str:
     """Return by how much the clocks of both differ, empty where that does not matter."""
-    minutes = round(abs(course.behind) / 60_000)
     if abs(course.behind) < _APART:
         return ""
+    apart = _span_words(abs(course.behind))
     if course.behind > 0:
-        return tr_many(
-            "The clock of the other tablet is {number} minute behind this one. Set the one that is wrong.",
-            "The clock of the other tablet is {number} minutes behind this one. Set the one that is wrong.",
-            minutes,
+        return tr(
+            "The clock of the other tablet is {apart} behind this one. Set the one that is wrong.",
+            apart=apart,
         )
-    return tr_many(
-        "The clock of the other tablet is {number} minute ahead of this one. Set the one that is wrong.",
-        "The clock of the other tablet is {number} minutes ahead of this one. Set the one that is wrong.",
-        minutes,
+    return tr(
+        "The clock of the other tablet is {apart} ahead of this one. Set the one that is wrong.", apart=apart
     )
+
+
+def _span_words(apart: int) -> str:
+    """Return a time of so many ms in the largest unit of which there are two at least."""
+    return next(words(round(apart / unit)) for unit, most, words in _UNITS if round(apart / unit) < most)
 
 
 def outcome_lines(course: Course, trouble: str = "") -> list[str]:
     """Return what came of a hand-over, and what is to be looked at; ``trouble`` is why it ended early."""
-    lines = [trouble] if trouble else []
+    lines = [sentence(trouble)] if trouble else []
     if course.given or course.taken or not trouble:
         lines.append(exchanged_words(course))
     if course.equal and not trouble:

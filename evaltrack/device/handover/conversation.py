@@ -90,6 +90,7 @@ class Conversation:
     async def _say_why(self, why: str) -> None:
         with suppress(HandoverError):
             await self._channel.tell(Kind.BYE, why=why)
+            await self._channel.hear_out()
 
     async def _meet(self) -> None:
         """Tell each other who it is; another season, or this very tablet once more, is refused."""
@@ -242,7 +243,7 @@ class Conversation:
 
     async def _go_on_hearing(self) -> None:
         while True:
-            kind, body = await self._channel.receive()
+            kind, body = await self._channel.receive(patience=None)
             if kind is Kind.ENDING:
                 self._leaving.set()
                 return
