@@ -1,7 +1,8 @@
 """A season lent, worked in and given back under real touches.
 
 Cases: lending with numbers alone until tonight; the lent tablet has its boards and no way to anything else;
-tallies given back and taken in; the end by date; a clock set back; deleting the loan.
+tallies given back and taken in; the end by date; a clock set back, or
+wrong while the practice runs; deleting the loan.
 """
 
 from datetime import date, timedelta
@@ -18,6 +19,7 @@ from evaltrack.rink.loan import LentNames
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.lending import lend
 from evaltrack.store.opening import open_season
+from evaltrack.touch.practice.earlier import doubt_about
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 DAY_LONG = 24 * 3_600_000
@@ -174,3 +176,17 @@ def test_a_loan_is_deleted_after_one_question(lent, loan_path, season_path):
     press(lent, "Delete it")
     assert (lent.app.screens.current, list(loan_path.parent.glob("loan.db*"))) == ("seasons", [])
     assert (season_path.exists(), load_tablet().season, recent_seasons()) == (True, "", [])
+
+
+def test_a_helper_whose_clock_is_wrong_is_asked_about_the_day_of_the_practice_that_runs(
+    drive, season_path, tmp_path
+):
+    """The one that was begun before the season was lent, and not the day after it."""
+    desk, day = drive(season_path).app.desk, date.today() - timedelta(40)
+    assert desk.begin(day, desk.players, "breakout_attack", "two_on_one", "Ines")
+    lend(desk.season, tmp_path / "loan.db", LentNames.FIRST, date.today() + timedelta(7))
+    assert desk.open(tmp_path / "loan.db")
+    later, practices = day + timedelta(3650), desk.season.practices
+    assert doubt_about(desk, later).likely == day
+    practices.end(practices.running().key)
+    assert doubt_about(desk, later).likely == day + timedelta(1)
