@@ -2,7 +2,8 @@
 
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.language import mark, tr, tr_many
-from evaltrack.words.wording import counted, sentence
+from evaltrack.words.packs import apart_words
+from evaltrack.words.wording import sentence
 
 _STAGES = {
     Stage.WAITING: mark("Waiting for the other tablet ..."),
@@ -14,13 +15,6 @@ _STAGES = {
     Stage.ENDED: mark("The hand-over has ended."),
 }
 _APART = 2 * 60_000  # ms between two clocks that are worth a word
-_MINUTE, _HOUR, _DAY = 60_000, 3_600_000, 86_400_000  # ms
-_UNITS = (  # with the number from which on the next one is told
-    (_MINUTE, 120, lambda n: counted(n, "minute", "minutes")),
-    (_HOUR, 48, lambda n: counted(n, "hour", "hours")),
-    (_DAY, 2 * 365, lambda n: counted(n, "day", "days")),
-    (365.25 * _DAY, float("inf"), lambda n: counted(n, "year", "years")),
-)
 
 
 def stage_words(course: Course) -> str:
@@ -56,11 +50,16 @@ def together_words(since: str, silent: float) -> str:
     )
 
 
+def told_lines(course: Course) -> list[str]:
+    """Return in sentences what came in that is worth a look."""
+    return [sentence(line) for line in course.told]
+
+
 def clocks_words(course: Course) -> str:
     """Return by how much the clocks of both differ, empty where that does not matter."""
     if abs(course.behind) < _APART:
         return ""
-    apart = _span_words(abs(course.behind))
+    apart = apart_words(abs(course.behind))
     if course.behind > 0:
         return tr(
             "The clock of the other tablet is {apart} behind this one. Set the one that is wrong.",
@@ -69,11 +68,6 @@ def clocks_words(course: Course) -> str:
     return tr(
         "The clock of the other tablet is {apart} ahead of this one. Set the one that is wrong.", apart=apart
     )
-
-
-def _span_words(apart: int) -> str:
-    """Return a time of so many ms in the largest unit of which there are two at least."""
-    return next(words(round(apart / unit)) for unit, most, words in _UNITS if round(apart / unit) < most)
 
 
 def outcome_lines(course: Course, trouble: str = "") -> list[str]:
@@ -90,4 +84,4 @@ def outcome_lines(course: Course, trouble: str = "") -> list[str]:
                 " erased on both."
             )
         )
-    return [*lines, *filter(None, [clocks_words(course)]), *course.told]
+    return [*lines, *filter(None, [clocks_words(course)]), *told_lines(course)]

@@ -25,6 +25,7 @@ from evaltrack.words.handover import (
     outcome_lines,
     stage_words,
     together_words,
+    told_lines,
 )
 from evaltrack.words.wording import clock_time, sentence
 
@@ -157,7 +158,7 @@ class HandoverScreen(AppScreen):
         hand, phase = self._hand, self._phase
         lines = []
         if phase is Phase.TOGETHER:
-            lines = [exchanged_words(hand.course), clocks_words(hand.course), *hand.course.told]
+            lines = [exchanged_words(hand.course), clocks_words(hand.course), *told_lines(hand.course)]
         elif phase is Phase.LISTEN:
             lines = [missed_words(hand.course)]
         elif phase is Phase.CHOOSE and hand.course:
