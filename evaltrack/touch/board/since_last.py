@@ -29,7 +29,7 @@ class SinceLast(Drawn):
 
     After a minute the words stand in a thin frame: the quiet mark. ``shared`` says that the board counts
     other tablets' tallies too: the words then say whose the total is. ``apart`` says that those do not come
-    any more, which stands in such a frame too, however often somebody taps.
+    any more, which stands there in bold, however often somebody taps.
     """
 
     shows = ("shared", "apart")
@@ -70,9 +70,10 @@ class SinceLast(Drawn):
         soft, words, room = palette.bar_soft, min(sp(14), dp(18)), self.width - dp(14)
         high, mid, low = (self.y + self.height * share for share in (0.74, 0.45, 0.17))
         draw(group, str(self.total), middle, high, min(sp(27), dp(30)), palette.on_bar, fonts.BOLD, "center")
-        for y, text, marked in ((mid, self.unit, self.apart), (low, self.words, self.seconds >= QUIET)):
-            wide = draw(group, text, middle, y, words, soft, anchor="center", width=room, shrinks=True)
-            if marked:
-                box = (middle - wide / 2 - dp(6), y - dp(11), wide + dp(12), dp(22), dp(8))
-                group.add(Color(*palette.bar_soft))
-                group.add(Line(rounded_rectangle=box, width=dp(1)))
+        unit = (palette.on_bar, fonts.BOLD) if self.apart else (soft, fonts.PLAIN)
+        draw(group, self.unit, middle, mid, words, *unit, anchor="center", width=room, shrinks=True)
+        wide = draw(group, self.words, middle, low, words, soft, anchor="center", width=room, shrinks=True)
+        if self.seconds >= QUIET:
+            box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))
+            group.add(Color(*palette.bar_soft))
+            group.add(Line(rounded_rectangle=box, width=dp(1)))
