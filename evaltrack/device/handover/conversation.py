@@ -155,7 +155,7 @@ class Conversation:
 
     async def _piece(self, most: int) -> bytes:
         piece = await self._expect(Kind.PIECE)
-        if not 0 < len(piece) <= most:
+        if len(piece) != min(PIECE, most):  # in bytes of one each it would never come to an end
             raise strange()
         return piece
 

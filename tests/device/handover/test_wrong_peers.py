@@ -6,16 +6,21 @@ right code; tries that cannot be counted, and no room for what comes.
 """
 
 import asyncio
+import json
 from contextlib import closing, suppress
 
 import pytest
+from cryptography.hazmat.primitives.ciphers.aead import ChaCha20Poly1305
+from hostile_peers import Sink, fed
 from two_ends import Facts, Meeting, Relay
 
 from evaltrack.device.handover import greeting
-from evaltrack.device.handover.channel import Channel, Kind
+from evaltrack.device.handover.channel import _NONCE, PIECE, Channel, Kind
 from evaltrack.device.handover.code import Code, Tries
+from evaltrack.device.handover.conversation import Conversation
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.device.handover.faults import HandoverError
+from evaltrack.device.handover.parts import parts_of
 from evaltrack.device.handover.tablets import Guest
 from evaltrack.device.handover.wire import framed
 from evaltrack.errors import EvaltrackError
@@ -275,6 +280,27 @@ def test_no_room_for_what_comes_is_told_on_both(monkeypatch):
     assert "no room on this tablet" in str(guest)
     assert "could not take the pack in" in str(host)
     assert other.facts == {1}
+
+
+@pytest.mark.parametrize("size", [1, PIECE - 1])
+def test_a_pack_in_crumbs_is_not_taken(size):
+    """Somebody who knows the code and sends millions of messages for one pack."""
+    seal, words = ChaCha20Poly1305(bytes(32)), {"season": Facts.season, "made": Facts.made, "tablet": "a"}
+    hello = json.dumps(words | {"at": 5, "live": False, "parts": {}}).encode()
+    offer = json.dumps({"size": 2 * PIECE, "sha256": "0" * 64}).encode()
+    said = [(Kind.HELLO, hello), (Kind.OFFER, offer), *[(Kind.PIECE, bytes(size))] * 9]
+    sent = [
+        framed(seal.encrypt(_NONCE.pack(nth), bytes([kind]) + body, None))
+        for nth, (kind, body) in enumerate(said)
+    ]
+
+    async def run():
+        channel = Channel(fed(b"".join(sent)), Sink(), bytes(32), bytes(32), 0.2)
+        with pytest.raises(HandoverError, match="not what evaltrack sends"):
+            await Conversation(channel, Facts("b"), False, False, Course(), lambda: None).run()
+
+    asyncio.run(run())
+    assert all(path.suffix != ".part" for path in parts_of(Facts.season))
 
 
 def test_a_silent_channel_reads_no_more_than_it_may():
