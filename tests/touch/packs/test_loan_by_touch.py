@@ -116,7 +116,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     lent.app.go("home")
     press(lent, "Give the tallies back")
     assert "Written" in write_to(lent).words
-    assert lent.app.screens.current_screen.tells("5 tallies, and all were given back")
+    assert lent.app.screens.current_screen.tells("5 tallies, and all were given back.")
     driver = lent
     assert driver.app.desk.open(season_path)
     driver.app.go("packs")
@@ -126,7 +126,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     screen = driver.app.screens.current_screen
     driver.wait(lambda: not screen.busy)
     told = [line for part in screen.walk() if hasattr(part, "text") for line in part.text.split("\n")]
-    assert f"{date.today()}, noted by Helper: 5 tallies" in told
+    assert f"{date.today()}, noted by Helper: 5 tallies." in told
     assert driver.app.desk.season.log.count() == 0
     press(driver, "Take it in")
     driver.wait(lambda: not screen.busy)
