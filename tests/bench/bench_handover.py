@@ -1,8 +1,8 @@
 """Two tablets that hand over while both are tapped: what is lost, what a tap waits, the wire, kills.
 
 Run it from the top of the checkout: ``python tests/bench/bench_handover.py [--tallies 6000] [--seconds 20]
-[--kills 50] [--clocks] [--hostile 10000]``. Both tablets are processes of their own, as the app is without
-its screens.
+[--kills 50] [--tapped-kills 50] [--clocks] [--hostile 10000]``. Both tablets are processes of their own, as
+the app is without its screens.
 """
 
 import argparse
@@ -197,7 +197,8 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--tallies", type=int, default=6_000)
     parser.add_argument("--seconds", type=float, default=20)
-    parser.add_argument("--kills", type=int, default=50)
+    parser.add_argument("--kills", type=int, default=50, help="while nobody taps")
+    parser.add_argument("--tapped-kills", type=int, default=50, help="while both are tapped")
     parser.add_argument("--clocks", action=argparse.BooleanOptionalAction, default=True)
     parser.add_argument("--hostile", type=int, default=10_000)
     asked = parser.parse_args()
@@ -217,8 +218,9 @@ def main() -> None:
                 print(f"    {count:>6,}  {words}")
         if asked.clocks:
             clocks(_folder(place, "clocks"))
-        for tapping in (False, True) if asked.kills else ():
-            kills(_folder(place, f"kills-{tapping}"), asked.kills, tapping)
+        for name, count, tapping in (("kills", asked.kills, False), ("tapped", asked.tapped_kills, True)):
+            if count:
+                kills(_folder(place, name), count, tapping)
 
 
 def _folder(place: str, name: str) -> Path:
