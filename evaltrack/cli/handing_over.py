@@ -1,11 +1,16 @@
 """A season file as a hand-over asks for it, for a command that has it for itself."""
 
 import asyncio
-from collections.abc import Awaitable, Callable
-from contextlib import suppress
+from collections.abc import Awaitable, Callable, Iterator
+from concurrent.futures import Executor, ThreadPoolExecutor
+from contextlib import contextmanager, suppress
+from contextvars import copy_context
 from datetime import datetime
+from functools import partial
+from pathlib import Path
 from uuid import UUID
 
+from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.device.backup_places import note_handed_over
 from evaltrack.device.handover.addresses import own_addresses, parsed, shown
 from evaltrack.device.handover.code import Code, Tries, is_code
@@ -24,14 +29,21 @@ _OTHERS = mark("what the other tablet gave")
 
 
 class OpenSeason:
-    """A season in hand of this thread alone."""
+    """A season in hand of one thread alone, so that signs of life go out however long it is read or written.
 
-    def __init__(self, season: SeasonFile):
-        self._season = season
+    All but its plain values is done there.
+    """
+
+    def __init__(self, season: SeasonFile, pool: Executor):
+        self._season, self._pool = season, pool
         self.season, self.made, self.tablet = season.ident.hex, season.created_at, load_tablet().id
         self._news = season.packs.news(self.tablet)
         self._seen: tuple | None = None
         self._backed_up = False
+
+    async def _there(self, work: Callable, *given: object):
+        loop = asyncio.get_running_loop()
+        return await loop.run_in_executor(self._pool, copy_context().run, work, *given)
 
     async def met(self, tablet: str) -> None:
         """Remember that the tablet with this id gets all that is noted here."""
@@ -39,14 +51,17 @@ class OpenSeason:
 
     async def whole(self) -> bytes:
         """Return a pack of all there is."""
-        return self._season.packs.pack(self.tablet)
+        return await self._there(self._season.packs.pack, self.tablet)
 
     async def told(self, pack: bytes) -> None:
         """Note that the other tablet has all that is in a pack of this one."""
-        self._news.note(read_pack(tr(_OTHERS), pack))
+        await self._there(lambda: self._news.note(read_pack(tr(_OTHERS), pack)))
 
     async def news(self) -> bytes:
         """Return a pack of what the other tablet has not heard yet, empty when there is nothing."""
+        return await self._there(self._new)
+
+    def _new(self) -> bytes:
         seen = self._season.seen_version
         if seen == self._seen:
             return b""
@@ -55,6 +70,9 @@ class OpenSeason:
 
     async def take_in(self, pack: bytes) -> Brought:
         """Take a pack in; a backup is kept before the first."""
+        return await self._there(self._join, pack)
+
+    def _join(self, pack: bytes) -> Brought:
         from evaltrack.device.backup_places import Why
         from evaltrack.store.backups.keeping import keep_backup
 
@@ -70,11 +88,24 @@ class OpenSeason:
     async def digest(self) -> str:
         """Return the SHA-256 of all facts that tablets share."""
         self._seen = None
-        return self._season.packs.digest()
+        return await self._there(self._season.packs.digest)
+
+
+@contextmanager
+def season_in_hand(path: Path) -> Iterator[OpenSeason]:
+    """Have a season file open on a thread of its own; EvaltrackError while a window has it open."""
+    with ThreadPoolExecutor(1) as pool:
+        there = partial(pool.submit, copy_context().run)
+        season = there(opened, path, of_children=True).result()
+        try:
+            with refuse_open_window(season):
+                yield there(OpenSeason, season, pool).result()
+        finally:
+            there(season.close).result()
 
 
 async def shown_code(
-    season: SeasonFile,
+    season: OpenSeason,
     listen: str | None,
     port: int | None,
     live: int,
@@ -99,9 +130,7 @@ async def shown_code(
             tr("this machine is on no network; open a hotspot, or join that of the other tablet")
         )
     code = Code(tries)
-    host = Host(
-        OpenSeason(season), code, address, PORT if port is None else port, live > 0, lambda: told(host.course)
-    )
+    host = Host(season, code, address, PORT if port is None else port, live > 0, lambda: told(host.course))
     told = _stages(say)
 
     def listening(found: int) -> None:
@@ -112,13 +141,13 @@ async def shown_code(
 
 
 async def joined_host(
-    season: SeasonFile, address: str, code: str, live: int, say: Callable[[str], None]
+    season: OpenSeason, address: str, code: str, live: int, say: Callable[[str], None]
 ) -> list[str]:
     """Join the tablet that shows a code, and return what came of it."""
     where = parsed(address)
     if not is_code(code):
         raise HandoverError(tr("a code has six digits; look at it again on the other tablet"))
-    guest = Guest(OpenSeason(season), code, live > 0, lambda: told(guest.course))
+    guest = Guest(season, code, live > 0, lambda: told(guest.course))
     told = _stages(say)
     return await _done(guest, guest.run(*where), live)
 

@@ -17,7 +17,7 @@ from evaltrack.analysis.agreement.agreement import (
 from evaltrack.analysis.agreement.pairing import Pairing
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.words.points import clear_span, moved_words
-from evaltrack.words.wording import count_words, decimal, in_percent, listed
+from evaltrack.words.wording import count_words, decimal, in_percent, listed, sentence
 
 _MEND = mark(
     "Read the definitions together, agree on five tries as examples of each skill, and watch one station "
@@ -66,11 +66,6 @@ def _named(found: Agreement, season) -> Agreement:
     return replace(
         found, rows=tuple(replace(row, skill=names.get(row.skill, row.skill)) for row in found.rows)
     )
-
-
-def sentence(words: str) -> str:
-    """Return words with a capital and a full stop."""
-    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")
 
 
 def skill_words(row: Row) -> str:

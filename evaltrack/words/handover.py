@@ -2,6 +2,8 @@
 
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.language import mark, tr, tr_many
+from evaltrack.words.packs import apart_words
+from evaltrack.words.wording import sentence
 
 _STAGES = {
     Stage.WAITING: mark("Waiting for the other tablet ..."),
@@ -48,27 +50,29 @@ def together_words(since: str, silent: float) -> str:
     )
 
 
+def told_lines(course: Course) -> list[str]:
+    """Return in sentences what came in that is worth a look."""
+    return [sentence(line) for line in course.told]
+
+
 def clocks_words(course: Course) -> str:
     """Return by how much the clocks of both differ, empty where that does not matter."""
-    minutes = round(abs(course.behind) / 60_000)
     if abs(course.behind) < _APART:
         return ""
+    apart = apart_words(abs(course.behind))
     if course.behind > 0:
-        return tr_many(
-            "The clock of the other tablet is {number} minute behind this one. Set the one that is wrong.",
-            "The clock of the other tablet is {number} minutes behind this one. Set the one that is wrong.",
-            minutes,
+        return tr(
+            "The clock of the other tablet is {apart} behind this one. Set the one that is wrong.",
+            apart=apart,
         )
-    return tr_many(
-        "The clock of the other tablet is {number} minute ahead of this one. Set the one that is wrong.",
-        "The clock of the other tablet is {number} minutes ahead of this one. Set the one that is wrong.",
-        minutes,
+    return tr(
+        "The clock of the other tablet is {apart} ahead of this one. Set the one that is wrong.", apart=apart
     )
 
 
 def outcome_lines(course: Course, trouble: str = "") -> list[str]:
     """Return what came of a hand-over, and what is to be looked at; ``trouble`` is why it ended early."""
-    lines = [trouble] if trouble else []
+    lines = [sentence(trouble)] if trouble else []
     if course.given or course.taken or not trouble:
         lines.append(exchanged_words(course))
     if course.equal and not trouble:
@@ -80,4 +84,4 @@ def outcome_lines(course: Course, trouble: str = "") -> list[str]:
                 " erased on both."
             )
         )
-    return [*lines, *filter(None, [clocks_words(course)]), *course.told]
+    return [*lines, *filter(None, [clocks_words(course)]), *told_lines(course)]

@@ -10,7 +10,13 @@ from evaltrack.rink.practice import local_day
 from evaltrack.store.packs.joined import Joined, Lost, Written
 from evaltrack.words.wording import counted, listed
 
-_DAY = 24 * 60 * 60 * 1000  # ms
+_MINUTE, _HOUR, _DAY = 60_000, 3_600_000, 86_400_000  # ms
+_UNITS = (  # with the number from which on the next one is told
+    (_MINUTE, 120, lambda n: counted(n, "minute", "minutes")),
+    (_HOUR, 48, lambda n: counted(n, "hour", "hours")),
+    (_DAY, 2 * 365, lambda n: counted(n, "day", "days")),
+    (365.25 * _DAY, float("inf"), lambda n: counted(n, "year", "years")),
+)
 _LONGEST = 60  # characters of a value in a sentence
 _KINDS = {  # of facts; what has no word of its own is told together
     "tally": lambda n: counted(n, "tally", "tallies"),
@@ -155,7 +161,8 @@ def noted_by_lines(tallies: Mapping[tuple[str, str], int]) -> list[str]:
 def _to_look_at(joined: Joined, names: Mapping[UUID, str]) -> list[str]:
     lines = [tr(_DOUBLED, wanted=wanted, number=number) for wanted, number in joined.doubled]
     lines += [
-        tr(_FAST, tablet=_tablet(tablet), ahead=_ahead(ms)) for tablet, ms in sorted(joined.ahead.items())
+        tr(_FAST, tablet=_tablet(tablet), ahead=apart_words(ms))
+        for tablet, ms in sorted(joined.ahead.items())
     ]
     if joined.clashes:
         lines.append(tr(_CLASHES))
@@ -182,8 +189,9 @@ def _tablet(ident: str) -> str:
     return ident or tr("of no name")
 
 
-def _ahead(ms: int) -> str:
-    return counted(max(1, round(ms / _DAY)), "day")
+def apart_words(ms: int) -> str:
+    """Return by how much two clocks differ, in the largest unit of which there are two at least."""
+    return next(words(round(ms / unit)) for unit, most, words in _UNITS if round(ms / unit) < most)
 
 
 def lost_lines(lost: list[Lost], names: Mapping[UUID, str]) -> list[str]:

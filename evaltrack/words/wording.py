@@ -75,6 +75,11 @@ def counted(number: int, noun: str, plural: str | None = None) -> str:
     return tr_many(f"{{number}} {noun}", f"{{number}} {plural or noun + 's'}", number)
 
 
+def sentence(words: str) -> str:
+    """Return words with a capital and a full stop; of none nothing."""
+    return words and words[:1].upper() + words[1:] + ("" if words.endswith((".", "?")) else ".")
+
+
 def group_word(group: Position) -> str:
     """Return ``Defenders``."""
     return tr(_GROUPS[group])

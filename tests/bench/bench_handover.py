@@ -1,25 +1,26 @@
 """Two tablets that hand over while both are tapped: what is lost, what a tap waits, the wire, kills.
 
 Run it from the top of the checkout: ``python tests/bench/bench_handover.py [--tallies 6000] [--seconds 20]
-[--kills 50] [--hostile 10000]``. Both tablets are processes of their own, as the app is without its screens.
+[--kills 50] [--tapped-kills 50] [--clocks] [--hostile 10000]``. Both tablets are processes of their own, as
+the app is without its screens.
 """
 
 import argparse
 import asyncio
 import os
-import random
 import resource
 import shutil
 import tempfile
 import time
-from collections import Counter
 from pathlib import Path
 from statistics import median
 from threading import Thread
+from unicodedata import normalize
 
 import at_home  # noqa: F401
-from bench_packs import template, with_tallies
+from bench_packs import template
 from hostile_peers import meet_many
+from hurt_handovers import clocks, kills, two_seasons
 from lanterns_season import PLAYERS
 from two_ends import Relay
 from two_tablets import TabletProcess, meet
@@ -28,13 +29,6 @@ from evaltrack.store.opening import open_season
 
 _EVERY = 0.05  # seconds between two taps on each tablet: far quicker than any observer
 _ENCODINGS = ("utf-8", "utf-16-le", "utf-16-be")
-
-
-def two_seasons(folder: Path, count: int) -> tuple[Path, Path]:
-    """Make two copies of a season, each with so many tallies of its own."""
-    base = template(folder)
-    one, two = (Path(shutil.copy(base, folder / f"{name}.db")) for name in ("one", "two"))
-    return with_tallies(one, count), with_tallies(two, count)
 
 
 class RecordingRelay:
@@ -83,7 +77,7 @@ def exchange(folder: Path, count: int, seconds: float) -> None:
     _print_taps(both, (began, together, ended))
     _print_latency(host, guest, together)
     _print_outcome(both, paths, count, outcomes, together - began)
-    _print_wire(relay.close(), paths[0])
+    _print_wire(relay.close(), paths[0], shown["code"])
 
 
 def _print_taps(both, spans: tuple[float, float, float]) -> None:
@@ -154,13 +148,23 @@ def _print_outcome(both, paths, count: int, outcomes, seconds: float) -> None:
     )
 
 
-def _print_wire(seen: bytes, path: Path) -> None:
+def _print_wire(seen: bytes, path: Path, code: str) -> None:
     with open_season(path) as season:
         names = {player.name for player in season.people.everyone()}
     assert {player.name for player in PLAYERS} == names
     words = {part for name in names for part in (name, *name.split()) if len(part) > 3}
-    found = [word for word in words for encoding in _ENCODINGS if word.encode(encoding) in seen]
-    print(f"  {len(seen):,} bytes on the wire; of {len(words)} names and parts of them: {found or 'none'}")
+    secret = [*words, code, f"{code[:3]} {code[3:]}"]
+    forms = {
+        normalize(form, word).encode(encoding)
+        for word in secret
+        for form in ("NFC", "NFD")
+        for encoding in _ENCODINGS
+    }
+    found = [form for form in forms if form in seen]
+    print(
+        f"  {len(seen):,} bytes on the wire; of {len(words)} names and parts of them, and of the code, in"
+        f" {len(forms)} forms (composed, decomposed, UTF-8, UTF-16): {found or 'none'}"
+    )
 
 
 def wrong_codes(folder: Path) -> None:
@@ -188,83 +192,14 @@ def wrong_codes(folder: Path) -> None:
     print(f"    the next code may be shown in {wait} s")
 
 
-def kills(folder: Path, count: int) -> None:
-    """Print what is left after either side was killed at a random moment of a hand-over."""
-    chance, left = random.Random(11), Counter()
-    paths = two_seasons(folder, 3000)
-    whole = _one_hand_over(folder, paths)
-    for n in range(2 * count):
-        place = folder / str(n)
-        place.mkdir()
-        mine = [Path(shutil.copy(path, place / path.name)) for path in paths]
-        tablets = [TabletProcess(path, place / f"home-{path.stem}") for path in mine]
-        for tablet in tablets:
-            tablet.hear("ready")
-        meet(*tablets)
-        time.sleep(chance.uniform(0, 1.2) * whole)
-        victim, other = tablets[n % 2], tablets[1 - n % 2]
-        victim.kill()
-        left[_told_by(other)] += 1
-        for path in mine:
-            left[_state(path)] += 1
-        fresh = TabletProcess(victim.path, place / f"home-{victim.path.stem}")
-        fresh.hear("ready")
-        pair = (fresh, other) if n % 2 == 0 else (other, fresh)
-        meet(*pair)
-        pair[1].stage("together")
-        pair[1].say("leave")
-        left[f"equal when repeated: {all([one.hear('ended')['equal'] for one in pair])}"] += 1
-        for tablet in pair:
-            tablet.end()
-        left[f"whole and one digest: {len({_digest(path) for path in mine}) == 1}"] += 1
-        shutil.rmtree(place)
-    print(f"  {2 * count} kills within 1.2 times of {whole:.1f} s: {dict(left)}")
-
-
-def _told_by(other: TabletProcess) -> str:
-    """Say how the other tablet came to its end."""
-    try:
-        return "a sentence on the other" if other.hear("ended", patience=5)["trouble"] else "had parted"
-    except AssertionError:  # it waits for somebody, or is together with nobody
-        other.say("leave")
-        trouble = other.hear("ended")["trouble"]
-        return "a sentence on the other" if trouble else "had not met, or was together"
-
-
-def _one_hand_over(folder: Path, paths) -> float:
-    mine = [Path(shutil.copy(path, folder / f"first-{path.name}")) for path in paths]
-    tablets = [TabletProcess(path, folder / f"home-{path.stem}") for path in mine]
-    for tablet in tablets:
-        tablet.hear("ready")
-    began = time.monotonic()
-    meet(*tablets)
-    tablets[1].stage("together")
-    taken = time.monotonic() - began
-    for tablet in tablets:
-        tablet.end()
-    return taken
-
-
-def _digest(path: Path) -> str:
-    with open_season(path) as season:
-        assert season.checks.findings() == []
-        return season.packs.digest()
-
-
-def _state(path: Path) -> str:
-    """Say in which state a file is: as before, or with all of the other one."""
-    with open_season(path) as season:
-        count, findings = season.log.count(), season.checks.findings()
-    states = {3000: "as before", 6000: "all of both"}
-    return f"not whole: {findings}" if findings else states.get(count, f"neither: {count} tallies")
-
-
 def main() -> None:
     """Do what was asked for."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--tallies", type=int, default=6_000)
     parser.add_argument("--seconds", type=float, default=20)
-    parser.add_argument("--kills", type=int, default=50)
+    parser.add_argument("--kills", type=int, default=50, help="while nobody taps")
+    parser.add_argument("--tapped-kills", type=int, default=50, help="while both are tapped")
+    parser.add_argument("--clocks", action=argparse.BooleanOptionalAction, default=True)
     parser.add_argument("--hostile", type=int, default=10_000)
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory() as place:
@@ -281,8 +216,11 @@ def main() -> None:
             print(f"  most memory {memory:,.0f} MB; they came to these sentences:")
             for words, count in came.most_common():
                 print(f"    {count:>6,}  {words}")
-        if asked.kills:
-            kills(_folder(place, "kills"), asked.kills)
+        if asked.clocks:
+            clocks(_folder(place, "clocks"))
+        for name, count, tapping in (("kills", asked.kills, False), ("tapped", asked.tapped_kills, True)):
+            if count:
+                kills(_folder(place, name), count, tapping)
 
 
 def _folder(place: str, name: str) -> Path:

@@ -1,7 +1,7 @@
 """Handing over from the command line: two processes, each its own tablet.
 
-Cases: both end with the same, one says the code and the other types it; no name is on the wire; words that do
-not go together; a window that is open.
+Cases: both end with the same, one says the code and the other types it; no name is on the wire; signs of life
+while a large season is read; words that do not go together; a window that is open.
 """
 
 import asyncio
@@ -10,13 +10,16 @@ import shutil
 import subprocess
 import sys
 from pathlib import Path
+from threading import Event
 
 import pytest
 from child import environment
 from two_ends import Relay
 
+from evaltrack.cli.handing_over import season_in_hand
 from evaltrack.device.season_claim import SeasonClaim
 from evaltrack.store.opening import open_season
+from evaltrack.store.packs.season_packs import SeasonPacks
 
 
 def started(home: Path, *words: object) -> subprocess.Popen:
@@ -70,6 +73,19 @@ def test_both_have_the_same_after_it_and_the_wire_shows_no_name(tablets, tmp_pat
         assert here.checks.findings() == there.checks.findings() == []
     monkeypatch.setenv("EVALTRACK_HOME", str(tmp_path / "home-one"))
     assert "the season on the tablet" in command("erase", one, "--player", "2").stdout
+
+
+def test_signs_of_life_go_out_while_a_large_season_is_read(season, monkeypatch):
+    """Or the other tablet takes this one for gone, each time anew."""
+    alive = Event()
+    monkeypatch.setattr(SeasonPacks, "digest", lambda _: f"{alive.wait(5)}")
+
+    async def run(found):
+        asyncio.get_running_loop().call_later(0.05, alive.set)
+        return await found.digest()
+
+    with season_in_hand(season) as found:
+        assert asyncio.run(run(found)) == "True"
 
 
 @pytest.mark.parametrize(

@@ -166,7 +166,7 @@ def test_what_is_no_pack_is_refused(tablets, said, command, tmp_path):
         for name, words in (
             ("gone.pack", "cannot be read"),
             (".", "cannot be read"),
-            ("two.db", "no pack of evaltrack"),
+            ("two.db", "a season file and no pack: open it"),
             ("cut.pack", "nothing was taken in"),
         ):
             done = command("join", path, tmp_path / "a.pack", tmp_path / name)

@@ -15,12 +15,17 @@ _PATIENCE = 60.0  # seconds for any answer
 
 
 class TabletProcess:
-    """One of them; ``events`` are all that it has told so far."""
+    """One of them; ``events`` are all that it has told so far.
 
-    def __init__(self, path: Path, home: Path):
+    Parameters
+    ----------
+    ahead : by how many seconds its clock is ahead.
+    """
+
+    def __init__(self, path: Path, home: Path, ahead: int = 0):
         self.path, self.events, self._lines = path, [], SimpleQueue()
         self.child = subprocess.Popen(
-            [sys.executable, str(PROCESSES / "handing_over.py"), str(path)],
+            [sys.executable, str(PROCESSES / "handing_over.py"), str(path), str(ahead)],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,

@@ -8,7 +8,6 @@ import click
 
 from evaltrack.cli.asking import argument, command, option, season_file
 from evaltrack.cli.telling import say, tell
-from evaltrack.cli.working import opened, refuse_open_window
 from evaltrack.errors import EvaltrackError
 from evaltrack.language import tr
 
@@ -41,9 +40,9 @@ def handover(
         raise click.UsageError(tr("name the address of the tablet that shows this code"))
     if address is not None and (listen is not None or port is not None):
         raise click.UsageError(tr("--listen and --port are for the tablet that shows the code"))
-    from evaltrack.cli.handing_over import joined_host, shown_code
+    from evaltrack.cli.handing_over import joined_host, season_in_hand, shown_code
 
-    with opened(season_file, of_children=True) as season, refuse_open_window(season):
+    with season_in_hand(season_file) as season:
         if address is None:
             lines = asyncio.run(shown_code(season, listen, port, live, say, tell))
         else:

@@ -18,10 +18,21 @@ _NO_ADDRESS = mark('an address looks like 192.168.43.1, perhaps with :4546 behin
 def own_addresses() -> list[str]:
     """Return the addresses under which tablets nearby may reach this one, those of hotspots first."""
     found = [address for nearby in _NEARBY if (address := _towards(nearby))]
-    with suppress(OSError):
-        named = socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)
-        found += [address[0] for *_, address in named]
+    if not any(found):  # only then: a name server that does not answer would hold the screen up
+        with suppress(OSError):
+            named = socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)
+            found += [address[0] for *_, address in named]
     return [address for address in dict.fromkeys(found) if not address.startswith(("127.", "0."))]
+
+
+def is_ours(address: str) -> bool:
+    """Say whether this tablet still has an address: it goes when a network does, and another may come."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            probe.bind((address, 0))
+        except OSError:
+            return False
+    return True
 
 
 def _towards(nearby: str) -> str:

@@ -7,16 +7,18 @@ that was changed, left out, repeated or moved does not open. The first byte of a
 import asyncio
 import json
 import struct
+from contextlib import suppress
 from enum import IntEnum
 from time import monotonic
 
-from evaltrack.device.handover.faults import HandoverError, broken, strange
+from evaltrack.device.handover.faults import HandoverError, broken, silent, strange
 from evaltrack.device.handover.wire import framed, read_frame, write
 from evaltrack.language import mark, tr
 
 PIECE = 64 << 10  # bytes of a pack in one message
 _TAG, _MOST_WORDS = 16, 16 << 10
 SILENCE = 10.0  # seconds without a sign after which the other tablet is taken for gone
+PATIENCE = 600.0  # seconds for an answer of one that gives signs: a large pack takes a slow tablet minutes
 _NONCE = struct.Struct(">4xQ")
 
 
@@ -68,19 +70,34 @@ class Channel:
         """Send a message of named values."""
         await self.send(kind, json.dumps(words).encode())
 
-    async def receive(self) -> tuple[Kind, bytes]:
+    async def hear_out(self) -> None:
+        """Read on for a while until the other tablet leaves: what it was told last would be lost."""
+        with suppress(HandoverError, TimeoutError):
+            async with asyncio.timeout(self._silence):
+                while True:
+                    await self.receive()
+
+    async def receive(self, patience: float | None = PATIENCE) -> tuple[Kind, bytes]:
         """Return the next message that says something.
+
+        Parameters
+        ----------
+        patience : seconds to wait for it while nothing but signs of life comes; None for ever.
 
         Raises
         ------
         HandoverError : there is none in time, it was changed on the way, or the other tablet has left.
         """
-        while True:
-            kind, body = await self._any()
-            if kind is Kind.BYE:
-                raise HandoverError(why_left(body))
-            if kind is not Kind.ALIVE:
-                return kind, body
+        try:
+            async with asyncio.timeout(patience):
+                kind, body = await self._any()
+                while kind is Kind.ALIVE:
+                    kind, body = await self._any()
+        except TimeoutError:
+            raise silent(patience) from None
+        if kind is Kind.BYE:
+            raise HandoverError(why_left(body))
+        return kind, body
 
     async def _any(self) -> tuple[Kind, bytes]:
         from cryptography.exceptions import InvalidTag

@@ -26,6 +26,10 @@ _NOT_COUNTED = mark(
 )
 
 
+class NotCountedError(HandoverError):
+    """A try cannot be counted, so no code may be tried on this tablet."""
+
+
 def is_code(text: str) -> bool:
     """Say whether a text can be a code."""
     return len(text) == DIGITS and text.isascii() and text.isdigit()
@@ -60,7 +64,7 @@ class Tries:
         return max(0, ceil(self._since + wait_after(self.wrong) - self._clock()))
 
     def count(self) -> None:
-        """Count a try as wrong; HandoverError when that is not on disk."""
+        """Count a try as wrong; NotCountedError when that is not on disk."""
         self._since = self._clock()
         self._keep(lambda wrong: min(wrong + 1, MOST_WRONG))
 
@@ -71,7 +75,7 @@ class Tries:
     def _keep(self, change: Callable[[int], int]) -> None:
         with one_window_at_a_time(self._folder):
             if not write_settings(self._folder / _FILE, {_NAME: change(self.wrong)}, {}):
-                raise HandoverError(tr(_NOT_COUNTED))
+                raise NotCountedError(tr(_NOT_COUNTED))
 
 
 class Code:

@@ -90,6 +90,7 @@ class Conversation:
     async def _say_why(self, why: str) -> None:
         with suppress(HandoverError):
             await self._channel.tell(Kind.BYE, why=why)
+            await self._channel.hear_out()
 
     async def _meet(self) -> None:
         """Tell each other who it is; another season, or this very tablet once more, is refused."""
@@ -154,7 +155,7 @@ class Conversation:
 
     async def _piece(self, most: int) -> bytes:
         piece = await self._expect(Kind.PIECE)
-        if not 0 < len(piece) <= most:
+        if len(piece) != min(PIECE, most):  # in bytes of one each it would never come to an end
             raise strange()
         return piece
 
@@ -242,7 +243,7 @@ class Conversation:
 
     async def _go_on_hearing(self) -> None:
         while True:
-            kind, body = await self._channel.receive()
+            kind, body = await self._channel.receive(patience=None)
             if kind is Kind.ENDING:
                 self._leaving.set()
                 return

@@ -8,9 +8,13 @@ class HandoverError(EvaltrackError):
     """The hand-over has ended before its time. What was taken in is safe."""
 
 
-def broken() -> HandoverError:
+class BrokenError(HandoverError):
+    """The connection has ended."""
+
+
+def broken() -> BrokenError:
     """Return what is said when the connection ends in the midst of it."""
-    return HandoverError(
+    return BrokenError(
         tr("the connection to the other tablet has broken; show a new code and type it: it goes on from here")
     )
 
@@ -19,8 +23,8 @@ def silent(seconds: float) -> HandoverError:
     """Return what is said when nothing comes any more."""
     return HandoverError(
         tr(
-            "nothing has come from the other tablet for {seconds} seconds; bring the tablets closer, "
-            "show a new code and type it: it goes on from here",
+            "nothing has come from the other tablet for {seconds} seconds; bring both closer, and show a new "
+            "code: it goes on from here",
             seconds=round(seconds),
         )
     )

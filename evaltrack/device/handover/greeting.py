@@ -11,14 +11,21 @@ from dataclasses import dataclass
 
 from evaltrack.device.handover.channel import SILENCE, Channel
 from evaltrack.device.handover.code import Code
-from evaltrack.device.handover.faults import HandoverError, strange
+from evaltrack.device.handover.faults import BrokenError, HandoverError, strange
 from evaltrack.device.handover.wire import framed, read_frame, write
 from evaltrack.language import mark, tr
 
 _MAGIC, VERSION = b"evaltrack hand-over ", 1
 _MESSAGE, _PROOF = 33, 32  # bytes
+_AT_ONCE = (
+    4.0  # seconds for the first word of a guest, which waits for nothing: who is silent keeps others out
+)
 _GUEST, _HOST = b"evaltrack guest", b"evaltrack host"
 _OTHER_VERSION = mark("the tablets have different versions of evaltrack; update it on both")
+_TURNED_AWAY = mark(
+    "the other tablet did not answer: perhaps somebody else joins it just now, or its code is not good any "
+    "more; look at its screen, and type the code that it shows"
+)
 _WRONG = mark("the code did not fit: look at it again on the other tablet, and type it once more")
 _DEAD = mark("the code did not fit three times, so it is dead: let the other tablet show a new one")
 
@@ -44,8 +51,11 @@ async def as_guest(
 
     side = SPAKE2_A(code.encode(), idA=_GUEST, idB=_HOST)
     mine = side.start()
-    await write(writer, framed(_MAGIC + bytes([VERSION]) + mine), seconds)
-    theirs = await read_frame(reader, _MESSAGE, seconds)
+    try:
+        await write(writer, framed(_MAGIC + bytes([VERSION]) + mine), seconds)
+        theirs = await read_frame(reader, _MESSAGE, seconds)
+    except BrokenError:
+        raise HandoverError(tr(_TURNED_AWAY)) from None
     if len(theirs) == 1:
         raise HandoverError(tr(_OTHER_VERSION))
     keys = _keys(side, mine, theirs, mine + theirs)
@@ -69,7 +79,7 @@ async def as_host(
     ------
     HandoverError : what came is no greeting, which costs no try; or the code is good for none any more.
     """
-    first = await read_frame(reader, len(_MAGIC) + 1 + _MESSAGE, seconds)
+    first = await read_frame(reader, len(_MAGIC) + 1 + _MESSAGE, min(seconds, _AT_ONCE))
     if not first.startswith(_MAGIC) or len(first) <= len(_MAGIC):
         raise strange()
     if first[len(_MAGIC)] != VERSION:

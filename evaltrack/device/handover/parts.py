@@ -11,9 +11,9 @@ import time
 from contextlib import suppress
 from pathlib import Path
 
-from evaltrack.device.handover.faults import HandoverError
 from evaltrack.device.system_words import system_reason
 from evaltrack.device.tablet import tablet_folder
+from evaltrack.errors import EvaltrackError
 from evaltrack.language import mark, tr
 from evaltrack.private_file import write_private
 
@@ -48,7 +48,7 @@ class Parts:
         try:
             self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         except OSError as error:
-            raise HandoverError(
+            raise EvaltrackError(
                 tr("packs cannot be kept on their way: {why}", why=system_reason(error))
             ) from error
         for ending in (".part", ".given"):
@@ -77,7 +77,7 @@ class Parts:
             with os.fdopen(os.open(self._path(digest, ".part"), flags, 0o600), "ab") as stream:
                 stream.write(piece)
         except OSError as error:
-            raise HandoverError(tr(_FULL)) from error
+            raise EvaltrackError(tr(_FULL)) from error
 
     def whole(self, digest: str) -> bytes | None:
         """Return a pack that has come wholly; None, and it is gone, when it is not the one."""
@@ -85,7 +85,7 @@ class Parts:
         try:
             content = path.read_bytes()
         except OSError as error:
-            raise HandoverError(tr(_FULL)) from error
+            raise EvaltrackError(tr(_FULL)) from error
         if hashlib.sha256(content).hexdigest() == digest:
             return content
         self.drop(digest)

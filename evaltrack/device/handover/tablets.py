@@ -9,7 +9,7 @@ from collections.abc import Callable
 from contextlib import suppress
 
 from evaltrack.device.handover.channel import SILENCE, Channel
-from evaltrack.device.handover.code import Code
+from evaltrack.device.handover.code import Code, NotCountedError
 from evaltrack.device.handover.conversation import Conversation
 from evaltrack.device.handover.course import Course, Side, Stage
 from evaltrack.device.handover.faults import HandoverError
@@ -117,16 +117,23 @@ class Host(Tablet):
             self._met.set_result(channel)
 
     async def _greeted(self, reader, writer) -> Channel | None:
+        channel = None
         try:
             channel = await as_host(reader, writer, self._code)
-        except HandoverError:  # no evaltrack, or one that left: the code is as good as its tries
-            channel = None
+        except NotCountedError as error:  # nobody can join: who waits here must know why
+            self._end(error)
+        except HandoverError:
+            pass  # no evaltrack, or one that left: the code is as good as its tries
         if channel is None:
             self.course.missed = self._code.missed
             self._shown()
-        if channel is None and not self._code.seconds_left() and not self._met.done():
-            self._met.set_exception(HandoverError(tr(_TOO_OLD if self._code.left else _DEAD)))
+            if not self._code.seconds_left():
+                self._end(HandoverError(tr(_TOO_OLD if self._code.left else _DEAD)))
         return channel
+
+    def _end(self, why: HandoverError) -> None:
+        if not self._met.done():
+            self._met.set_exception(why)
 
 
 class Guest(Tablet):

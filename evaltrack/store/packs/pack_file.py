@@ -26,6 +26,7 @@ LONGEST_LINE, MOST_LINES = 1 << 20, 300_000  # fifty seasons; all of it is in me
 _MOST_VALUES = 100  # of a fact
 _EDIT_CLOCK = 3  # where the clock of an edit stands
 _CHUNK = 1 << 18
+_SEASON_FILE = b"SQLite format 3\x00"
 _GZIP = 31  # zlib's word for: with the header and the checksum of gzip
 _TOO_MUCH = mark(
     "more than {most} facts are too much for one pack; write one since an earlier pack with --since"
@@ -154,6 +155,13 @@ def _lines(content: bytes) -> Iterator[bytes]:
 def _unpacked(content: bytes) -> Iterator[bytes]:
     if len(content) > MOST_PACKED:
         _refuse(tr("is larger than a pack can be"))
+    if content.startswith(_SEASON_FILE):
+        _refuse(
+            tr(
+                "is a season file and no pack: open it and write a pack of it, of a loan with Give the "
+                "tallies back"
+            )
+        )
     if content[:2] != b"\x1f\x8b":
         _refuse(tr("is no pack of evaltrack"))
     unpack, size, rest = zlib.decompressobj(_GZIP), 0, content

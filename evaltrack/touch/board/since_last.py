@@ -28,13 +28,15 @@ class SinceLast(Drawn):
     """``total`` tallies, the last one ``seconds`` ago, below 0 when there is none.
 
     After a minute the words stand in a thin frame: the quiet mark. ``shared`` says that the board counts
-    other tablets' tallies too: the words then say whose the total is.
+    other tablets' tallies too: the words then say whose the total is. ``apart`` says that those do not come
+    any more, which stands there in bold, however often somebody taps.
     """
 
-    shows = ("shared",)
+    shows = ("shared", "apart")
     total = NumericProperty(0)
     seconds = NumericProperty(-1)
     shared = BooleanProperty(False)
+    apart = BooleanProperty(False)
 
     def __init__(self, **kwargs):
         super().__init__(**kwargs)
@@ -49,7 +51,9 @@ class SinceLast(Drawn):
 
     @property
     def unit(self) -> str:
-        """Return what the total counts."""
+        """Return what the total counts, or that the other tablet's are not in it any more."""
+        if self.apart:
+            return tr("not together")
         return tr("by this tablet") if self.shared else tr_many("tally", "tallies", self.total)
 
     def _follow(self, *_) -> None:
@@ -67,7 +71,8 @@ class SinceLast(Drawn):
         high, mid, low = (self.y + self.height * share for share in (0.74, 0.45, 0.17))
         total, size = decimal(self.total, 0), min(sp(27), dp(30))
         draw(group, total, middle, high, size, palette.on_bar, fonts.BOLD, "center")
-        draw(group, self.unit, middle, mid, words, soft, anchor="center", width=room, shrinks=True)
+        unit = (palette.on_bar, fonts.BOLD) if self.apart else (soft, fonts.PLAIN)
+        draw(group, self.unit, middle, mid, words, *unit, anchor="center", width=room, shrinks=True)
         wide = draw(group, self.words, middle, low, words, soft, anchor="center", width=room, shrinks=True)
         if self.seconds >= QUIET:
             box = (middle - wide / 2 - dp(6), low - dp(11), wide + dp(12), dp(22), dp(8))

@@ -1,5 +1,7 @@
 """Packs of another tablet taken in while the app has the season in hand: between two taps."""
 
+from kivy.properties import BooleanProperty
+
 from evaltrack.errors import NotSavedError
 from evaltrack.store.packs.joined import Joined
 from evaltrack.store.packs.merge_rules import PLAIN
@@ -8,7 +10,18 @@ from evaltrack.touch.desk.catalogue_in_hand import CatalogueInHand
 
 
 class JoinedInHand(CatalogueInHand):
-    """What comes of packs for all that was read of the season before."""
+    """What comes of packs for all that was read of the season before.
+
+    ``apart`` says that another tablet that was together with this one is so no more, until the practice ends:
+    the counts of the board are this tablet's alone from then on.
+    """
+
+    apart = BooleanProperty(False)
+
+    def on_practice(self, _, practice) -> None:
+        """Let go with a practice who was together in it."""
+        if practice is None:
+            self.apart = False
 
     def take_in(self, name: str, pack: Pack) -> Joined:
         """Join a pack, and take up what it changed; EvaltrackError says why it was refused.

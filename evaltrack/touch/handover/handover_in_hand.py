@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from functools import partial
 from threading import Thread
 from time import monotonic
@@ -72,10 +73,14 @@ class HandoverInHand(EventDispatcher):
         try:
             address, port = parsed(typed)
         except EvaltrackError as error:
-            self.trouble = str(error)
+            self.refuse(str(error))
             return False
         self._start(lambda side, beat: Guest(side, code, shown=beat), lambda guest: guest.run(address, port))
         return True
+
+    def refuse(self, trouble: str) -> None:
+        """Begin nothing, and say why; what came of the last one is told no more."""
+        self.course, self.trouble = None, trouble
 
     def leave(self) -> None:
         """End it: at once when both are not together yet, and else as soon as both have what is new."""
@@ -146,7 +151,7 @@ class _Session:
         self._call(self._task.cancel)
 
     def _call(self, what: Callable) -> None:
-        if not self._loop.is_closed():
+        with suppress(RuntimeError):  # the loop has ended, perhaps just now
             self._loop.call_soon_threadsafe(what)
 
     def _beat(self) -> None:

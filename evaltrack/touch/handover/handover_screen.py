@@ -10,7 +10,7 @@ from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.properties import AliasProperty, NumericProperty, StringProperty
 
-from evaltrack.device.handover.addresses import own_addresses
+from evaltrack.device.handover.addresses import is_ours, own_addresses, parsed
 from evaltrack.device.handover.course import Stage
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.touch.desk.desk import Desk
@@ -18,26 +18,41 @@ from evaltrack.touch.handover.address_pad import AddressPad
 from evaltrack.touch.handover.handover_in_hand import HandoverInHand
 from evaltrack.touch.widgets.screen import AppScreen
 from evaltrack.touch.widgets.sheet import Line, Option, keys_for
-from evaltrack.words.handover import exchanged_words, missed_words, outcome_lines, stage_words, together_words
-from evaltrack.words.wording import clock_time
+from evaltrack.words.handover import (
+    clocks_words,
+    exchanged_words,
+    missed_words,
+    outcome_lines,
+    stage_words,
+    together_words,
+    told_lines,
+)
+from evaltrack.words.wording import clock_time, sentence
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
-_BACKSPACE, _ENTER = 8, (13, 271)
+_BACKSPACE = 8
+_ENDS = mark("Being together ends when you go anywhere but to the board.")
 _ABOUT = (
     mark(
         "Two tablets give each other all that each of them noted. Nothing is lost, and nothing counts twice."
     ),
     mark(
+        "Both need this season: copy its file to the other tablet first, and open it there. For a helper who "
+        "needs the boards alone there are loans, under Seasons."
+    ),
+    mark(
         "Both need one network: let one tablet open a hotspot, and join it with the other. The internet is "
         "not needed."
     ),
-    mark(
-        "While both stay together, what is tapped on one is on the other within two seconds. That ends when "
-        "you go anywhere but to the board."
-    ),
+    mark("While both stay together, what is tapped on one is on the other within two seconds."),
+    _ENDS,
 )
 _NO_NETWORK = mark("This tablet is on no network. Open a hotspot here, or join the one of the other tablet.")
+_NO_LONGER = mark(
+    "This tablet does not have this address any more: its network is gone, or is another one now. Stop here, "
+    "and show a new code."
+)
 
 
 class Phase(StrEnum):
@@ -118,12 +133,14 @@ class HandoverScreen(AppScreen):
                 "Wrong codes were typed. A new code can be shown in {number} seconds.",
                 wait,
             )
-        return ""
+        return "" if self._hand.course else sentence(self._hand.trouble)
 
     def _words_type(self) -> str:
-        return self._hand.trouble or tr("Type what the other tablet shows.")
+        return sentence(self._hand.trouble) or tr("Type what the other tablet shows.")
 
     def _words_listen(self) -> str:
+        if not is_ours(parsed(self._hand.address)[0]):
+            return tr(_NO_LONGER)
         left = self._hand.seconds_left()
         return tr(
             "Type this on the other tablet. It is good for {minutes}:{seconds:02d} more.",
@@ -141,7 +158,7 @@ class HandoverScreen(AppScreen):
         hand, phase = self._hand, self._phase
         lines = []
         if phase is Phase.TOGETHER:
-            lines = [exchanged_words(hand.course), *hand.course.told]
+            lines = [exchanged_words(hand.course), clocks_words(hand.course), *told_lines(hand.course)]
         elif phase is Phase.LISTEN:
             lines = [missed_words(hand.course)]
         elif phase is Phase.CHOOSE and hand.course:
@@ -163,7 +180,8 @@ class HandoverScreen(AppScreen):
             box.add_widget(self._pad)
         if options := getattr(self, f"_keys_{self._phase}")():
             box.add_widget(keys_for(options))
-        self._fill("more", [tr(line) for line in _ABOUT] if self._phase is Phase.CHOOSE else [], soft=True)
+        more = {Phase.CHOOSE: _ABOUT, Phase.TOGETHER: (_ENDS,)}.get(self._phase, ())
+        self._fill("more", [tr(line) for line in more], soft=True)
 
     def _keys_choose(self) -> list[Option]:
         return [
@@ -193,8 +211,7 @@ class HandoverScreen(AppScreen):
         """Listen, and show what the other tablet is to type."""
         addresses = own_addresses()
         if not addresses:
-            self._hand.trouble = tr(_NO_NETWORK)
-            self._typing = True
+            self._hand.refuse(tr(_NO_NETWORK))
         elif self._hand.give(addresses[self._turn % len(addresses)]):
             self._typing = False
         self._follow()

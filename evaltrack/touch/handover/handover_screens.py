@@ -3,8 +3,10 @@
 from functools import cached_property, partial
 
 from evaltrack.device.handover.course import Stage
+from evaltrack.language import mark, tr
 
 _NAME, _BENCH = "handover", ("board", "start")
+_LEFT = mark("The other tablet has ended it: each of the two notes alone now.")
 
 
 class HandoverScreens:
@@ -34,5 +36,10 @@ class HandoverScreens:
             hand.leave()
 
     def _tell_handover_ended(self, hand, running: bool) -> None:
-        if not running and hand.trouble and self.screens.current in _BENCH:
-            self.desk.message = hand.trouble  # whoever taps on must know that they are alone again
+        if running:
+            self.desk.apart = False
+        elif hand.course and self.screens.current in _BENCH:
+            # whoever taps on must know that they are alone again; the next tap lets the message go
+            self.desk.apart = self.desk.practice is not None
+            if hand.trouble or hand.course.stage is Stage.ENDED:
+                self.desk.message = hand.trouble or tr(_LEFT)

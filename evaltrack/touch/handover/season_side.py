@@ -63,7 +63,7 @@ class SeasonSide:
 
     async def take_in(self, pack: bytes) -> Brought:
         """Take a pack in on the screens' thread, between two taps."""
-        read = read_pack(tr(_OTHERS), pack)
+        read = await asyncio.to_thread(read_pack, tr(_OTHERS), pack)  # signs of life go out meanwhile
         if not self._backed_up:
             await self._beside(tasks.back_up)
             self._backed_up = True

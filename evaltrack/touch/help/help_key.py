@@ -67,7 +67,8 @@ class HelpKey(TapButton):
         _, top, _, bottom = self._padding_of(self.bar)
         high = self.bar.height - dp(top + bottom) if upper is self.bar else upper.height
         self.size = dp(_LEFT + WIDTH + _RIGHT), dp(top) + min(dp(HEIGHT), high) + dp(_BELOW)
-        self.right, self.top = self._screen.width, self.bar.top
+        # not by its top, which may be that of before while the bar is moved
+        self.pos = self._screen.width - self.width, self.bar.y + self.bar.height - self.height
 
     def _upper_row(self):
         upright = self.bar.orientation == "vertical" and self.bar.children

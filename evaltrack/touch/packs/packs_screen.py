@@ -19,6 +19,7 @@ from evaltrack.touch.widgets.sheet import Heading, Line, Lines, Option, keys_for
 from evaltrack.touch.worker import pack_tasks, player_tasks
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.backups import day_words
+from evaltrack.words.wording import sentence
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -133,7 +134,7 @@ class PacksScreen(AppScreen):
         self._do(work, self._question)
 
     def _question(self, lines: list[str]) -> None:
-        self._told = lines
+        self._told = [*map(sentence, lines)]
         self._done("")
         self.ids.view.scroll_y = 1
 
@@ -173,12 +174,12 @@ class PacksScreen(AppScreen):
         self._do(work, partial(self._took_in, path), lambda why: self._open_again(path, why))
 
     def _took_in(self, path: Path, lines: list[str]) -> None:
-        self._told = lines
+        self._told = [*map(sentence, lines)]
         self._open_again(path, tr("The pack is in."))
 
-    def _open_again(self, path: Path, sentence: str) -> None:
+    def _open_again(self, path: Path, told: str) -> None:
         opened = self.desk.open(path)
-        self._done(sentence if opened else f"{sentence} {self.desk.message}")
+        self._done(told if opened else f"{told} {self.desk.message}")
 
     def export(self) -> None:
         """Ask into which folder the season is to be written as tables."""

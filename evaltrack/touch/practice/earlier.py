@@ -58,7 +58,8 @@ def doubt_about(desk: Desk, today: date) -> Doubt | None:
 
     It is asked about when it lies before the last practice, is more than a season away from the practices
     that lie together, or when ten months have passed; while there is none, when it is more than a year from
-    the day on which the season file was made.
+    the day on which the season file was made. Likely is the day after the last practice; that day itself
+    while it runs still, as where it was begun on the tablet that lent the season.
     """
     practices = desk.season.practices
     span = season_span(practice.held_on for practice in practices.all())
@@ -68,13 +69,15 @@ def doubt_about(desk: Desk, today: date) -> Doubt | None:
     if today >= span.last and span.takes(today) and not next_season:
         return None
     remark = tr(_NEW_SEASON) if next_season else ""
+    running = practices.running()
+    runs = running is not None and running.held_on == span.last
     return Doubt(
         tr(
             "This tablet says {today}, but the last practice was on {last}. Which day is it?",
             today=in_full(today),
             last=in_full(span.last),
         ),
-        span.last + timedelta(1),
+        span.last if runs else span.last + timedelta(1),
         remark,
     )
 

@@ -59,7 +59,7 @@ class LoanScreen(AppScreen):
         body.clear_widgets()
         body.add_widget(Heading(text=loan_words(loan, team, desk.now())))
         body.add_widget(Line(text=how_words(loan, desk.now())))
-        body.add_widget(Line(text=given_words(desk.season.log.count(), self._given), soft=True))
+        body.add_widget(Line(text=f"{given_words(desk.season.log.count(), self._given)}.", soft=True))
         if self._asking:
             self._ask(body)
             return

@@ -1,8 +1,8 @@
 """Two tablets by touch: one is the app in this process, the other one a process of its own.
 
-Cases: a code is shown, the other one types it, both tap and stay together on the board, one is gone; a code
-is typed here, a wrong one first; nobody listens once the screen is left; no network; waiting after wrong
-codes; the latch.
+Cases: a code is shown, the other one types it, both tap and stay together on the board, one is gone, or has
+ended it; a code is typed here, a wrong one first; nobody listens once the screen is left; no network, or one
+that goes; waiting after wrong codes; the latch.
 """
 
 import shutil
@@ -19,6 +19,7 @@ from evaltrack.device.handover.code import TRIES, Tries
 from evaltrack.device.handover.course import Course, Stage
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.rink.tally import Outcome
+from evaltrack.touch.board.since_last import SinceLast
 from evaltrack.touch.handover import handover_screen
 from evaltrack.touch.handover.handover_screens import HandoverScreens
 from evaltrack.touch.handover.typed_address import Typed
@@ -100,6 +101,28 @@ def test_both_tap_while_they_are_together(start_bench, season_path, other, on_lo
     driver.wait(lambda: not app.handover.running, timeout=30)
     assert "has broken" in desk.message
     assert desk.tally(player.id, Outcome.DONE)
+    assert not desk.message
+    (mark,) = [part for part in app.screens.current_screen.walk() if isinstance(part, SinceLast)]
+    assert mark.unit == "not together"  # also after the tap that let the message go
+    desk.end()
+    assert not desk.apart
+
+
+def test_who_taps_on_is_told_that_the_other_one_has_ended_it(start_bench, season_path, other, on_loopback):
+    """In peace, by its own key: no trouble, and still nobody may think that both are together."""
+    driver = start_bench(season_path)
+    app, desk = driver.app, driver.app.desk
+    app.go("handover")
+    press(driver, "Show a code")
+    driver.wait(lambda: app.handover.code)
+    other.hear("ready")
+    other.say("join", app.handover.address, app.handover.code)
+    driver.wait(lambda: "To the board" in titles(driver))
+    press(driver, "To the board")
+    other.say("leave")
+    driver.wait(lambda: not app.handover.running, timeout=30)
+    assert (app.handover.trouble, desk.apart) == ("", True)
+    assert "each of the two notes alone" in desk.message
 
 
 def test_a_code_is_typed_here(drive, season_path, other):
@@ -119,7 +142,7 @@ def test_a_code_is_typed_here(drive, season_path, other):
     screen = app.screens.current_screen
     driver.settle()
     assert lines(screen) == [
-        "the code did not fit: look at it again on the other tablet, and type it once more"
+        "The code did not fit: look at it again on the other tablet, and type it once more."
     ]
     press(driver, "Type a code")
     type_in(driver, "", shown["code"])
@@ -168,12 +191,11 @@ def test_what_is_missing_is_said(drive, season_path, monkeypatch):
     press(driver, "Two tablets")
     press(driver, "Show a code")
     assert "on no network" in screen.words
-    press(driver, "Not now")
     press(driver, "Type a code")
     assert screen.words == "Type what the other tablet shows."
     assert words_on_keys(driver)[-1] == ("Not now", "nothing was sent yet")
     type_in(driver, "300.1.1.1", "123456")
-    assert "an address looks like" in screen.words
+    assert "An address looks like" in screen.words
     keys = [(8, None, []), (ord("7"), "7", []), (ord("7"), "7", ["ctrl"]), (ord("x"), "x", [])]
     assert [screen._key(None, key, None, text, held) for key, text, held in keys] == [
         True,
@@ -189,6 +211,22 @@ def test_what_is_missing_is_said(drive, season_path, monkeypatch):
         ("Show a code", "the other tablet types it"),
         ("Type a code", "that the other tablet shows"),
     ]
+
+
+def test_a_network_that_goes_while_the_code_is_shown_is_told(drive, season_path, on_loopback, monkeypatch):
+    """Nobody types an address for three minutes that leads nowhere."""
+    driver = drive(season_path)
+    press(driver, "Two tablets")
+    press(driver, "Show a code")
+    driver.wait(lambda: driver.app.handover.code)
+    screen = driver.app.screens.current_screen
+    screen._tick()
+    assert "Type this on the other tablet" in screen.words
+    assert addresses.is_ours("127.0.0.1")
+    assert not addresses.is_ours("192.0.2.77")
+    monkeypatch.setattr(handover_screen, "is_ours", lambda _: False)
+    screen._tick()
+    assert "does not have this address any more" in screen.words
 
 
 def test_after_wrong_codes_no_code_is_shown_for_a_while(drive, season_path, on_loopback):

@@ -110,6 +110,22 @@ def test_the_key_has_one_place_on_every_screen_and_covers_nothing(window, start_
 
 
 @both_ways_up
+def test_the_key_stays_in_the_bar_from_one_season_to_the_next(window, start_bench, season_path):
+    """The invented team's strip goes and comes while another screen is in front: the key is not under it."""
+    driver = start_bench(season_path)
+    strip = driver.app.invented_mark
+    strip.show(True)
+    driver.settle()
+    driver.app.go("home")
+    driver.settle()
+    strip.show(False)
+    strip.show(True)
+    driver.app.go("board")
+    driver.settle()
+    assert help_key(driver).top == help_key(driver).bar.top < Window.height
+
+
+@both_ways_up
 def test_every_screen_opens_its_page_and_back_leads_to_where_one_was(window, start_bench, season_path):
     """Each page has its heading, its points and its drawing, none cut, and speaks of every key of its screen;
     after Back the screen is as it was."""

@@ -1,7 +1,8 @@
 """A season lent, worked in and given back under real touches.
 
 Cases: lending with numbers alone until tonight; the lent tablet has its boards and no way to anything else;
-tallies given back and taken in; the end by date; a clock set back; deleting the loan.
+tallies given back and taken in; the end by date; a clock set back, or
+wrong while the practice runs; deleting the loan.
 """
 
 from datetime import date, timedelta
@@ -19,6 +20,7 @@ from evaltrack.rink.loan import LentNames
 from evaltrack.rink.tally import Outcome
 from evaltrack.store.lending import lend
 from evaltrack.store.opening import open_season
+from evaltrack.touch.practice.earlier import doubt_about
 from evaltrack.touch.tablet.tablet_screens import ScreenName
 
 DAY_LONG = 24 * 3_600_000
@@ -130,7 +132,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     lent.app.go("home")
     press(lent, "Give the tallies back")
     assert "Written" in write_to(lent).words
-    assert lent.app.screens.current_screen.tells("5 tallies, and all were given back")
+    assert lent.app.screens.current_screen.tells("5 tallies, and all were given back.")
     driver = lent
     assert driver.app.desk.open(season_path)
     driver.app.go("packs")
@@ -140,7 +142,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     screen = driver.app.screens.current_screen
     driver.wait(lambda: not screen.busy)
     told = [line for part in screen.walk() if hasattr(part, "text") for line in part.text.split("\n")]
-    assert f"{date.today()}, noted by Helper: 5 tallies" in told
+    assert f"{date.today()}, noted by Helper: 5 tallies." in told
     assert driver.app.desk.season.log.count() == 0
     press(driver, "Take it in")
     driver.wait(lambda: not screen.busy)
@@ -190,3 +192,17 @@ def test_a_loan_is_deleted_after_one_question(lent, loan_path, season_path):
     press(lent, "Delete it")
     assert (lent.app.screens.current, list(loan_path.parent.glob("loan.db*"))) == ("seasons", [])
     assert (season_path.exists(), load_tablet().season, recent_seasons()) == (True, "", [])
+
+
+def test_a_helper_whose_clock_is_wrong_is_asked_about_the_day_of_the_practice_that_runs(
+    drive, season_path, tmp_path
+):
+    """The one that was begun before the season was lent, and not the day after it."""
+    desk, day = drive(season_path).app.desk, date.today() - timedelta(40)
+    assert desk.begin(day, desk.players, "breakout_attack", "two_on_one", "Ines")
+    lend(desk.season, tmp_path / "loan.db", LentNames.FIRST, date.today() + timedelta(7))
+    assert desk.open(tmp_path / "loan.db")
+    later, practices = day + timedelta(3650), desk.season.practices
+    assert doubt_about(desk, later).likely == day
+    practices.end(practices.running().key)
+    assert doubt_about(desk, later).likely == day + timedelta(1)

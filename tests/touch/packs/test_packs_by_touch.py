@@ -126,7 +126,7 @@ def test_a_pack_since_an_earlier_one_has_what_is_new(packs, write_to, stick, tmp
 def test_what_a_pack_would_bring_is_shown_first(packs, other_tablet, tmp_path):
     """How many tallies, of which practice, by whom; nothing is changed before the answer, or by Leave it."""
     screen = look_into(packs, pack_of(other_tablet, tmp_path / "other.pack"))
-    assert f"{TODAY}, noted by Edda: 3 tallies" in lines(screen)
+    assert f"{TODAY}, noted by Edda: 3 tallies." in lines(screen)
     desk = packs.app.desk
     assert (desk.season.log.count(), backups_of(desk.season.ident)) == (0, [])
     keys = {key.title: (key.small, key.active) for key in keys_of(packs)}
@@ -173,7 +173,7 @@ def test_a_sealed_pack_asks_for_its_passphrase(packs, other_tablet, tmp_path):
     assert "not the right one" in done(packs).words
     screen.ids.passphrase.text = "six words that nobody knows"
     press(packs, "Look into it")
-    assert f"{TODAY}, noted by Edda: 3 tallies" in lines(done(packs))
+    assert f"{TODAY}, noted by Edda: 3 tallies." in lines(done(packs))
 
 
 def test_what_is_no_pack_is_refused_in_a_sentence(packs, tmp_path):
