@@ -39,7 +39,7 @@ def test_what_came_of_it_is_told_in_order():
         "The clock of the other tablet is 5 minutes ahead of this one. Set the one that is wrong.",
         "A number is worn twice.",
     ]  # fmt: skip
-    assert outcome_lines(course, "it broke")[:2] == ["it broke", "12 tallies came in. 1 tally went out."]
+    assert outcome_lines(course, "it broke")[:2] == ["It broke.", "12 tallies came in. 1 tally went out."]
     assert not [line for line in outcome_lines(course, "it broke") if "the same season" in line]
 
 
@@ -49,7 +49,7 @@ def test_nothing_is_called_equal_that_is_not_known_to_be():
     (_, differ) = outcome_lines(Course(equal=False))
     assert differ.startswith("Both are not the same yet: hand over once more.")
     for equal in (None, False, True):
-        assert outcome_lines(Course(equal=equal), "it broke") == ["it broke"]
+        assert outcome_lines(Course(equal=equal), "it broke") == ["It broke."]
     assert outcome_lines(Course(given=1), "it broke")[1] == "0 tallies came in. 1 tally went out."
 
 

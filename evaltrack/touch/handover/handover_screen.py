@@ -231,7 +231,7 @@ class HandoverScreen(AppScreen):
         self.show_code()
 
     def _not_now(self) -> None:
-        self._typing = False
+        self._hand.trouble, self._typing = "", False
         self._follow()
 
     def _join(self) -> None:
