@@ -62,7 +62,7 @@ def _told(own: Mapping[str, CatalogueChange], tries: int, below: tuple[Below, Be
 
 
 def _replaced(change: CatalogueChange) -> str:
-    return f"{change.field} {change.was} -> {change.becomes}"  # the field as the file names it
+    return f"{change.field} {change.was} → {change.becomes}"  # the field as the file names it
 
 
 def drill_lines(changes: Sequence[CatalogueChange], drills: Iterable[Drill]) -> list[str]:
@@ -85,7 +85,7 @@ def _of_drill(
 ) -> list[str]:
     told = _use(own, tr("; its history stays"))
     if "name" in own:
-        told.append(tr("name {was} -> {becomes}", was=own["name"].was, becomes=own["name"].becomes))
+        told.append(tr("name {was} → {becomes}", was=own["name"].was, becomes=own["name"].becomes))
     for part, change in own.items():
         if part.startswith("step "):
             key = part.removeprefix("step ")

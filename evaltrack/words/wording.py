@@ -67,6 +67,11 @@ def clock_time(when: time | datetime) -> str:
     return f"{when.hour}{NO_BREAK}h" + (f"{NO_BREAK}{when:%M}" if when.minute else "")
 
 
+def as_sentence(words: str) -> str:
+    """Return words with a capital, and with a full stop where no other sign ends them."""
+    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?", ":")) else ".")
+
+
 def listed(words: Sequence[str]) -> str:
     """Return ``a, b and c``; one word as it is, and nothing for none."""
     if len(words) < 2:

@@ -63,6 +63,8 @@ class SeasonEndScreen(AppScreen):
     def _show(self) -> None:
         life, add = self.desk.season.life, self.ids.body.add_widget
         if closed := life.closed():
+            if self._told:
+                add(Heading(text=tr("The receipt")))
             for sentence in self._told or [closed_words(closed)]:
                 add(Line(text=sentence))
             return
@@ -92,8 +94,8 @@ class SeasonEndScreen(AppScreen):
         for sentence in what:
             add(Line(text=sentence))
         answers = [
-            Option(tr("Close the season"), tr("the names go for good"), self.close, True),
-            Option(tr("Leave it"), tr("nothing is changed"), self.leave),
+            Option(tr("Close the season"), tr("the names go for good"), self.close),
+            Option(tr("Leave it"), tr("nothing is changed"), self.leave, True),
         ]
         add(keys_for(answers))
         for sentence in files:

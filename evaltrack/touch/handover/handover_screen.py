@@ -24,20 +24,6 @@ from evaltrack.words.wording import clock_time
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _BACKSPACE, _ENTER = 8, (13, 271)
-_ABOUT = (
-    mark(
-        "Two tablets give each other all that each of them noted. Nothing is lost, and nothing counts twice."
-    ),
-    mark(
-        "Both need one network: let one tablet open a hotspot, and join it with the other. The internet is "
-        "not needed."
-    ),
-    mark(
-        "While both stay together, what is tapped on one is on the other within two seconds. That ends when "
-        "you go anywhere but to the board."
-    ),
-)
-_NO_NETWORK = mark("This tablet is on no network. Open a hotspot here, or join the one of the other tablet.")
 
 
 class Phase(StrEnum):
@@ -48,6 +34,31 @@ class Phase(StrEnum):
     LISTEN = "listen"
     RUN = "run"
     TOGETHER = "together"
+
+
+_BOTH = mark(
+    "While both stay together, what is tapped on one is on the other within two seconds. That ends when "
+    "you go anywhere but to the board."
+)
+_ABOUT = (
+    mark(
+        "Two tablets give each other all that each of them noted. Nothing is lost, and nothing counts twice."
+    ),
+    mark(
+        "Both need one network: let one tablet open a hotspot, and join it with the other. The internet is "
+        "not needed."
+    ),
+    _BOTH,
+)
+_MORE = {
+    Phase.CHOOSE: _ABOUT,
+    Phase.TYPE: (mark("The other tablet shows both under Two tablets, Show a code."),),
+    Phase.LISTEN: (
+        mark("On the other tablet tap Two tablets, then Type a code. Both seasons are then made the same."),
+    ),
+    Phase.TOGETHER: (_BOTH,),
+}
+_NO_NETWORK = mark("This tablet is on no network. Open a hotspot here, or join the one of the other tablet.")
 
 
 class HandoverScreen(AppScreen):
@@ -162,8 +173,8 @@ class HandoverScreen(AppScreen):
             self._pad.begin()
             box.add_widget(self._pad)
         if options := getattr(self, f"_keys_{self._phase}")():
-            box.add_widget(keys_for(options))
-        self._fill("more", [tr(line) for line in _ABOUT] if self._phase is Phase.CHOOSE else [], soft=True)
+            box.add_widget(keys_for(options, large=self._phase is not Phase.TYPE))
+        self._fill("more", [tr(line) for line in _MORE.get(self._phase, ())], soft=True)
 
     def _keys_choose(self) -> list[Option]:
         return [

@@ -59,7 +59,7 @@ class LendScreen(AppScreen):
         body.add_widget(stepper)
         body.add_widget(Line(text=_without(), soft=True))
         write = Option(tr("Write the loan"), tr("into a folder, such as a stick"), self._to_folder, True)
-        body.add_widget(keys_for([write], "300sp"))
+        body.add_widget(keys_for([write], "300sp", large=True))
 
     def _names_key(self, names: LentNames) -> Option:
         title, small = {

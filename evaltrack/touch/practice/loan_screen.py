@@ -83,7 +83,7 @@ class LoanScreen(AppScreen):
         else:
             start = partial(self.dispatch, "on_practice")
             options = [Option(tr("Start a practice"), tr("who is here, which drill"), start, True)]
-        body.add_widget(keys_for(options, "300sp"))
+        body.add_widget(keys_for(options, "300sp", large=True))
 
     def _ways_back(self) -> list[Option]:
         give = partial(self.dispatch, "on_folder")
@@ -124,8 +124,8 @@ class LoanScreen(AppScreen):
         kept = tr("The season that it was lent from stays as it is.")
         body.add_widget(Line(text=kept if self._given else f"{lost} {kept}"))
         answers = [
-            Option(tr("Leave it here"), tr("nothing is changed"), self._leave, not self._given),
             Option(tr("Delete it"), tr("this cannot be undone"), self._delete, self._given),
+            Option(tr("Leave it here"), tr("nothing is changed"), self._leave, not self._given),
         ]
         body.add_widget(keys_for(answers, "260sp"))
 

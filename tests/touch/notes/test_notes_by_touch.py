@@ -129,7 +129,7 @@ def test_a_whole_round_of_a_page(hand):
     hand.type("What will be tried", "Ten wall passes a day")
     hand.type("Who helps", "Her dad")
     for _ in range(2):
-        hand.tap("+ week", 0)
+        hand.tap("A week later", 0)
     hand.tap("Close")
     agreed = Agreed("Ten wall passes a day", "Her dad", date(2026, 3, 10))
     assert hand.life.edits.agreed == (agreed,)
@@ -341,7 +341,7 @@ def test_meeting_and_coach_stand_on_the_page_and_go_on_to_the_next_one(hand):
     hand.open_page()
     (stepper,) = [one for one in hand.screen.walk(restrict=True) if isinstance(one, DayStepper)]
     hand.tap("+ day")
-    hand.tap("+ week")
+    hand.tap("A week later")
     assert stepper.words == "On Tuesday 27 January 2026"
     hand.type("The coach's name", "Marit Solheim").focus = False
     assert (hand.life.edits.meeting, hand.life.edits.coach) == (date(2026, 1, 27), "Marit Solheim")

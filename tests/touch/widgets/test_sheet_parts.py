@@ -22,11 +22,11 @@ def test_a_day_that_has_not_come_cannot_be_chosen():
     question = DayQuestion(latest=TODAY, verb="was")
     question.ask("On which day was it?", TODAY, TODAY)
     keys = {key.title: key for key in question.walk() if isinstance(key, TapButton)}
-    assert [title for title, key in keys.items() if key.disabled] == ["A day on", "A week on"]
+    assert [title for title, key in keys.items() if key.disabled] == ["A day later", "A week later"]
     question.move(1)
     assert question.day == TODAY
     question.move(-7)
-    assert not keys["A week on"].disabled
+    assert not keys["A week later"].disabled
     question.move(7)
     assert question.words(question.day) == "It was Tuesday 13 January 2026"
 
