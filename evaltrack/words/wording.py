@@ -27,6 +27,7 @@ from evaltrack.language import (
     tr_many,
 )
 from evaltrack.rink.days import long_date, month_name, short_date, short_month  # noqa: F401  asked for here
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.player import Position
 
 _DECIMAL_MARK = {Language.ENGLISH: ".", Language.FRENCH_CANADA: ",", Language.FRENCH_FRANCE: ","}
@@ -69,7 +70,7 @@ def clock_time(when: time | datetime) -> str:
 
 def as_sentence(words: str) -> str:
     """Return words with a capital, and with a full stop where no other sign ends them."""
-    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?", ":")) else ".")
+    return capital(words) + ("" if words.endswith((".", "?", ":")) else ".")
 
 
 def listed(words: Sequence[str]) -> str:

@@ -10,7 +10,7 @@ from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full, nth
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import capital, one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.touch.desk.reminded import reminder_of
@@ -162,7 +162,7 @@ class HomeScreen(AppScreen):
         rows = self.ids.practices
         rows.clear_widgets()
         for practice, number in practices:
-            day = in_full(practice.held_on)
+            day = capital(in_full(practice.held_on))
             if number > 1:
                 day = tr("{day}, {nth} practice", day=day, nth=nth(number))
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)

@@ -119,7 +119,8 @@ Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 def keys_for(options: Iterable[Option], wide: str = "220sp", large: bool = False) -> Keys:
     """Return a key for each option; ``large`` ones are what a screen is there for."""
-    keys, sizes = Keys(wide=wide), {"title_size": "17sp"}
+    # words below come no nearer than those above
+    keys, sizes = Keys(wide=wide, padding=(0, 0, 0, dp(6))), {"title_size": "17sp"}
     if large:
         keys.row_default_height, sizes = sp(96), {"title_size": "24sp", "small_size": "16sp"}
     for option in options:

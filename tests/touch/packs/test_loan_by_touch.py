@@ -13,6 +13,7 @@ from seasons_for_touch import roster
 
 from evaltrack.device.recent_seasons import recent_seasons
 from evaltrack.device.tablet import load_tablet
+from evaltrack.rink.days import in_full
 from evaltrack.rink.ident import now_ms
 from evaltrack.rink.loan import LentNames
 from evaltrack.rink.tally import Outcome
@@ -124,7 +125,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     screen = driver.app.screens.current_screen
     driver.wait(lambda: not screen.busy)
     told = [line for part in screen.walk() if hasattr(part, "text") for line in part.text.split("\n")]
-    assert f"{date.today()}, noted by Helper: 5 tallies" in told
+    assert f"{in_full(date.today())}, noted by Helper: 5 tallies." in told
     assert driver.app.desk.season.log.count() == 0
     press(driver, "Take it in")
     driver.wait(lambda: not screen.busy)
