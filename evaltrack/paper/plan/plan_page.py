@@ -14,9 +14,9 @@ from evaltrack.paper import palette
 from evaltrack.paper.plan.rink_drawing import drawing_of, in_words
 from evaltrack.paper.render import Printed, print_pdf
 from evaltrack.rink.days import in_full
-from evaltrack.rink.plain_text import capital
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ice_time import IceTime
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.plan import Part
 from evaltrack.rink.plan_card import STEPS, CardBlock, PlanCard
 from evaltrack.rink.player import Player, by_number
