@@ -1,6 +1,6 @@
 """Drills that are still being written: read as a file with them would be, every fault at its place."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from evaltrack.intake.catalogue import drills_of
@@ -11,7 +11,13 @@ from evaltrack.rink.drill import Drill
 from evaltrack.rink.skill import Skill
 
 # as a file is complained of, and as a screen shows it
-_AS_SEEN = {"`name`": mark("the name"), mark("the skill's `for`"): mark("who is watched in it")}
+_AS_SEEN = {
+    "`name`": mark("the name"),
+    mark("the skill's `for`"): mark("who is watched in it"),
+    "`next`": mark("the way on"),
+    "`against`": mark("the choice under Against"),
+    "`spot`": mark("its place on the plan"),
+}
 
 
 class Fault(NamedTuple):
@@ -35,8 +41,8 @@ class Reading(NamedTuple):
 
 def read_drafted(drills: Iterable[Drill], skills: Iterable[Skill]) -> Reading:
     """Read drills as those of a drills.toml: names are folded, and all that is refused there is told."""
-    skills = tuple(skills)
-    found = _Faults({f"`{skill.key}`": skill.name for skill in skills})
+    skills, drills = tuple(skills), tuple(drills)
+    found = _Faults(drills, skills)
     whole = Entry({"drill": [drill_fields(drill) for drill in drills]}, (), _Everywhere(), found)
     return Reading(drills_of(whole.entries("drill"), skills), found.told)
 
@@ -52,17 +58,25 @@ class _Everywhere:
 
 
 class _Faults:
-    """Takes complaints as those of a file are taken; ``names`` has what stands for what a file calls so."""
+    """Takes complaints as those of a file are taken, with the names on screens for what a file calls so."""
 
-    def __init__(self, names: Mapping[str, str]):
-        self._names = {tr(written): tr(seen) for written, seen in _AS_SEEN.items()} | dict(names)
+    def __init__(self, drills: Sequence[Drill], skills: Iterable[Skill]):
+        self._drills = drills
+        self._seen = {tr(written): tr(seen) for written, seen in _AS_SEEN.items()}
+        self._skills = {f"`{skill.key}`": skill.name for skill in skills}
         self.told: list[Fault] = []
 
     def add(self, path: tuple, text: str, about: str = "") -> None:
         """Note a fault at the path of a field; a sentence that does not name its entry is about all of it."""
         *above, field = path
         place = tuple(part for part in above if isinstance(part, int))
+        names = self._skills if field == "skills" else self._slots(place)
         said = text
-        for written, seen in self._names.items():
+        for written, seen in (self._seen | names).items():
             said = said.replace(written, seen)
         self.told.append(Fault(place, field or "", said[:1].upper() + said[1:] + "."))
+
+    def _slots(self, place: tuple[int, ...]) -> dict[str, str]:
+        """Return the names of the slots of the step in which a place lies; the key of one without a name."""
+        slots = self._drills[place[0]].steps[place[1]].slots if len(place) > 1 else ()
+        return {f"`{slot.key}`": slot.name or slot.key for slot in slots}

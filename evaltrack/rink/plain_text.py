@@ -84,3 +84,8 @@ def runs_right(text: str) -> bool:
         return False
     sides = [unicodedata.bidirectional(one) for one in text]
     return sides.count("R") + sides.count("AL") > sides.count("L")
+
+
+def capital(words: str) -> str:
+    """Return words with a capital, to stand alone: a day has none of its own in French."""
+    return words[:1].upper() + words[1:]

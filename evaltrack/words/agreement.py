@@ -17,7 +17,7 @@ from evaltrack.analysis.agreement.agreement import (
 from evaltrack.analysis.agreement.pairing import Pairing
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.words.points import clear_span, moved_words
-from evaltrack.words.wording import count_words, decimal, in_percent, listed, sentence
+from evaltrack.words.wording import as_sentence, count_words, decimal, in_percent, listed
 
 _MEND = mark(
     "Read the definitions together, agree on five tries as examples of each skill, and watch one station "
@@ -55,8 +55,8 @@ def of_season(season) -> list[tuple[str, list[str]]]:
     for (first, second), rows in by_two(found):
         lines = [skill_words(row) for row in rows if row.skill != ALL]
         told += [(listed([first, second]), sentences_of(rows)), (tr(ONE_BY_ONE), lines)]
-    told = told or [("", [sentence(_nothing(found))])]
-    apart = [sentence(unmatched_words(pairing)) for pairing in not_paired(found)]
+    told = told or [("", [as_sentence(_nothing(found))])]
+    apart = [as_sentence(unmatched_words(pairing)) for pairing in not_paired(found)]
     return [*told, *([(tr("Not matched"), apart)] if apart else [])]
 
 

@@ -15,10 +15,10 @@ from evaltrack.words.wording import counted, decimal, listed
 _ORDER = {Kind.SKILL: mark("the order of the skills"), Kind.DRILL: mark("the order of the drills")}
 # short enough to be told whole, and so by a word; a longer one has to be looked up in the file by its key
 _REPLACED = {
-    "name": mark("name {was} -> {becomes}"),
-    "for": mark("for {was} -> {becomes}"),
-    "caption": mark("short line {was} -> {becomes}"),
-    "target": mark("target {was} -> {becomes}"),
+    "name": mark("name {was} → {becomes}"),
+    "for": mark("for {was} → {becomes}"),
+    "caption": mark("short line {was} → {becomes}"),
+    "target": mark("target {was} → {becomes}"),
 }
 
 

@@ -1,10 +1,12 @@
 """What a season's closing takes away, what stays, and whom to ask, in sentences."""
 
+from collections.abc import Mapping
+
 from evaltrack.founding.closing import Closing
 from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.words.erasing import DEVICE, NO_BACKUP, elsewhere_lines, file_lines
-from evaltrack.words.wording import counted
+from evaltrack.words.wording import Whole, counted, listed
 
 FIRST = mark(
     "Do before it what needs names: give parents the copies that they want, and begin the next season, which"
@@ -53,32 +55,44 @@ def _who(what) -> dict[str, str]:
 def _stays(what) -> str:
     return tr(
         "These stay: {tallies} of {practices}, as nobody’s; skills, drills and targets.",
-        tallies=counted(what.tallies, "tally", "tallies"),
+        tallies=counted(Whole(what.tallies), "tally", "tallies"),
         practices=counted(what.practices, "practice"),
     )
 
 
 def _rest(closing: Closing) -> list[str]:
-    rows, struck = closing.forgotten.rows, sum(closing.forgotten.struck.values())
-    written = [
-        counted(rows["practice_comment"] + rows["player_comment"], "comment"),
-        counted(rows["note_fact"], "change of a family’s page", "changes of families’ pages"),
-        counted(
-            rows["meeting_evening"], "change of an evening of meetings", "changes of evenings of meetings"
-        ),
-        counted(rows["practice_plan"], "plan"),
-    ]
-    lines = [
-        tr(
-            "Along with them what was written or planned ({counts}), who was there, corrections and reps.",
-            counts=", ".join(written),
-        )
-    ]
+    struck = sum(closing.forgotten.struck.values())
+    lines = [_along(_written(closing.forgotten.rows))]
     if struck:
         lines.append(
             tr("A name is struck out of {texts} that the staff wrote.", texts=counted(struck, "text"))
         )
     return lines
+
+
+def _written(rows: Mapping[str, int]) -> list[str]:
+    """Return how much was written or planned, of each kind of which there is any."""
+    comments, pages = rows["practice_comment"] + rows["player_comment"], rows["note_fact"]
+    evenings, plans = rows["meeting_evening"], rows["practice_plan"]
+    said = [
+        (comments, counted(comments, "comment")),
+        (pages, counted(pages, "change of a family’s page", "changes of families’ pages")),
+        (
+            evenings,
+            counted(evenings, "change of an evening of meetings", "changes of evenings of meetings"),
+        ),
+        (plans, counted(plans, "plan")),
+    ]
+    return [words for number, words in said if number]
+
+
+def _along(written: list[str]) -> str:
+    if not written:
+        return tr("Along with them who was there, corrections and reps.")
+    return tr(
+        "Along with them what was written or planned ({counts}), who was there, corrections and reps.",
+        counts=listed(written),
+    )
 
 
 def asked_lines(closing: Closing, rehearsed: bool) -> list[str]:

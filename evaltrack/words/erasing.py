@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
+from evaltrack.words.backups import day_words
 
 CANNOT_BE_UNDONE = mark("This cannot be undone: there is no way to bring the player back.")
 REHEARSED = mark("Nothing was erased. Say --yes to erase.")
@@ -83,16 +84,16 @@ def _struck_out(number: int) -> str:
 
 def elsewhere_lines(copies: Iterable) -> list[str]:
     """Return which backups were written to places of somebody's choice."""
-    return [tr(_ELSEWHERE, path=one.path, day=one.day) for one in copies]
+    return [tr(_ELSEWHERE, path=one.path, day=day_words(str(one.day))) for one in copies]
 
 
 def file_lines(files: Iterable, deleted: Iterable, stuck: Iterable, rehearsed: bool) -> list[str]:
     """Return which files went, and which ones that the app knows of hold the name or may hold it."""
     went = _WOULD_DELETE if rehearsed else _DELETED
-    lines = [tr(went, path=path, day=day) for path, day in deleted]
+    lines = [tr(went, path=path, day=in_full(day)) for path, day in deleted]
     lines += [tr(_STUCK, path=path) for path in stuck]
     return lines + [
-        tr(_HOLDS if one.surely else _MAY_HOLD, path=one.path, day=one.day.isoformat()) for one in files
+        tr(_HOLDS if one.surely else _MAY_HOLD, path=one.path, day=in_full(one.day)) for one in files
     ]
 
 

@@ -5,10 +5,12 @@ from datetime import datetime
 from uuid import UUID
 
 from evaltrack.language import mark, tr, tr_many
+from evaltrack.rink.days import long_date
 from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.practice import local_day
 from evaltrack.store.packs.joined import Joined, Lost, Written
-from evaltrack.words.wording import counted, listed
+from evaltrack.words.backups import day_words
+from evaltrack.words.wording import clock_time, counted, listed
 
 _MINUTE, _HOUR, _DAY = 60_000, 3_600_000, 86_400_000  # ms
 _UNITS = (  # with the number from which on the next one is told
@@ -151,7 +153,7 @@ def noted_by_lines(tallies: Mapping[tuple[str, str], int]) -> list[str]:
             "{practice}, noted by {observer}: {number} tally",
             "{practice}, noted by {observer}: {number} tallies",
             count,
-            practice=practice,
+            practice=day_words(practice),
             observer=one_line(observer),
         )
         for (practice, observer), count in sorted(tallies.items())
@@ -249,4 +251,6 @@ def _short(words: str) -> str:
 
 def _moment(clock: int) -> str:
     day = local_day(clock)
-    return f"{datetime.fromtimestamp(clock / 1000):%Y-%m-%d %H:%M}" if day else tr("an unknown day")
+    if not day:
+        return tr("an unknown day")
+    return f"{long_date(day)}, {clock_time(datetime.fromtimestamp(clock / 1000))}"

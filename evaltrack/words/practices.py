@@ -5,6 +5,7 @@ from datetime import datetime
 
 from evaltrack.language import tr, tr_many
 from evaltrack.rink.days import in_full, nth
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.practice import Amendment, Correction, Practice
 from evaltrack.rink.practice_story import Count, Story, Stretch
 from evaltrack.words.corrections import Names, count_of
@@ -19,7 +20,7 @@ def number_in_day(practice: Practice, every: Sequence[Practice]) -> int:
 def title_of(practice: Practice, every: Sequence[Practice]) -> str:
     """Return ``Tuesday 13 January 2026``, and which one of that day unless it is the first."""
     number = number_in_day(practice, every)
-    day = in_full(practice.held_on)
+    day = capital(in_full(practice.held_on))
     return tr("{day}, {nth} practice", day=day, nth=nth(number)) if number > 1 else day
 
 

@@ -26,6 +26,7 @@ from evaltrack.language import (
     tr_many,
 )
 from evaltrack.rink.days import long_date, month_name, short_date, short_month  # noqa: F401  asked for here
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.player import Position
 
 DIRECTIONS = {
@@ -54,6 +55,11 @@ def clock_time(when: time | datetime) -> str:
     if language() is not Language.FRENCH_CANADA:
         return f"{when:%H:%M}"
     return f"{when.hour}{NO_BREAK}h" + (f"{NO_BREAK}{when:%M}" if when.minute else "")
+
+
+def as_sentence(words: str) -> str:
+    """Return words with a capital, and with a full stop where no other sign ends them."""
+    return capital(words) + ("" if words.endswith((".", "?", ":")) else ".")
 
 
 def listed(words: Sequence[str]) -> str:

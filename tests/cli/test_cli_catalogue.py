@@ -100,7 +100,7 @@ def test_a_target_says_whom_it_puts_below(command, season, tmp_path, change):
     before = dump(season)  # after that look at the standings, which the file keeps
     told = change("--dry-run", skills=new)
     assert dump(season) == before
-    assert "target 0.65 -> 0.2" in change(skills=new)
+    assert "target 0.65 → 0.2" in change(skills=new)
     assert written(command, season, tmp_path / "out") == [new, DRILLS_TOML]
     after = csv.DictReader(io.StringIO(command("standings", season, "--format", "csv").stdout))
     assert {row["target"] for row in after if row["skill"] == "outlet_pass"} == {"0.2"}
@@ -108,7 +108,7 @@ def test_a_target_says_whom_it_puts_below(command, season, tmp_path, change):
     assert (len(now), len(then)) == (2, 2)
     assert below_told(told)[:2] == (round(sum(then)), 2)
     assert round(sum(now)) > round(sum(then))
-    assert re.search(r"skill outlet_pass: target 0.65 -> 0.2 \(about .*: (one|two) fewer than now\)", told)
+    assert re.search(r"skill outlet_pass: target 0.65 → 0.2 \(about .*: (one|two) fewer than now\)", told)
 
 
 def expected_below(command, season):
@@ -212,7 +212,7 @@ def test_an_open_window_or_a_running_practice_is_not_pulled_from_under_a_bench(c
     with subprocess.Popen(hold, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as window:
         assert window.stdout.readline() == "True\n"
         assert "open in a window of the app" in change(skills=new, code=1)
-        assert "target 0.65 -> 0.7" in change("--dry-run", skills=new)
+        assert "target 0.65 → 0.7" in change("--dry-run", skills=new)
         window.communicate()
     with open_season(season) as opened:
         here = [Attendance(opened.people.players()[0].id, True, 0)]
@@ -220,4 +220,4 @@ def test_an_open_window_or_a_running_practice_is_not_pulled_from_under_a_bench(c
         opened.practices.begin(Practice("2025-11-03", opened.practices.all()[0].held_on), here, station)
     other = DRILLS_TOML.replace('name = "Free"', 'name = "Freely"')
     assert "the practice 2025-11-03 is not ended" in change(drills=other, code=1)
-    assert "target 0.65 -> 0.7" in change(skills=new)
+    assert "target 0.65 → 0.7" in change(skills=new)

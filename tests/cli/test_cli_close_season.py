@@ -17,6 +17,7 @@ from pond_team import roster_file
 from evaltrack.device.backup_places import Why, backups_of
 from evaltrack.device.season_places import notes_folder
 from evaltrack.device.tablet import keep_tablet, load_tablet
+from evaltrack.rink.days import in_full
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey
 from evaltrack.store.backups.keeping import keep_backup
 from evaltrack.store.opening import open_season
@@ -78,7 +79,7 @@ def test_nobody_is_left_anywhere(command, alone, names, tablet_home):
     told = command("close-season", alone, "--yes")
     assert told.exit_code == 0, told.stderr
     assert f"It has forgotten {len(names)} players" in told.stdout
-    assert f"{page}, of {date.today().isoformat()}, was deleted" in told.stdout
+    assert f"{page}, of {in_full(date.today())}, was deleted" in told.stdout
     assert where_named(alone.parent, *names) == where_named(tablet_home, *names) == []
     assert (load_tablet().player, load_tablet().observer) == ("", "")
     assert "tablet.json" not in told.stdout
@@ -99,7 +100,7 @@ def test_people_can_be_asked(command, alone):
     receipt = alone.with_name("whom-to-ask.txt")
     told = command("close-season", alone, "--yes", "--out", receipt).stdout
     assert receipt.read_text(encoding="utf-8") == told
-    today = date.today().isoformat()
+    today = in_full(date.today())
     assert [f"{path}, of {today}, has the name in it" in told for path in (roster, pack)] == [True, True]
     assert "Pages of 2 families were printed on Monday 3 November 2025: ask for them." in told
     assert roster.exists()

@@ -125,6 +125,29 @@ def test_the_check_finds_a_sentence_that_is_not_translated():
     assert kv == {"One thing": 1, ("{number} a", "{number} b"): 1}
 
 
+def _untold(line: str) -> list[str]:
+    """Return the words of a line of kv that are shown as they stand there, in whatever language."""
+    part, _, value = line.strip().partition(": ")
+    if part not in ("title", "small", "text", "hint_text", "words", "heading", "summary"):
+        return []
+    found = [ast.parse(value, mode="eval").body]
+    for node in found:
+        if isinstance(node, ast.Call | ast.Compare | ast.Subscript):
+            continue
+        found += [one for one in ast.iter_child_nodes(node) if one is not getattr(node, "test", None)]
+    words = [one.value for one in found if isinstance(one, ast.Constant) and isinstance(one.value, str)]
+    return [one for one in words if re.search("[A-Za-z]{3}", one)]
+
+
+def test_no_screen_shows_words_that_are_not_looked_up():
+    """The app's name, those of languages and countries and of forms of files are the same in each."""
+    assert _untold("    small: 'needs it' if root.code == 'abc' else tr('or not')") == ["needs it"]
+    lines = [line for file in PACKAGE.rglob("*.kv") for line in file.read_text("utf-8").splitlines()]
+    assert {word for line in lines for word in _untold(line)} == {
+        *("evaltrack", "English", "Français", "Canada", "France", "CSV", "SVG", "PNG"),
+    }
+
+
 def test_a_call_of_kv_that_goes_on_in_the_next_line_is_refused():
     """A sentence that the reader of kv files cannot see would never be missed."""
     with pytest.raises(SyntaxError, match="does not end on its line"):

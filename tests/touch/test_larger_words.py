@@ -37,6 +37,21 @@ def test_the_keys_of_home_say_their_words_in_one_size(demo, words):
     assert [round(share_of(key), 2) for key in keys] == [1] * len(keys)
 
 
+@pytest.mark.parametrize("window", [LANDSCAPE, PORTRAIT], indirect=True)
+def test_home_has_room_for_what_is_asked_and_for_what_is_due(demo):
+    """In the largest words nothing is pushed into the bar; the question comes first, then the reminder."""
+    demo.app.desk.keep(words=WordSize.LARGEST)
+    demo.app.words.follow()
+    home = show(demo, ScreenName.HOME)
+    home.reminder = "Children’s data of this season were to be kept until Tuesday 11 August 2026."
+    question = "Tuesday 20 January 2026 was not ended: the last tally is from 18:33. Is it still going on?"
+    for asked in (question, ""):
+        home.question = asked
+        demo.settle()
+        assert home.reminds == (not asked)
+        assert home.ids.content.minimum_height <= home.ids.content.height + 1
+
+
 @pytest.mark.parametrize("window", [(800, 800), (800, 900), (800, 1010)], indirect=True)
 def test_home_has_room_in_a_window_that_is_nearly_square(demo):
     """As on an upright display, where the first window is no higher than on another one."""

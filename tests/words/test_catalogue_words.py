@@ -33,11 +33,10 @@ def test_a_changed_field_is_told_by_a_word_and_a_rewritten_one_by_its_key_in_the
     other = replace(stop, target=0.75, name="Halte", looks_like="Autre.", at_home=())
     changes = differences(Kind.SKILL, "stop", skill_texts(stop), skill_texts(other))
     assert change_lines(changes, {}, {}) == [
-        "skill stop: name Stop -> Halte, target 0.65 -> 0.75, other words (`looks_like`, `at_home`)"
+        "skill stop: name Stop → Halte, target 0.65 → 0.75, other words (`looks_like`, `at_home`)"
     ]
     with speaking(Language.FRENCH_CANADA):
         assert change_lines(changes, {}, {}) == [
-            "habileté stop\u00a0: nom Stop -> Halte, cible 0,65 -> 0,75, "
-            "autres mots (`looks_like`, `at_home`)"
+            "habileté stop\u00a0: nom Stop → Halte, cible 0,65 → 0,75, autres mots (`looks_like`, `at_home`)"
         ]
         assert "change (`starts`, `done`), et" in question("stop", ["starts", "done"], 5)

@@ -5,6 +5,7 @@ from uuid import UUID
 
 import pytest
 
+from evaltrack.rink.days import long_date
 from evaltrack.store.edits import KINDS, SLOTS
 from evaltrack.store.packs.joined import Joined, Lost
 from evaltrack.store.packs.merge_rules import FACTS
@@ -80,7 +81,7 @@ def test_what_lost(lost, words):
     from datetime import datetime
 
     at = datetime.fromtimestamp(NOON / 1000)
-    assert lost_lines([lost], NAMES) == [words.format(at=f"{at:%Y-%m-%d %H:%M}")]
+    assert lost_lines([lost], NAMES) == [words.format(at=f"{long_date(at.date())}, {at:%H:%M}")]
 
 
 def test_a_long_value_is_shortened():

@@ -16,6 +16,7 @@ from evaltrack.paper.render import Printed, print_pdf
 from evaltrack.rink.days import in_full
 from evaltrack.rink.drill import Drill, Step
 from evaltrack.rink.ice_time import IceTime
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.plan import Part
 from evaltrack.rink.plan_card import STEPS, CardBlock, PlanCard
 from evaltrack.rink.player import Player, by_number
@@ -95,7 +96,7 @@ def print_page(page: PlanPage, paper: str) -> Printed:
 def _words(page: PlanPage, paper: str) -> dict:
     card = page.card
     train = train_words(card, page.names)
-    when = when_words(page.ice) if page.ice else in_full(card.day)
+    when = capital(when_words(page.ice) if page.ice else in_full(card.day))
     return {
         "title": tr("Practice plan, {day}: {team}", day=in_full(card.day), team=page.team),
         "language": language().value,

@@ -63,6 +63,8 @@ class SeasonEndScreen(AppScreen):
     def _show(self) -> None:
         life, add = self.desk.season.life, self.ids.body.add_widget
         if closed := life.closed():
+            if self._told:
+                add(Heading(text=tr("The receipt")))
             for sentence in self._told or [closed_words(closed)]:
                 add(Line(text=sentence))
             return

@@ -32,6 +32,18 @@ from evaltrack.words.wording import clock_time, sentence
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
 _BACKSPACE = 8
+
+
+class Phase(StrEnum):
+    """What the screen shows."""
+
+    CHOOSE = "choose"
+    TYPE = "type"
+    LISTEN = "listen"
+    RUN = "run"
+    TOGETHER = "together"
+
+
 _ENDS = mark("Being together ends when you go anywhere but to the board.")
 _ABOUT = (
     mark(
@@ -48,21 +60,19 @@ _ABOUT = (
     mark("While both stay together, what is tapped on one is on the other within two seconds."),
     _ENDS,
 )
+_MORE = {
+    Phase.CHOOSE: _ABOUT,
+    Phase.TYPE: (mark("The other tablet shows both under Two tablets, Show a code."),),
+    Phase.LISTEN: (
+        mark("On the other tablet tap Two tablets, then Type a code. Both seasons are then made the same."),
+    ),
+    Phase.TOGETHER: (_ENDS,),
+}
 _NO_NETWORK = mark("This tablet is on no network. Open a hotspot here, or join the one of the other tablet.")
 _NO_LONGER = mark(
     "This tablet does not have this address any more: its network is gone, or is another one now. Stop here, "
     "and show a new code."
 )
-
-
-class Phase(StrEnum):
-    """What the screen shows."""
-
-    CHOOSE = "choose"
-    TYPE = "type"
-    LISTEN = "listen"
-    RUN = "run"
-    TOGETHER = "together"
 
 
 class HandoverScreen(AppScreen):
@@ -179,9 +189,8 @@ class HandoverScreen(AppScreen):
             self._pad.begin()
             box.add_widget(self._pad)
         if options := getattr(self, f"_keys_{self._phase}")():
-            box.add_widget(keys_for(options))
-        more = {Phase.CHOOSE: _ABOUT, Phase.TOGETHER: (_ENDS,)}.get(self._phase, ())
-        self._fill("more", [tr(line) for line in more], soft=True)
+            box.add_widget(keys_for(options, large=self._phase is not Phase.TYPE))
+        self._fill("more", [tr(line) for line in _MORE.get(self._phase, ())], soft=True)
 
     def _keys_choose(self) -> list[Option]:
         return [

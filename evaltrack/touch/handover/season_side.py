@@ -19,6 +19,7 @@ from evaltrack.touch.worker.process import fault_words
 from evaltrack.touch.worker.thread import hand_back
 from evaltrack.touch.worker.worker import Worker
 from evaltrack.words.packs import joined_lines
+from evaltrack.words.wording import as_sentence
 
 _log = logging.getLogger("evaltrack")
 _OTHERS = mark("what the other tablet gave")
@@ -70,7 +71,10 @@ class SeasonSide:
         joined: Joined = await self._between_taps(partial(self._join, read))
         await self.told(pack)
         names = {player.id: f"{player.number} {player.name}" for player in self._desk.everyone}
-        return Brought(joined.new["tally"] + joined.new["withdrawal"], tuple(joined_lines(joined, names)[1:]))
+        return Brought(
+            joined.new["tally"] + joined.new["withdrawal"],
+            tuple(map(as_sentence, joined_lines(joined, names)[1:])),
+        )
 
     async def digest(self) -> str:
         """Return the SHA-256 of all facts that tablets share."""

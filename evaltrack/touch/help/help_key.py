@@ -1,7 +1,7 @@
 """The key for help, at the same place on every screen, in room that the bar there gives up for it."""
 
 from kivy.graphics import Color, InstructionGroup, RoundedRectangle
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 
 from evaltrack.rink.board_grid import Rect
 from evaltrack.touch.widgets import fonts
@@ -12,7 +12,7 @@ from evaltrack.touch.widgets.text_label import Bar
 from evaltrack.touch.widgets.theme import theme
 
 TITLE = "?"
-WIDTH, HEIGHT = 48, 56  # dp that are drawn; lower where the bar has lower rows
+WIDTH, HEIGHT = 48, 56  # dp and sp that are drawn; lower where the bar has lower rows
 _RIGHT, _LEFT, _BELOW = 10, 6, 4  # dp around it that can be touched as well
 _ROUND = 8  # dp
 
@@ -66,7 +66,7 @@ class HelpKey(TapButton):
             row.padding = [dp(left), dp(top), dp(room), dp(bottom)]
         _, top, _, bottom = self._padding_of(self.bar)
         high = self.bar.height - dp(top + bottom) if upper is self.bar else upper.height
-        self.size = dp(_LEFT + WIDTH + _RIGHT), dp(top) + min(dp(HEIGHT), high) + dp(_BELOW)
+        self.size = dp(_LEFT + WIDTH + _RIGHT), dp(top) + min(sp(HEIGHT), high) + dp(_BELOW)
         # not by its top, which may be that of before while the bar is moved
         self.pos = self._screen.width - self.width, self.bar.y + self.bar.height - self.height
 

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.meeting_evening import Break, minute_of, place_words
+from evaltrack.rink.plain_text import capital
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.meetings.meetings_in_hand import MeetingsInHand
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
@@ -58,7 +59,7 @@ class EveningScreen(AppScreen):
         self.has_evening = evening is not None and wanted.key == evening.key
         locked = any(slot.locked for slot in wanted.slots.values())
         self.stays = tr("who is locked stays") if locked else ""
-        self.day_words = in_full(wanted.day)
+        self.day_words = capital(in_full(wanted.day))
         self.start_words = tr("from {time}", time=clock_words(wanted.start))
         self.minutes_words = tr("{minutes} minutes each", minutes=wanted.minutes)
         self.tables_words = counted(wanted.tables, "table")
@@ -92,7 +93,8 @@ class EveningScreen(AppScreen):
         box.clear_widgets()
         if others:
             options = [
-                Option(evening_words(one), summary_words(one), partial(self._open, one)) for one in others
+                Option(capital(evening_words(one)), summary_words(one), partial(self._open, one))
+                for one in others
             ]
             box.add_widget(Heading(text=tr("Other evenings")))
             box.add_widget(keys_for(options, "380sp"))

@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.meeting_evening import Evening
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.short_names import short_names
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.meetings.meeting_row import MeetingRow
@@ -62,7 +63,7 @@ class MeetingsScreen(AppScreen):
             self.heading, self.summary = tr("Meetings"), ""
             body.add_widget(Line(text=tr(_NONE)))
             return
-        self.heading = evening_words(evening)
+        self.heading = capital(evening_words(evening))
         self._tell_summary(evening)
         body.add_widget(Line(text=summary_words(evening), soft=True))
         for words in self._meetings.remarks:

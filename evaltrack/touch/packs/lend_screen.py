@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from evaltrack.language import tr
 from evaltrack.rink.days import in_full
 from evaltrack.rink.loan import MOST_DAYS, USUAL_DAYS, LentNames
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.practice import local_day
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
@@ -54,12 +55,12 @@ class LendScreen(AppScreen):
         body.add_widget(keys_for(map(self._names_key, LentNames), "260sp"))
         body.add_widget(Heading(text=tr("The last day")))
         body.add_widget(keys_for([self._days_key(0), self._days_key(USUAL_DAYS)], "260sp"))
-        stepper = Stepper(words=in_full(self.last_day))
+        stepper = Stepper(words=capital(in_full(self.last_day)))
         stepper.bind(on_turn=lambda _, by: self._move(int(by)))
         body.add_widget(stepper)
         body.add_widget(Line(text=_without(), soft=True))
         write = Option(tr("Write the loan"), tr("into a folder, such as a stick"), self._to_folder, True)
-        body.add_widget(keys_for([write], "300sp"))
+        body.add_widget(keys_for([write], "300sp", large=True))
 
     def _names_key(self, names: LentNames) -> Option:
         title, small = {

@@ -11,7 +11,7 @@ from evaltrack.device.backup_places import copies_elsewhere
 from evaltrack.device.sealing import SHORTEST
 from evaltrack.device.six_words import six_words
 from evaltrack.language import tr
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import capital, one_line
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -72,7 +72,7 @@ class PacksScreen(AppScreen):
         out.clear_widgets()
         for copy in reversed(copies_elsewhere(self.desk.season.ident)):
             how = tr("sealed under a passphrase") if copy.sealed else tr("not sealed")
-            out.add_widget(Line(text=f"{day_words(copy.day)}, {how}\n{one_line(str(copy.path))}"))
+            out.add_widget(Line(text=f"{capital(day_words(copy.day))}, {how}\n{one_line(str(copy.path))}"))
 
     def _since_words(self) -> str:
         if self._since is None:

@@ -12,7 +12,7 @@ from evaltrack.rink.plain_text import one_line
 from evaltrack.rink.player import Player
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.screen import AppScreen
-from evaltrack.touch.widgets.sheet import Heading, Line, Lines, Option, answers_for, keys_for
+from evaltrack.touch.widgets.sheet import Heading, Line, Option, answers_for, keys_for
 from evaltrack.touch.worker import player_tasks
 from evaltrack.touch.worker.worker import Worker
 
@@ -55,7 +55,7 @@ class KeptScreen(AppScreen):
         body.clear_widgets()
         if self.erased:
             body.add_widget(Heading(text=tr("The receipt")))
-            body.add_widget(Lines(self._lines, self._wide))
+            self._tell(body)
             done = Option(tr("To the roster"), tr("it is done"), partial(self.dispatch, "on_done"), True)
             body.add_widget(keys_for([done], "300sp"))
         elif self._lines is None:
@@ -63,9 +63,9 @@ class KeptScreen(AppScreen):
         else:
             self._ask(body)
 
-    @property
-    def _wide(self) -> float:
-        return self.ids.body.width - 2 * self.ids.body.padding[0]
+    def _tell(self, body) -> None:
+        for line in self._lines:  # each by itself: paths wrap, and what follows would run on
+            body.add_widget(Line(text=line))
 
     def _offer(self, body) -> None:
         body.add_widget(Heading(text=tr("A copy for the parents")))
@@ -82,7 +82,7 @@ class KeptScreen(AppScreen):
     def _ask(self, body) -> None:
         body.add_widget(Heading(text=tr("Erase {player} for good?", player=self.heading)))
         body.add_widget(keys_for([self._counts_key(False), self._counts_key(True)], "260sp"))
-        body.add_widget(Lines(self._lines, self._wide))
+        self._tell(body)
         leave = Option(tr("Leave it"), tr("nothing is changed"), self._leave)
         erase = Option(tr("Erase for good"), tr("this cannot be undone"), self._erase)
         body.add_widget(answers_for(leave, erase))

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.plan import Grouping
 from evaltrack.rink.plan_changes import held_players, held_steps
 from evaltrack.rink.practice import Surface
@@ -86,7 +87,12 @@ class AskedScreen(AppScreen):
         box, wanted = self.ids.ice_times, self._plan.wanted
         box.clear_widgets()
         options = [
-            Option(when_words(one), ice_words(one), partial(self._take_ice, one), one.uid == wanted.ice_time)
+            Option(
+                capital(when_words(one)),
+                ice_words(one),
+                partial(self._take_ice, one),
+                one.uid == wanted.ice_time,
+            )
             for one in self._plan.ice_times()[:_OFFERED]
         ]
         if options:
@@ -179,4 +185,4 @@ class AskedScreen(AppScreen):
 
 def _day_words(day: date) -> str:
     near = _NEAR.get(day - date.today())
-    return tr(near, day=in_full(day)) if near else in_full(day)
+    return tr(near, day=in_full(day)) if near else capital(in_full(day))

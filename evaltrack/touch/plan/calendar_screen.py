@@ -12,7 +12,7 @@ from kivy.properties import StringProperty
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full
 from evaltrack.rink.ice_time import LONGEST, SHORTEST, IceTime, in_order
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import capital, one_line
 from evaltrack.rink.practice import Surface
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
@@ -62,7 +62,7 @@ class CalendarScreen(AppScreen):
         box = self.ids.entries
         box.clear_widgets()
         for entry in entries:
-            line = KeyedLine(words=f"{when_words(entry)}\n{ice_words(entry)}", title=tr("Take out"))
+            line = KeyedLine(words=f"{capital(when_words(entry))}\n{ice_words(entry)}", title=tr("Take out"))
             line.bind(on_turn=lambda _, one=entry: self._drop(one))
             box.add_widget(line)
         if not entries:
@@ -70,7 +70,10 @@ class CalendarScreen(AppScreen):
 
     def _show_draft(self) -> None:
         draft = self._draft
-        self.day_words, self.start_words = in_full(draft.day), tr("at {time}", time=clock_time(draft.start))
+        self.day_words, self.start_words = (
+            capital(in_full(draft.day)),
+            tr("at {time}", time=clock_time(draft.start)),
+        )
         self.minutes_words = counted(draft.minutes, "minute")
         options = [
             Option(tr(ICE[one]).capitalize(), "", partial(self._choose, one), one == draft.surface)

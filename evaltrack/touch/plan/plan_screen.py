@@ -8,6 +8,7 @@ from kivy.properties import BooleanProperty, StringProperty
 
 from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
+from evaltrack.rink.plain_text import capital
 from evaltrack.rink.plan_card import PlanCard
 from evaltrack.rink.plan_changes import held, lengthened, locked, moved, swapped
 from evaltrack.touch.desk.desk import Desk
@@ -62,7 +63,7 @@ class PlanScreen(AppScreen):
             blocks.add_widget(Line(text=tr(_NONE)))
             return
         ice = self._plan.ice_time()
-        day = in_full(card.day).rpartition(" ")[0]  # the year is known
+        day = capital(in_full(card.day)).rpartition(" ")[0]  # the year is known
         begins = ice and ice.start
         self.heading = tr("{day}, {time}", day=day, time=clock_time(begins)) if begins else day
         self.summary = summary_words(card, ice.place if ice else "")

@@ -5,12 +5,12 @@ from itertools import groupby
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.metrics import sp
+from kivy.metrics import dp, sp
 from kivy.properties import AliasProperty, BooleanProperty, StringProperty
 
 from evaltrack.language import mark, tr, tr_many
 from evaltrack.rink.days import in_full, nth
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import capital, one_line
 from evaltrack.rink.practice import Practice
 from evaltrack.rink.tally_sum import TallySum, total
 from evaltrack.touch.desk.reminded import reminder_of
@@ -32,7 +32,8 @@ _PRIVACY = mark(
 _LAST = 5  # practices in the list
 # sp: the least height of all keys in columns, and the least width of a row of them
 _UPRIGHT, _ROW = 1110, 700
-_REMINDER = 80  # sp, of a reminder with its key
+_LISTED = 56  # sp, of one practice in the list
+_SPARED = 66  # sp, of the counts and of the heading of the list, where there is no room for them
 
 
 class HomeScreen(AppScreen):
@@ -41,8 +42,8 @@ class HomeScreen(AppScreen):
     ``needs_code`` says that all but the boards needs the code, ``can_lock`` that it was given, and may be
     asked for again. ``question`` is about a practice that nobody has ended; until it is answered no
     other one starts. It is laid out as in landscape, too, where an upright column of keys has no room and a
-    row has; it is ``tight`` where a reminder takes the room of the counts. ``on_held`` brings the key of a
-    practice that is to be looked at.
+    row has; it is ``tight`` where keys and questions take the room of the counts. What is
+    due ``reminds`` once nothing is asked. ``on_held`` brings the key of a practice that is to be looked at.
     """
 
     __events__ = (
@@ -69,10 +70,12 @@ class HomeScreen(AppScreen):
         bind=("size",),
         cache=True,
     )
-    tight = AliasProperty(
-        lambda self: bool(self.reminder) and not self.landscape and self.height < sp(_UPRIGHT + _REMINDER),
-        bind=("size", "reminder"),
-        cache=True,
+    tight = BooleanProperty(False)
+    lower = AliasProperty(  # pixels by which the large keys are lower then
+        lambda self: dp(16 if self.landscape else 144) if self.tight else 0, bind=("tight", "landscape")
+    )
+    reminds = AliasProperty(
+        lambda self: bool(self.reminder) and not self.question, bind=("reminder", "question")
     )
     heading = StringProperty("evaltrack")
     summary = StringProperty("")
@@ -93,6 +96,12 @@ class HomeScreen(AppScreen):
         super().__init__(**kwargs)
         self._going_on = self.ids.going_on.__self__
         self.ids.choices.remove_widget(self._going_on)
+        self.ids.content.bind(minimum_height=self._fit, height=self._fit)
+
+    def _fit(self, content, _) -> None:
+        between = dp(8) * (len(content.children) + 1)
+        needed = content.minimum_height + (sp(_SPARED) + self.lower + between if self.tight else 0)
+        self.tight = needed + (sp(_LISTED) if self.has_practices else 0) > content.height + 1
 
     def on_pre_enter(self, *_):
         """Count again, and say what there is to do."""
@@ -162,7 +171,7 @@ class HomeScreen(AppScreen):
         rows = self.ids.practices
         rows.clear_widgets()
         for practice, number in practices:
-            day = in_full(practice.held_on)
+            day = capital(in_full(practice.held_on))
             if number > 1:
                 day = tr("{day}, {nth} practice", day=day, nth=nth(number))
             of_it, players = sums.get(practice.key, TallySum()), here.get(practice.key, 0)

@@ -83,7 +83,7 @@ class LoanScreen(AppScreen):
         else:
             start = partial(self.dispatch, "on_practice")
             options = [Option(tr("Start a practice"), tr("who is here, which drill"), start, True)]
-        body.add_widget(keys_for(options, "300sp"))
+        body.add_widget(keys_for(options, "300sp", large=True))
 
     def _ways_back(self) -> list[Option]:
         give = partial(self.dispatch, "on_folder")

@@ -37,6 +37,7 @@ from evaltrack.words.practices import (
     title_of,
     what_became_of,
 )
+from evaltrack.words.wording import as_sentence
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
 
@@ -200,7 +201,7 @@ class PracticeScreen(AppScreen):
             self.ids.body.add_widget(part)
 
         def told(sentences: list[str]) -> None:
-            line.text = " ".join(_sentence(one) for one in sentences)
+            line.text = " ".join(as_sentence(one) for one in sentences)
 
         work = partial(tasks.agreement_at, self.desk.season.path, held.practice.key)
         self._worker.ask(work, told, lambda why: told([why]))
@@ -259,7 +260,3 @@ class PracticeScreen(AppScreen):
     def _ask(self, parts: list) -> None:
         self._replace(parts)
         self.asking, self.ids.view.scroll_y = True, 1
-
-
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:] + ("" if words.endswith(".") else ".")

@@ -11,7 +11,7 @@ from evaltrack.device.backup_places import Backup, Why, backups_of, copies_elsew
 from evaltrack.device.sealing import SHORTEST
 from evaltrack.device.tablet import load_tablet
 from evaltrack.language import mark, tr
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import capital, one_line
 from evaltrack.touch.desk.desk import Desk
 from evaltrack.touch.widgets.field import Field  # noqa: F401  the kv rule names it
 from evaltrack.touch.widgets.screen import AppScreen
@@ -75,7 +75,7 @@ class BackupsScreen(AppScreen):
             box.add_widget(Heading(text=tr("Written elsewhere")))
         for copy in reversed(elsewhere):
             how = tr("sealed under a passphrase") if copy.sealed else tr("not sealed")
-            box.add_widget(Line(text=f"{day_words(copy.day)}, {how}\n{one_line(str(copy.path))}"))
+            box.add_widget(Line(text=f"{capital(day_words(copy.day))}, {how}\n{one_line(str(copy.path))}"))
 
     def back_up(self) -> None:
         """Keep a backup in the app's own folder."""
@@ -104,7 +104,7 @@ class BackupsScreen(AppScreen):
 
     def _line(self, backup: Backup) -> KeyedLine:
         title = "" if backup.why is Why.DAMAGED else tr("Bring back")
-        line = KeyedLine(words=f"{when_words(backup)}\n{why_words(backup.why)}", title=title)
+        line = KeyedLine(words=f"{capital(when_words(backup))}\n{why_words(backup.why)}", title=title)
         line.bind(on_turn=lambda _: self._ask(backup))
         return line
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
@@ -16,13 +16,51 @@ from evaltrack.touch.widgets.events import EventSource
 from evaltrack.touch.widgets.fonts import font_for
 from evaltrack.touch.widgets.text_label import Bar, TextLabel
 
+_HEADING_ROOM = 210  # sp that the heading has beside keys
+
 
 class SheetBar(EventSource, Bar):
-    """The bar at the top of a screen: back, what is shown, and the keys that stand in it after that."""
+    """The bar at the top of a screen: back, what is shown, and the keys that stand in it after that.
+
+    Keys that would leave the heading too little room are ``folded`` into a row of their own.
+    """
 
     __events__ = ("on_back",)
     heading = StringProperty("")
     summary = StringProperty("")
+    folded = BooleanProperty(False)
+
+    def __init__(self, **kwargs):
+        self._keys: list[TapButton] = []
+        super().__init__(**kwargs)
+        self.bind(width=self._fit)
+
+    def add_widget(self, widget, *args, **kwargs):
+        """Take first the two rows that the rule gives it, and then keys."""
+        if len(self.children) < 2:
+            super().add_widget(widget, *args, **kwargs)
+            return
+        self._keys.append(widget)
+        self._row.add_widget(widget)
+        widget.bind(width=self._fit)
+        self._fit()
+
+    @property
+    def _row(self) -> BoxLayout:
+        """Return the row in which the keys stand."""
+        return self.children[0 if self.folded else 1]
+
+    def _fit(self, *_) -> None:
+        if self.width < dp(300):  # it has no place in a window yet
+            return
+        keys = sum(key.width + dp(10) for key in self._keys)
+        folded = bool(self._keys) and self.width - sp(88) - dp(98) - keys < sp(_HEADING_ROOM)
+        if folded != self.folded:
+            for key in self._keys:
+                self._row.remove_widget(key)
+            self.folded = folded
+            for key in self._keys:
+                self._row.add_widget(key)
 
 
 class Heading(TextLabel):
@@ -87,12 +125,15 @@ def answers_for(leave: Option, *acts: Option, wide: str = "260sp") -> Keys:
     return keys_for([leave._replace(active=True), *(act._replace(active=False) for act in acts)], wide)
 
 
-def keys_for(options: Iterable[Option], wide: str = "220sp") -> Keys:
-    """Return a key for each option."""
-    keys = Keys(wide=wide)
+def keys_for(options: Iterable[Option], wide: str = "220sp", large: bool = False) -> Keys:
+    """Return a key for each option; ``large`` ones are what a screen is there for."""
+    # words below come no nearer than those above
+    keys, sizes = Keys(wide=wide, padding=(0, 0, 0, dp(6))), {"title_size": "17sp"}
+    if large:
+        keys.row_default_height, sizes = sp(96), {"title_size": "24sp", "small_size": "16sp"}
     for option in options:
         words = {"title": option.title, "small": option.small}
-        key = TapButton(**words, active=option.active, title_size="17sp", wraps=True)
+        key = TapButton(**words, **sizes, active=option.active, wraps=True)
         key.bind(on_press=lambda _, act=option.act: act())
         keys.add_widget(key)
     return keys

@@ -88,12 +88,13 @@ def look_into(path: Path, pack: Path, passphrase: str) -> list[str]:
     from evaltrack.store.opening import open_season
     from evaltrack.store.packs.season_packs import pack_in
     from evaltrack.words.packs import joined_lines, noted_by_lines
+    from evaltrack.words.wording import as_sentence
 
     with open_season(path) as season:
         read = pack_in(pack, lambda: passphrase)
         noted = season.packs.new_tallies(read)
         lines = joined_lines(season.packs.join([(pack.name, read)], rehearse=True), _names(season), True)
-    return [*lines[:1], *noted_by_lines(noted), *lines[1:]]
+    return list(map(as_sentence, [*lines[:1], *noted_by_lines(noted), *lines[1:]]))
 
 
 def take_in(path: Path, pack: Path, passphrase: str) -> list[str]:
@@ -103,21 +104,24 @@ def take_in(path: Path, pack: Path, passphrase: str) -> list[str]:
     from evaltrack.store.opening import open_season
     from evaltrack.store.packs.season_packs import pack_in
     from evaltrack.words.packs import joined_lines
+    from evaltrack.words.wording import as_sentence
 
     with open_season(path) as season:
         read = pack_in(pack, lambda: passphrase)
         if not season.invented:
             keep_backup(season, Why.JOIN)
-        return joined_lines(season.packs.join([(pack.name, read)]), _names(season))
+        lines = joined_lines(season.packs.join([(pack.name, read)]), _names(season))
+    return list(map(as_sentence, lines))
 
 
 def lost_so_far(path: Path) -> list[str]:
     """Return in lines every change that lost against a newer one in any join."""
     from evaltrack.store.opening import open_season
     from evaltrack.words.packs import lost_lines
+    from evaltrack.words.wording import as_sentence
 
     with open_season(path) as season:
-        return lost_lines(season.packs.lost(), _names(season))
+        return list(map(as_sentence, lost_lines(season.packs.lost(), _names(season))))
 
 
 def _names(season) -> dict:

@@ -206,12 +206,12 @@ def test_a_slot_is_put_on_the_ice(drills, season_path, tmp_path):
 
 
 def test_a_complaint_stands_at_its_place_and_undo_takes_it_away(drills):
-    """In the words of a file, at the slot, in the row of the slot, of the step and of the drill."""
+    """In the words of the screen, at the slot, in the row of the slot, of the step and of the drill."""
     to_step(drills)
     drills.tap("Line D")
     drills.tap("Forward")
     watched = "Gap at the line is not for F; take it out, or change who is watched in it."
-    leads = "`next` leads to `line_d`, which is for another position group."
+    leads = "The way on leads to Line D, which is for another position group."
     assert watched in drills.told()
     drills.tap("Back")
     assert drills.rows()["Line D"] == watched

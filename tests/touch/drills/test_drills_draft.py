@@ -182,6 +182,15 @@ WRONG = {
 }
 
 
+SEEN = {
+    "`name`": "the name",
+    "the skill's `for`": "who is watched in it",
+    "`next`": "the way on",
+    "`against`": "the choice under Against",
+    "`spot`": "its place on the plan",
+}
+
+
 @pytest.mark.parametrize("fields", WRONG.values(), ids=WRONG)
 def test_a_fault_is_told_in_the_words_of_a_file(tmp_path, fields):
     """At its slot and its field, and as a file with the same drills would be complained of, but by name."""
@@ -197,12 +206,12 @@ def test_a_fault_is_told_in_the_words_of_a_file(tmp_path, fields):
     with pytest.raises(IntakeError) as refused:
         read_drills(file, SKILLS)
     told = re.sub(r"^drills\.toml, line \d+: slot `corner_d`: ", "", str(refused.value))
-    told = told.replace("`name`", "the name").replace("the skill's `for`", "who is watched in it")
-    for skill in SKILLS:
-        told = told.replace(f"`{skill.key}`", skill.name)
+    for written, seen in SEEN.items():
+        told = told.replace(written, seen)
+    for part in (*SKILLS, *draft.at(path[:2]).slots):
+        told = told.replace(f"`{part.key}`", part.name)
     assert fault.text == told[0].upper() + told[1:] + "."
-    if fields in [WRONG[case] for case in ("no name", "a long name", "not for this position")]:
-        assert "`" not in fault.text
+    assert ("`" in fault.text) == any(gone in fault.text for gone in ("nowhere", "juggling"))
 
 
 def _faulty_file(fields):

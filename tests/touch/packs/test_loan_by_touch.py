@@ -142,7 +142,7 @@ def test_tallies_are_given_back_and_taken_in(lent, season_path, write_to, stick)
     screen = driver.app.screens.current_screen
     driver.wait(lambda: not screen.busy)
     told = [line for part in screen.walk() if hasattr(part, "text") for line in part.text.split("\n")]
-    assert f"{date.today()}, noted by Helper: 5 tallies." in told
+    assert f"{in_full(date.today())}, noted by Helper: 5 tallies." in told
     assert driver.app.desk.season.log.count() == 0
     press(driver, "Take it in")
     driver.wait(lambda: not screen.busy)

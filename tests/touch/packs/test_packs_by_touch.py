@@ -14,6 +14,7 @@ from pressing import keys_of, press
 from evaltrack.device.backup_places import Why, backups_of, copies_elsewhere
 from evaltrack.device.sealing import is_sealed, opened, sealed
 from evaltrack.device.six_words import WORDS, six_words
+from evaltrack.rink.days import in_full
 from evaltrack.rink.ident import new_id, now_ms
 from evaltrack.rink.practice import Attendance, Practice, Station
 from evaltrack.rink.tally import Outcome, Tally
@@ -126,7 +127,7 @@ def test_a_pack_since_an_earlier_one_has_what_is_new(packs, write_to, stick, tmp
 def test_what_a_pack_would_bring_is_shown_first(packs, other_tablet, tmp_path):
     """How many tallies, of which practice, by whom; nothing is changed before the answer, or by Leave it."""
     screen = look_into(packs, pack_of(other_tablet, tmp_path / "other.pack"))
-    assert f"{TODAY}, noted by Edda: 3 tallies." in lines(screen)
+    assert f"{in_full(TODAY)}, noted by Edda: 3 tallies." in lines(screen)
     desk = packs.app.desk
     assert (desk.season.log.count(), backups_of(desk.season.ident)) == (0, [])
     keys = {key.title: (key.small, key.active) for key in keys_of(packs)}
@@ -173,7 +174,7 @@ def test_a_sealed_pack_asks_for_its_passphrase(packs, other_tablet, tmp_path):
     assert "not the right one" in done(packs).words
     screen.ids.passphrase.text = "six words that nobody knows"
     press(packs, "Look into it")
-    assert f"{TODAY}, noted by Edda: 3 tallies." in lines(done(packs))
+    assert f"{in_full(TODAY)}, noted by Edda: 3 tallies." in lines(done(packs))
 
 
 def test_what_is_no_pack_is_refused_in_a_sentence(packs, tmp_path):

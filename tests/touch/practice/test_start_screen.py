@@ -153,7 +153,7 @@ def test_a_date_before_the_last_practice_is_asked_about(bench, window):
         "Which day is it?"
     )
     assert "Start" not in titles(bench)
-    for key in ("A week on", "A day on", "A day on", "A week back", "A day back"):
+    for key in ("A week later", "A day later", "A day later", "A week earlier", "A day earlier"):
         press(bench, key)
     press(bench, "It is Thursday 22 January 2026")
     assert start.heading == "Who is here, Thursday 22 January 2026"
@@ -218,7 +218,7 @@ def test_a_first_practice_far_from_the_making_of_the_file_is_asked_about(drive, 
     enter(driver)
     question = start._body[True][0]
     assert "this season file was made on Monday 1 September 2025. Which day is it?" in question.question
-    press(driver, "A week on")
+    press(driver, "A week later")
     press(driver, "It is Monday 8 September 2025")
     press(driver, "Start")
     assert driver.app.desk.practice.held_on == date(2025, 9, 8)

@@ -380,7 +380,7 @@ def test_a_practice_is_set_aside_and_brought_back(practice):
 def test_a_practice_was_held_on_another_day(practice):
     """A day is chosen as at the start; one that has not come is refused; one touch takes it back."""
     touch(practice, "Another day")
-    touch(practice, "A week back")
+    touch(practice, "A week earlier")
     touch(practice, "It was Tuesday 6 January 2026")
     desk = practice.app.desk
     held = {one.key: one.held_on for one in desk.season.practices.all()}
@@ -397,7 +397,7 @@ def test_a_practice_was_held_on_another_day(practice):
 def test_what_was_put_right_last_stands_first(practice):
     """Of the practice as a whole: held on another day, then set aside."""
     touch(practice, "Another day")
-    touch(practice, "A week back")
+    touch(practice, "A week earlier")
     touch(practice, "It was Tuesday 6 January 2026")
     touch(practice, "Set aside")
     screen = practice.app.screens.current_screen
