@@ -6,7 +6,7 @@ backup the oldest.
 
 import os
 import re
-from collections.abc import Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -56,11 +56,15 @@ class Backup:
 
 @dataclass(frozen=True, slots=True)
 class CopyElsewhere:
-    """A backup that was written to a place of somebody's choice; ``day`` is of the clock then."""
+    """A copy of the season that was written to a place of somebody's choice; ``day`` is of the clock then.
+
+    With ``pages`` it is a folder of pages or tables, which may have a player's name and are no copy.
+    """
 
     path: Path
     day: str
     sealed: bool
+    pages: bool = False
 
 
 def backups_folder(season: UUID | None = None) -> Path:
@@ -113,14 +117,35 @@ def note_elsewhere(season: UUID, path: Path, sealed: bool, now: datetime) -> Non
 
     It is written already: where nothing can be remembered, it is only not listed.
     """
+    _note(season, CopyElsewhere(path, now.date().isoformat(), sealed))
+
+
+def note_pages(season: UUID, folder: Path) -> None:
+    """Remember in the same way that pages or tables of the season were written into a folder just now."""
+    _note(season, CopyElsewhere(folder.absolute(), date.today().isoformat(), False, pages=True))
+
+
+def _note(season: UUID, written: CopyElsewhere) -> None:
     folder = backups_folder(season)
     with suppress(OSError):
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
         with one_window_at_a_time(folder):
-            known = {str(copy.path): [copy.day, copy.sealed] for copy in copies_elsewhere(season)}
-            known.pop(str(path), None)
-            known[str(path)] = [now.date().isoformat(), sealed]
-            write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
+            before = [one for one in given_away(season) if one.path != written.path]
+            _write_list(season, [*before, written])
+
+
+def forget_named(season: UUID, is_named: Callable[[str], bool]) -> None:
+    """Let go of each place that is called after a child: whoever erased it was told of it."""
+    before = given_away(season)
+    kept = [one for one in before if not is_named(str(one.path))]
+    if len(kept) < len(before):
+        with one_window_at_a_time(backups_folder(season)):
+            _write_list(season, kept)
+
+
+def _write_list(season: UUID, written: Iterable[CopyElsewhere]) -> None:
+    known = {str(one.path): [one.day, one.sealed, one.pages] for one in written}
+    write_settings(_list(season), dict(list(known.items())[-_MOST_ELSEWHERE:]), {})
 
 
 def note_handed_over(season: UUID, tablet: str, now: datetime) -> None:
@@ -134,12 +159,17 @@ def copies_elsewhere(season: UUID) -> list[CopyElsewhere]:
 
     Whether they still lie there is not asked: a stick may be in a drawer.
     """
+    return [one for one in given_away(season) if not one.pages]
+
+
+def given_away(season: UUID) -> list[CopyElsewhere]:
+    """Return these copies, and the folders into which pages or tables were written."""
     known = read_settings(_list(season)).items()
     return [CopyElsewhere(Path(path), *value) for path, value in known if _is_noted(value)]
 
 
 def _is_noted(value: object) -> bool:
-    return isinstance(value, list) and [type(part) for part in value] == [str, bool]
+    return isinstance(value, list) and [type(part) for part in value] in ([str, bool], [str, bool, bool])
 
 
 def _list(season: UUID) -> Path:

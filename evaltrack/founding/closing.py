@@ -29,7 +29,7 @@ class Closing:
     forgotten : what went out of the season file.
     deleted : the app's own copies and pages that went, each with its day; ``stuck`` could not be deleted.
     holding : files that hold a name, or may, and are somebody's.
-    elsewhere : backups that were written to places of somebody's choice.
+    elsewhere : backups, packs, pages and tables that were written to places of somebody's choice.
     printed : on which days pages of how many families were printed.
     no_backup : why no backup of the season as it is now could be kept; empty where one is.
     """
@@ -54,7 +54,7 @@ def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> 
     EvaltrackError
         The season is open in a window, was closed already, or the file cannot be changed: it is as it was.
     """
-    from evaltrack.device.backup_places import copies_elsewhere
+    from evaltrack.device.backup_places import forget_named, given_away
     from evaltrack.store.erased_on_tablet import keep_backup_after
     from evaltrack.store.opening import open_season
 
@@ -63,7 +63,7 @@ def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> 
         with open_season(path) as season:
             if season.life.closed():
                 raise EvaltrackError(tr("This season was closed already: it knows no child any more."))
-            printed, elsewhere = _printed(season), copies_elsewhere(season.ident)
+            printed, elsewhere = _printed(season), given_away(season.ident)
             looked = season.forget(day, tablet, rehearse=True)
         own, holding = _files(path, looked)
         deleted = [(copy, _day(copy)) for copy in looked.copies] + [(one.path, one.day) for one in own]
@@ -72,7 +72,8 @@ def close_season(path: Path, day: date, tablet: str, rehearse: bool = False) -> 
         stuck = _delete(own)
         _forget_here()
         with open_season(path) as season:
-            done = season.forget(day, tablet)
+            ident, done = season.ident, season.forget(day, tablet)
+        forget_named(ident, done.names.is_in)
         no_backup = keep_backup_after(path)
         stuck += done.stuck
         went = [pair for pair in deleted if pair[0] not in stuck]

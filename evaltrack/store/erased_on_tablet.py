@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from evaltrack.device.backup_places import CopyElsewhere, Why, copies_elsewhere
+from evaltrack.device.backup_places import CopyElsewhere, Why, forget_named, given_away
 from evaltrack.device.files_with_name import NamedFile, files_with_name
 from evaltrack.device.tablet import keep_tablet, load_tablet
 from evaltrack.errors import SeasonFileError
@@ -26,7 +26,7 @@ class Receipt:
 
     Parameters
     ----------
-    elsewhere : copies, packs and loans that were written to places of somebody's choice.
+    elsewhere : copies, packs, loans, pages and tables that were written to places of somebody's choice.
     deleted : files of this tablet that went, or would, with their days; ``stuck`` could not be.
     files : other files that have the name, or may have it.
     printed : on which days pages of the family were printed.
@@ -53,7 +53,8 @@ def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehea
     ------
     SeasonFileError : another program uses the file, or it cannot be written; it is as it was.
     """
-    path, elsewhere, printed = season.path, copies_elsewhere(season.ident), _printed(season, player)
+    path, ident, printed = season.path, season.ident, _printed(season, player)
+    elsewhere = given_away(ident)
     others = [one.name for one in season.people.everyone() if one.id != player.id]
     done = season.erase(player.id, keep_counts, rehearse=True)
     named = files_with_name(path, done.names, others)
@@ -65,6 +66,7 @@ def erase_on_tablet(season: SeasonFile, player: Player, keep_counts: bool, rehea
         with open_season(path) as again:
             done = again.erase(player.id, keep_counts)
         copies, stuck = [], [*done.stuck, *stuck]
+        forget_named(ident, done.names.is_in)
         no_backup = keep_backup_after(path)
     deleted = [*copies, *((one.path, one.day) for one in own if one.path not in stuck)]
     return Receipt(done, elsewhere, deleted, stuck, rest, printed, no_backup)

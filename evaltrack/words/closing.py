@@ -6,7 +6,7 @@ from evaltrack.founding.closing import Closing
 from evaltrack.language import mark, tr
 from evaltrack.rink.days import in_full
 from evaltrack.words.erasing import DEVICE, NO_BACKUP, elsewhere_lines, file_lines
-from evaltrack.words.wording import Whole, counted, listed
+from evaltrack.words.wording import counted, listed
 
 FIRST = mark(
     "Do before it what needs names: give parents the copies that they want, and begin the next season, which"
@@ -55,7 +55,7 @@ def _who(what) -> dict[str, str]:
 def _stays(what) -> str:
     return tr(
         "These stay: {tallies} of {practices}, as nobody’s; skills, drills and targets.",
-        tallies=counted(Whole(what.tallies), "tally", "tallies"),
+        tallies=counted(what.tallies, "tally", "tallies"),
         practices=counted(what.practices, "practice"),
     )
 

@@ -23,6 +23,9 @@ _DELETED = mark("{path}, of {day}, was deleted")
 _GONE = mark("{path} was deleted")
 _WOULD_DELETE = mark("{path}, of {day}, would be deleted")
 _ELSEWHERE = mark("{path} is a copy, written on {day}, with the name in it: delete it, wherever it is now")
+_PAGES = mark(
+    "Pages or tables were written into {path} on {day}, and may have the name: delete them, wherever they are"
+)
 _PRINTED = mark("A page of the family was printed on {day}: ask for it.")
 _STUCK = mark("{path} has the name in it and cannot be deleted: delete it yourself")
 _USUAL = mark(
@@ -83,8 +86,10 @@ def _struck_out(number: int) -> str:
 
 
 def elsewhere_lines(copies: Iterable) -> list[str]:
-    """Return which backups were written to places of somebody's choice."""
-    return [tr(_ELSEWHERE, path=one.path, day=day_words(str(one.day))) for one in copies]
+    """Return what was written to places of somebody's choice: copies of the season, pages, tables."""
+    return [
+        tr(_PAGES if one.pages else _ELSEWHERE, path=one.path, day=day_words(str(one.day))) for one in copies
+    ]
 
 
 def file_lines(files: Iterable, deleted: Iterable, stuck: Iterable, rehearsed: bool) -> list[str]:

@@ -1,7 +1,7 @@
 """How a hand-over between two tablets reads, on the screen and on the command line."""
 
 from evaltrack.device.handover.course import Course, Stage
-from evaltrack.language import Whole, mark, tr, tr_many
+from evaltrack.language import mark, tr, tr_many
 from evaltrack.words.packs import apart_words
 from evaltrack.words.wording import sentence
 
@@ -35,8 +35,8 @@ def missed_words(course: Course) -> str:
 
 def exchanged_words(course: Course) -> str:
     """Return how many tallies came in and went out."""
-    came = tr_many("{number} tally came in.", "{number} tallies came in.", Whole(course.taken))
-    went = tr_many("{number} tally went out.", "{number} tallies went out.", Whole(course.given))
+    came = tr_many("{number} tally came in.", "{number} tallies came in.", course.taken)
+    went = tr_many("{number} tally went out.", "{number} tallies went out.", course.given)
     return f"{came} {went}"
 
 

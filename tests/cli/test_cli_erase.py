@@ -182,3 +182,16 @@ def test_of_two_who_wore_a_number_one_is_named(command, alone, tmp_path):
     assert where_named(alone.parent, *NAMES) == []
     assert "Nils Farrow" in command("roster", alone).stdout
     assert command("erase", alone, "--player", "2", "--name", "Nobody", "--yes").exit_code == 1
+
+
+def test_pages_and_tables_that_were_given_away_are_listed(command, alone, tablet_home, tmp_path_factory):
+    """With their day, wherever they are; a place that is called after the child is told, then forgotten."""
+    stick = tmp_path_factory.mktemp("stick")
+    assert command("export", alone, "--out", stick / "for-tuva", "--player", "2").exit_code == 0
+    assert command("export", alone, "--out", stick / "tables").exit_code == 0
+    told = command("erase", alone, "--player", "2", "--yes")
+    for folder in ("for-tuva", "tables"):
+        assert f"Pages or tables were written into {stick / folder} on" in told.stdout
+    kept = [file.read_bytes() for file in tablet_home.rglob("elsewhere.json")]
+    assert [b"tables" in content and b"tuva" not in content for content in kept] == [True]
+    assert "tables" not in command("backup", alone, "--list").stdout

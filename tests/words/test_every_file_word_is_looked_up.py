@@ -71,7 +71,8 @@ def test_nothing_of_an_erasure_stays_english():
         said += [
             line for done in (True, False) for line in erasing.file_lines(files, [("1", DAY)], ["2"], done)
         ]
-        said += erasing.elsewhere_lines(files)
+        given = [SimpleNamespace(path="1", day=DAY, pages=pages) for pages in (True, False)]
+        said += erasing.elsewhere_lines(given)
         assert never_looked_up(said) == set()
 
 

@@ -35,6 +35,7 @@ def export(
     for other programs; of no other child a word. The folder is there whole or not at all, for its owner
     alone. It has names in it: give it to whom it is for, and delete it then.
     """
+    from evaltrack.device.backup_places import note_pages
     from evaltrack.paper.export.for_parents import write_for_parents
     from evaltrack.paper.export.for_team import team_files
     from evaltrack.paper.export.new_folder import write_folder
@@ -48,6 +49,7 @@ def export(
     if each:
         with opened(season_file, of_children=True) as season:
             count = write_for_parents(season, worked_out(season, left=True), folder)
+            note_pages(season.ident, folder)
         tell(
             tr(
                 "{folder}: copies for the parents of {players}",
@@ -61,7 +63,8 @@ def export(
             files = team_files(season, worked_out(season, left=True), form)
         else:
             files = _of_player(season, number, name)
-    write_folder(folder, files)
+        write_folder(folder, files)
+        note_pages(season.ident, folder)
     tell(tr("{name}: {what}", name=folder, what=", ".join(files)))
 
 

@@ -50,11 +50,15 @@ def meetings(season_file: Path, folder: Path | None, form: str, notes: str, **as
     A wish is: not before, not after or at a time; table; sibling or not with another player's number; not
     coming. The evening is kept with the season; made again for the same day it keeps who is locked.
     """
+    from evaltrack.device.backup_places import note_pages
+
     with opened(season_file, of_children=True) as season:
         found = _evening(season, asked)
         players = {player.id: player for player in season.people.everyone()}
         came = season.meetings.who_came(found.evening.key)
         written = _files(season, found.evening, folder, notes, asked) if folder else []
+        if written:
+            note_pages(season.ident, folder)
     from evaltrack.paper.tables.meetings import as_json, as_table
     from evaltrack.words.meetings import remarks_of
 

@@ -66,13 +66,16 @@ def notes(
     Nothing is sent: whoever may have a page gets it from you. Only your own account can read the files.
     """
     wanted = Wanted(form, PAPERS[paper], large_print, by_number=names_by == "number")
+    from evaltrack.device.backup_places import note_pages
+
     with opened(season_file, of_children=True) as season:
-        players = asked_for(season, number)
+        players, ident = asked_for(season, number), season.ident
         written = noted(season, worked_out(season, as_of), folder, players, as_of, wanted, language=language)
     pages = [note for note in written if note.path]
     troubled = _troubled(written)
     if not pages:
         raise EvaltrackError("\n".join([tr("no page was written"), *troubled]))
+    note_pages(ident, folder)
     for line in troubled:
         warn(line)
     tell(

@@ -147,7 +147,7 @@ def test_it_asks_once_and_can_be_left(drive, path, shared_worker):
     press(driver, "See what would go")
     said = " ".join(done(driver, screen))
     asked = [(key.title, key.active) for key in keys_of(driver)]
-    assert asked == [("Back", False), ("Close the season", True), ("Leave it", False), ("?", False)]
+    assert asked == [("Back", False), ("Leave it", True), ("Close the season", False), ("?", False)]
     assert "birth years of 6 players" in said
     assert "cannot be undone" in said
     assert "These stay: 0 tallies of 1 practice" in said
