@@ -22,24 +22,15 @@ from evaltrack.touch.widgets import glyphs
 from evaltrack.touch.worker.worker import Worker
 
 _freeze = gc.freeze
-_frozen = []  # a sign for each time that an app froze itself, as one does after its first seconds
+gc.freeze = lambda: None  # an app freezes what it is made of after its first seconds, and here no app stays
 _apps = itertools.count(1)
-_AT_LAST = 25  # apps after which those are let go of too that work beside them still held
-
-
-def _freeze_and_note() -> None:
-    _frozen.append(True)
-    _freeze()
-
-
-gc.freeze = _freeze_and_note
+_AT_LAST = 100  # apps after which those are let go of too that work beside them still held when it was looked
 
 
 def _let_go() -> None:
     """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
-    if _frozen or next(_apps) % _AT_LAST == 0:
+    if next(_apps) % _AT_LAST == 0:
         gc.unfreeze()
-        _frozen.clear()
     gc.collect()
     _freeze()  # modules most of all: what stays is not searched again for the next app
 
