@@ -9,6 +9,7 @@ from kivy.cache import Cache
 from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.input.motionevent import MotionEvent
+from kivy.uix.textinput import TextInput
 
 _ids = itertools.count(1)
 _FRAME = 0.004  # seconds between two frames while work beside the app is awaited, which needs the processor
@@ -49,8 +50,11 @@ class Finger(MotionEvent):
         return self
 
 
-def _end_timers():
+def end_timers():
     """End the timers and animations of a dead app: they go on beside the next one, and keep it in memory."""
+    for cell in TextInput._adjust_viewport.__closure__:
+        if isinstance(cell.cell_contents, list):  # the field that scrolled last, held by Kivy's ``triggered``
+            cell.cell_contents.clear()
     for ev in Clock.get_events():
         called = ev.get_callback()
         if called is not Cache._purge_by_timeout and ev is not Window.trigger_keyboard_height:
@@ -124,7 +128,7 @@ class Driver:
             for name in ("touches", "last_touches"):
                 if hasattr(pp, name):
                     getattr(pp, name).clear()
-        _end_timers()
+        end_timers()
         from kivy.app import App
 
         App._running_app = None

@@ -1,16 +1,16 @@
 """A season to tap in, and a driver for the app."""
 
 import gc
-import itertools
 import logging
 import os
 import shutil
 import subprocess
 from datetime import date
 from pathlib import Path
+from weakref import WeakSet
 
 import pytest
-from driver import Driver
+from driver import Driver, end_timers
 from kivy.core.window import Window
 from kivy.metrics import Metrics
 from made_standings import AnsweringThread, standings_for
@@ -23,16 +23,15 @@ from evaltrack.touch.worker.worker import Worker
 
 _freeze = gc.freeze
 gc.freeze = lambda: None  # an app freezes what it is made of after its first seconds, and here no app stays
-_apps = itertools.count(1)
-_AT_LAST = 100  # apps after which those are let go of too that work beside them still held when it was looked
+_apps: WeakSet[EvaltrackApp] = WeakSet()
 
 
 def _let_go() -> None:
     """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
-    if next(_apps) % _AT_LAST == 0:
-        gc.unfreeze()
+    end_timers()  # an answer that came after its end waits for the next frame
     gc.collect()
-    _freeze()  # modules most of all: what stays is not searched again for the next app
+    if not _apps:  # else work beside one still holds it, and what is frozen is never let go of
+        _freeze()  # modules most of all: what stays is not searched again for the next app
 
 
 @pytest.fixture(scope="session")
@@ -60,7 +59,12 @@ def faults():
 
 class _SharedWorker(Worker):
     def close(self):
-        """Go on: the next app has work too, and a process of its own for each would take seconds."""
+        """Go on with the next app, which has work too: a process for each would take seconds.
+
+        What was not begun is of no app any more, and would keep the closed one in memory.
+        """
+        while not self._tasks.empty():
+            self._tasks.get()
 
 
 @pytest.fixture(scope="session")
@@ -80,6 +84,7 @@ def drive(faults, shared_worker):
     def start(path=None, app=None):
         app = app or EvaltrackApp(path)
         app.worker = shared_worker
+        _apps.add(app)
         driver = Driver(app)
         drivers.append(driver)
         return driver

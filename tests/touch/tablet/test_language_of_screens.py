@@ -3,7 +3,7 @@
 import weakref
 
 import pytest
-from driver import _end_timers
+from driver import end_timers
 from kivy.base import EventLoop
 from kivy.core.window import Window
 from pressing import keys_of, press
@@ -78,7 +78,7 @@ def test_screens_of_the_language_before_are_let_go(drive, season_path):
     driver.app.go(ScreenName.SETUP)
     driver.settle()
     driver.wait(lambda: not any(map(_remembered, EventLoop.postproc_modules)))  # for a second tap
-    _end_timers()  # the bars of what was scrolled would fade for a second
+    end_timers()  # the bars of what was scrolled would fade for a second
     let_go()
     assert [gone() for gone in old] == [None, None]
     assert len(Window.get_property_observers("on_key_down")) == heard
