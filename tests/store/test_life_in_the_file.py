@@ -16,7 +16,7 @@ from older_files import make_older
 from evaltrack.errors import EvaltrackError, NotSavedError, SeasonFileError
 from evaltrack.rink.family_note import Agreed, NoteEdits
 from evaltrack.rink.note_life import NoteFact, NoteField, NoteKey, NoteLife, ReadMark, Since, Stage
-from evaltrack.rink.plain_text import one_line
+from evaltrack.rink.plain_text import one_line, without_empty
 from evaltrack.store.opening import open_season
 from evaltrack.store.schema import SCHEMA_VERSION
 
@@ -94,7 +94,8 @@ class Pages(RuleBasedStateMachine):
 
 
 def _read(value):
-    return value and "\n".join(one_line(line) for line in value.strip().split("\n"))
+    shown = value and without_empty(value)
+    return shown and "\n".join(one_line(line) for line in shown.strip().split("\n"))
 
 
 def _plain(done) -> NoteEdits:

@@ -159,12 +159,12 @@ def test_a_code_is_typed_here(drive, season_path, other):
 
 def test_nobody_listens_once_the_screen_is_left(drive, season_path, monkeypatch):
     """The port is closed and the code is gone; another address has another code, and they come in turn."""
-    monkeypatch.setattr(handover_screen, "own_addresses", lambda: ["127.0.0.1", "localhost"])
+    monkeypatch.setattr(handover_screen, "own_addresses", lambda: ["127.0.0.1", "127.0.0.2"])
     driver = drive(season_path)
     app = driver.app
     press(driver, "Two tablets")
     press(driver, "Show a code")
-    for host in ("127.0.0.1", "localhost"):
+    for host in ("127.0.0.1", "127.0.0.2"):
         driver.wait(lambda host=host: app.handover.address.startswith(host))
         driver.wait(lambda: "good for" in app.screens.current_screen.words)
         assert app.handover.code
