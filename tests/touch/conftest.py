@@ -1,6 +1,7 @@
 """A season to tap in, and a driver for the app."""
 
 import gc
+import itertools
 import logging
 import os
 import shutil
@@ -24,14 +25,20 @@ from evaltrack.touch.worker.worker import Worker
 _freeze = gc.freeze
 gc.freeze = lambda: None  # an app freezes what it is made of after its first seconds, and here no app stays
 _apps: WeakSet[EvaltrackApp] = WeakSet()
+_held: WeakSet[EvaltrackApp] = WeakSet()
+_drives = itertools.count(1)
+_AT_LAST = 200  # tests after which all is searched again
 
 
 def _let_go() -> None:
     """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
     end_timers()  # an answer that came after its end waits for the next frame
+    if next(_drives) % _AT_LAST == 0:
+        gc.unfreeze()
     gc.collect()
-    if not _apps:  # else work beside one still holds it, and what is frozen is never let go of
+    if not set(_apps) - set(_held):  # one that work still holds is let go of next time, if at all
         _freeze()  # modules most of all: what stays is not searched again for the next app
+    _held.update(_apps)
 
 
 @pytest.fixture(scope="session")
