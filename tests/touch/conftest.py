@@ -1,14 +1,13 @@
 """A season to tap in, and a driver for the app."""
 
 import gc
-import itertools
 import logging
 import os
 import shutil
 import subprocess
 from datetime import date
 from pathlib import Path
-from weakref import WeakSet
+from weakref import WeakKeyDictionary
 
 import pytest
 from driver import Driver, end_timers
@@ -24,21 +23,18 @@ from evaltrack.touch.worker.worker import Worker
 
 _freeze = gc.freeze
 gc.freeze = lambda: None  # an app freezes what it is made of after its first seconds, and here no app stays
-_apps: WeakSet[EvaltrackApp] = WeakSet()
-_held: WeakSet[EvaltrackApp] = WeakSet()
-_drives = itertools.count(1)
-_AT_LAST = 200  # tests after which all is searched again
+_looks: WeakKeyDictionary[EvaltrackApp, int] = WeakKeyDictionary()
+_FOR_GOOD = 50  # tests after which an app that is still there is taken for one that never goes
 
 
 def _let_go() -> None:
     """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
     end_timers()  # an answer that came after its end waits for the next frame
-    if next(_drives) % _AT_LAST == 0:
-        gc.unfreeze()
     gc.collect()
-    if not set(_apps) - set(_held):  # one that work still holds is let go of next time, if at all
+    for app in list(_looks):
+        _looks[app] += 1
+    if all(looks > _FOR_GOOD for looks in _looks.values()):  # else work beside it holds one for a moment more
         _freeze()  # modules most of all: what stays is not searched again for the next app
-    _held.update(_apps)
 
 
 @pytest.fixture(scope="session")
@@ -91,7 +87,7 @@ def drive(faults, shared_worker):
     def start(path=None, app=None):
         app = app or EvaltrackApp(path)
         app.worker = shared_worker
-        _apps.add(app)
+        _looks[app] = 0
         driver = Driver(app)
         drivers.append(driver)
         return driver
