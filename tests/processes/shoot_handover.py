@@ -35,8 +35,8 @@ def picture(name: str) -> None:
     taken.rename(f"{STEM}-{name}.png")
 
 
-def apart(app: EvaltrackApp) -> None:
-    """Take the choice, the pad, and a code with a wrong try."""
+def apart(app: EvaltrackApp) -> str:
+    """Take the choice, the pad, and a code with a wrong try; return where the code is to be typed."""
     press(DRIVER, "Two tablets")
     picture("handover")
     press(DRIVER, "Type a code")
@@ -50,15 +50,16 @@ def apart(app: EvaltrackApp) -> None:
     press(DRIVER, "Not now")
     app.handover.give("127.0.0.1")
     DRIVER.wait(lambda: app.handover.code)
-    app.handover.address = "192.168.43.1"
+    address, app.handover.address = app.handover.address, "192.168.43.1"
     picture("handover-code")
+    return address
 
 
-def together(app: EvaltrackApp, other: TabletProcess) -> None:
+def together(app: EvaltrackApp, other: TabletProcess, address: str) -> None:
     """Take both together, and what came of it."""
     other.hear("ready")
     other.say("tap", 0.05)
-    other.say("join", "127.0.0.1", app.handover.code)
+    other.say("join", address, app.handover.code)
     DRIVER.wait(
         lambda: app.handover.course.stage == "together" and app.handover.course.taken > 20, timeout=60
     )
@@ -74,8 +75,7 @@ with tempfile.TemporaryDirectory() as folder:
     path = demo_season(Path(folder) / "season.db")
     OTHER = TabletProcess(Path(shutil.copy(path, Path(folder) / "other.db")), Path(folder) / "other")
     DRIVER = Driver(EvaltrackApp(path))
-    apart(DRIVER.app)
-    together(DRIVER.app, OTHER)
+    together(DRIVER.app, OTHER, apart(DRIVER.app))
     OTHER.end()
     DRIVER.close()
 os._exit(0)  # all is saved: how a software renderer and its threads are taken down is not ours to picture
