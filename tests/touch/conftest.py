@@ -61,13 +61,29 @@ def faults():
 
 
 class _SharedWorker(Worker):
-    def close(self):
-        """Go on with the next app, which has work too: a process for each would take seconds.
+    """One process for all apps: one for each would take seconds. A closed app has no answers any more."""
 
-        What was not begun is of no app any more, and would keep the closed one in memory.
-        """
+    def __init__(self):
+        super().__init__()
+        self._asked = []
+
+    def ask(self, work, done, failed, heard=None):
+        """Ask as ever; who is to hear of it is let go of with the app."""
+        hearers = [done, failed, heard]
+        self._asked.append(hearers)
+
+        def hearer(which):
+            return lambda what: hearers[which](what) if hearers else None
+
+        super().ask(work, hearer(0), hearer(1), hearer(2) if heard else None)
+
+    def close(self):
+        """Go on with what was begun, for nobody; what was not begun is not done."""
         while not self._tasks.empty():
             self._tasks.get()
+        for hearers in self._asked:
+            hearers.clear()
+        self._asked.clear()
 
 
 @pytest.fixture(scope="session")
