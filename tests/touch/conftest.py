@@ -1,13 +1,13 @@
 """A season to tap in, and a driver for the app."""
 
 import gc
+import itertools
 import logging
 import os
 import shutil
 import subprocess
 from datetime import date
 from pathlib import Path
-from weakref import WeakKeyDictionary
 
 import pytest
 from driver import Driver, end_timers
@@ -23,18 +23,17 @@ from evaltrack.touch.worker.worker import Worker
 
 _freeze = gc.freeze
 gc.freeze = lambda: None  # an app freezes what it is made of after its first seconds, and here no app stays
-_looks: WeakKeyDictionary[EvaltrackApp, int] = WeakKeyDictionary()
-_FOR_GOOD = 50  # tests after which an app that is still there is taken for one that never goes
+_drives = itertools.count(1)
+_AT_LAST = 250  # tests after which those few apps are let go of too that something still held at its look
 
 
 def _let_go() -> None:
     """Let go of the app of the test before: its widgets still answer new sizes of words, and slowly."""
     end_timers()  # an answer that came after its end waits for the next frame
+    if next(_drives) % _AT_LAST == 0:
+        gc.unfreeze()
     gc.collect()
-    for app in list(_looks):
-        _looks[app] += 1
-    if all(looks > _FOR_GOOD for looks in _looks.values()):  # else work beside it holds one for a moment more
-        _freeze()  # modules most of all: what stays is not searched again for the next app
+    _freeze()  # what other tests and modules made most of all: it is not searched again for the next app
 
 
 @pytest.fixture(scope="session")
@@ -103,7 +102,6 @@ def drive(faults, shared_worker):
     def start(path=None, app=None):
         app = app or EvaltrackApp(path)
         app.worker = shared_worker
-        _looks[app] = 0
         driver = Driver(app)
         drivers.append(driver)
         return driver
