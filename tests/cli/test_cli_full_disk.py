@@ -6,7 +6,6 @@ which the app keeps its backups. Nothing is left behind, no draft and no empty f
 
 import os
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -15,17 +14,10 @@ DAY = "2025-10-04"
 
 
 @pytest.fixture
-def full_disk(tmp_path):
+def full_disk(small_disk):
     """Return a folder on a disk of its own without a free page, where this process may mount one."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    if shutil.which("mount") is None or os.name != "posix" or os.geteuid() != 0:
-        pytest.skip("only root may mount a small disk")
-    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=700k", "tmpfs", place], check=False).returncode:
-        pytest.skip("no disk may be mounted here")
-    fill(place)
-    yield place
-    subprocess.run(["umount", "-l", place], check=True)
+    fill(small_disk)
+    return small_disk
 
 
 def fill(place: Path) -> None:

@@ -3,9 +3,7 @@
 import gc
 import itertools
 import logging
-import os
 import shutil
-import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -146,19 +144,6 @@ def bench(drive, season_path, window):
     driver.app.go("board")
     driver.settle()
     return driver
-
-
-@pytest.fixture
-def small_disk(tmp_path):
-    """Return a folder on a disk of its own that holds little, where this process may mount one."""
-    place = tmp_path / "disk"
-    place.mkdir()
-    if shutil.which("mount") is None or os.name != "posix" or os.geteuid() != 0:
-        pytest.skip("only root may mount a small disk")
-    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=700k", "tmpfs", place], check=False).returncode:
-        pytest.skip("no disk may be mounted here")
-    yield place
-    subprocess.run(["umount", "-l", place], check=True)
 
 
 @pytest.fixture(scope="session")
